@@ -1,0 +1,69 @@
+import { z } from "zod";
+
+/** The interval laws a teacher can choose from; `fixed` is labelled predictable wherever it is shown. */
+export const lawNames = ["exponential", "uniform", "balanced", "fixed"] as const;
+export type LawName = (typeof lawNames)[number];
+
+/** The chimes that ship with the app, by file name without ending. */
+export const chimeNames = ["bell", "wood", "glass", "marimba", "bowl", "pluck"] as const;
+export type ChimeName = (typeof chimeNames)[number];
+
+/**
+ * How the cue reaches people: `sound` chimes and shows the visual cue, `silent` shows the visual cue
+ * only, `teacher` cues the teacher alone (for observing without prompting the class).
+ */
+export const cueingWays = ["sound", "silent", "teacher"] as const;
+export type CueingWay = (typeof cueingWays)[number];
+
+/** How students record: on the one shared screen, or on paper cards typed in afterwards. */
+export const recordingWays = ["screen", "paper"] as const;
+export type RecordingWay = (typeof recordingWays)[number];
+
+const seconds = z.number().min(0).max(86_400);
+
+/**
+ * What a session will be like. All lengths are in seconds. This schema only bounds each field; whether
+ * the fields make sense together is told by `checkPlan`.
+ */
+export const planSettingsSchema = z.strictObject({
+  law: z.enum(lawNames),
+  /** Mean interval between cues. */
+  meanSeconds: seconds,
+  /** No two cues are closer than this. */
+  shortestGapSeconds: seconds,
+  /** No two cues are farther apart than this; null when the law is not cut off. */
+  longestGapSeconds: seconds.nullable(),
+  /** Length of the session. */
+  lengthSeconds: seconds,
+  /** Time at the start in which no cue comes. */
+  leadInSeconds: seconds,
+  /** Time at the end in which no cue comes. */
+  endMarginSeconds: seconds,
+  /** The session is drawn again until it has at least this many cues. */
+  fewestCues: z.int().min(0).max(500),
+  chime: z.enum(chimeNames),
+  /** Linear gain of the chime, 0 to 1. */
+  volume: z.number().min(0).max(1),
+  cueing: z.enum(cueingWays),
+  recording: z.enum(recordingWays),
+  /** The time of the next cue is kept from the teacher too. */
+  hideNextCue: z.boolean(),
+});
+export type PlanSettings = z.infer<typeof planSettingsSchema>;
+
+/** The sensible first plan: a two-minute mean over twenty minutes, nothing to decide. */
+export const firstPlan: PlanSettings = {
+  law: "exponential",
+  meanSeconds: 120,
+  shortestGapSeconds: 20,
+  longestGapSeconds: null,
+  lengthSeconds: 1200,
+  leadInSeconds: 0,
+  endMarginSeconds: 0,
+  fewestCues: 1,
+  chime: "bell",
+  volume: 0.5,
+  cueing: "sound",
+  recording: "screen",
+  hideNextCue: true,
+};

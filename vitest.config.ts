@@ -1,0 +1,26 @@
+import { defineConfig } from "vitest/config";
+
+// One project per layer, fastest first; `npm test` runs them in this order.
+const layer = (name: string, options: { timeout?: number; parallel?: boolean } = {}) => ({
+  extends: true as const,
+  test: {
+    name,
+    include: [`tests/${name}/**/*.test.ts`, `tests/${name}/**/*.test.tsx`],
+    testTimeout: options.timeout ?? 10_000,
+    hookTimeout: options.timeout ?? 10_000,
+    fileParallelism: options.parallel ?? true,
+  },
+});
+
+export default defineConfig({
+  test: {
+    projects: [
+      layer("unit"),
+      layer("reference", { timeout: 60_000 }),
+      layer("property", { timeout: 60_000 }),
+      layer("api", { timeout: 30_000 }),
+      layer("faults", { timeout: 60_000 }),
+      layer("e2e", { timeout: 120_000, parallel: false }),
+    ],
+  },
+});
