@@ -1,0 +1,57 @@
+import { eventIterator } from "@orpc/contract";
+import { z } from "zod";
+import { procedure } from "./errors.ts";
+
+export const languages = ["en", "es"] as const;
+export const themes = ["system", "light", "dark", "contrast"] as const;
+
+export const appInfoSchema = z.strictObject({
+  version: z.string(),
+  host: z.enum(["electron", "loopback"]),
+  dataFolder: z.string(),
+  /** Fast-forward factor of the conductor's clock; 1 outside demonstrations and tests. */
+  speed: z.number().positive(),
+  hasSample: z.boolean(),
+});
+export type AppInfo = z.infer<typeof appInfoSchema>;
+
+export const settingsSchema = z.strictObject({
+  language: z.enum(languages),
+  theme: z.enum(themes),
+  /** The teacher has heard the volume check once. */
+  soundChecked: z.boolean(),
+  paper: z.enum(["A4", "Letter"]),
+});
+export type Settings = z.infer<typeof settingsSchema>;
+
+/** What a change touched; the page refreshes only that. */
+export const topics = [
+  "settings",
+  "groups",
+  "students",
+  "plans",
+  "sessions",
+  "records",
+  "phases",
+] as const;
+export type Topic = (typeof topics)[number];
+
+/** `epoch` names one run of the desktop side; a client from another epoch refreshes everything. */
+export const changeMarkSchema = z.strictObject({
+  epoch: z.string().max(60),
+  version: z.int().min(0),
+});
+export const changeSchema = changeMarkSchema.extend({ topics: z.array(z.enum(topics)) });
+export type Change = z.infer<typeof changeSchema>;
+
+export const app = {
+  info: procedure.output(appInfoSchema),
+  addSample: procedure.output(z.strictObject({ groupId: z.uuidv7() })),
+  removeSample: procedure.output(z.strictObject({ studentsRemoved: z.int() })),
+  settings: procedure.output(settingsSchema),
+  saveSettings: procedure.input(settingsSchema.partial()).output(settingsSchema),
+  /** Resumable: the client names the last change it has. */
+  changes: procedure
+    .input(z.strictObject({ after: changeMarkSchema.nullable() }))
+    .output(eventIterator(changeSchema)),
+};

@@ -1,0 +1,58 @@
+import { z } from "zod";
+import { markValues } from "../session/event.ts";
+import { procedure } from "./errors.ts";
+import { idSchema, studentSchema } from "./roster.ts";
+import { sessionSchema } from "./sessions.ts";
+
+/** One student's card: marks box by box (box k belongs to the k-th cue heard), or totals only. */
+export const cardSchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("boxes"), boxes: z.array(z.enum(markValues)).max(500) }),
+  z.strictObject({ kind: z.literal("totals"), on: z.int().min(0), off: z.int().min(0) }),
+]);
+export type Card = z.infer<typeof cardSchema>;
+
+export const cardRowSchema = z.strictObject({
+  student: studentSchema,
+  setAside: z.boolean(),
+  card: cardSchema,
+  /** Marks and totals replaced by later ones; the history keeps them. */
+  corrections: z.int(),
+});
+export type CardRow = z.infer<typeof cardRowSchema>;
+
+export const workSchema = z.strictObject({
+  studentId: idSchema,
+  assigned: z.int().min(0).max(2_000),
+  completed: z.int().min(0).max(2_000),
+  correct: z.int().min(0).max(2_000).nullable(),
+});
+export type Work = z.infer<typeof workSchema>;
+
+export const records = {
+  /** The cards of an ended session, with what is already entered. */
+  cards: procedure.input(z.strictObject({ sessionId: idSchema })).output(
+    z.strictObject({
+      session: sessionSchema,
+      cuesDelivered: z.int(),
+      /** Boxes on the printed card: more than this cannot be entered. */
+      boxesOnCard: z.int(),
+      rows: z.array(cardRowSchema),
+      work: z.array(workSchema),
+    }),
+  ),
+  /** Stores only what differs from what is there; the old marks stay in the history. */
+  saveCards: procedure
+    .input(
+      z.strictObject({
+        sessionId: idSchema,
+        cards: z
+          .array(z.strictObject({ studentId: idSchema, card: cardSchema }))
+          .min(1)
+          .max(100),
+      }),
+    )
+    .output(z.strictObject({ written: z.int() })),
+  saveWork: procedure
+    .input(z.strictObject({ sessionId: idSchema, work: z.array(workSchema).min(1).max(100) }))
+    .output(z.strictObject({ written: z.int() })),
+};

@@ -1,0 +1,71 @@
+import { z } from "zod";
+import { procedure } from "./errors.ts";
+
+export const idSchema = z.uuidv7();
+const name = z.string().trim().min(1).max(60);
+const target = z.string().trim().max(300);
+
+export const groupSchema = z.strictObject({
+  id: idSchema,
+  name,
+  /** What counts as working, in words a child can repeat. */
+  target,
+  isSample: z.boolean(),
+  archived: z.boolean(),
+  studentCount: z.int(),
+});
+export type Group = z.infer<typeof groupSchema>;
+
+export const studentSchema = z.strictObject({
+  id: idSchema,
+  groupId: idSchema,
+  name,
+  /** Name of a built-in picture, or null for none. */
+  picture: z.string().max(40).nullable(),
+  /** The student's own target; empty means the group's. */
+  target,
+  archived: z.boolean(),
+});
+export type Student = z.infer<typeof studentSchema>;
+
+const nothing = z.strictObject({});
+const byId = z.strictObject({ id: idSchema });
+
+export const groups = {
+  list: procedure.input(z.strictObject({ archived: z.boolean() })).output(z.array(groupSchema)),
+  create: procedure.input(z.strictObject({ name, target })).output(groupSchema),
+  update: procedure
+    .input(z.strictObject({ id: idSchema, name: name.optional(), target: target.optional() }))
+    .output(groupSchema),
+  archive: procedure.input(byId).output(nothing),
+  restore: procedure.input(byId).output(nothing),
+  /** All ids of the shown groups in the wanted order. */
+  reorder: procedure.input(z.strictObject({ ids: z.array(idSchema).max(200) })).output(nothing),
+};
+
+export const students = {
+  list: procedure
+    .input(z.strictObject({ groupId: idSchema, archived: z.boolean() }))
+    .output(z.array(studentSchema)),
+  /** Adds one student a name, in the given order; blank names are refused, same names are allowed to differ by a number. */
+  add: procedure
+    .input(z.strictObject({ groupId: idSchema, names: z.array(name).min(1).max(60) }))
+    .output(z.array(studentSchema)),
+  update: procedure
+    .input(
+      z.strictObject({
+        id: idSchema,
+        name: name.optional(),
+        picture: z.string().max(40).nullable().optional(),
+        target: target.optional(),
+      }),
+    )
+    .output(studentSchema),
+  archive: procedure.input(byId).output(nothing),
+  restore: procedure.input(byId).output(nothing),
+  reorder: procedure
+    .input(z.strictObject({ groupId: idSchema, ids: z.array(idSchema).max(200) }))
+    .output(nothing),
+  /** Removes every trace of a student, from kept backups too, and says what was removed. */
+  erase: procedure.input(byId).output(z.strictObject({ events: z.int(), backups: z.int() })),
+};

@@ -1,0 +1,132 @@
+import { eventIterator } from "@orpc/contract";
+import { z } from "zod";
+import { planSettingsSchema } from "../plan/plan.ts";
+import { markValues, seenValues, sessionEventSchema, sessionKinds } from "../session/event.ts";
+import { procedure } from "./errors.ts";
+import { idSchema, studentSchema } from "./roster.ts";
+
+/** A session's fixed facts; everything that happens in it is in its events. */
+export const sessionSchema = z.strictObject({
+  id: idSchema,
+  groupId: idSchema,
+  groupName: z.string(),
+  kind: z.enum(sessionKinds),
+  planName: z.string(),
+  /** The plan as it was when the session began. */
+  plan: planSettingsSchema,
+  seed: z.string().min(1).max(80),
+  startedMs: z.number(),
+  offsetMinutes: z.int(),
+  /** School-local calendar day, YYYY-MM-DD. */
+  day: z.string(),
+});
+export type Session = z.infer<typeof sessionSchema>;
+
+export const sessionListItemSchema = sessionSchema.extend({
+  status: z.enum(["running", "paused", "interrupted", "ended"]),
+  cuesDelivered: z.int(),
+  cuesPlanned: z.int(),
+  /** Students for whom anything was recorded. */
+  studentsRecorded: z.int(),
+  studentsPresent: z.int(),
+});
+export type SessionListItem = z.infer<typeof sessionListItemSchema>;
+
+export const clockSchema = z.strictObject({
+  /** The conductor's monotonic clock now, in ms of session speed. */
+  monotonicMs: z.number(),
+  speed: z.number().positive(),
+  /** Session time now, or null when no session is live. */
+  sessionMs: z.number().nullable(),
+  running: z.boolean(),
+});
+export type ConductorClock = z.infer<typeof clockSchema>;
+
+/** Tells the one sounding window of a cue, ahead of its moment; `cancelled` takes it back. */
+export const cueCallSchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("sounder"), yours: z.boolean() }),
+  z.strictObject({ kind: z.literal("due"), cue: z.int(), dueMonotonicMs: z.number() }),
+  z.strictObject({ kind: z.literal("cancelled"), cue: z.int() }),
+]);
+export type CueCall = z.infer<typeof cueCallSchema>;
+
+const live = z.strictObject({ sessionId: idSchema });
+const nothing = z.strictObject({});
+
+export const sessions = {
+  /** Starts a session; refused while another one is live, on an impossible plan or an empty group. */
+  start: procedure
+    .input(
+      z.strictObject({
+        groupId: idSchema,
+        planId: idSchema,
+        kind: z.enum(sessionKinds),
+        /** Leave out for a fresh one. */
+        seed: z.string().trim().min(1).max(80).optional(),
+      }),
+    )
+    .output(sessionSchema),
+  /** The live session, or one that an earlier run left open (`interrupted`), or null. */
+  open: procedure.output(sessionListItemSchema.nullable()),
+  list: procedure
+    .input(z.strictObject({ groupId: idSchema.nullable(), limit: z.int().min(1).max(1_000) }))
+    .output(z.array(sessionListItemSchema)),
+  get: procedure
+    .input(live)
+    .output(z.strictObject({ session: sessionSchema, students: z.array(studentSchema) })),
+  /** All events after `after`, then each new one as it is written. Ends after `ended` once the session can take no more live events. */
+  watch: procedure
+    .input(live.extend({ after: z.int().min(0) }))
+    .output(eventIterator(sessionEventSchema)),
+  clock: procedure.output(clockSchema),
+  /** Cue calls for the window that sounds them. The first window that asks holds the task until it goes. */
+  cueCalls: procedure.input(live).output(eventIterator(cueCallSchema)),
+  cueBegan: procedure
+    .input(
+      live.extend({
+        cue: z.int().min(1),
+        beganMonotonicMs: z.number(),
+        by: z.enum(["sound", "sight"]),
+        problem: z.string().max(60).nullable(),
+      }),
+    )
+    .output(nothing),
+  /** Neither sound nor sight reached anyone. */
+  cueFailed: procedure
+    .input(live.extend({ cue: z.int().min(1), problem: z.string().max(60) }))
+    .output(nothing),
+  pause: procedure.input(live).output(nothing),
+  /** Resumes a paused session, also one that an earlier run of the app left open. */
+  resume: procedure.input(live).output(nothing),
+  /** The next planned cue is left out. */
+  skipCue: procedure.input(live).output(z.strictObject({ cue: z.int() })),
+  interruption: procedure.input(live.extend({ note: z.string().trim().max(200) })).output(nothing),
+  end: procedure.input(live).output(nothing),
+  /** Written durably before this resolves. `none` takes a mark back within the window. */
+  mark: procedure
+    .input(live.extend({ studentId: idSchema, cue: z.int().min(1), value: z.enum(markValues) }))
+    .output(z.strictObject({ seq: z.int(), late: z.boolean() })),
+  setAside: procedure
+    .input(live.extend({ studentId: idSchema, aside: z.boolean() }))
+    .output(nothing),
+  spotCheck: procedure
+    .input(
+      live.extend({
+        studentId: idSchema,
+        cue: z.int().min(1).nullable(),
+        value: z.enum(seenValues),
+      }),
+    )
+    .output(nothing),
+  observe: procedure
+    .input(
+      live.extend({
+        studentId: idSchema,
+        cue: z.int().min(1),
+        value: z.enum(seenValues),
+        observer: z.union([z.literal(1), z.literal(2)]),
+      }),
+    )
+    .output(nothing),
+  note: procedure.input(live.extend({ text: z.string().trim().max(1_000) })).output(nothing),
+};

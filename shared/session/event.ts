@@ -1,0 +1,123 @@
+import { z } from "zod";
+
+/** What a student recorded for one cue; `none` takes an earlier mark back. */
+export const markValues = ["on", "off", "none"] as const;
+export type MarkValue = (typeof markValues)[number];
+
+/** What a watching adult saw; `unseen` is no observation. */
+export const seenValues = ["on", "off", "unseen"] as const;
+export type SeenValue = (typeof seenValues)[number];
+
+/** The way a mark came in; the later ways leave the record's shape alone. */
+export const markWays = ["screen", "paper", "seat", "import"] as const;
+export type MarkWay = (typeof markWays)[number];
+
+/** Why a planned cue was not delivered; such a cue leaves the denominator. */
+export const undeliveredReasons = [
+  "skipped",
+  "paused",
+  "asleep",
+  "no-window",
+  "no-report",
+  "sound-failed",
+  "app-closed",
+  "session-ended",
+] as const;
+export type UndeliveredReason = (typeof undeliveredReasons)[number];
+
+export const pauseReasons = ["teacher", "asleep", "clock-changed", "app-closed"] as const;
+export const endReasons = ["finished", "teacher", "closed-later"] as const;
+
+const id = z.uuidv7();
+const cue = z.int().min(1).max(2_000);
+const count = z.int().min(0).max(2_000);
+
+/**
+ * What can happen in a session. One append-only log holds all of it, from the first cue to a card typed
+ * in days later; every number on every screen is a fold over this log.
+ */
+export const sessionEventBodySchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("begun") }),
+  /** Written before any window is told to sound the cue, so that a crash never sounds it twice. */
+  z.strictObject({ kind: z.literal("announced"), cue }),
+  z.strictObject({
+    kind: z.literal("delivered"),
+    cue,
+    by: z.enum(["sound", "sight"]),
+    /** How long after its planned moment the cue really began, in ms of real time; null when unknown. */
+    latenessMs: z.number().nullable(),
+    /** Why a cue meant to sound was only shown; null when nothing went wrong. */
+    problem: z.string().max(60).nullable(),
+  }),
+  z.strictObject({ kind: z.literal("undelivered"), cue, reason: z.enum(undeliveredReasons) }),
+  z.strictObject({
+    kind: z.literal("mark"),
+    studentId: id,
+    cue,
+    value: z.enum(markValues),
+    way: z.enum(markWays),
+    late: z.boolean(),
+  }),
+  /** A card entered as totals only; the newest total of a student replaces earlier ones and any marks by paper. */
+  z.strictObject({
+    kind: z.literal("total"),
+    studentId: id,
+    on: count,
+    off: count,
+    way: z.enum(markWays),
+  }),
+  z.strictObject({ kind: z.literal("set-aside"), studentId: id }),
+  z.strictObject({ kind: z.literal("back"), studentId: id }),
+  z.strictObject({
+    kind: z.literal("spot-check"),
+    studentId: id,
+    cue: cue.nullable(),
+    value: z.enum(seenValues),
+  }),
+  z.strictObject({
+    kind: z.literal("observed"),
+    studentId: id,
+    cue,
+    value: z.enum(seenValues),
+    observer: z.union([z.literal(1), z.literal(2)]),
+  }),
+  z.strictObject({
+    kind: z.literal("work"),
+    studentId: id,
+    assigned: count,
+    completed: count,
+    correct: count.nullable(),
+  }),
+  z.strictObject({ kind: z.literal("interruption"), note: z.string().max(200) }),
+  z.strictObject({ kind: z.literal("note"), text: z.string().max(1_000) }),
+  z.strictObject({ kind: z.literal("paused"), reason: z.enum(pauseReasons) }),
+  z.strictObject({ kind: z.literal("resumed") }),
+  z.strictObject({ kind: z.literal("ended"), reason: z.enum(endReasons) }),
+]);
+export type SessionEventBody = z.infer<typeof sessionEventBodySchema>;
+
+/** When and in which order an event happened. */
+export const eventStampSchema = z.strictObject({
+  /** 1, 2, 3 ... within the session; gaps appear only where a student was erased. */
+  seq: z.int().min(1),
+  /** Session time in ms: time spent running, without pauses and sleep. */
+  atMs: z.number().min(0),
+  /** Wall clock, ms since 1970 UTC. */
+  wallMs: z.number(),
+  /** Minutes that local time was ahead of UTC. */
+  offsetMinutes: z.int(),
+});
+export type EventStamp = z.infer<typeof eventStampSchema>;
+
+export const sessionEventSchema = z.strictObject({
+  stamp: eventStampSchema,
+  body: sessionEventBodySchema,
+});
+export type SessionEvent = z.infer<typeof sessionEventSchema>;
+
+/**
+ * `seatwork` is students recording themselves; `baseline` and `probe` are the teacher observing
+ * without cueing the class; `practice` trains the class and is never counted.
+ */
+export const sessionKinds = ["seatwork", "baseline", "probe", "practice"] as const;
+export type SessionKind = (typeof sessionKinds)[number];
