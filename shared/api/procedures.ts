@@ -1,3 +1,4 @@
+import type { InferContractRouterInputs, InferContractRouterOutputs } from "@orpc/contract";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { plans } from "./plans.ts";
@@ -6,11 +7,16 @@ import { groups, students } from "./roster.ts";
 import { sessions } from "./sessions.ts";
 
 /**
- * Everything the page may ask of the desktop side, declared once. One router implements it
- * (electron/services/router.ts) and every carrier serves that router.
+ * Everything the page may ask of the desktop side, declared once. Plain handlers in electron/services
+ * implement it, one carrier file serves them, and one client file in src/ calls them.
  */
 export const procedures = { app, groups, students, plans, sessions, records, analysis, phases };
 export type Procedures = typeof procedures;
+
+/** What a handler is given, after validation. */
+export type ProcedureInputs = InferContractRouterInputs<Procedures>;
+/** What a handler must return; a stream is an async iterator. */
+export type ProcedureOutputs = InferContractRouterOutputs<Procedures>;
 
 /** No message may be longer than this, whatever the carrier. A whole class's five years fit ten times. */
 export const longestMessageBytes = 4 * 1024 * 1024;
