@@ -1,0 +1,141 @@
+import type { Computed, NotComputable } from "../analysis/phases/result.ts";
+import { type Kappa, type KappaIndices, type KappaReason, kappaIndices, kappaOf } from "./kappa.ts";
+import { exactMcNemar, type McNemar } from "./mcnemar.ts";
+import { nonOccurrenceAgreement, occurrenceAgreement } from "./occurrence.ts";
+import { type PercentAgreement, percentAgreement } from "./percent-agreement.ts";
+import { type MarkPair, type TwoByTwo, twoByTwo } from "./two-by-two.ts";
+
+/** Where the plain reading changes. Shares are from 0 to 1. */
+export const agreementThresholds = {
+  /**
+   * Below ten compared cues one disagreement moves the share by more than ten points, so nothing is
+   * said. Common practice, no source.
+   */
+  fewestCompared: 10,
+  /**
+   * The usual lowest acceptable agreement: .80 percent or .60 kappa. What Works Clearinghouse,
+   * Single-Case Designs Technical Documentation 1.0 (Kratochwill et al. 2010).
+   */
+  acceptable: 0.8,
+  acceptableKappa: 0.6,
+  /** The upper end of the same document's ".80-.90". */
+  strong: 0.9,
+  /** Beyond this prevalence index kappa says little about the records. Common practice, no source. */
+  oneSidedPrevalence: 0.8,
+} as const;
+
+/** The plain reading, for one sentence on a screen. */
+export type AgreementReading = "too-few-checks" | "below-80" | "fair" | "strong";
+
+/** What keeps the reading from being better, or what to know beside it. */
+export type AgreementNote =
+  /** Kappa is under .60: part of the matching may be chance. */
+  | "kappa-below-60"
+  /** Nearly all cues were of one kind, so a low kappa is no alarm and a high percentage no proof. */
+  | "nearly-one-sided"
+  /** The interval reaches below .80: more checks could still show it lower. */
+  | "could-be-below-80";
+
+/** What to do next. Common practice, no source, except where a line says otherwise. */
+export type AgreementStep =
+  | "check-more"
+  /** Agreement holds: checks may be thinned (see check-fading). */
+  | "thin-checks"
+  /** Fair: go on checking as now. */
+  | "keep-checking"
+  /**
+   * Low, and the first record says "on" too often: check every cue and pay for matching. Hundert &
+   * Bucher (1978) J Appl Behav Anal 11:304: accuracy checks brought exaggerated records down.
+   */
+  | "reward-matching"
+  /** Low without that lean: practise with examples and non-examples of the target. */
+  | "practise-target";
+
+export type AgreementSummary = {
+  readonly table: TwoByTwo;
+  readonly percent: PercentAgreement | NotComputable<"no-pairs">;
+  readonly occurrence: Computed | NotComputable<"nobody-said-on">;
+  readonly nonOccurrence: Computed | NotComputable<"nobody-said-off">;
+  readonly kappa: Kappa | NotComputable<KappaReason>;
+  readonly indices: KappaIndices | NotComputable<"no-pairs">;
+  readonly mcNemar: McNemar;
+  readonly reading: AgreementReading;
+  readonly notes: readonly AgreementNote[];
+  readonly next: AgreementStep;
+};
+
+/** All agreement figures of one set of pairs, with the codes for its plain sentence. */
+export function agreementSummary(pairs: Iterable<MarkPair>): AgreementSummary {
+  return summariseTable(twoByTwo(pairs));
+}
+
+/** `agreementSummary` for pairs that are already counted. */
+export function summariseTable(table: TwoByTwo): AgreementSummary {
+  const figures = {
+    table,
+    percent: percentAgreement(table),
+    occurrence: occurrenceAgreement(table),
+    nonOccurrence: nonOccurrenceAgreement(table),
+    kappa: kappaOf(table),
+    indices: kappaIndices(table),
+    mcNemar: exactMcNemar(table),
+  };
+  const notes = notesOn(figures);
+  const reading = read(figures.percent, notes);
+  return { ...figures, reading, notes, next: nextStep(reading, figures.mcNemar) };
+}
+
+/**
+ * One summary for each key: by student, by group, by week, or any mixture the caller's key names.
+ * Keys come in the order in which they are first met. A group's figure pools its students' pairs, so it
+ * can look well while one student's does not: show both.
+ */
+export function agreementBy<Pair extends MarkPair>(
+  pairs: Iterable<Pair>,
+  keyOf: (pair: Pair) => string,
+): Map<string, AgreementSummary> {
+  const groups = new Map<string, Pair[]>();
+  for (const pair of pairs) {
+    const key = keyOf(pair);
+    const group = groups.get(key);
+    if (group) group.push(pair);
+    else groups.set(key, [pair]);
+  }
+  return new Map([...groups].map(([key, group]) => [key, agreementSummary(group)]));
+}
+
+type Figures = Pick<AgreementSummary, "percent" | "kappa" | "indices">;
+
+function notesOn({ percent, kappa, indices }: Figures): AgreementNote[] {
+  const notes: AgreementNote[] = [];
+  if (kappa.kind === "computed" && kappa.value < agreementThresholds.acceptableKappa)
+    notes.push("kappa-below-60");
+  if (
+    indices.kind === "computed" &&
+    Math.abs(indices.prevalence) >= agreementThresholds.oneSidedPrevalence
+  )
+    notes.push("nearly-one-sided");
+  if (percent.kind === "computed" && percent.interval.lower < agreementThresholds.acceptable)
+    notes.push("could-be-below-80");
+  return notes;
+}
+
+/** "Strong" asks for both figures, unless one-sided cues make kappa meaningless. */
+function read(
+  percent: PercentAgreement | NotComputable,
+  notes: readonly AgreementNote[],
+): AgreementReading {
+  if (percent.kind === "not-computable") return "too-few-checks";
+  if (percent.compared < agreementThresholds.fewestCompared) return "too-few-checks";
+  if (percent.value < agreementThresholds.acceptable) return "below-80";
+  if (percent.value < agreementThresholds.strong) return "fair";
+  const weak = notes.includes("kappa-below-60") && !notes.includes("nearly-one-sided");
+  return weak ? "fair" : "strong";
+}
+
+function nextStep(reading: AgreementReading, { direction }: McNemar): AgreementStep {
+  if (reading === "too-few-checks") return "check-more";
+  if (reading === "strong") return "thin-checks";
+  if (reading === "fair") return "keep-checking";
+  return direction === "first-says-on-more" ? "reward-matching" : "practise-target";
+}

@@ -1,0 +1,19 @@
+/** Says that a number does not exist for these data, and why, as a code that a screen turns into words. */
+export type NotComputable<Reason extends string = string> = {
+  readonly kind: "not-computable";
+  readonly reason: Reason;
+};
+
+/** A number, with whatever belongs to it. */
+export type Computed<Value = number> = {
+  readonly kind: "computed";
+  readonly value: Value;
+};
+
+export function notComputable<Reason extends string>(reason: Reason): NotComputable<Reason> {
+  return { kind: "not-computable", reason };
+}
+
+export function computed<Value>(value: Value): Computed<Value> {
+  return { kind: "computed", value };
+}
