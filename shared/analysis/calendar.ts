@@ -1,0 +1,65 @@
+/**
+ * Arithmetic on school-local days written `YYYY-MM-DD`, without a clock or a time zone: a day is a
+ * whole number of days since 1970-01-01 in the proleptic Gregorian calendar.
+ *
+ * Source of both conversions: Hinnant H, "chrono-Compatible Low-Level Date Algorithms"
+ * (days_from_civil, civil_from_days). Weeks are those of ISO 8601: Monday to Sunday, and week 1 is
+ * the week with the year's first Thursday.
+ */
+
+const daysInEra = 146_097;
+
+/** Days since 1970-01-01. Throws RangeError when the text is not a day that exists. */
+export function dayNumber(day: string): number {
+  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day);
+  if (parts === null) throw new RangeError(`A day is written YYYY-MM-DD; got "${day}".`);
+  const number = daysFromCivil(Number(parts[1]), Number(parts[2]), Number(parts[3]));
+  if (dayText(number) !== day) throw new RangeError(`"${day}" is not a day in the calendar.`);
+  return number;
+}
+
+function daysFromCivil(year: number, month: number, day: number): number {
+  // The year is counted from March, so that the leap day comes last.
+  const y = month <= 2 ? year - 1 : year;
+  const era = Math.floor(y / 400);
+  const yearOfEra = y - era * 400;
+  const dayOfYear = Math.floor((153 * ((month + 9) % 12) + 2) / 5) + day - 1;
+  const dayOfEra =
+    yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear;
+  return era * daysInEra + dayOfEra - 719_468;
+}
+
+/** The day `number` days after 1970-01-01, as `YYYY-MM-DD`. */
+export function dayText(number: number): string {
+  const shifted = number + 719_468;
+  const era = Math.floor(shifted / daysInEra);
+  const dayOfEra = shifted - era * daysInEra;
+  const yearOfEra = Math.floor(
+    (dayOfEra -
+      Math.floor(dayOfEra / 1460) +
+      Math.floor(dayOfEra / 36_524) -
+      Math.floor(dayOfEra / 146_096)) /
+      365,
+  );
+  const dayOfYear =
+    dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
+  const monthFromMarch = Math.floor((5 * dayOfYear + 2) / 153);
+  const day = dayOfYear - Math.floor((153 * monthFromMarch + 2) / 5) + 1;
+  const month = monthFromMarch < 10 ? monthFromMarch + 3 : monthFromMarch - 9;
+  const year = yearOfEra + era * 400 + (month <= 2 ? 1 : 0);
+  const pad = (value: number, length: number) => String(value).padStart(length, "0");
+  return `${pad(year, 4)}-${pad(month, 2)}-${pad(day, 2)}`;
+}
+
+/** 1 for Monday to 7 for Sunday, as in ISO 8601. 1970-01-01 was a Thursday. */
+export const weekdayOf = (number: number): number => ((((number + 3) % 7) + 7) % 7) + 1;
+
+/** The Monday of the week that a day is in. Days are day numbers. */
+export const mondayOf = (number: number): number => number - weekdayOf(number) + 1;
+
+/** ISO 8601 week of a day number: the year that owns the week, and its number from 1 to 53. */
+export function isoWeekOf(number: number): { year: number; week: number } {
+  const thursday = mondayOf(number) + 3;
+  const year = Number(dayText(thursday).slice(0, 4));
+  return { year, week: Math.floor((thursday - daysFromCivil(year, 1, 1)) / 7) + 1 };
+}

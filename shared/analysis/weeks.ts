@@ -1,0 +1,126 @@
+import { dayNumber, dayText, isoWeekOf, mondayOf } from "./calendar.ts";
+import { designEffect } from "./dispersion.ts";
+import {
+  clearConfidence,
+  directionOf,
+  type Evidence,
+  evidenceOfChange,
+  probableConfidence,
+} from "./evidence.ts";
+import { newcombeDifference } from "./newcombe.ts";
+import { dispersedShare, type PooledRate, pooledRate } from "./pooled.ts";
+import { addCounts, marked } from "./rate.ts";
+import {
+  type Counts,
+  type Direction,
+  type Interval,
+  notEnough,
+  type Result,
+  type SessionCount,
+} from "./types.ts";
+
+/** A school week in which at least one session was held. */
+export type Week<T extends SessionCount = SessionCount> = {
+  /** Its Monday and its Sunday, `YYYY-MM-DD`. */
+  readonly start: string;
+  readonly end: string;
+  /** ISO 8601 year and number of the week. */
+  readonly year: number;
+  readonly week: number;
+  readonly sessions: readonly T[];
+};
+
+export type WeekRate = Omit<Week, "sessions"> & {
+  readonly sessionIds: readonly string[];
+  readonly counts: Counts;
+  readonly pooled: Result<PooledRate>;
+};
+
+/** Sessions gathered into ISO weeks (Monday to Sunday) of their local day, oldest week first. */
+export function weeksOf<T extends SessionCount>(sessions: readonly T[]): Week<T>[] {
+  const byMonday = new Map<number, T[]>();
+  for (const session of sessions) {
+    const monday = mondayOf(dayNumber(session.day));
+    const list = byMonday.get(monday);
+    if (list === undefined) byMonday.set(monday, [session]);
+    else list.push(session);
+  }
+  return [...byMonday]
+    .sort(([a], [b]) => a - b)
+    .map(([monday, list]) => ({
+      start: dayText(monday),
+      end: dayText(monday + 6),
+      ...isoWeekOf(monday),
+      sessions: list,
+    }));
+}
+
+/** One design effect for all weeks: sessions are compared with the rate of their own week. */
+export const weeklyDesignEffect = (weeks: readonly Week[]): number =>
+  designEffect(weeks.map((week) => week.sessions)).designEffect;
+
+/** The on-task rate of each week, with the interval widened by the common design effect. */
+export function weekRates(
+  weeks: readonly Week[],
+  effect: number = weeklyDesignEffect(weeks),
+): WeekRate[] {
+  return weeks.map(({ sessions, ...week }) => ({
+    ...week,
+    sessionIds: sessions.map((session) => session.sessionId),
+    counts: addCounts(sessions),
+    pooled: pooledRate(sessions, { designEffect: effect }),
+  }));
+}
+
+export type WeekChange = {
+  /** Mondays of the two weeks compared: the newest with marks, and the newest before it with marks. */
+  readonly week: string;
+  readonly before: string;
+  /** 1 for neighbouring weeks; more when weeks without marks lie between. */
+  readonly weeksApart: number;
+  /** On-task rate of the newer week less that of the older, as a proportion from -1 to 1. */
+  readonly difference: number;
+  readonly interval: Interval;
+  readonly direction: Direction;
+  readonly evidence: Evidence;
+};
+
+/**
+ * The newest week with marks against the one before it: the difference of the pooled rates with
+ * Newcombe's interval on the dispersed counts, and how firmly it may be worded (see
+ * `evidenceOfChange`).
+ */
+export function weekAgainstWeek(
+  weeks: readonly Week[],
+  effect: number = weeklyDesignEffect(weeks),
+): Result<WeekChange> {
+  const withMarks = weeks.filter((week) => week.sessions.some((session) => marked(session) > 0));
+  const week = withMarks.at(-1);
+  const before = withMarks.at(-2);
+  if (week === undefined || before === undefined) {
+    return notEnough("few-weeks", withMarks.length, 2);
+  }
+  return {
+    kind: "enough",
+    week: week.start,
+    before: before.start,
+    weeksApart: (dayNumber(week.start) - dayNumber(before.start)) / 7,
+    ...changeOfRate(addCounts(before.sessions), addCounts(week.sessions), effect),
+  };
+}
+
+/** Change from one pooled count to another, with its interval, direction and evidence. */
+export function changeOfRate(before: Counts, after: Counts, effect: number) {
+  const from = dispersedShare(before, effect);
+  const to = dispersedShare(after, effect);
+  const wide = newcombeDifference(to, from, clearConfidence);
+  const narrow = newcombeDifference(to, from, probableConfidence);
+  // From the counts themselves: dividing by the design effect first would leave a rounding error.
+  const difference = after.on / marked(after) - before.on / marked(before);
+  return {
+    difference,
+    interval: wide.interval,
+    direction: directionOf(difference),
+    evidence: evidenceOfChange(wide.interval, narrow.interval),
+  };
+}
