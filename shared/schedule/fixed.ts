@@ -1,0 +1,21 @@
+import { type IntervalLaw, type LawSettings, requireMeanAboveShortest } from "./interval-law.ts";
+
+/**
+ * Every interval is the mean. Predictable by design: for comparison and for late fading, and called
+ * predictable wherever it is offered. The stream is not read.
+ *
+ * Errors: RangeError when m <= g or g < 0.
+ */
+export function fixed(settings: LawSettings): IntervalLaw {
+  requireMeanAboveShortest(settings);
+  const mean = settings.meanSeconds;
+  return {
+    name: "fixed",
+    meanSeconds: mean,
+    shortestSeconds: mean,
+    longestSeconds: mean,
+    gaps: () => () => mean,
+    survival: (seconds) => (seconds < mean ? 1 : 0),
+    expectedDecay: (rate) => Math.exp(-rate * mean),
+  };
+}
