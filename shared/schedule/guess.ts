@@ -1,0 +1,188 @@
+import type { PlanSettings } from "../plan/plan.ts";
+import { bestCatch, type WaitingState } from "./best-catch.ts";
+import { chanceOfAtLeast } from "./cue-count.ts";
+import type { IntervalLaw } from "./interval-law.ts";
+import { planLaw } from "./plan-law.ts";
+import { sessionSchedule } from "./session-schedule.ts";
+import { statesOfLaw, statesOfWaits, waitsBetween } from "./waits.ts";
+
+/** The listener of `guess` is on the alert a quarter of the time. */
+export const alertShare = 0.25;
+
+/**
+ * A listener without a clock is wrong about elapsed time by about this share of it (standard deviation).
+ * From memory of the literature on scalar timing, which finds a tenth to a fifth.
+ */
+export const timingError = 0.15;
+
+/** From these gains on a plan is called guessable, then predictable. Our own choice, no source. */
+export const verdictBounds = { canBeGuessed: 0.1, predictable: 0.4 } as const;
+
+export const guessVerdicts = ["hardToGuess", "canBeGuessed", "predictable"] as const;
+export type GuessVerdict = (typeof guessVerdicts)[number];
+
+/** One bar of the chart: how likely a cue is at this time since the last. */
+export interface HazardPoint {
+  readonly fromSeconds: number;
+  readonly toSeconds: number;
+  /** Cues per minute of waiting at this age; level when waiting teaches nothing. */
+  readonly cuesPerMinute: number;
+  /** Share of the law's intervals that are longer than `fromSeconds`. */
+  readonly reached: number;
+}
+
+/** What a listener who knows the plan could guess. */
+export interface Guess {
+  /** `simulated` when the fewest-cues floor can change the schedule, `exact` otherwise. */
+  readonly method: "exact" | "simulated";
+  /** Share of cues caught by the best quarter of the time, chosen by time since the last cue. */
+  readonly caughtShare: number;
+  /** `caughtShare` less the quarter that chance would catch; 0 to 0.75. */
+  readonly beatsChanceBy: number;
+  /**
+   * The same gain in the last minutes (two means) for a listener who watches the clock, counts the cues
+   * and knows the floor. 0 when the floor cannot change the schedule.
+   */
+  readonly floorGivesAway: number;
+  /** From the greater of the two gains. */
+  readonly verdict: GuessVerdict;
+  readonly hazard: readonly HazardPoint[];
+}
+
+const simulatedSessions = 2000;
+/** A free draw that meets the floor this often is as good as one without a floor. */
+const floorNeverBites = 0.999;
+
+/**
+ * What a listener could guess under this plan.
+ *
+ * "Best guess beats chance by ..." means: picture a child who works only a quarter of the time and
+ * chooses that quarter as cleverly as the plan allows, by how long ago the last cue was, judged without
+ * a clock. Under cues that nobody can foresee, a quarter of the cues would find the child at work. Under
+ * this plan the share is `caughtShare`; the difference, in points of on-task rate that cleverness could
+ * fake, is `beatsChanceBy`. It is 0 for the exponential law without a shortest gap, about 0.05 with a gap
+ * of a sixth of the mean, a quarter and more for uniform plans, and near 0.75 for fixed intervals.
+ *
+ * Computed from the law's survival function; when the fewest-cues floor can change the schedule, from
+ * 2000 schedules with a fixed seed, so the same plan always gets the same answer.
+ *
+ * Errors: RangeError for a plan that `checkPlan` refuses.
+ */
+export function guess(plan: PlanSettings): Guess {
+  const law = planLaw(plan);
+  const floorBites = chanceOfAtLeast(plan, plan.fewestCues) < floorNeverBites;
+  const schedules = floorBites ? simulatedSchedules(plan) : [];
+  const waits = schedules.flatMap((cues) => waitsBetween(cues, plan));
+  const statesBetween = (edges: readonly number[]) =>
+    floorBites ? statesOfWaits(waits, edges) : statesOfLaw(law, edges);
+
+  const caughtShare = bestCatch(blurred(statesBetween(listenerEdges(law))), alertShare);
+  const beatsChanceBy = Math.max(0, caughtShare - alertShare);
+  const floorGivesAway = floorBites ? gainFromCounting(plan, schedules) : 0;
+  return {
+    method: floorBites ? "simulated" : "exact",
+    caughtShare,
+    beatsChanceBy,
+    floorGivesAway,
+    verdict: verdictOf(Math.max(beatsChanceBy, floorGivesAway)),
+    hazard: hazardPoints(law, statesBetween),
+  };
+}
+
+type StatesBetween = (edges: readonly number[]) => WaitingState[];
+
+function simulatedSchedules(plan: PlanSettings): (readonly number[])[] {
+  return Array.from(
+    { length: simulatedSessions },
+    (_, session) => sessionSchedule(plan, `guess/${session}`).cues,
+  );
+}
+
+function verdictOf(gain: number): GuessVerdict {
+  if (gain >= verdictBounds.predictable) return "predictable";
+  return gain >= verdictBounds.canBeGuessed ? "canBeGuessed" : "hardToGuess";
+}
+
+const edgeRatio = 1.05;
+
+/** Steps of five percent from a hundredth of the mean to where hardly any wait is left. */
+function listenerEdges(law: IntervalLaw): number[] {
+  const end = Math.min(law.longestSeconds * edgeRatio, law.meanSeconds * 14);
+  const edges = [0];
+  for (let edge = law.meanSeconds / 100; edge < end * edgeRatio; edge *= edgeRatio)
+    edges.push(edge);
+  return edges;
+}
+
+/**
+ * The states as a listener without a clock perceives them: each state is felt as its neighbours too, by a
+ * normal error in the logarithm of elapsed time.
+ */
+function blurred(states: readonly WaitingState[]): WaitingState[] {
+  const spread = timingError / Math.log(edgeRatio);
+  const reach = Math.ceil(4 * spread);
+  const felt = Array.from({ length: states.length + 2 * reach }, () => ({ cues: 0, time: 0 }));
+  const offsets = Array.from({ length: 2 * reach + 1 }, (_, index) => index - reach);
+  const weights = offsets.map((offset) => Math.exp(-0.5 * (offset / spread) ** 2));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  for (const [index, state] of states.entries()) {
+    for (const [shift, weight] of weights.entries()) {
+      const cell = felt[index + shift];
+      if (cell === undefined) continue;
+      cell.cues += (state.cues * weight) / total;
+      cell.time += (state.time * weight) / total;
+    }
+  }
+  return felt;
+}
+
+const barsPerMean = 10;
+const leastReached = 0.05;
+
+function hazardPoints(law: IntervalLaw, statesBetween: StatesBetween): HazardPoint[] {
+  const width = law.meanSeconds / barsPerMean;
+  // Five means hold over 95 % of the waits of every law.
+  const bars = Math.ceil(Math.min(law.longestSeconds / width, 5 * barsPerMean) + 1e-9);
+  const edges = Array.from({ length: bars + 1 }, (_, index) => index * width);
+  const states = statesBetween(edges);
+  return states
+    .map((state, index) => ({
+      fromSeconds: index * width,
+      toSeconds: (index + 1) * width,
+      cuesPerMinute: (60 * state.cues) / state.time,
+      reached: law.survival(index * width),
+    }))
+    .filter((point, index) => point.reached >= leastReached && (states[index]?.time ?? 0) > 0);
+}
+
+const clockBins = 8;
+
+/** Best gain over chance in the last two means, by time left and number of cues still missing. */
+function gainFromCounting(plan: PlanSettings, schedules: readonly (readonly number[])[]): number {
+  const end = plan.lengthSeconds - plan.endMarginSeconds;
+  const start = Math.max(plan.leadInSeconds, end - 2 * plan.meanSeconds);
+  const width = (end - start) / clockBins;
+  const states = new Map<string, { cues: number; time: number }>();
+  const stateAt = (bin: number, missing: number) => {
+    const key = `${bin} ${missing}`;
+    const state = states.get(key) ?? { cues: 0, time: 0 };
+    states.set(key, state);
+    return state;
+  };
+  for (const cues of schedules) {
+    for (let bin = 0; bin < clockBins; bin++) {
+      const binEnd = start + (bin + 1) * width;
+      let from = start + bin * width;
+      let count = cues.filter((cue) => cue <= from).length;
+      for (const cue of cues.filter((time) => time > from && time <= binEnd)) {
+        const state = stateAt(bin, Math.max(0, plan.fewestCues - count));
+        state.cues += 1;
+        state.time += cue - from;
+        from = cue;
+        count += 1;
+      }
+      stateAt(bin, Math.max(0, plan.fewestCues - count)).time += binEnd - from;
+    }
+  }
+  return Math.max(0, bestCatch([...states.values()], alertShare) - alertShare);
+}
