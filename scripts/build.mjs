@@ -1,0 +1,49 @@
+// Bundles the desktop side into dist/electron and the page into dist/app.
+import { existsSync } from "node:fs";
+import { rm } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
+import { build as bundle } from "esbuild";
+import { build as buildPage } from "vite";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const entry = (name) => `electron/${name}.ts`;
+
+const desktop = {
+  absWorkingDir: root,
+  bundle: true,
+  outdir: "dist/electron",
+  platform: "node",
+  target: "node24",
+  // Native or provided by the runtime; everything else is bundled, so that little is loaded at start.
+  external: ["electron", "better-sqlite3"],
+  sourcemap: "linked",
+  logLevel: "warning",
+};
+
+/** What bundled CommonJS packages expect inside an ES module. */
+const requireBanner =
+  'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);';
+
+const modules = ["main", "loopback", "cli"].map(entry).filter(isThere);
+const preloads = ["preload"].map(entry).filter(isThere);
+
+await rm(new URL("../dist", import.meta.url), { recursive: true, force: true });
+await Promise.all([
+  bundle({ ...desktop, entryPoints: modules, format: "esm", banner: { js: requireBanner } }),
+  bundle({
+    ...desktop,
+    entryPoints: preloads,
+    format: "cjs",
+    outExtension: { ".js": ".cjs" },
+    // A sandboxed preload may require only these; anything else must fail here, not in the window.
+    external: ["electron", "events", "timers", "url"],
+    platform: "browser",
+  }),
+  buildPage({ root: `${root}src`, configFile: `${root}vite.config.ts`, logLevel: "warn" }),
+]);
+
+function isThere(path) {
+  const there = existsSync(`${root}${path}`);
+  if (!there) console.warn(`${path} is not there yet; left out.`);
+  return there;
+}

@@ -1,0 +1,44 @@
+import type { ProcedureInputs, ProcedureOutputs, Procedures } from "../../shared/api/procedures.ts";
+import type { Followed } from "./follow.ts";
+
+export interface CallOptions {
+  /** Cancels the call, or ends the stream, when it aborts. */
+  readonly signal?: AbortSignal | undefined;
+}
+
+type Answer<Output> =
+  Output extends AsyncIterator<infer Item, unknown> ? AsyncIterable<Item> : Output;
+
+type Call<Input, Output> = undefined extends Input
+  ? (input?: undefined, options?: CallOptions) => Promise<Answer<Output>>
+  : (input: Input, options?: CallOptions) => Promise<Answer<Output>>;
+
+/**
+ * All that the page may ask of the desktop side, one function per procedure. Each rejects with an
+ * `ApiError` or, when cancelled, with its signal's reason.
+ */
+export type Api = {
+  readonly [Subject in keyof Procedures]: {
+    readonly [Name in keyof Procedures[Subject]]: Call<
+      Name extends keyof ProcedureInputs[Subject] ? ProcedureInputs[Subject][Name] : never,
+      Name extends keyof ProcedureOutputs[Subject] ? ProcedureOutputs[Subject][Name] : never
+    >;
+  };
+};
+
+/** `lost` is between a line that went down and the next attempt; `closed` is for good. */
+export type LinkState = "connecting" | "open" | "lost" | "closed";
+
+/** The API and the line that carries it, which is opened again whenever it goes down. */
+export interface Link {
+  readonly api: Api;
+  state(): LinkState;
+  /** Told of each change; returns the way to stop listening. */
+  onState(listener: (state: LinkState) => void): () => void;
+  /** Follows a resumable stream through lost lines; returns the way to stop. */
+  follow<Item>(stream: Followed<Item>): () => void;
+  /** Tries now instead of waiting out the pause, as when the page comes back to the front. */
+  retryNow(): void;
+  /** Ends the line for good; calls under way reject. */
+  close(): void;
+}

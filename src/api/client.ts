@@ -1,0 +1,192 @@
+import { ORPCError } from "@orpc/client";
+import { RPCLink } from "@orpc/client/websocket";
+import { refusalCodes } from "../../shared/api/errors.ts";
+import { longestMessageBytes, procedures } from "../../shared/api/procedures.ts";
+import type { Api, CallOptions, Link } from "./api.ts";
+import { ApiError, type ApiFailure, type InputIssue, unreachable } from "./api-error.ts";
+import { keepConnected, type Patience } from "./connection.ts";
+import { follow } from "./follow.ts";
+import {
+  assertFits,
+  type Line,
+  type OpenLine,
+  openPortLine,
+  openSocketLine,
+  type PreloadBridge,
+} from "./line.ts";
+
+export type { Api, CallOptions, Link, LinkState } from "./api.ts";
+export { ApiError, type ApiFailure, isRefusal, isUnreachable } from "./api-error.ts";
+export type { Followed, FollowState } from "./follow.ts";
+
+declare global {
+  interface Window {
+    /** Set by the preload inside Electron only. */
+    readonly pebblechime?: PreloadBridge;
+  }
+}
+
+/** The page's line to the desktop side: a port inside Electron, a socket in a browser. */
+export function connect(): Link {
+  const bridge = window.pebblechime;
+  const link = linkOver(() =>
+    bridge === undefined
+      ? openSocketLine(`ws://${window.location.host}/api`)
+      : openPortLine(bridge, window),
+  );
+  document.addEventListener("visibilitychange", () => link.retryNow());
+  return link;
+}
+
+/**
+ * The API over any line, opened again whenever it goes down.
+ * @param open opens one line
+ * @param patience how long to wait between attempts, and for a call's line
+ */
+export function linkOver(open: OpenLine, patience?: Patience): Link {
+  const { line, ...connection } = keepConnected(async () => linked(await open()), patience);
+  const api = apiCalling(async (path, input, { signal }) => {
+    const { link } = await line(signal);
+    return link.call(path, input, signal === undefined ? { context: {} } : { context: {}, signal });
+  });
+  return { ...connection, api, follow: (stream) => follow(api, stream) };
+}
+
+/** Carries one call out: the answer, or an async iterator for a stream. */
+export type CallProcedure = (
+  path: readonly string[],
+  input: unknown,
+  options: CallOptions,
+) => Promise<unknown>;
+
+/** Shapes a way of calling into the API, with the page's own errors. */
+export function apiCalling(call: CallProcedure): Api {
+  const subjects = Object.entries(procedures).map(([subject, names]) => [
+    subject,
+    Object.fromEntries(
+      Object.keys(names).map((name) => [
+        name,
+        (input?: unknown, options: CallOptions = {}) =>
+          answer(call, [subject, name], input, options),
+      ]),
+    ),
+  ]);
+  // The functions are made by name from the very declaration that Api is inferred from.
+  return Object.fromEntries(subjects) as Api;
+}
+
+async function answer(
+  call: CallProcedure,
+  path: readonly string[],
+  input: unknown,
+  options: CallOptions,
+): Promise<unknown> {
+  try {
+    const output = await call(path, input, options);
+    return isStream(output) ? items(output, path, options.signal) : output;
+  } catch (error) {
+    throw whatFailed(error, path, options.signal);
+  }
+}
+
+async function* items(
+  stream: AsyncIterable<unknown>,
+  path: readonly string[],
+  signal: AbortSignal | undefined,
+): AsyncGenerator<unknown, void> {
+  try {
+    for await (const item of stream) yield item;
+  } catch (error) {
+    throw whatFailed(error, path, signal);
+  }
+}
+
+function isStream(output: unknown): output is AsyncIterable<unknown> {
+  return typeof output === "object" && output !== null && Symbol.asyncIterator in output;
+}
+
+/** The library's link over a line; it asks for a socket, of which it uses this much. */
+function linked(line: Line) {
+  const socket = new LineSocket(line);
+  return {
+    link: new RPCLink({ websocket: socket }),
+    onClose: (listener: () => void) => line.onClose(listener),
+    close: () => line.close(),
+  };
+}
+
+class LineSocket extends EventTarget {
+  readonly #line: Line;
+  readyState: 1 | 3 = 1;
+
+  constructor(line: Line) {
+    super();
+    this.#line = line;
+    line.onClose(() => {
+      this.readyState = 3;
+      this.dispatchEvent(new Event("close"));
+    });
+    line.read((data) => this.dispatchEvent(new MessageEvent("message", { data })));
+  }
+
+  send(message: unknown): void {
+    if (typeof message !== "string") throw new TypeError("Only text crosses the line.");
+    assertFits(message, longestMessageBytes);
+    this.#line.send(message);
+  }
+}
+
+/** Turns whatever a call threw into the page's own error. */
+function whatFailed(
+  error: unknown,
+  path: readonly string[],
+  signal: AbortSignal | undefined,
+): unknown {
+  if (signal?.aborted) return signal.reason;
+  if (error instanceof ApiError) return error;
+  if (error instanceof ORPCError) return new ApiError(failureOf(error, path), error.message);
+  return unreachable();
+}
+
+function failureOf(error: ORPCError<string, unknown>, path: readonly string[]): ApiFailure {
+  const data = fieldsOf(error.data);
+  switch (error.code) {
+    case "REFUSED": {
+      const code = refusalCodes.find((known) => known === data.code);
+      if (code === undefined) break;
+      return { kind: "refused", code, values: valuesOf(data.values) };
+    }
+    case "MISSING":
+      return { kind: "missing", what: String(data.what ?? "") };
+    case "BAD_REQUEST":
+    case "PAYLOAD_TOO_LARGE":
+      return { kind: "bad-input", issues: issuesOf(data.issues) };
+    case "NOT_FOUND":
+      // Page and desktop side are of different versions.
+      return { kind: "failed", reference: `unknown procedure ${path.join(".")}` };
+  }
+  return { kind: "failed", reference: String(data.reference ?? error.code) };
+}
+
+function fieldsOf(data: unknown): Readonly<Record<string, unknown>> {
+  return typeof data === "object" && data !== null ? { ...data } : {};
+}
+
+function valuesOf(values: unknown): Readonly<Record<string, string | number>> {
+  const known = Object.entries(fieldsOf(values)).filter(
+    (entry): entry is [string, string | number] =>
+      typeof entry[1] === "string" || typeof entry[1] === "number",
+  );
+  return Object.fromEntries(known);
+}
+
+function issuesOf(issues: unknown): readonly InputIssue[] {
+  if (!Array.isArray(issues)) return [];
+  return issues.map((issue) => {
+    const { path, message } = fieldsOf(issue);
+    return {
+      path: Array.isArray(path) ? path.join(".") : "",
+      message: typeof message === "string" ? message : "not accepted",
+    };
+  });
+}

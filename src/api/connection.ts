@@ -1,0 +1,122 @@
+import type { Link, LinkState } from "./api.ts";
+import { unreachable } from "./api-error.ts";
+
+/** A line that is opened again whenever it goes down. */
+export interface Connection<Line> extends Pick<Link, "state" | "onState" | "retryNow" | "close"> {
+  /** The open line, or the next one; rejects with `unreachable` when that takes too long. */
+  line(signal?: AbortSignal): Promise<Line>;
+}
+
+/** What is kept open. */
+export interface Closable {
+  onClose(listener: () => void): void;
+  close(): void;
+}
+
+export interface Patience {
+  /** Pause before the n-th attempt in a row (1, 2, ...), in ms. */
+  readonly pauseMs: (attempt: number) => number;
+  /** How long a new call waits for the line to come back before it fails, in ms. */
+  readonly callMs: number;
+}
+
+/** Quick at first, then every four seconds: the other half is on the same machine. */
+export const usualPatience: Patience = {
+  pauseMs: (attempt) => Math.min(4_000, 100 * 2 ** (attempt - 1)),
+  callMs: 5_000,
+};
+
+/**
+ * Opens a line and, whenever it goes down, opens the next.
+ */
+export function keepConnected<Line extends Closable>(
+  open: () => Promise<Line>,
+  patience: Patience = usualPatience,
+): Connection<Line> {
+  const listeners = new Set<(state: LinkState) => void>();
+  let state: LinkState = "connecting";
+  let current: Line | null = null;
+  let attempts = 0;
+  let pause: ReturnType<typeof setTimeout> | undefined;
+
+  const become = (next: LinkState) => {
+    if (state === next) return;
+    state = next;
+    for (const listener of [...listeners]) listener(next);
+  };
+
+  const retryLater = () => {
+    if (state === "closed") return;
+    current = null;
+    attempts += 1;
+    become("lost");
+    pause = setTimeout(attempt, patience.pauseMs(attempts));
+  };
+
+  async function attempt(): Promise<void> {
+    become("connecting");
+    let line: Line;
+    try {
+      line = await open();
+    } catch {
+      retryLater();
+      return;
+    }
+    if (isClosed()) {
+      line.close();
+      return;
+    }
+    current = line;
+    attempts = 0;
+    line.onClose(retryLater);
+    if (current === line) become("open");
+  }
+
+  // A function, because the compiler would otherwise hold the state for unchanged across an await.
+  const isClosed = () => state === "closed";
+
+  const line = (signal?: AbortSignal) =>
+    new Promise<Line>((resolve, reject) => {
+      if (current !== null) return resolve(current);
+      if (isClosed()) return reject(unreachable());
+      if (signal?.aborted) return reject(signal.reason);
+      const finish = (end: () => void) => {
+        clearTimeout(giveUp);
+        listeners.delete(look);
+        signal?.removeEventListener("abort", cancel);
+        end();
+      };
+      const cancel = () => finish(() => reject(signal?.reason));
+      const look = () => {
+        const ready = current;
+        if (ready !== null && state === "open") finish(() => resolve(ready));
+        if (isClosed()) finish(() => reject(unreachable()));
+      };
+      const giveUp = setTimeout(() => finish(() => reject(unreachable())), patience.callMs);
+      listeners.add(look);
+      signal?.addEventListener("abort", cancel);
+    });
+
+  void attempt();
+  return {
+    line,
+    state: () => state,
+    onState: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    retryNow: () => {
+      if (state !== "lost") return;
+      clearTimeout(pause);
+      attempts = 0;
+      void attempt();
+    },
+    close: () => {
+      clearTimeout(pause);
+      const last = current;
+      current = null;
+      become("closed");
+      last?.close();
+    },
+  };
+}

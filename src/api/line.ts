@@ -1,0 +1,162 @@
+import { ApiError, unreachable } from "./api-error.ts";
+
+/** An open two-way line that carries text, whatever it is made of. */
+export interface Line {
+  send(text: string): void;
+  /** The one reader; texts that came before it are given to it first. */
+  read(onText: (text: string) => void): void;
+  /** Told once; at once when the line is already closed. */
+  onClose(listener: () => void): void;
+  close(): void;
+}
+
+export type OpenLine = () => Promise<Line>;
+
+/** How long an attempt to open a line may take before it counts as failed. */
+const openingMs = 10_000;
+
+/** Where a window's main process listens: see the preload. */
+export interface PreloadBridge {
+  /** Asks for a fresh port; it arrives as a window message. */
+  openPort(): void;
+}
+
+/** What the window message that brings a port looks like. */
+export const portMessageKind = "pebblechime-port";
+
+/**
+ * Opens a WebSocket line.
+ * @param address a ws: or wss: address
+ * @returns the open line; rejects with UNREACHABLE when it does not open
+ */
+export function openSocketLine(address: string): Promise<Line> {
+  return new Promise((resolve, reject) => {
+    const socket = new WebSocket(address);
+    const giveUp = setTimeout(() => socket.close(), openingMs);
+    const closed = closing();
+    const texts = reading();
+    socket.addEventListener("message", ({ data }) => {
+      if (typeof data === "string") texts.put(data);
+    });
+    socket.addEventListener("close", () => {
+      clearTimeout(giveUp);
+      closed.happen();
+      reject(unreachable());
+    });
+    socket.addEventListener("open", () => {
+      clearTimeout(giveUp);
+      resolve({
+        send: (text) => {
+          if (socket.readyState !== WebSocket.OPEN) throw unreachable();
+          socket.send(text);
+        },
+        read: texts.read,
+        onClose: closed.listen,
+        close: () => socket.close(),
+      });
+    });
+  });
+}
+
+/**
+ * A line over a MessagePort whose other end the desktop side holds. Each text received is answered by its
+ * length, so that the desktop side knows how much is still on the way and waits for a page that is busy.
+ */
+export function portLine(port: MessagePort): Line {
+  const closed = closing();
+  const texts = reading();
+  port.addEventListener("message", ({ data }) => {
+    if (typeof data !== "string") return;
+    port.postMessage(data.length);
+    texts.put(data);
+  });
+  port.addEventListener("close", closed.happen);
+  port.start();
+  return {
+    send: (text) => {
+      if (closed.happened()) throw unreachable();
+      port.postMessage(text);
+    },
+    read: texts.read,
+    onClose: closed.listen,
+    close: () => {
+      port.close();
+      closed.happen();
+    },
+  };
+}
+
+/**
+ * Asks the preload for a port and waits for it. Only a message from this very window and origin counts:
+ * a frame or an opener could post one that looks the same.
+ */
+export function openPortLine(bridge: PreloadBridge, page: Window): Promise<Line> {
+  return new Promise((resolve, reject) => {
+    const stop = () => {
+      clearTimeout(giveUp);
+      page.removeEventListener("message", receive);
+    };
+    const receive = (event: MessageEvent<unknown>) => {
+      if (event.source !== page || event.origin !== page.location.origin) return;
+      const [port] = event.ports;
+      if (!isPortMessage(event.data) || port === undefined) return;
+      stop();
+      resolve(portLine(port));
+    };
+    const giveUp = setTimeout(() => {
+      stop();
+      reject(unreachable());
+    }, openingMs);
+    page.addEventListener("message", receive);
+    bridge.openPort();
+  });
+}
+
+/** Refuses a text that is longer than the desktop side would read; UTF-8 can need three bytes a unit. */
+export function assertFits(text: string, longestBytes: number): void {
+  if (text.length * 3 <= longestBytes) return;
+  if (new TextEncoder().encode(text).length <= longestBytes) return;
+  const issue = { path: "", message: `longer than ${longestBytes} bytes` };
+  throw new ApiError(
+    { kind: "bad-input", issues: [issue] },
+    "This is too much to send at once. Send it in smaller parts.",
+  );
+}
+
+function isPortMessage(data: unknown): boolean {
+  return (
+    typeof data === "object" && data !== null && "kind" in data && data.kind === portMessageKind
+  );
+}
+
+function closing() {
+  const listeners: (() => void)[] = [];
+  let done = false;
+  return {
+    happened: () => done,
+    happen: () => {
+      if (done) return;
+      done = true;
+      for (const listener of listeners) listener();
+    },
+    listen: (listener: () => void) => {
+      if (done) listener();
+      else listeners.push(listener);
+    },
+  };
+}
+
+function reading() {
+  const early: string[] = [];
+  let reader: ((text: string) => void) | null = null;
+  return {
+    put: (text: string) => {
+      if (reader === null) early.push(text);
+      else reader(text);
+    },
+    read: (onText: (text: string) => void) => {
+      reader = onText;
+      for (const text of early.splice(0)) onText(text);
+    },
+  };
+}

@@ -1,0 +1,21 @@
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vite";
+
+export default defineConfig({
+  root: "src",
+  plugins: [react()],
+  // Relative addresses, so that the same files work under the app's own scheme and on loopback.
+  base: "./",
+  build: {
+    outDir: "../dist/app",
+    emptyOutDir: true,
+    // Electron 45 and any browser kept up to date.
+    target: "chrome140",
+    // The content policy allows files only, no data: addresses.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    reportCompressedSize: false,
+    chunkSizeWarningLimit: 2_000,
+  },
+  worker: { format: "es" },
+});
