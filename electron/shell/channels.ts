@@ -1,0 +1,7 @@
+/** The few messages between a page's preload and the main process. The API itself goes over the port. */
+export const channels = {
+  openPort: "port:open",
+  port: "port:here",
+  openBoard: "board:open",
+  savePdf: "pdf:save",
+} as const;

@@ -1,0 +1,43 @@
+import { writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import type { BrowserWindow, Dialog } from "electron";
+import type { PdfOutcome, PdfRequest } from "../../shared/api/shell.ts";
+import type { ShellWords } from "./words.ts";
+
+// Characters that one of the three systems does not take in a file name.
+const unfitForFiles = /[\\/:*?"<>|\p{Cc}]+/gu;
+
+/** A file name for a document: no path parts, no characters that any system refuses, never empty. */
+export function pdfFileName(name: string): string {
+  const fit = name
+    .replace(unfitForFiles, " ")
+    .replace(/\s+/g, " ")
+    .replace(/^[. ]+|[. ]+$/g, "");
+  return `${fit === "" ? "Pebblechime" : fit}.pdf`;
+}
+
+/** Lays the window's page out on paper and saves it where the teacher says. */
+export async function savePdf(
+  window: BrowserWindow,
+  request: PdfRequest,
+  desk: { readonly dialog: Dialog; readonly folder: string; readonly words: ShellWords },
+): Promise<PdfOutcome> {
+  const { canceled, filePath } = await desk.dialog.showSaveDialog(window, {
+    title: desk.words.savePdf,
+    defaultPath: join(desk.folder, pdfFileName(request.name)),
+    filters: [{ name: "PDF", extensions: ["pdf"] }],
+  });
+  if (canceled || filePath === "") return { kind: "cancelled" };
+  try {
+    const pdf = await window.webContents.printToPDF({
+      pageSize: request.paper,
+      printBackground: true,
+      generateTaggedPDF: true,
+    });
+    await writeFile(filePath, pdf);
+  } catch (error) {
+    console.error("A PDF could not be saved:", error);
+    return { kind: "failed", message: desk.words.pdfFailed };
+  }
+  return { kind: "saved", file: filePath };
+}

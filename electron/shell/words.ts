@@ -1,0 +1,111 @@
+import type { languages } from "../../shared/api/app.ts";
+
+export type Language = (typeof languages)[number];
+
+/** The few words the shell itself says, in menus and in dialogs that open when there is no page to ask. */
+export interface ShellWords {
+  readonly file: string;
+  readonly edit: string;
+  readonly view: string;
+  readonly window: string;
+  readonly help: string;
+  readonly openBoard: string;
+  readonly print: string;
+  readonly savePdf: string;
+  readonly pdfFailed: string;
+  readonly openDataFolder: string;
+  readonly undo: string;
+  readonly redo: string;
+  readonly cut: string;
+  readonly copy: string;
+  readonly paste: string;
+  readonly selectAll: string;
+  readonly reload: string;
+  readonly actualSize: string;
+  readonly larger: string;
+  readonly smaller: string;
+  readonly fullScreen: string;
+  readonly minimize: string;
+  readonly close: string;
+  readonly quit: string;
+  readonly about: string;
+  readonly leaveTitle: string;
+  readonly leaveDetail: string;
+  readonly leaveStay: string;
+  readonly leaveGo: string;
+  readonly startFailed: string;
+}
+
+export const shellWords: Readonly<Record<Language, ShellWords>> = {
+  en: {
+    file: "&File",
+    edit: "&Edit",
+    view: "&View",
+    window: "&Window",
+    help: "&Help",
+    openBoard: "Open the class board",
+    print: "Print…",
+    savePdf: "Save as PDF…",
+    pdfFailed: "The PDF could not be saved. Choose another folder or name and try again.",
+    openDataFolder: "Show the data folder",
+    undo: "Undo",
+    redo: "Redo",
+    cut: "Cut",
+    copy: "Copy",
+    paste: "Paste",
+    selectAll: "Select all",
+    reload: "Reload this page",
+    actualSize: "Actual size",
+    larger: "Larger",
+    smaller: "Smaller",
+    fullScreen: "Full screen",
+    minimize: "Minimize",
+    close: "Close window",
+    quit: "Quit Pebblechime",
+    about: "About Pebblechime",
+    leaveTitle: "A session is running. Close Pebblechime?",
+    leaveDetail:
+      "No more cues will sound. Everything recorded so far is kept, and you can go on with the session when you open Pebblechime again.",
+    leaveStay: "Keep it open",
+    leaveGo: "Close",
+    startFailed: "Pebblechime could not start",
+  },
+  es: {
+    file: "&Archivo",
+    edit: "&Edición",
+    view: "&Ver",
+    window: "Ve&ntana",
+    help: "A&yuda",
+    openBoard: "Abrir el tablero de la clase",
+    print: "Imprimir…",
+    savePdf: "Guardar como PDF…",
+    pdfFailed: "No se pudo guardar el PDF. Elija otra carpeta u otro nombre e inténtelo de nuevo.",
+    openDataFolder: "Mostrar la carpeta de datos",
+    undo: "Deshacer",
+    redo: "Rehacer",
+    cut: "Cortar",
+    copy: "Copiar",
+    paste: "Pegar",
+    selectAll: "Seleccionar todo",
+    reload: "Volver a cargar esta página",
+    actualSize: "Tamaño real",
+    larger: "Más grande",
+    smaller: "Más pequeño",
+    fullScreen: "Pantalla completa",
+    minimize: "Minimizar",
+    close: "Cerrar la ventana",
+    quit: "Salir de Pebblechime",
+    about: "Acerca de Pebblechime",
+    leaveTitle: "Hay una sesión en marcha. ¿Cerrar Pebblechime?",
+    leaveDetail:
+      "No sonarán más señales. Todo lo registrado hasta ahora se conserva, y podrá continuar la sesión cuando vuelva a abrir Pebblechime.",
+    leaveStay: "Dejarlo abierto",
+    leaveGo: "Cerrar",
+    startFailed: "Pebblechime no pudo abrirse",
+  },
+};
+
+/** The system's language if the shell speaks it, otherwise English. */
+export function languageOf(locale: string): Language {
+  return locale.toLowerCase().startsWith("es") ? "es" : "en";
+}
