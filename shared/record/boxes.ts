@@ -1,0 +1,87 @@
+import type { MarkValue, SessionEventBody } from "../session/event.ts";
+import { deliveredCues, type SessionState } from "../session/state.ts";
+import { withoutEmptyEnd } from "./card-text.ts";
+
+/** One student's card, box by box or as totals only. */
+export type PaperCard =
+  | { readonly kind: "boxes"; readonly boxes: readonly MarkValue[] }
+  | { readonly kind: "totals"; readonly on: number; readonly off: number };
+
+/** What the desktop side refuses in a card; `box` counts from 1. */
+export type CardProblem =
+  | { readonly code: "box-too-many"; readonly box: number; readonly boxesOnCard: number }
+  | { readonly code: "total-too-many"; readonly total: number; readonly boxesOnCard: number };
+
+/**
+ * The cue that a box of the card belongs to: the k-th box to the k-th cue that was heard. A student
+ * who filled more boxes than cues were heard keeps them, as extra cues numbered on after the planned
+ * ones. Such cues were never delivered, so they show on the card and count in no rate.
+ *
+ * @param box from 1
+ * @param delivered numbers of the delivered cues, ascending
+ * @param planned how many cues the session's schedule has
+ */
+export function cueOfBox(box: number, delivered: readonly number[], planned: number): number {
+  return delivered[box - 1] ?? planned + box - delivered.length;
+}
+
+/** A student's card as the log has it: totals when those were entered last, else box by box. */
+export function cardOf(state: SessionState, studentId: string, planned: number): PaperCard {
+  const total = state.totals.get(studentId);
+  if (total !== undefined) return { kind: "totals", on: total.on, off: total.off };
+  const marks = state.marks.get(studentId) ?? new Map();
+  const delivered = deliveredCues(state);
+  const extra = Math.max(0, ...[...marks.keys()].map((cue) => cue - planned));
+  const boxes = Array.from(
+    { length: delivered.length + extra },
+    (_, index) => marks.get(cueOfBox(index + 1, delivered, planned))?.value ?? "none",
+  );
+  return { kind: "boxes", boxes: withoutEmptyEnd(boxes) };
+}
+
+/** Why this card cannot be right, or null. More boxes than the printed card has is a slip of the hand. */
+export function checkCard(card: PaperCard, boxesOnCard: number): CardProblem | null {
+  if (card.kind === "boxes") {
+    const filled = withoutEmptyEnd(card.boxes).length;
+    return filled > boxesOnCard ? { code: "box-too-many", box: filled, boxesOnCard } : null;
+  }
+  const total = card.on + card.off;
+  return total > boxesOnCard ? { code: "total-too-many", total, boxesOnCard } : null;
+}
+
+/**
+ * The events that turn the card in the log into this one: only the boxes that differ, so that entering
+ * the same card twice writes nothing, and what was there stays in the history.
+ */
+export function cardChanges(
+  state: SessionState,
+  studentId: string,
+  card: PaperCard,
+  planned: number,
+): SessionEventBody[] {
+  const before = cardOf(state, studentId, planned);
+  if (card.kind === "totals") {
+    const same = before.kind === "totals" && before.on === card.on && before.off === card.off;
+    if (same) return [];
+    return [{ kind: "total", studentId, on: card.on, off: card.off, way: "paper" }];
+  }
+  const delivered = deliveredCues(state);
+  const mark = (box: number, value: MarkValue): SessionEventBody => {
+    const cue = cueOfBox(box, delivered, planned);
+    return { kind: "mark", studentId, cue, value, way: "paper", late: false };
+  };
+  // Paper marks were cleared by the total, so a card that takes its place is compared box by box with
+  // what the log keeps beside it; when nothing differs, the first box is said again to end the total.
+  const marks = state.marks.get(studentId);
+  const count = Math.max(card.boxes.length, before.kind === "boxes" ? before.boxes.length : 0);
+  const changes: SessionEventBody[] = [];
+  for (let box = 1; box <= count; box++) {
+    const cue = cueOfBox(box, delivered, planned);
+    const value = card.boxes[box - 1] ?? "none";
+    if ((marks?.get(cue)?.value ?? "none") !== value) changes.push(mark(box, value));
+  }
+  if (changes.length === 0 && before.kind === "totals") {
+    changes.push(mark(1, card.boxes[0] ?? "none"));
+  }
+  return changes;
+}

@@ -1,0 +1,121 @@
+import type { MarkValue, MarkWay, SeenValue, SessionEvent, UndeliveredReason } from "./event.ts";
+
+type BodyOf<Kind extends SessionEvent["body"]["kind"]> = Extract<
+  SessionEvent["body"],
+  { readonly kind: Kind }
+>;
+
+/** What became of a planned cue; one that nothing was heard of yet has no record. */
+export type CueRecord =
+  | { readonly standing: "announced" }
+  | {
+      readonly standing: "delivered";
+      /** Session time at which the delivery was written, in ms. */
+      readonly atMs: number;
+      readonly by: "sound" | "sight";
+      readonly latenessMs: number | null;
+      readonly problem: string | null;
+      /** Students set aside when the cue came: no mark is expected of them. */
+      readonly aside: ReadonlySet<string>;
+    }
+  | { readonly standing: "undelivered"; readonly reason: UndeliveredReason };
+
+/** The newest word on one student at one cue; `none` remembers that a mark was taken back. */
+export interface MarkRecord {
+  readonly seq: number;
+  readonly value: MarkValue;
+  readonly way: MarkWay;
+  readonly late: boolean;
+}
+
+/** A card entered as totals only. */
+export interface TotalRecord {
+  readonly seq: number;
+  readonly on: number;
+  readonly off: number;
+  readonly way: MarkWay;
+}
+
+export interface SpotCheckRecord {
+  readonly seq: number;
+  readonly studentId: string;
+  readonly cue: number | null;
+  readonly value: SeenValue;
+}
+
+export interface ObservedRecord {
+  readonly seq: number;
+  readonly studentId: string;
+  readonly cue: number;
+  readonly observer: 1 | 2;
+  readonly value: SeenValue;
+}
+
+export type SessionStatus = "ready" | "running" | "paused" | "ended";
+
+/** All that one session's log says, folded up to its newest event. */
+export interface SessionState {
+  readonly status: SessionStatus;
+  readonly lastSeq: number;
+  /** Session time of the newest event, in ms. */
+  readonly atMs: number;
+  readonly cues: ReadonlyMap<number, CueRecord>;
+  /** The newest cue that was delivered: the one that students are recording. */
+  readonly openCue: number | null;
+  /** By student, then by cue. */
+  readonly marks: ReadonlyMap<string, ReadonlyMap<number, MarkRecord>>;
+  readonly totals: ReadonlyMap<string, TotalRecord>;
+  /** How many marks and totals of a student were replaced by later ones. */
+  readonly corrections: ReadonlyMap<string, number>;
+  readonly setAside: ReadonlySet<string>;
+  readonly spotChecks: readonly SpotCheckRecord[];
+  /** The newest of each observer for each student and cue, under `observedKey`. */
+  readonly observed: ReadonlyMap<string, ObservedRecord>;
+  readonly work: ReadonlyMap<string, BodyOf<"work">>;
+  readonly notes: readonly string[];
+  readonly interruptions: readonly { readonly atMs: number; readonly note: string }[];
+  readonly pauseReason: BodyOf<"paused">["reason"] | null;
+  readonly endReason: BodyOf<"ended">["reason"] | null;
+}
+
+/** A session of which nothing is known yet. */
+export const emptySession: SessionState = {
+  status: "ready",
+  lastSeq: 0,
+  atMs: 0,
+  cues: new Map(),
+  openCue: null,
+  marks: new Map(),
+  totals: new Map(),
+  corrections: new Map(),
+  setAside: new Set(),
+  spotChecks: [],
+  observed: new Map(),
+  work: new Map(),
+  notes: [],
+  interruptions: [],
+  pauseReason: null,
+  endReason: null,
+};
+
+/** Under which key `observed` keeps one observer's word on one student at one cue. */
+export const observedKey = (studentId: string, cue: number, observer: 1 | 2): string =>
+  `${studentId}/${cue}/${observer}`;
+
+/** The numbers of the delivered cues, in the order of the schedule. */
+export function deliveredCues(state: SessionState): number[] {
+  const numbers: number[] = [];
+  for (const [cue, record] of state.cues) {
+    if (record.standing === "delivered") numbers.push(cue);
+  }
+  return numbers.sort((first, second) => first - second);
+}
+
+/** The cues of which a window was told and that nobody has reported on yet. */
+export function unconfirmedCues(state: SessionState): number[] {
+  const numbers: number[] = [];
+  for (const [cue, record] of state.cues) {
+    if (record.standing === "announced") numbers.push(cue);
+  }
+  return numbers.sort((first, second) => first - second);
+}
