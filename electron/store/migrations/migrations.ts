@@ -1,0 +1,7 @@
+import { first } from "./001-first.ts";
+
+/**
+ * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
+ * Add to the end; never edit one that was released.
+ */
+export const migrations: readonly string[] = [first];

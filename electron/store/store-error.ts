@@ -1,0 +1,103 @@
+import Database from "better-sqlite3";
+
+/** Why the store could not do what was asked. */
+export const storeProblems = [
+  "folder-taken",
+  "foreign",
+  "newer",
+  "damaged",
+  "full",
+  "read-only",
+  "busy",
+  "failed",
+] as const;
+export type StoreProblem = (typeof storeProblems)[number];
+
+const sentences: Readonly<Record<StoreProblem, string>> = {
+  "folder-taken":
+    "Pebblechime is already running with this data folder. Use the window that is open, or close it first.",
+  foreign:
+    "The file in the data folder was made by another program. Move it away or choose another data folder.",
+  newer:
+    "This data was saved by a newer version of Pebblechime. Install the newest version to open it.",
+  damaged:
+    "The data file is damaged. Nothing was changed. Restore the newest backup to go on; the damaged file will be kept beside it.",
+  full: "The disk is full, so nothing more can be saved. Make some space, then try again.",
+  "read-only":
+    "The data folder cannot be written. Check that you may change files there and that the disk is not locked.",
+  busy: "Another program is holding the data file. Close it, then try again.",
+  failed:
+    "The data could not be saved or read. Try again; if it happens again, restart Pebblechime.",
+};
+
+/** What failed in the store, as a code, a sentence for a teacher and, for damage, a way out. */
+export class StoreError extends Error {
+  readonly problem: StoreProblem;
+  /** Newest backup that passed its checks, offered when the data file is damaged; else null. */
+  readonly backup: string | null;
+
+  constructor(problem: StoreProblem, options: { cause?: unknown; backup?: string | null } = {}) {
+    super(sentences[problem], { cause: options.cause });
+    this.name = "StoreError";
+    this.problem = problem;
+    this.backup = options.backup ?? null;
+  }
+}
+
+const byCode: readonly (readonly [prefix: string, problem: StoreProblem])[] = [
+  ["SQLITE_FULL", "full"],
+  ["SQLITE_READONLY", "read-only"],
+  ["SQLITE_CANTOPEN", "read-only"],
+  ["SQLITE_PERM", "read-only"],
+  ["SQLITE_AUTH", "read-only"],
+  ["EROFS", "read-only"],
+  ["EACCES", "read-only"],
+  ["EPERM", "read-only"],
+  ["ENOSPC", "full"],
+  ["SQLITE_CORRUPT", "damaged"],
+  ["SQLITE_NOTADB", "damaged"],
+  ["SQLITE_BUSY", "busy"],
+  ["SQLITE_LOCKED", "busy"],
+  ["SQLITE_", "failed"],
+];
+
+function codeOf(cause: unknown): string | null {
+  if (cause instanceof Database.SqliteError) return cause.code;
+  if (cause instanceof Error && "code" in cause && typeof cause.code === "string") {
+    return cause.code;
+  }
+  return null;
+}
+
+/**
+ * Turns a failure of SQLite or of the file system into a StoreError. Whatever else was thrown is a
+ * mistake in the program or a refusal of a service and comes back unchanged.
+ */
+export function toStoreError(cause: unknown): unknown {
+  if (cause instanceof StoreError) return cause;
+  const code = codeOf(cause);
+  if (code === null) return cause;
+  const known = byCode.find(([prefix]) => code.startsWith(prefix));
+  return known === undefined ? cause : new StoreError(known[1], { cause });
+}
+
+/** Runs `work`; a failure of SQLite or of the file system leaves as a StoreError. */
+export function withStoreErrors<Result>(work: () => Result): Result {
+  try {
+    return work();
+  } catch (cause) {
+    throw toStoreError(cause);
+  }
+}
+
+/** The same repository, with failures of SQLite told as StoreErrors. */
+export function guarded<Repository extends object>(repository: Repository): Repository {
+  const entries = Object.entries(repository).map(([name, member]) => [
+    name,
+    typeof member === "function"
+      ? (...values: unknown[]) => withStoreErrors(() => member(...values))
+      : member,
+  ]);
+  // Object.fromEntries forgets the names; they are those of the repository it was made from.
+  return Object.fromEntries(entries) as Repository;
+}

@@ -1,0 +1,82 @@
+import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { phaseKinds } from "../../shared/phase/phase.ts";
+import { sessionKinds } from "../../shared/session/event.ts";
+
+// What the typed queries know of the tables. The truth is in migrations/; a test holds the two together.
+
+export const studentGroup = sqliteTable("student_group", {
+  id: text().primaryKey().notNull(),
+  name: text().notNull(),
+  target: text().notNull(),
+  isSample: integer("is_sample", { mode: "boolean" }).notNull(),
+  position: integer().notNull(),
+  createdMs: integer("created_ms").notNull(),
+  archivedMs: integer("archived_ms"),
+});
+
+export const student = sqliteTable("student", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  name: text().notNull(),
+  picture: text(),
+  target: text().notNull(),
+  position: integer().notNull(),
+  createdMs: integer("created_ms").notNull(),
+  archivedMs: integer("archived_ms"),
+});
+
+export const plan = sqliteTable("plan", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  name: text().notNull(),
+  settings: text().notNull(),
+  createdMs: integer("created_ms").notNull(),
+  archivedMs: integer("archived_ms"),
+});
+
+export const phase = sqliteTable("phase", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  studentId: text("student_id"),
+  kind: text({ enum: phaseKinds }).notNull(),
+  label: text().notNull(),
+  startsOn: text("starts_on").notNull(),
+});
+
+export const setting = sqliteTable("setting", {
+  name: text().primaryKey().notNull(),
+  value: text().notNull(),
+});
+
+export const session = sqliteTable("session", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  kind: text({ enum: sessionKinds }).notNull(),
+  planName: text("plan_name").notNull(),
+  plan: text().notNull(),
+  seed: text().notNull(),
+  startedMs: integer("started_ms").notNull(),
+  offsetMinutes: integer("offset_minutes").notNull(),
+  day: text().notNull(),
+  erasedSeq: integer("erased_seq").notNull().default(0),
+});
+
+export const sessionEvent = sqliteTable(
+  "session_event",
+  {
+    sessionId: text("session_id").notNull(),
+    seq: integer().notNull(),
+    kind: text().notNull(),
+    atMs: integer("at_ms").notNull(),
+    wallMs: integer("wall_ms").notNull(),
+    offsetMinutes: integer("offset_minutes").notNull(),
+    studentId: text("student_id"),
+    cue: integer(),
+    value: text(),
+    way: text(),
+    detail: text(),
+  },
+  (table) => [primaryKey({ columns: [table.sessionId, table.seq] })],
+);
+
+export const erasure = sqliteTable("erasure", { open: integer().primaryKey().notNull() });
