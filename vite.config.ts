@@ -4,8 +4,8 @@ import { defineConfig } from "vite";
 export default defineConfig({
   root: "src",
   plugins: [react()],
-  // Relative addresses, so that the same files work under the app's own scheme and on loopback.
-  base: "./",
+  // Both hosts serve the app from their root, and pages have addresses of more than one level.
+  base: "/",
   build: {
     outDir: "../dist/app",
     emptyOutDir: true,

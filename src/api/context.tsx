@@ -1,0 +1,71 @@
+import { QueryClient, QueryClientProvider, useQueryClient } from "@tanstack/react-query";
+import { createContext, type ReactNode, useContext, useEffect, useState } from "react";
+import type { Change } from "../../shared/api/app.ts";
+import type { Api, Link, LinkState } from "./client.ts";
+
+interface Connection {
+  api: Api;
+  link: Link;
+  state: LinkState;
+}
+
+const ConnectionContext = createContext<Connection | null>(null);
+
+/** The typed procedures, and whether the desktop side is answering. */
+export function useConnection(): Connection {
+  const connection = useContext(ConnectionContext);
+  if (connection === null) throw new Error("useConnection needs a ConnectionProvider above it");
+  return connection;
+}
+
+const queryClient = new QueryClient({
+  defaultOptions: {
+    queries: {
+      // Data changes only when the desktop side says so (see Refresh), so nothing goes stale by age.
+      staleTime: Number.POSITIVE_INFINITY,
+      refetchOnWindowFocus: false,
+      networkMode: "always",
+      retry: false,
+    },
+    mutations: { networkMode: "always" },
+  },
+});
+
+/** Keeps cached answers true: the stream of changes names the topics to ask for again. */
+function Refresh() {
+  const { link } = useConnection();
+  const cache = useQueryClient();
+  useEffect(() => {
+    let last: Change | null = null;
+    return link.follow({
+      open: (api, signal) =>
+        api.app.changes(
+          { after: last && { epoch: last.epoch, version: last.version } },
+          { signal },
+        ),
+      onItem: (change) => {
+        const sameRun = last !== null && last.epoch === change.epoch;
+        last = change;
+        cache.invalidateQueries({
+          predicate: ({ queryKey }) =>
+            !sameRun || change.topics.some((topic) => topic === queryKey[0]),
+        });
+      },
+    });
+  }, [link, cache]);
+  return null;
+}
+
+/** Gives every screen the API and a cache that the desktop side keeps fresh. */
+export function ConnectionProvider({ link, children }: { link: Link; children: ReactNode }) {
+  const [state, setState] = useState<LinkState>(link.state());
+  useEffect(() => link.onState(setState), [link]);
+  return (
+    <ConnectionContext value={{ api: link.api, link, state }}>
+      <QueryClientProvider client={queryClient}>
+        <Refresh />
+        {children}
+      </QueryClientProvider>
+    </ConnectionContext>
+  );
+}

@@ -1,0 +1,47 @@
+import { useMutation, useQuery } from "@tanstack/react-query";
+import type { Settings, Topic } from "../../shared/api/app.ts";
+import type { SessionListItem } from "../../shared/api/sessions.ts";
+import type { Api } from "./client.ts";
+import { useConnection } from "./context.tsx";
+
+/**
+ * Asks once and again whenever the topic changes.
+ *
+ * @param topic what the answer depends on; named by the desktop side's stream of changes
+ * @param key what else tells this question from others, such as an id
+ */
+export function useAsk<Answer>(
+  topic: Topic,
+  key: readonly (string | number | boolean | null)[],
+  ask: (api: Api) => Promise<Answer>,
+) {
+  const { api } = useConnection();
+  return useQuery({ queryKey: [topic, ...key], queryFn: () => ask(api) });
+}
+
+/** Tells the desktop side to do something; the stream of changes then refreshes what it touched. */
+export function useTell<Input, Answer>(tell: (api: Api, input: Input) => Promise<Answer>) {
+  const { api } = useConnection();
+  return useMutation({ mutationFn: (input: Input) => tell(api, input) });
+}
+
+export const useSettings = (): Settings | undefined =>
+  useAsk("settings", ["settings"], (api) => api.app.settings()).data;
+
+export const useAppInfo = () => useAsk("groups", ["info"], (api) => api.app.info()).data;
+
+export const useGroups = (archived = false) =>
+  useAsk("groups", ["list", archived], (api) => api.groups.list({ archived }));
+
+export const useStudents = (groupId: string, archived = false) =>
+  useAsk("students", [groupId, archived], (api) => api.students.list({ groupId, archived }));
+
+export const usePlans = (groupId: string) =>
+  useAsk("plans", [groupId], (api) => api.plans.list({ groupId }));
+
+/** The running session, or one that an earlier run left open; null when there is none. */
+export const useOpenSession = (): SessionListItem | null =>
+  useAsk("sessions", ["open"], (api) => api.sessions.open()).data ?? null;
+
+export const useSessions = (groupId: string | null, limit: number) =>
+  useAsk("sessions", ["list", groupId, limit], (api) => api.sessions.list({ groupId, limit }));

@@ -1,0 +1,32 @@
+import { ApiError } from "../api/client.ts";
+import { type Say, useSay } from "../text/text.tsx";
+import { Notice } from "./notice.tsx";
+
+/** Words a failed call for a teacher: what happened and what to do. */
+export function wordProblem(say: Say, error: unknown): string {
+  if (!(error instanceof ApiError)) return say("error.failed", { reference: String(error) });
+  const { failure } = error;
+  switch (failure.kind) {
+    case "refused":
+      return say(`refused.${failure.code}`, failure.values);
+    case "missing":
+      return say("error.missing");
+    case "bad-input":
+      return say("error.badInput");
+    case "unreachable":
+      return say("error.unreachable");
+    case "failed":
+      return say("error.failed", { reference: failure.reference });
+  }
+}
+
+/** Shows why something could not be done; nothing when all is well. */
+export function Problem({ error }: { error: unknown }) {
+  const say = useSay();
+  if (error === null || error === undefined) return null;
+  return (
+    <Notice kind="caution" title={say("error.title")}>
+      {wordProblem(say, error)}
+    </Notice>
+  );
+}

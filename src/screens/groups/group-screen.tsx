@@ -1,0 +1,147 @@
+import { useState } from "react";
+import { Link, useNavigate, useParams } from "react-router";
+import { firstPlan } from "../../../shared/plan/plan.ts";
+import type { Group } from "../../../shared/api/roster.ts";
+import { useGroups, usePlans, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { TextField } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { usePlanSummary } from "../today/plan-summary.ts";
+import { StudentList } from "./student-list.tsx";
+import "./groups.css";
+
+/** One group: its name and target, its students, its plans. */
+export function GroupScreen() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const groups = useGroups();
+  const group = groups.data?.find(({ id }) => id === groupId);
+  if (groups.data === undefined) return <Page title={say("nav.groups")}>{say("wait")}</Page>;
+  if (group === undefined) return <Page title={say("error.missing")}>{null}</Page>;
+  return (
+    <Page
+      title={group.name}
+      back={<Link to="/groups">{say("nav.groups")}</Link>}
+      lead={say("today.students", { count: group.studentCount })}
+    >
+      {group.isSample ? <SampleNotice /> : null}
+      <Section title={say("groups.students")}>
+        <StudentList group={group} />
+      </Section>
+      <Section title={say("groups.plans")}>
+        <PlanList group={group} />
+      </Section>
+      <Section title={say("groups.details")}>
+        <Details key={group.id} group={group} />
+      </Section>
+    </Page>
+  );
+}
+
+function SampleNotice() {
+  const say = useSay();
+  const navigate = useNavigate();
+  const remove = useTell((api) => api.app.removeSample());
+  return (
+    <Notice title={say("sample.title")}>
+      <p>{say("sample.body")}</p>
+      <div className="groups-actions">
+        <Button
+          isDisabled={remove.isPending}
+          onPress={() => remove.mutate(undefined, { onSuccess: () => navigate("/") })}
+        >
+          {say("sample.remove")}
+        </Button>
+      </div>
+      <Problem error={remove.error} />
+    </Notice>
+  );
+}
+
+function PlanList({ group }: { group: Group }) {
+  const say = useSay();
+  const navigate = useNavigate();
+  const plans = usePlans(group.id);
+  const summary = usePlanSummary();
+  const shown = plans.data ?? [];
+  const create = useTell((api, name: string) =>
+    api.plans.create({ groupId: group.id, name, settings: firstPlan }),
+  );
+  const archive = useTell((api, id: string) => api.plans.archive({ id }));
+  return (
+    <>
+      <ul className="groups-list">
+        {shown.map((plan) => (
+          <li key={plan.id} className="groups-row">
+            <Link className="groups-name" to={`/groups/${group.id}/plans/${plan.id}`}>
+              {plan.name}
+            </Link>
+            <span className="groups-facts">{summary(plan.settings)}</span>
+            {shown.length > 1 ? (
+              <Button
+                look="quiet"
+                onPress={() => archive.mutate(plan.id)}
+                aria-label={say("groups.archiveNamed", { name: plan.name })}
+              >
+                {say("groups.archive")}
+              </Button>
+            ) : null}
+          </li>
+        ))}
+      </ul>
+      <div>
+        <Button
+          isDisabled={create.isPending}
+          onPress={() =>
+            create.mutate(say("groups.planName", { number: shown.length + 1 }), {
+              onSuccess: (plan) => navigate(`/groups/${group.id}/plans/${plan.id}`),
+            })
+          }
+        >
+          {say("groups.newPlan")}
+        </Button>
+      </div>
+      <Problem error={create.error ?? archive.error} />
+    </>
+  );
+}
+
+function Details({ group }: { group: Group }) {
+  const say = useSay();
+  const [name, setName] = useState(group.name);
+  const [target, setTarget] = useState(group.target);
+  const update = useTell((api, input: { id: string; name: string; target: string }) =>
+    api.groups.update(input),
+  );
+  const isSame = name.trim() === group.name && target.trim() === group.target;
+  return (
+    <form
+      className="groups-details"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (name.trim() !== "") update.mutate({ id: group.id, name: name.trim(), target });
+      }}
+    >
+      <TextField label={say("groups.name")} value={name} onChange={setName} maxLength={60} />
+      <TextField
+        label={say("groups.target")}
+        value={target}
+        onChange={setTarget}
+        rows={2}
+        maxLength={300}
+        help={say("groups.targetHelp")}
+      />
+      <Button
+        type="submit"
+        look="main"
+        isDisabled={isSame || name.trim() === "" || update.isPending}
+      >
+        {say("act.save")}
+      </Button>
+      <Problem error={update.error} />
+    </form>
+  );
+}

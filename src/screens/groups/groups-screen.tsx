@@ -1,0 +1,99 @@
+import { useState } from "react";
+import { Link, useNavigate } from "react-router";
+import { useGroups, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { TextField } from "../../parts/field.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { MoveButtons, moved } from "./move.tsx";
+import "./groups.css";
+
+/** All groups: make one, put them in order, lay one aside. */
+export function GroupsScreen() {
+  const say = useSay();
+  const navigate = useNavigate();
+  const groups = useGroups();
+  const laidAside = useGroups(true);
+  const [name, setName] = useState("");
+  const create = useTell((api, groupName: string) =>
+    api.groups.create({ name: groupName, target: say("groups.firstTarget") }),
+  );
+  const reorder = useTell((api, ids: string[]) => api.groups.reorder({ ids }));
+  const archive = useTell((api, id: string) => api.groups.archive({ id }));
+  const restore = useTell((api, id: string) => api.groups.restore({ id }));
+  const shown = groups.data ?? [];
+  const archived = (laidAside.data ?? []).filter((group) => group.archived);
+  const ids = shown.map(({ id }) => id);
+
+  return (
+    <Page title={say("nav.groups")} lead={say("groups.lead")}>
+      <ul className="groups-list">
+        {shown.map((group, index) => (
+          <li key={group.id} className="groups-row">
+            <Link className="groups-name" to={`/groups/${group.id}`}>
+              {group.name}
+            </Link>
+            <span className="groups-facts">
+              {say("today.students", { count: group.studentCount })}
+              {group.isSample ? ` · ${say("today.sampleTag")}` : ""}
+            </span>
+            <MoveButtons
+              name={group.name}
+              index={index}
+              count={shown.length}
+              onMove={(to) => reorder.mutate(moved(ids, index, to))}
+            />
+            <Button
+              look="quiet"
+              onPress={() => archive.mutate(group.id)}
+              aria-label={say("groups.archiveNamed", { name: group.name })}
+            >
+              {say("groups.archive")}
+            </Button>
+          </li>
+        ))}
+      </ul>
+      <Problem error={reorder.error ?? archive.error ?? restore.error} />
+      <Section title={say("groups.new")}>
+        <form
+          className="groups-form"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (name.trim() === "") return;
+            create.mutate(name.trim(), { onSuccess: (group) => navigate(`/groups/${group.id}`) });
+          }}
+        >
+          <TextField
+            label={say("groups.name")}
+            value={name}
+            onChange={setName}
+            maxLength={60}
+            help={say("welcome.nameHelp")}
+          />
+          <Button type="submit" look="main" isDisabled={name.trim() === "" || create.isPending}>
+            {say("welcome.create")}
+          </Button>
+        </form>
+        <Problem error={create.error} />
+      </Section>
+      {archived.length === 0 ? null : (
+        <Section title={say("groups.archived")}>
+          <ul className="groups-list">
+            {archived.map((group) => (
+              <li key={group.id} className="groups-row">
+                <span className="groups-name">{group.name}</span>
+                <Button
+                  onPress={() => restore.mutate(group.id)}
+                  aria-label={say("groups.restoreNamed", { name: group.name })}
+                >
+                  {say("groups.restore")}
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </Page>
+  );
+}

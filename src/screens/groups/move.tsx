@@ -1,0 +1,42 @@
+import { Button } from "../../parts/button.tsx";
+import { useSay } from "../../text/text.tsx";
+
+/** The same list with one item at another place. */
+export function moved<Item>(items: readonly Item[], from: number, to: number): Item[] {
+  const rest = items.filter((_, index) => index !== from);
+  const item = items[from];
+  if (item === undefined) return rest;
+  return [...rest.slice(0, to), item, ...rest.slice(to)];
+}
+
+interface MoveProps {
+  name: string;
+  index: number;
+  count: number;
+  onMove: (to: number) => void;
+}
+
+/** Moves one row up or down; works the same by touch, mouse and keyboard. */
+export function MoveButtons({ name, index, count, onMove }: MoveProps) {
+  const say = useSay();
+  return (
+    <span className="groups-move">
+      <Button
+        look="quiet"
+        isDisabled={index === 0}
+        onPress={() => onMove(index - 1)}
+        aria-label={say("groups.moveUp", { name })}
+      >
+        <span aria-hidden="true">↑</span>
+      </Button>
+      <Button
+        look="quiet"
+        isDisabled={index === count - 1}
+        onPress={() => onMove(index + 1)}
+        aria-label={say("groups.moveDown", { name })}
+      >
+        <span aria-hidden="true">↓</span>
+      </Button>
+    </span>
+  );
+}

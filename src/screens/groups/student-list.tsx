@@ -1,0 +1,219 @@
+import { useState } from "react";
+import { Link } from "react-router";
+import type { Group, Student } from "../../../shared/api/roster.ts";
+import { useStudents, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Dialog } from "../../parts/dialog.tsx";
+import { TextField } from "../../parts/field.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { MoveButtons, moved } from "./move.tsx";
+import { namesIn } from "./names-in.ts";
+
+/** The students of a group in the order of the room. */
+export function StudentList({ group }: { group: Group }) {
+  const say = useSay();
+  const all = useStudents(group.id, true);
+  const [editing, setEditing] = useState<Student | null>(null);
+  const [erasing, setErasing] = useState<Student | null>(null);
+  const reorder = useTell((api, ids: string[]) => api.students.reorder({ groupId: group.id, ids }));
+  const archive = useTell((api, id: string) => api.students.archive({ id }));
+  const restore = useTell((api, id: string) => api.students.restore({ id }));
+  const shown = (all.data ?? []).filter((student) => !student.archived);
+  const archived = (all.data ?? []).filter((student) => student.archived);
+  const ids = shown.map(({ id }) => id);
+
+  return (
+    <>
+      <ol className="groups-list">
+        {shown.map((student, index) => (
+          <li key={student.id} className="groups-row">
+            <span className="groups-name">{student.name}</span>
+            <span className="groups-facts">{student.target}</span>
+            <Link to={`/progress/${group.id}/${student.id}`}>{say("today.seeProgress")}</Link>
+            <MoveButtons
+              name={student.name}
+              index={index}
+              count={shown.length}
+              onMove={(to) => reorder.mutate(moved(ids, index, to))}
+            />
+            <Button
+              look="quiet"
+              onPress={() => setEditing(student)}
+              aria-label={say("groups.editNamed", { name: student.name })}
+            >
+              {say("groups.edit")}
+            </Button>
+            <Button
+              look="quiet"
+              onPress={() => archive.mutate(student.id)}
+              aria-label={say("groups.archiveNamed", { name: student.name })}
+            >
+              {say("groups.archive")}
+            </Button>
+          </li>
+        ))}
+      </ol>
+      <Problem error={reorder.error ?? archive.error ?? restore.error} />
+      <AddStudents group={group} />
+      {archived.length === 0 ? null : (
+        <details className="groups-archived">
+          <summary>{say("groups.archivedStudents", { count: archived.length })}</summary>
+          <p>{say("groups.archivedHelp")}</p>
+          <ul className="groups-list">
+            {archived.map((student) => (
+              <li key={student.id} className="groups-row">
+                <span className="groups-name">{student.name}</span>
+                <Button
+                  onPress={() => restore.mutate(student.id)}
+                  aria-label={say("groups.restoreNamed", { name: student.name })}
+                >
+                  {say("groups.restore")}
+                </Button>
+                <Button
+                  look="quiet"
+                  onPress={() => setErasing(student)}
+                  aria-label={say("groups.eraseNamed", { name: student.name })}
+                >
+                  {say("groups.erase")}
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+      {editing === null ? null : (
+        <EditStudent key={editing.id} student={editing} onClose={() => setEditing(null)} />
+      )}
+      {erasing === null ? null : (
+        <EraseStudent student={erasing} onClose={() => setErasing(null)} />
+      )}
+    </>
+  );
+}
+
+/** Adds one student, or a whole pasted list. */
+function AddStudents({ group }: { group: Group }) {
+  const say = useSay();
+  const [text, setText] = useState("");
+  const names = namesIn(text);
+  const add = useTell((api, list: string[]) => api.students.add({ groupId: group.id, names: list }));
+  const tooLong = names.find((name) => name.length > 60);
+  const tooMany = names.length > 60;
+  const problem =
+    tooLong !== undefined
+      ? say("groups.nameTooLong", { name: `${tooLong.slice(0, 20)}…` })
+      : tooMany
+        ? say("groups.tooManyNames", { count: names.length })
+        : undefined;
+  return (
+    <form
+      className="groups-add"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (names.length === 0 || problem !== undefined) return;
+        add.mutate(names, { onSuccess: () => setText("") });
+      }}
+    >
+      <TextField
+        label={say("groups.addStudents")}
+        value={text}
+        onChange={setText}
+        rows={3}
+        help={say("groups.addHelp")}
+        problem={problem}
+      />
+      <Button
+        type="submit"
+        look={group.studentCount === 0 ? "main" : "plain"}
+        isDisabled={names.length === 0 || problem !== undefined || add.isPending}
+      >
+        {say("groups.addCount", { count: names.length })}
+      </Button>
+      <Problem error={add.error} />
+    </form>
+  );
+}
+
+function EditStudent({ student, onClose }: { student: Student; onClose: () => void }) {
+  const say = useSay();
+  const [name, setName] = useState(student.name);
+  const [target, setTarget] = useState(student.target);
+  const update = useTell((api, input: { id: string; name: string; target: string }) =>
+    api.students.update(input),
+  );
+  const isEmpty = name.trim() === "";
+  const save = () =>
+    update.mutate({ id: student.id, name: name.trim(), target }, { onSuccess: onClose });
+  return (
+    <Dialog
+      title={say("groups.editNamed", { name: student.name })}
+      isOpen
+      onClose={onClose}
+      actions={
+        <>
+          <Button onPress={onClose}>{say("act.cancel")}</Button>
+          <Button look="main" isDisabled={isEmpty || update.isPending} onPress={save}>
+            {say("act.save")}
+          </Button>
+        </>
+      }
+    >
+      <TextField
+        label={say("groups.studentName")}
+        value={name}
+        onChange={setName}
+        maxLength={60}
+        help={say("groups.nicknameHelp")}
+        problem={isEmpty ? say("refused.name-empty") : undefined}
+      />
+      <TextField
+        label={say("groups.ownTarget")}
+        value={target}
+        onChange={setTarget}
+        rows={2}
+        maxLength={300}
+        help={say("groups.ownTargetHelp")}
+      />
+      <Problem error={update.error} />
+    </Dialog>
+  );
+}
+
+function EraseStudent({ student, onClose }: { student: Student; onClose: () => void }) {
+  const say = useSay();
+  const erase = useTell((api, id: string) => api.students.erase({ id }));
+  return (
+    <Dialog
+      title={say("groups.eraseNamed", { name: student.name })}
+      isOpen
+      isAlert
+      onClose={onClose}
+      actions={
+        erase.data === undefined ? (
+          <>
+            <Button onPress={onClose}>{say("act.cancel")}</Button>
+            <Button
+              look="main"
+              isDisabled={erase.isPending}
+              onPress={() => erase.mutate(student.id)}
+            >
+              {say("groups.eraseNow")}
+            </Button>
+          </>
+        ) : (
+          <Button look="main" onPress={onClose}>
+            {say("act.close")}
+          </Button>
+        )
+      }
+    >
+      <p>
+        {erase.data === undefined
+          ? say("groups.eraseHelp")
+          : say("groups.erased", { events: erase.data.events, backups: erase.data.backups })}
+      </p>
+      <Problem error={erase.error} />
+    </Dialog>
+  );
+}

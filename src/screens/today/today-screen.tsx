@@ -1,0 +1,167 @@
+import { useState } from "react";
+import { Link, useNavigate } from "react-router";
+import type { Group } from "../../../shared/api/roster.ts";
+import {
+  useGroups,
+  useOpenSession,
+  usePlans,
+  useSessions,
+  useSettings,
+  useTell,
+} from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Pick } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { SoundCheck } from "../session/sound-check.tsx";
+import { RecentSessions } from "./recent-sessions.tsx";
+import { usePlanSummary } from "./plan-summary.ts";
+import { Welcome } from "./welcome.tsx";
+import "./today.css";
+
+/** Where a day starts: what is open, which groups can sit, one press to start. */
+export function TodayScreen() {
+  const say = useSay();
+  const groups = useGroups();
+  const recent = useSessions(null, 8);
+  if (groups.data === undefined) return <Page title={say("nav.today")}>{say("wait")}</Page>;
+  if (groups.data.length === 0) return <Welcome />;
+  return (
+    <Page title={say("nav.today")} lead={say("today.lead")}>
+      <OpenSession />
+      <Section title={say("today.groups")}>
+        <ul className="today-groups">
+          {groups.data.map((group) => (
+            <li key={group.id}>
+              <GroupStart group={group} />
+            </li>
+          ))}
+        </ul>
+      </Section>
+      {recent.data === undefined || recent.data.length === 0 ? null : (
+        <Section title={say("today.recent")}>
+          <RecentSessions sessions={recent.data} />
+        </Section>
+      )}
+      <p className="today-caution">{say("today.caution")}</p>
+    </Page>
+  );
+}
+
+/** A session that is running, or that an earlier run of the app left open. */
+function OpenSession() {
+  const say = useSay();
+  const open = useOpenSession();
+  const navigate = useNavigate();
+  const resume = useTell((api, sessionId: string) => api.sessions.resume({ sessionId }));
+  const close = useTell((api, sessionId: string) => api.sessions.end({ sessionId }));
+  if (open === null) return null;
+  const to = `/session/${open.id}`;
+  const values = { group: open.groupName, cues: open.cuesDelivered };
+  if (open.status !== "interrupted") {
+    return (
+      <Notice title={say("today.running", values)}>
+        <Link to={to}>{say("today.goToSession")}</Link>
+      </Notice>
+    );
+  }
+  return (
+    <Notice title={say("today.interrupted", values)}>
+      <p>{say("today.interruptedHelp")}</p>
+      <div className="today-row">
+        <Button
+          look="main"
+          isDisabled={resume.isPending}
+          onPress={() => resume.mutate(open.id, { onSuccess: () => navigate(to) })}
+        >
+          {say("today.resume")}
+        </Button>
+        <Button isDisabled={close.isPending} onPress={() => close.mutate(open.id)}>
+          {say("today.close")}
+        </Button>
+      </div>
+      <Problem error={resume.error ?? close.error} />
+    </Notice>
+  );
+}
+
+/** One group with the plan it sits under and the press that starts it. */
+function GroupStart({ group }: { group: Group }) {
+  const say = useSay();
+  const navigate = useNavigate();
+  const plans = usePlans(group.id);
+  const settings = useSettings();
+  const summary = usePlanSummary();
+  const open = useOpenSession();
+  const [chosenId, setChosenId] = useState<string | null>(null);
+  const [checking, setChecking] = useState(false);
+  const plan = plans.data?.find(({ id }) => id === chosenId) ?? plans.data?.[0];
+  const start = useTell((api, planId: string) =>
+    api.sessions.start({ groupId: group.id, planId, kind: "seatwork" }),
+  );
+  const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
+  if (plan === undefined || settings === undefined) return null;
+
+  const begin = () =>
+    start.mutate(plan.id, { onSuccess: (session) => navigate(`/session/${session.id}`) });
+  const press = () => {
+    if (plan.settings.cueing === "sound" && !settings.soundChecked) setChecking(true);
+    else begin();
+  };
+  const isEmpty = group.studentCount === 0;
+
+  return (
+    <article className="today-group" aria-label={group.name}>
+      <div>
+        <h3>
+          <Link to={`/groups/${group.id}`}>{group.name}</Link>
+        </h3>
+        <p className="today-facts">
+          {say("today.students", { count: group.studentCount })}
+          {group.isSample ? ` · ${say("today.sampleTag")}` : ""}
+        </p>
+      </div>
+      <div className="today-plan">
+        {plans.data !== undefined && plans.data.length > 1 ? (
+          <Pick
+            label={say("today.plan")}
+            value={plan.id}
+            onChange={setChosenId}
+            choices={plans.data.map(({ id, name }) => ({ value: id, label: name }))}
+          />
+        ) : null}
+        <p className="today-facts">
+          {summary(plan.settings)}{" "}
+          <Link to={`/groups/${group.id}/plans/${plan.id}`}>{say("today.changePlan")}</Link>
+        </p>
+      </div>
+      <div className="today-start">
+        <Button
+          look="main"
+          size="large"
+          isDisabled={isEmpty || open !== null || start.isPending}
+          onPress={press}
+          aria-label={say("today.startGroup", { group: group.name })}
+        >
+          {say("today.start")}
+        </Button>
+        <Link to={`/progress/${group.id}`}>{say("today.seeProgress")}</Link>
+      </div>
+      {isEmpty ? <p className="today-facts">{say("today.emptyGroup")}</p> : null}
+      <Problem error={start.error} />
+      <SoundCheck
+        isOpen={checking}
+        chime={plan.settings.chime}
+        volume={plan.settings.volume}
+        onCancel={() => setChecking(false)}
+        onDone={() => {
+          setChecking(false);
+          saveChecked.mutate(undefined);
+          begin();
+        }}
+      />
+    </article>
+  );
+}
