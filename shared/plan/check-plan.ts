@@ -225,13 +225,13 @@ function clampOr(whenNotANumber: number, value: number, most: number): number {
 function withRoom(plan: PlanSettings): PlanSettings {
   if (roomForCues(plan) >= plan.meanSeconds) return plan;
   const margins = plan.leadInSeconds + plan.endMarginSeconds;
-  const spare = Math.max(0, plan.lengthSeconds - plan.meanSeconds);
-  // Whole seconds, rounded down by a hair more than floating point can err, so that rounding cannot
-  // take the room away again.
-  const shortened = (margin: number) => Math.max(0, Math.floor((margin * spare) / margins - 1e-6));
-  return {
+  const sharing = (spare: number): PlanSettings => ({
     ...plan,
-    leadInSeconds: shortened(plan.leadInSeconds),
-    endMarginSeconds: shortened(plan.endMarginSeconds),
-  };
+    leadInSeconds: Math.floor((plan.leadInSeconds * spare) / margins),
+    endMarginSeconds: Math.floor((plan.endMarginSeconds * spare) / margins),
+  });
+  const spare = Math.max(0, Math.floor(plan.lengthSeconds - plan.meanSeconds));
+  const shortened = sharing(spare);
+  // Lengths that are no whole seconds may miss the mean by a rounding error; a second less mends it.
+  return roomForCues(shortened) >= plan.meanSeconds ? shortened : sharing(Math.max(0, spare - 1));
 }

@@ -1,0 +1,44 @@
+import { type Command, CommandError } from "./commands/command.ts";
+import { cues } from "./commands/cues.ts";
+
+/** Every subcommand by name. A new one is a file in commands/ and a line here. */
+const commands: Readonly<Record<string, Command>> = { cues };
+
+const help = `Usage: cli COMMAND [options]
+
+Commands
+${Object.entries(commands)
+  .map(([name, { summary }]) => `  ${name.padEnd(12)}${summary}`)
+  .join("\n")}
+
+cli COMMAND --help tells all about a command.`;
+
+async function run([name, ...args]: readonly string[]): Promise<void> {
+  const output = { write: (text: string) => void process.stdout.write(text) };
+  if (name === undefined) throw new CommandError(`Say what to do: ${listed()}. See cli --help.`);
+  if (name === "--help" || name === "help") return output.write(`${help}\n`);
+  if (!Object.hasOwn(commands, name)) {
+    throw new CommandError(`There is no command "${name}", only ${listed()}. See cli --help.`);
+  }
+  const command = commands[name];
+  if (command === undefined) return;
+  if (args.includes("--help")) return output.write(`${command.help}\n`);
+  await command.run(args, output);
+}
+
+function listed(): string {
+  return Object.keys(commands).join(", ");
+}
+
+// A reader that has seen enough (`cli cues | head`) is no failure.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+});
+
+try {
+  await run(process.argv.slice(2));
+} catch (error) {
+  if (!(error instanceof CommandError)) throw error;
+  process.stderr.write(`${error.message}\n`);
+  process.exitCode = error.exitCode;
+}

@@ -1,0 +1,254 @@
+import { randomBytes } from "node:crypto";
+import { parseArgs } from "node:util";
+import { checkPlan } from "../../shared/plan/check-plan.ts";
+import {
+  type ChimeName,
+  chimeNames,
+  firstPlan,
+  type LawName,
+  lawNames,
+  type PlanSettings,
+} from "../../shared/plan/plan.ts";
+import { roomForCues } from "../../shared/schedule/cue-count.ts";
+import { type Guess, type GuessVerdict, guess } from "../../shared/schedule/guess.ts";
+import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
+import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
+import { type Command, CommandError } from "./command.ts";
+import { formatClock, formatDuration, parseDuration } from "./duration.ts";
+import { planProblemLine } from "./plan-problem-line.ts";
+
+const help = `Usage: cli cues [options]
+
+Prints the cues of one session: when each comes, counted from the start. The same plan and seed give the
+same cues on every machine.
+
+Plan
+  --law NAME          exponential (unless told), uniform, balanced, or fixed (predictable)
+  --mean TIME         mean interval between cues (${formatDuration(firstPlan.meanSeconds)})
+  --length TIME       length of the session (${formatDuration(firstPlan.lengthSeconds)})
+  --shortest TIME     no two cues are closer than this (${formatDuration(firstPlan.shortestGapSeconds)}, or less for a short mean)
+  --longest TIME      no two cues are farther apart than this (no limit)
+  --lead-in TIME      no cue in this time at the start (0s)
+  --end-margin TIME   no cue in this time at the end (0s)
+  --floor N           draw again until there are at least N cues (${firstPlan.fewestCues})
+  --seed TEXT         what the draw starts from (a new one, printed with the cues)
+  --student NAME      that student's own cues from the same seed
+
+Output
+  --json              {seed, plan, cues: [seconds...], summary}
+  --csv               one line a cue: number, seconds, clock
+  --wav FILE          also write the session as a recording, 48 kHz, with a chime at each cue
+  --chime NAME        chime of the recording: ${chimeNames.join(", ")} (${firstPlan.chime})
+  --volume N          volume of the recording, 0 to 1 (${firstPlan.volume})
+  --no-announcements  leave out the chimes at the begin and the end of the recording
+
+  --help              this text
+
+TIME is 90, 90s, 2m, 1m30s, 1h or 1:30.
+
+Example: cli cues --law exponential --mean 2m --length 20m --shortest 20s --seed abc`;
+
+/** Prints the schedule of one session, and writes it as a recording when asked. */
+export const cues: Command = {
+  summary: "print the cues of a session, or record them as sound",
+  help,
+  async run(args, output) {
+    const values = readOptions(args);
+    const plan = readPlan(values);
+    if (values.seed === "") throw new CommandError("--seed: write at least one letter or digit.");
+    const seed = values.seed ?? randomBytes(5).toString("hex");
+    const student = values.student === undefined ? {} : { studentId: values.student };
+    const schedule = sessionSchedule(plan, seed, student);
+    if (values.wav !== undefined) {
+      await writeRecording(values.wav, plan, schedule.cues, !values["no-announcements"]);
+    }
+    const result = { seed, plan, cues: schedule.cues, summary: summarize(plan, schedule.cues) };
+    output.write(written(result, values));
+  },
+};
+
+function readOptions(args: readonly string[]) {
+  try {
+    const text = { type: "string" } as const;
+    const flag = { type: "boolean", default: false } as const;
+    return parseArgs({
+      args: [...args],
+      strict: true,
+      options: {
+        law: text,
+        mean: text,
+        length: text,
+        shortest: text,
+        longest: text,
+        "lead-in": text,
+        "end-margin": text,
+        floor: text,
+        seed: text,
+        student: text,
+        chime: text,
+        volume: text,
+        json: flag,
+        csv: flag,
+        wav: text,
+        "no-announcements": flag,
+      },
+    }).values;
+  } catch (error) {
+    // parseArgs explains itself over several sentences; the first names the option.
+    const [sentence] = String(error instanceof Error ? error.message : error).split(/\.\s|\n/);
+    throw new CommandError(`${sentence}. See cli cues --help.`);
+  }
+}
+
+type Options = ReturnType<typeof readOptions>;
+
+function readPlan(values: Options): PlanSettings {
+  if (values.json && values.csv) throw new CommandError("Choose --json or --csv, not both.");
+  const time = (option: "mean" | "length" | "lead-in" | "end-margin", fallback: number) => {
+    const text = values[option];
+    return text === undefined ? fallback : parseDuration(option, text);
+  };
+  const meanSeconds = time("mean", firstPlan.meanSeconds);
+  const plan: PlanSettings = {
+    ...firstPlan,
+    law: chosen("law", values.law, lawNames, firstPlan.law),
+    meanSeconds,
+    // Only an unasked-for gap gives way to a short mean; a chosen one is checked like the rest.
+    shortestGapSeconds:
+      values.shortest === undefined
+        ? Math.min(firstPlan.shortestGapSeconds, meanSeconds / 6)
+        : parseDuration("shortest", values.shortest),
+    longestGapSeconds:
+      values.longest === undefined ? null : parseDuration("longest", values.longest),
+    lengthSeconds: time("length", firstPlan.lengthSeconds),
+    leadInSeconds: time("lead-in", 0),
+    endMarginSeconds: time("end-margin", 0),
+    fewestCues: number("floor", values.floor, firstPlan.fewestCues),
+    chime: chosen("chime", values.chime, chimeNames, firstPlan.chime),
+    volume: number("volume", values.volume, firstPlan.volume),
+  };
+  const [problem] = checkPlan(plan);
+  if (problem !== undefined) throw new CommandError(planProblemLine(problem, plan));
+  return plan;
+}
+
+function chosen<Name extends LawName | ChimeName>(
+  option: string,
+  text: string | undefined,
+  names: readonly Name[],
+  fallback: Name,
+): Name {
+  if (text === undefined) return fallback;
+  const name = names.find((candidate) => candidate === text);
+  if (name !== undefined) return name;
+  throw new CommandError(`--${option}: "${text}" is not one of ${names.join(", ")}.`);
+}
+
+function number(option: string, text: string | undefined, fallback: number): number {
+  if (text === undefined) return fallback;
+  const value = text.trim() === "" ? Number.NaN : Number(text);
+  if (Number.isFinite(value)) return value;
+  throw new CommandError(`--${option}: "${text}" is not a number.`);
+}
+
+/** What the cues are like; times in seconds, null where there are too few cues to say. */
+interface Summary {
+  readonly count: number;
+  readonly expectedCount: number;
+  /** A session of this plan has more cues than this at most once in a hundred. */
+  readonly mostLikelyCount: number;
+  readonly shortestGapSeconds: number | null;
+  readonly meanGapSeconds: number | null;
+  readonly longestGapSeconds: number | null;
+  readonly guess: Pick<Guess, "verdict" | "beatsChanceBy" | "floorGivesAway" | "method">;
+}
+
+function summarize(plan: PlanSettings, times: readonly number[]): Summary {
+  const gaps = times.slice(1).map((time, index) => rounded(time - (times[index] ?? 0)));
+  const some = gaps.length > 0;
+  const { verdict, beatsChanceBy, floorGivesAway, method } = guess(plan);
+  return {
+    count: times.length,
+    expectedCount: rounded(roomForCues(plan) / plan.meanSeconds),
+    mostLikelyCount: mostLikelyCues(plan),
+    shortestGapSeconds: some ? Math.min(...gaps) : null,
+    meanGapSeconds: some ? rounded(gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length) : null,
+    longestGapSeconds: some ? Math.max(...gaps) : null,
+    guess: {
+      verdict,
+      beatsChanceBy: rounded(beatsChanceBy),
+      floorGivesAway: rounded(floorGivesAway),
+      method,
+    },
+  };
+}
+
+/** To three decimals: milliseconds, thousandths of a share. */
+function rounded(value: number): number {
+  return Math.round(value * 1000) / 1000;
+}
+
+interface Result {
+  readonly seed: string;
+  readonly plan: PlanSettings;
+  readonly cues: readonly number[];
+  readonly summary: Summary;
+}
+
+function written(result: Result, { json, csv }: Options): string {
+  if (json) return `${JSON.stringify(result, null, 2)}\n`;
+  if (csv) return csvOf(result.cues);
+  return pageOf(result);
+}
+
+function csvOf(times: readonly number[]): string {
+  const lines = times.map((time, index) => `${index + 1},${time},${formatClock(time)}`);
+  return `${["cue,seconds,clock", ...lines].join("\n")}\n`;
+}
+
+const verdictSentences: Record<GuessVerdict, string> = {
+  hardToGuess: "Hard to guess",
+  canBeGuessed: "Can be guessed in part",
+  predictable: "PREDICTABLE",
+};
+
+function pageOf({ seed, plan, cues: times, summary }: Result): string {
+  const gain = Math.round(
+    100 * Math.max(summary.guess.beatsChanceBy, summary.guess.floorGivesAway),
+  );
+  const lines = times.map(
+    (time, index) => `${String(index + 1).padStart(4)}  ${formatClock(time).padStart(9)}`,
+  );
+  return `${[
+    `Seed ${seed}: ${plan.law} intervals of ${formatDuration(plan.meanSeconds)} on average, over ${formatDuration(plan.lengthSeconds)}`,
+    "",
+    ...lines,
+    "",
+    `${counted(times.length)}; about ${summary.expectedCount} expected, hardly ever more than ${summary.mostLikelyCount}.`,
+    ...gapLines(summary),
+    `${verdictSentences[summary.guess.verdict]}: the best guess beats chance by ${gain} points.`,
+  ].join("\n")}\n`;
+}
+
+function counted(count: number): string {
+  return count === 1 ? "1 cue" : `${count} cues`;
+}
+
+function gapLines({ shortestGapSeconds, meanGapSeconds, longestGapSeconds }: Summary): string[] {
+  if (shortestGapSeconds === null || meanGapSeconds === null || longestGapSeconds === null)
+    return [];
+  const [shortest, mean, longest] = [shortestGapSeconds, meanGapSeconds, longestGapSeconds].map(
+    (gap) => formatDuration(Math.round(gap)),
+  );
+  return [`Between cues: ${shortest} to ${longest}, ${mean} on average.`];
+}
+
+async function writeRecording(
+  path: string,
+  plan: PlanSettings,
+  times: readonly number[],
+  announcements: boolean,
+): Promise<void> {
+  void [path, plan, times, announcements];
+  throw new CommandError("Recordings cannot be made yet.", 1);
+}
