@@ -1,4 +1,5 @@
-import { mean, median } from "./moments.ts";
+import { median } from "../time-points.ts";
+import { mean } from "./moments.ts";
 import { type NotComputable, notComputable } from "./result.ts";
 
 export type Level = {

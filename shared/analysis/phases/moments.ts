@@ -11,11 +11,3 @@ export function sampleVariance(values: readonly number[]): number {
   const squares = values.reduce((total, value) => total + (value - centre) ** 2, 0);
   return squares / (values.length - 1);
 }
-
-/** Middle value, or the mean of the two middle ones; 0 for no values, so callers guard first. */
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((x, y) => x - y);
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle] ?? 0;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? 0) + upper) / 2;
-}

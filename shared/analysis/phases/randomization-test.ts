@@ -1,8 +1,6 @@
 import { mean } from "./moments.ts";
 import { type NotComputable, notComputable } from "./result.ts";
-
-/** One session's rate on its day; days are whole numbers on any one calendar count. */
-export type DayPoint = { readonly day: number; readonly value: number };
+import type { DayPoint } from "./trend.ts";
 
 export type RandomizationTest = {
   readonly kind: "computed";

@@ -1,0 +1,78 @@
+import { describe, expect, it } from "vitest";
+import { type PhaseSeries, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import type { PhaseKind } from "../../../shared/phase/phase.ts";
+
+function phase(kind: PhaseKind, from: number, ...values: number[]): PhaseSeries {
+  return { kind, label: kind, points: values.map((value, i) => ({ day: from + i, value })) };
+}
+
+const baseline = phase("baseline", 1, 0.4, 0.55, 0.45, 0.5, 0.35);
+const program = phase("intervention", 6, 0.6, 0.5, 0.75, 0.8, 0.7, 0.85, 0.8);
+
+describe("two phases (worked example E1 as rates)", () => {
+  const summary = phaseSummary([baseline, program]);
+
+  it("describes each", () => {
+    expect(summary.phases).toMatchObject([
+      { kind: "baseline", points: 5, standard: "meets", readiness: { decision: "ready" } },
+      { kind: "intervention", points: 7, standard: "meets", readiness: null },
+    ]);
+  });
+
+  it("compares them", () => {
+    expect(summary.comparisons).toHaveLength(1);
+    const [comparison] = summary.comparisons;
+    expect(comparison).toMatchObject({ from: 0, to: 1, dualCriterion: { dual: { above: 7 } } });
+    expect(comparison?.levelChange).toBeCloseTo(0.26428571, 8);
+  });
+
+  it("puts points in time order first", () => {
+    const shuffled = { ...program, points: [...program.points].reverse() };
+    expect(phaseSummary([baseline, shuffled])).toEqual(summary);
+  });
+
+  it("tests a drawn start on these points", () => {
+    const drawn = phaseSummary([baseline, program, phase("maintenance", 20, 0.1)], {
+      permittedDays: [4, 5, 6, 7, 8],
+      day: 6,
+    });
+    expect(drawn.randomization).toMatchObject({ kind: "computed", permitted: 5 });
+    expect(summary.randomization).toBeNull();
+  });
+
+  it("says when a draw cannot be tested", () => {
+    const drawn = phaseSummary([baseline], { permittedDays: [4, 9], day: 9 });
+    expect(drawn.randomization).toEqual({
+      kind: "not-computable",
+      reason: "start-leaves-phase-empty",
+    });
+  });
+});
+
+describe("what the design can show about cause (What Works Clearinghouse 1.0, 2010)", () => {
+  const again = phase("baseline", 20, 0.5, 0.4, 0.5);
+  const back = phase("intervention", 30, 0.8, 0.9, 0.8);
+
+  it.each<[string, PhaseSeries[], number, string]>([
+    ["nothing", [], 0, "nothing-to-compare"],
+    ["baseline only", [baseline], 0, "nothing-to-compare"],
+    [
+      "baseline and an empty program",
+      [baseline, phase("intervention", 9)],
+      0,
+      "nothing-to-compare",
+    ],
+    ["baseline, program", [baseline, program], 1, "one-change-cannot-show-cause"],
+    [
+      "baseline, program, fading",
+      [baseline, program, phase("fading", 20, 0.8)],
+      1,
+      "one-change-cannot-show-cause",
+    ],
+    ["baseline, program, baseline", [baseline, program, again], 2, "fewer-than-three-changes"],
+    ["baseline, program, baseline, program", [baseline, program, again, back], 3, "none"],
+    ["program, fading", [program, phase("fading", 20, 0.8)], 0, "no-baseline"],
+  ])("%s", (_, phases, changes, caution) => {
+    expect(phaseSummary(phases)).toMatchObject({ changes, caution });
+  });
+});
