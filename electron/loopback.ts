@@ -1,0 +1,111 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { z } from "zod";
+import { ArgumentError, parseArguments, type StartArguments } from "./arguments.ts";
+import { dataFolder } from "./data-folder.ts";
+import { openBrowser } from "./loopback/browser.ts";
+import { openLoopback } from "./loopback/host.ts";
+import { joinRunning } from "./loopback/join.ts";
+import { timing } from "./loopback/timing.ts";
+import { systemClock } from "./services/clock.ts";
+import { type Desktop, openDesktop } from "./services/desktop.ts";
+import { removeRunning, writeRunning } from "./store/folder-lock.ts";
+import { StoreError } from "./store/store-error.ts";
+
+/** The built page lies beside the built desktop side. */
+const appFolder = join(import.meta.dirname, "..", "app");
+const manifest = join(import.meta.dirname, "..", "..", "package.json");
+
+/** Runs the app for browsers on this machine until it is told to stop. */
+async function run(asked: StartArguments): Promise<void> {
+  const step = timing(asked.timing);
+  const folder = dataFolder(asked.data);
+  const desktop = await openOrJoin(folder, asked);
+  if (desktop === null) return;
+  step("data opened");
+  const host = await openLoopback({
+    handlers: desktop.handlers,
+    appFolder,
+    onConnect: () => step("page connected"),
+  });
+  writeRunning(folder, { host: "loopback", address: host.origin, joinSecret: host.joinSecret });
+  step("listening");
+
+  stopOnce(async () => {
+    removeRunning(folder);
+    await host.close();
+    await desktop.close();
+  });
+  await show(host.invite(), asked);
+}
+
+/** The open data, or null when another start has it and was joined. */
+async function openOrJoin(folder: string, asked: StartArguments): Promise<Desktop | null> {
+  const { speed, sample } = asked;
+  try {
+    const clock = systemClock(speed);
+    return await openDesktop({
+      folder,
+      clock,
+      host: "loopback",
+      version: version(),
+      sample,
+      speed,
+    });
+  } catch (error) {
+    if (!(error instanceof StoreError) || error.problem !== "folder-taken") throw error;
+    const address = await joinRunning(folder);
+    if (address === null) throw error;
+    say("Pebblechime is running with this data already; this opens another page of it.");
+    await show(address, asked);
+    return null;
+  }
+}
+
+/** The address is good for one visit, so a browser that was opened needs no printed one that still works. */
+async function show(address: string, { quiet }: StartArguments): Promise<void> {
+  say(`Pebblechime is at ${address}`);
+  say("The address works once. Stop with Ctrl+C.");
+  if (!quiet) await openBrowser(address);
+}
+
+/** Stops on the first signal, and when the process that started this one goes away. */
+function stopOnce(stop: () => Promise<void>): void {
+  let stopping = false;
+  const once = () => {
+    if (stopping) return;
+    stopping = true;
+    stop().then(
+      () => process.exit(0),
+      (error: unknown) => fail(error),
+    );
+  };
+  process.on("SIGINT", once);
+  process.on("SIGTERM", once);
+  process.on("SIGHUP", once);
+  process.on("disconnect", once);
+}
+
+function version(): string {
+  return z.object({ version: z.string() }).parse(JSON.parse(readFileSync(manifest, "utf8")))
+    .version;
+}
+
+function say(line: string): void {
+  process.stdout.write(`${line}\n`);
+}
+
+function fail(error: unknown): never {
+  // What a teacher can act on is one sentence; anything else is our mistake and shows where.
+  const isPlain = error instanceof ArgumentError || error instanceof StoreError;
+  process.stderr.write(
+    `${isPlain ? error.message : error instanceof Error ? error.stack : error}\n`,
+  );
+  process.exit(isPlain ? 2 : 1);
+}
+
+try {
+  await run(parseArguments(process.argv.slice(2)));
+} catch (error) {
+  fail(error);
+}
