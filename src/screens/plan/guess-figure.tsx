@@ -1,0 +1,70 @@
+import { areaY, axisX, axisY, lineY, ruleY } from "@observablehq/plot";
+import { useDeferredValue, useMemo } from "react";
+import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { guess } from "../../../shared/schedule/guess.ts";
+import { Figure, ink } from "../../charts/figure.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
+
+/** What a listener who knows the plan could guess about the next cue. */
+export function GuessFigure({ settings }: { settings: PlanSettings }) {
+  const say = useSay();
+  const formats = useFormats();
+  const shown = useDeferredValue(settings);
+  const found = useMemo(() => guess(shown), [shown]);
+  const points = found.hazard.filter((point) => point.reached > 0.02);
+  const gain = formats.number(100 * Math.max(found.beatsChanceBy, found.floorGivesAway));
+  const values = { gain };
+  return (
+    <>
+      <Figure
+        title={say("guess.title")}
+        summary={say(`guess.${found.verdict}`, values)}
+        drawnFrom={[points, say]}
+        draw={(width) => ({
+          width,
+          height: 190,
+          marginLeft: 44,
+          marginBottom: 40,
+          x: { label: say("guess.since"), domain: [0, points.at(-1)?.toSeconds ?? 1] },
+          y: { label: say("guess.perMinute"), zero: true, nice: true },
+          marks: [
+            areaY(points, {
+              x: "fromSeconds",
+              y: "cuesPerMinute",
+              fill: ink.lakeWash,
+              curve: "step-after",
+            }),
+            lineY(points, {
+              x: "fromSeconds",
+              y: "cuesPerMinute",
+              stroke: ink.lake,
+              strokeWidth: 2,
+              curve: "step-after",
+            }),
+            ruleY([0], { stroke: ink.text }),
+            axisX({ ticks: 5 }),
+            axisY({ ticks: 4 }),
+          ],
+        })}
+        rows={points}
+        rowKey={(point) => String(point.fromSeconds)}
+        columns={[
+          {
+            label: say("guess.since"),
+            cell: (point) =>
+              `${formats.number(point.fromSeconds)}–${formats.number(point.toSeconds)}`,
+          },
+          {
+            label: say("guess.perMinute"),
+            cell: (point) => formats.number(point.cuesPerMinute, 2),
+          },
+          { label: say("guess.reached"), cell: (point) => formats.percent(point.reached) },
+        ]}
+      />
+      {found.verdict === "hardToGuess" ? null : (
+        <Notice kind="caution">{say(`guess.${found.verdict}.advice`)}</Notice>
+      )}
+    </>
+  );
+}

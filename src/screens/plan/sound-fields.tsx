@@ -1,0 +1,54 @@
+import { chimeNames, cueingWays } from "../../../shared/plan/plan.ts";
+import { Button } from "../../parts/button.tsx";
+import { Choices, Range } from "../../parts/field.tsx";
+import { Section } from "../../parts/page.tsx";
+import { usePreview } from "../../sound/use-preview.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
+import type { PlanFieldsProps } from "./cue-fields.tsx";
+
+/** What the cue is, and how loud. */
+export function SoundFields({ settings, onChange }: PlanFieldsProps) {
+  const say = useSay();
+  const formats = useFormats();
+  const preview = usePreview();
+  return (
+    <Section title={say("plan.sound")}>
+      <Choices
+        label={say("plan.cueing")}
+        value={settings.cueing}
+        choices={cueingWays.map((way) => ({
+          value: way,
+          label: say(`plan.cueing.${way}`),
+          help: say(`plan.cueing.${way}.help`),
+        }))}
+        onChange={(cueing) => onChange({ cueing })}
+      />
+      {settings.cueing === "silent" ? null : (
+        <>
+          <Choices
+            label={say("plan.chime")}
+            inRow
+            value={settings.chime}
+            choices={chimeNames.map((chime) => ({ value: chime, label: say(`chime.${chime}`) }))}
+            onChange={(chime) => {
+              onChange({ chime });
+              preview(chime, settings.volume);
+            }}
+          />
+          <div className="plan-volume">
+            <Range
+              label={say("plan.volume")}
+              value={settings.volume}
+              worded={formats.percent(settings.volume)}
+              onChange={(volume) => onChange({ volume })}
+            />
+            <Button onPress={() => preview(settings.chime, settings.volume)}>
+              {say("plan.hear")}
+            </Button>
+          </div>
+          <p className="plan-caution">{say("plan.volumeCaution")}</p>
+        </>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,78 @@
+import { languages, type Settings, themes } from "../../../shared/api/app.ts";
+import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Choices } from "../../parts/field.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import "./settings.css";
+
+/** Language, looks and paper, and where the records are kept. */
+export function SettingsScreen() {
+  const say = useSay();
+  const settings = useSettings();
+  const info = useAppInfo();
+  const save = useTell((api, part: Partial<Settings>) => api.app.saveSettings(part));
+  const addSample = useTell((api) => api.app.addSample());
+  const removeSample = useTell((api) => api.app.removeSample());
+  if (settings === undefined || info === undefined) {
+    return <Page title={say("nav.settings")}>{say("wait")}</Page>;
+  }
+  return (
+    <Page title={say("nav.settings")}>
+      <Problem error={save.error} />
+      <div className="settings-choices">
+        <Choices
+          label={say("settings.language")}
+          inRow
+          value={settings.language}
+          choices={languages.map((value) => ({ value, label: say(`settings.language.${value}`) }))}
+          onChange={(language) => save.mutate({ language })}
+        />
+        <Choices
+          label={say("settings.theme")}
+          inRow
+          value={settings.theme}
+          choices={themes.map((value) => ({ value, label: say(`settings.theme.${value}`) }))}
+          onChange={(theme) => save.mutate({ theme })}
+        />
+        <Choices
+          label={say("settings.paper")}
+          inRow
+          value={settings.paper}
+          choices={[
+            { value: "A4", label: "A4" },
+            { value: "Letter", label: "Letter" },
+          ]}
+          onChange={(paper) => save.mutate({ paper })}
+        />
+      </div>
+      <Section title={say("settings.data")}>
+        <p>{say("settings.dataHelp")}</p>
+        <p className="settings-path">{info.dataFolder}</p>
+      </Section>
+      <Section title={say("settings.sample")}>
+        <p>{say("sample.body")}</p>
+        <div>
+          {info.hasSample ? (
+            <Button
+              isDisabled={removeSample.isPending}
+              onPress={() => removeSample.mutate(undefined)}
+            >
+              {say("sample.remove")}
+            </Button>
+          ) : (
+            <Button isDisabled={addSample.isPending} onPress={() => addSample.mutate(undefined)}>
+              {say("welcome.addSample")}
+            </Button>
+          )}
+        </div>
+        <Problem error={addSample.error ?? removeSample.error} />
+      </Section>
+      <Section title={say("settings.about")}>
+        <p>{say("settings.version", { version: info.version })}</p>
+        <p>{say("settings.cautions")}</p>
+      </Section>
+    </Page>
+  );
+}
