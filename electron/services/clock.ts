@@ -1,0 +1,121 @@
+/** Takes a timer back; harmless when it has fired. */
+export type Cancel = () => void;
+
+/**
+ * The desktop side's only source of time. Lengths come from the monotonic clock, dates from the wall
+ * clock; nothing is ever computed by subtracting wall times, because people and networks move those.
+ */
+export interface DesktopClock {
+  /** Counts evenly from an arbitrary start, in ms; runs `speed` times faster than real time. */
+  monotonicMs(): number;
+  /** Milliseconds since 1970 UTC, at real speed whatever `speed` is. */
+  wallMs(): number;
+  /** Minutes that local time is ahead of UTC at this moment. */
+  offsetMinutes(): number;
+  /** Calls back once after `ms` of this clock's monotonic time. */
+  after(ms: number, callback: () => void): Cancel;
+  /** 1 in a classroom; more for a demonstration. */
+  readonly speed: number;
+}
+
+/** The computer's own clock, or a fast-forward one when `speed` is above 1. */
+export function systemClock(speed = 1): DesktopClock {
+  if (!(speed > 0 && Number.isFinite(speed))) {
+    throw new RangeError(`A clock's speed is a number above 0; got ${speed}.`);
+  }
+  return {
+    speed,
+    monotonicMs: () => performance.now() * speed,
+    wallMs: () => Date.now(),
+    offsetMinutes: () => offsetAt(Date.now()),
+    after(ms, callback) {
+      const timer = setTimeout(callback, Math.max(0, ms / speed));
+      return () => clearTimeout(timer);
+    },
+  };
+}
+
+const offsetAt = (wallMs: number): number => -new Date(wallMs).getTimezoneOffset();
+
+/** A clock that stands still until it is told otherwise. */
+export interface ManualClock extends DesktopClock {
+  /** Lets real time pass evenly: every timer on the way fires at its own moment. */
+  advance(realMs: number): void;
+  /**
+   * The computer sleeps: time passes, but timers only fire once it is over. Whether the monotonic
+   * clock counts sleep differs by system (Windows does, Linux and macOS do not).
+   */
+  sleep(realMs: number, counted: boolean): void;
+  /** Someone sets the clock: forward, or back when negative. */
+  shiftWall(ms: number): void;
+  /** The zone offset changes, as on a daylight-saving day. */
+  setOffset(minutes: number): void;
+  /** Timers that have not fired. */
+  pending(): number;
+}
+
+interface Timer {
+  readonly dueMs: number;
+  readonly callback: () => void;
+}
+
+/** A clock for tests and for trying out a day in no time. */
+export function manualClock(
+  options: {
+    readonly speed?: number;
+    readonly wallMs?: number;
+    readonly offsetMinutes?: number;
+  } = {},
+): ManualClock {
+  const speed = options.speed ?? 1;
+  let monotonic = 0;
+  let wall = options.wallMs ?? Date.UTC(2026, 0, 12, 9);
+  let offset = options.offsetMinutes ?? 0;
+  const timers = new Set<Timer>();
+
+  function fireDue(limitMs: number, arrive: (dueMs: number) => void): void {
+    for (;;) {
+      let next: Timer | null = null;
+      for (const timer of timers) if (next === null || timer.dueMs < next.dueMs) next = timer;
+      if (next === null || next.dueMs > limitMs) return;
+      timers.delete(next);
+      arrive(next.dueMs);
+      next.callback();
+    }
+  }
+
+  return {
+    speed,
+    monotonicMs: () => monotonic,
+    wallMs: () => wall,
+    offsetMinutes: () => offset,
+    after(ms, callback) {
+      const timer = { dueMs: monotonic + Math.max(0, ms), callback };
+      timers.add(timer);
+      return () => void timers.delete(timer);
+    },
+    advance(realMs) {
+      const target = monotonic + realMs * speed;
+      const moveTo = (ms: number) => {
+        const step = Math.max(0, ms - monotonic);
+        monotonic += step;
+        wall += step / speed;
+      };
+      fireDue(target, moveTo);
+      moveTo(target);
+    },
+    sleep(realMs, counted) {
+      wall += realMs;
+      if (counted) monotonic += realMs * speed;
+      const woken = monotonic;
+      fireDue(woken, () => {});
+    },
+    shiftWall(ms) {
+      wall += ms;
+    },
+    setOffset(minutes) {
+      offset = minutes;
+    },
+    pending: () => timers.size,
+  };
+}
