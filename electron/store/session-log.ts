@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, gt, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, sql } from "drizzle-orm";
 import {
   type EventStamp,
   type SessionEvent,
@@ -7,41 +7,46 @@ import {
   sessionEventSchema,
 } from "../../shared/session/event.ts";
 import { type Connection, inTransaction } from "./connection.ts";
-import { sessionEvent } from "./tables.ts";
+import { session, sessionEvent, student } from "./tables.ts";
 
 /** When an event happened; the log gives it its number. */
 export type UnnumberedStamp = Omit<EventStamp, "seq">;
 
-type Row = typeof sessionEvent.$inferSelect;
-
 /** The append-only log of what happened in each session. */
 export function sessionLogRepository({ bare, typed }: Connection) {
-  const numbers = bare.prepare<[string], { last: number | null; erased: number }>(
-    `SELECT erased_seq AS erased,
-       (SELECT max(seq) FROM session_event WHERE session_id = session.id) AS last
+  const place = bare.prepare<[string], { number: number; last: number | null; erased: number }>(
+    `SELECT number, erased_seq AS erased,
+       (SELECT max(seq) FROM session_event WHERE session_number = session.number) AS last
      FROM session WHERE id = ?`,
   );
   const insert = typed
     .insert(sessionEvent)
     .values({
-      sessionId: sql.placeholder("sessionId"),
+      sessionNumber: sql.placeholder("sessionNumber"),
       seq: sql.placeholder("seq"),
       kind: sql.placeholder("kind"),
       atMs: sql.placeholder("atMs"),
       wallMs: sql.placeholder("wallMs"),
       offsetMinutes: sql.placeholder("offsetMinutes"),
-      studentId: sql.placeholder("studentId"),
+      studentNumber: sql.placeholder("studentNumber"),
       cue: sql.placeholder("cue"),
       value: sql.placeholder("value"),
       way: sql.placeholder("way"),
+      late: sql.placeholder("late"),
       detail: sql.placeholder("detail"),
     })
     .prepare();
+  const studentNumber = typed
+    .select({ number: student.number })
+    .from(student)
+    .where(eq(student.id, sql.placeholder("id")))
+    .prepare();
 
-  function nextSeq(sessionId: string): number {
-    const row = numbers.get(sessionId);
-    if (row === undefined) throw new Error("An event needs a session that was created first");
-    return Math.max(row.last ?? 0, row.erased) + 1;
+  function numberOf(studentId: string | null): number | null {
+    if (studentId === null) return null;
+    const found = studentNumber.get({ id: studentId });
+    if (found === undefined) throw new Error("An event needs a student who was added first");
+    return found.number;
   }
 
   /**
@@ -56,20 +61,49 @@ export function sessionLogRepository({ bare, typed }: Connection) {
     stamp: UnnumberedStamp,
   ): SessionEvent[] {
     return inTransaction(bare, () => {
-      const from = nextSeq(sessionId);
-      const events = bodies.map((body, index) => ({
-        stamp: {
+      const at = place.get(sessionId);
+      if (at === undefined) throw new Error("An event needs a session that was created first");
+      const from = Math.max(at.last ?? 0, at.erased) + 1;
+      return bodies.map((unchecked, index) => {
+        const body = sessionEventBodySchema.parse(unchecked);
+        const numbered = {
           seq: from + index,
           atMs: Math.round(stamp.atMs),
           wallMs: Math.round(stamp.wallMs),
           offsetMinutes: stamp.offsetMinutes,
-        },
-        body: sessionEventBodySchema.parse(body),
-      }));
-      for (const event of events) insert.run(toRow(sessionId, event));
-      return events;
+        };
+        const { studentId, ...fields } = toFields(body);
+        const who = numberOf(studentId);
+        insert.run({ sessionNumber: at.number, studentNumber: who, ...numbered, ...fields });
+        return { stamp: numbered, body };
+      });
     });
   }
+
+  const events = () =>
+    typed
+      .select({ ...getTableColumns(sessionEvent), studentId: student.id })
+      .from(sessionEvent)
+      .innerJoin(session, eq(session.number, sessionEvent.sessionNumber))
+      .leftJoin(student, eq(student.number, sessionEvent.studentNumber));
+  const after = events()
+    .where(and(eq(session.id, sql.placeholder("id")), gt(sessionEvent.seq, sql.placeholder("seq"))))
+    .orderBy(asc(sessionEvent.seq))
+    .prepare();
+  const last = events()
+    .where(eq(session.id, sql.placeholder("id")))
+    .orderBy(desc(sessionEvent.seq))
+    .limit(1)
+    .prepare();
+  const open = bare
+    .prepare<[], string>(
+      `SELECT id FROM session
+       WHERE NOT EXISTS (
+         SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended'
+       )
+       ORDER BY started_ms DESC LIMIT 1`,
+    )
+    .pluck();
 
   return {
     appendAll,
@@ -81,72 +115,54 @@ export function sessionLogRepository({ bare, typed }: Connection) {
       return event;
     },
 
-    /** The events of a session numbered above `after`, in order; all of them from 0. */
-    read(sessionId: string, after: number): SessionEvent[] {
-      return typed
-        .select()
-        .from(sessionEvent)
-        .where(and(eq(sessionEvent.sessionId, sessionId), gt(sessionEvent.seq, after)))
-        .orderBy(asc(sessionEvent.seq))
-        .all()
-        .map(toEvent);
-    },
+    /** The events of a session numbered above `seq`, in order; all of them from 0. */
+    read: (sessionId: string, seq: number): SessionEvent[] =>
+      after.all({ id: sessionId, seq }).map(toEvent),
 
     lastEvent(sessionId: string): SessionEvent | null {
-      const row = typed
-        .select()
-        .from(sessionEvent)
-        .where(eq(sessionEvent.sessionId, sessionId))
-        .orderBy(desc(sessionEvent.seq))
-        .limit(1)
-        .get();
+      const row = last.get({ id: sessionId });
       return row === undefined ? null : toEvent(row);
     },
 
-    /** The newest session that has not ended, or null. After a crash this is the one to resume or close. */
-    openSessionId(): string | null {
-      const id: unknown = bare
-        .prepare(
-          `SELECT id FROM session
-           WHERE NOT EXISTS (SELECT 1 FROM session_event WHERE session_id = id AND kind = 'ended')
-           ORDER BY started_ms DESC LIMIT 1`,
-        )
-        .pluck()
-        .get();
-      return typeof id === "string" ? id : null;
-    },
+    /** The newest session that has not ended, or null. After a crash it is the one to resume or close. */
+    openSessionId: (): string | null => open.get() ?? null,
   };
 }
 export type SessionLog = ReturnType<typeof sessionLogRepository>;
 
-const columns = ["studentId", "cue", "value", "way"] as const;
+/** What an event says, as columns; `detail` is JSON of what has no column of its own. */
+interface Fields {
+  kind: string;
+  studentId: string | null;
+  cue: number | null;
+  value: string | null;
+  way: string | null;
+  /** 0 or 1. */
+  late: number | null;
+  detail: string | null;
+}
+const columns = ["studentId", "cue", "value", "way", "late"] as const;
 
 /** A field goes to its column when it has a value there, and to `detail` otherwise. */
-export function toRow(sessionId: string, { stamp, body }: SessionEvent): Row {
-  const { kind, ...fields } = body;
-  const row: Row = {
-    sessionId,
-    kind,
-    ...stamp,
-    studentId: null,
-    cue: null,
-    value: null,
-    way: null,
-    detail: null,
-  };
+function toFields({ kind, ...said }: SessionEventBody): Fields {
+  const none = { studentId: null, cue: null, value: null, way: null, late: null, detail: null };
+  const fields: Fields = { kind, ...none };
   const rest: Record<string, unknown> = {};
-  for (const [name, value] of Object.entries(fields)) {
+  for (const [name, value] of Object.entries(said)) {
     const column = columns.find((each) => each === name);
     if (column === undefined || value === null) rest[name] = value;
-    else Object.assign(row, { [column]: value });
+    else Object.assign(fields, { [column]: typeof value === "boolean" ? Number(value) : value });
   }
-  return Object.keys(rest).length === 0 ? row : { ...row, detail: JSON.stringify(rest) };
+  if (Object.keys(rest).length > 0) fields.detail = JSON.stringify(rest);
+  return fields;
 }
 
-export function toEvent(row: Row): SessionEvent {
-  const { seq, atMs, wallMs, offsetMinutes, kind, detail } = row;
+type Row = Fields & EventStamp;
+
+function toEvent({ seq, atMs, wallMs, offsetMinutes, kind, detail, ...fields }: Row): SessionEvent {
   const body: Record<string, unknown> = { kind };
-  for (const column of columns) if (row[column] !== null) body[column] = row[column];
+  for (const column of columns) if (fields[column] !== null) body[column] = fields[column];
+  if (fields.late !== null) body.late = fields.late === 1;
   if (detail !== null) Object.assign(body, JSON.parse(detail));
   return sessionEventSchema.parse({ stamp: { seq, atMs, wallMs, offsetMinutes }, body });
 }

@@ -52,6 +52,6 @@ export type Sessions = ReturnType<typeof sessionRepository>;
 
 type Row = typeof session.$inferSelect & { groupName: string };
 
-function toSession({ erasedSeq: _, plan, ...facts }: Row): Session {
+function toSession({ number: _number, erasedSeq: _erased, plan, ...facts }: Row): Session {
   return { ...facts, plan: planSettingsSchema.parse(JSON.parse(plan)) };
 }

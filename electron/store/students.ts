@@ -84,7 +84,7 @@ export function studentRepository({ bare, typed }: Connection) {
 }
 export type Students = ReturnType<typeof studentRepository>;
 
-type Row = typeof student.$inferSelect;
+type Row = Omit<typeof student.$inferSelect, "number">;
 
 function toStudent({ id, groupId, name, picture, target, archivedMs }: Row): Student {
   return { id, groupId, name, picture, target, archived: archivedMs !== null };

@@ -15,7 +15,8 @@ export const studentGroup = sqliteTable("student_group", {
 });
 
 export const student = sqliteTable("student", {
-  id: text().primaryKey().notNull(),
+  number: integer().primaryKey().notNull(),
+  id: text().notNull(),
   groupId: text("group_id").notNull(),
   name: text().notNull(),
   picture: text(),
@@ -49,7 +50,8 @@ export const setting = sqliteTable("setting", {
 });
 
 export const session = sqliteTable("session", {
-  id: text().primaryKey().notNull(),
+  number: integer().primaryKey().notNull(),
+  id: text().notNull(),
   groupId: text("group_id").notNull(),
   kind: text({ enum: sessionKinds }).notNull(),
   planName: text("plan_name").notNull(),
@@ -64,19 +66,20 @@ export const session = sqliteTable("session", {
 export const sessionEvent = sqliteTable(
   "session_event",
   {
-    sessionId: text("session_id").notNull(),
+    sessionNumber: integer("session_number").notNull(),
     seq: integer().notNull(),
     kind: text().notNull(),
     atMs: integer("at_ms").notNull(),
     wallMs: integer("wall_ms").notNull(),
     offsetMinutes: integer("offset_minutes").notNull(),
-    studentId: text("student_id"),
+    studentNumber: integer("student_number"),
     cue: integer(),
     value: text(),
     way: text(),
+    late: integer(),
     detail: text(),
   },
-  (table) => [primaryKey({ columns: [table.sessionId, table.seq] })],
+  (table) => [primaryKey({ columns: [table.sessionNumber, table.seq] })],
 );
 
 export const erasure = sqliteTable("erasure", { open: integer().primaryKey().notNull() });
