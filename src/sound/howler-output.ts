@@ -1,0 +1,163 @@
+import { Howl, Howler } from "howler";
+import type { SoundName } from "../../shared/plan/sound-names.ts";
+import type { AudioOutput } from "./audio-output.ts";
+import type { ClockPair } from "./clock-map.ts";
+import { decodedBuffer } from "./decoded-buffer.ts";
+
+interface LoadedChime {
+  readonly howl: Howl;
+  readonly buffer: AudioBuffer;
+}
+
+/** The tone that keeps the device open: lower than small speakers go, and about two 16-bit steps high. */
+const awakeHertz = 20;
+const awakeGain = 6e-5;
+/** A chime that is taken back while it sounds fades within this time, in seconds. */
+const stopSeconds = 0.03;
+/** The browser's pair of clocks is renewed with each block of sound; an older one is of before a pause. */
+const stalePairMs = 500;
+
+/**
+ * Sound output through Howler: it owns the audio context and the master volume, loads, decodes and
+ * previews. Cues start on its context at a moment of the audio clock, which Howler's own `play` cannot do.
+ *
+ * @param urls where each chime is found
+ * @throws Error when the page has no Web Audio
+ */
+export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOutput {
+  // Left on, Howler would exchange its context for another when the first sound is loaded. It is
+  // unlocked by `resume` within a click or key press.
+  Howler.autoUnlock = false;
+  // Asking for the volume makes Howler set up its context.
+  Howler.volume();
+  const context: AudioContext | null = Howler.ctx;
+  if (!Howler.usingWebAudio || !context) throw new Error("This page has no Web Audio.");
+
+  const loaded = new Map<SoundName, LoadedChime>();
+  let playing: Howl | null = null;
+  let awakeTone: OscillatorNode | null = null;
+
+  function chime(name: SoundName): LoadedChime {
+    const found = loaded.get(name);
+    if (!found) throw new Error(`The chime ${name} is not loaded.`);
+    return found;
+  }
+
+  return {
+    running: () => context.state === "running",
+    audioSeconds: () => context.currentTime,
+    clockPair: () => clockPairOf(context),
+    async load(name) {
+      if (loaded.has(name)) return;
+      const howl = await loadHowl(urls[name]);
+      loaded.set(name, { howl, buffer: decodedBuffer(howl) });
+    },
+    resume() {
+      // A refusal shows as a state that is still not running.
+      context.resume().catch(() => {});
+    },
+    start(name, audioSeconds) {
+      const gain = new GainNode(context);
+      const source = new AudioBufferSourceNode(context, { buffer: chime(name).buffer });
+      source.connect(gain).connect(Howler.masterGain);
+      source.onended = () => gain.disconnect();
+      source.start(audioSeconds);
+      return () => {
+        const now = context.currentTime;
+        gain.gain.setValueAtTime(1, now);
+        gain.gain.linearRampToValueAtTime(0, now + stopSeconds);
+        // A source that is stopped before it starts never sounds.
+        source.stop(now < audioSeconds ? now : now + stopSeconds);
+      };
+    },
+    play(name) {
+      playing?.stop();
+      playing = chime(name).howl;
+      playing.play();
+    },
+    whenReached(audioSeconds, then) {
+      // The end of a silent source comes from the audio thread: no timer that a hidden page slows down.
+      const marker = new ConstantSourceNode(context, { offset: 0 });
+      marker.connect(context.destination);
+      const finish = () => {
+        marker.onended = null;
+        marker.disconnect();
+      };
+      marker.onended = () => {
+        finish();
+        then();
+      };
+      marker.start();
+      marker.stop(audioSeconds);
+      return finish;
+    },
+    setVolume(volume, rampSeconds) {
+      const now = context.currentTime;
+      const gain = Howler.masterGain.gain;
+      const before = gain.value;
+      // Howler keeps the number and sets the gain at once; the ramp then takes its place.
+      Howler.volume(volume);
+      gain.cancelScheduledValues(0);
+      gain.setValueAtTime(before, now);
+      gain.linearRampToValueAtTime(volume, now + rampSeconds);
+    },
+    holdAwake(awake) {
+      Howler.autoSuspend = !awake;
+      if (awake === (awakeTone !== null)) return;
+      if (!awake) {
+        awakeTone?.stop();
+        awakeTone = null;
+        return;
+      }
+      awakeTone = new OscillatorNode(context, { frequency: awakeHertz });
+      // Past the master volume: the device must stay open with the volume at zero too.
+      awakeTone.connect(new GainNode(context, { gain: awakeGain })).connect(context.destination);
+      awakeTone.start();
+    },
+    async hasDevice() {
+      // Absent on pages that are not served securely; the context's own state then has to tell.
+      if (!navigator.mediaDevices) return true;
+      const devices = await navigator.mediaDevices.enumerateDevices();
+      return devices.some((device) => device.kind === "audiooutput");
+    },
+    onChange(listener) {
+      const onState = () => listener("state");
+      const onError = () => listener("error");
+      const onDevices = () => listener("devices");
+      context.addEventListener("statechange", onState);
+      context.addEventListener("error", onError);
+      navigator.mediaDevices?.addEventListener("devicechange", onDevices);
+      return () => {
+        context.removeEventListener("statechange", onState);
+        context.removeEventListener("error", onError);
+        navigator.mediaDevices?.removeEventListener("devicechange", onDevices);
+      };
+    },
+  };
+}
+
+/**
+ * What is heard now, on both clocks. The browser's own answer has the output latency in it; before the
+ * first block of sound it answers zeros, and just after a pause what was so before it; the latency is
+ * then taken from what the context claims.
+ */
+function clockPairOf(context: AudioContext): ClockPair {
+  const { contextTime, performanceTime } = context.getOutputTimestamp();
+  const age = performance.now() - (performanceTime ?? 0);
+  if (contextTime && performanceTime && age < stalePairMs) {
+    return { audioSeconds: contextTime, pageMs: performanceTime };
+  }
+  const latency = context.outputLatency || context.baseLatency || 0;
+  return { audioSeconds: context.currentTime - latency, pageMs: performance.now() };
+}
+
+function loadHowl(url: string): Promise<Howl> {
+  return new Promise((resolve, reject) => {
+    const howl = new Howl({
+      src: [url],
+      format: ["wav"],
+      onload: () => resolve(howl),
+      onloaderror: (_id, problem) => reject(new Error(`A chime could not be loaded: ${problem}`)),
+    });
+  });
+}
