@@ -3,9 +3,9 @@ export function hasScreen(
   platform: string,
   env: Readonly<Record<string, string | undefined>>,
 ): boolean {
-  if (env["CI"] !== undefined || env["SSH_CONNECTION"] !== undefined) return false;
+  if (env.CI !== undefined || env.SSH_CONNECTION !== undefined) return false;
   if (platform === "darwin" || platform === "win32") return true;
-  return Boolean(env["DISPLAY"] ?? env["WAYLAND_DISPLAY"]);
+  return Boolean(env.DISPLAY ?? env.WAYLAND_DISPLAY);
 }
 
 /** Opens the address in the usual browser, where there is one; the printed address is there in any case. */

@@ -1,0 +1,92 @@
+// Runs programs: npm, the pinned Node and what is installed with it.
+import { spawn, spawnSync } from "node:child_process";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { stop } from "./say.mjs";
+
+export const root = fileURLToPath(new URL("../..", import.meta.url));
+const windows = process.platform === "win32";
+
+/** The oldest Node that these scripts themselves run on; the app brings its own. */
+const oldestNode = 18;
+const pinnedNode = 24;
+
+const major = Number(process.versions.node.split(".")[0]);
+
+export function requireNode() {
+  if (major >= oldestNode) return;
+  stop(
+    `Node ${process.versions.node} is too old. Install Node ${oldestNode} or newer from nodejs.org.`,
+  );
+}
+
+/** The Node 24 that is installed with the packages, so that everybody's scripts run on the same one. */
+export function pinnedNodePath() {
+  const path = join(root, "node_modules", "node", "bin", windows ? "node.exe" : "node");
+  if (existsSync(path)) return path;
+  if (major >= pinnedNode) return process.execPath;
+  return stop(
+    `The app's own Node is not installed. Delete the folder node_modules and start again, or install Node ${pinnedNode}.`,
+  );
+}
+
+/** Runs a program to its end, showing what it prints. @returns its exit code; 1 when it did not run */
+export function run(program, args, options = {}) {
+  const { status } = spawnSync(program, args, { cwd: root, stdio: "inherit", ...options });
+  return status ?? 1;
+}
+
+/** The same, keeping what it prints. */
+export function capture(program, args, options = {}) {
+  const { status, stdout, stderr } = spawnSync(program, args, {
+    cwd: root,
+    encoding: "utf8",
+    maxBuffer: 64 * 1024 * 1024,
+    ...options,
+  });
+  return { code: status ?? 1, text: `${stdout ?? ""}${stderr ?? ""}` };
+}
+
+export function npm(args) {
+  const cli = process.env.npm_execpath;
+  // Under npm this is its own program, which needs no shell to be found.
+  if (cli?.endsWith("npm-cli.js")) return run(process.execPath, [cli, ...args]);
+  return run(windows ? "npm.cmd" : "npm", args, { shell: windows });
+}
+
+/** Whether a program of this name is there to be run. */
+export function hasProgram(name) {
+  return capture(windows ? "where" : "which", [name]).code === 0;
+}
+
+/**
+ * Runs a program for as long as it lives: it gets our signals, and it goes when we go, because it holds
+ * the other end of a channel that closes with this process.
+ * @returns its exit code
+ */
+export function live(program, args, { channel = true, env = {} } = {}) {
+  const stdio = channel ? ["inherit", "inherit", "inherit", "ipc"] : "inherit";
+  const child = spawn(program, args, { cwd: root, stdio, env: { ...process.env, ...env } });
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) {
+    process.on(signal, () => child.kill(signal));
+  }
+  return new Promise((resolve) => {
+    child.on("error", () => resolve(1));
+    child.on("exit", (code) => resolve(code ?? 0));
+  });
+}
+
+/** Whether this is Debian or a relative of it, with the right to install its packages. */
+export function canInstallDebianPackages() {
+  return process.getuid?.() === 0 && existsSync("/etc/debian_version") && hasProgram("apt-get");
+}
+
+export function installDebianPackages(names) {
+  const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+  const quiet = ["-qq", "-o", "Dpkg::Use-Pty=0"];
+  const install = () =>
+    capture("apt-get", ["install", "-y", "--no-install-recommends", ...quiet, ...names], { env });
+  if (capture("apt-get", ["update", ...quiet], { env }).code !== 0) return false;
+  return install().code === 0;
+}

@@ -1,0 +1,118 @@
+// npm test: installs what is missing, then lint, types, build and every layer of tests.
+// npm test -- unit api: only these layers.
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, relative } from "node:path";
+import { ensureBuilt } from "./bootstrap/built.mjs";
+import { ensureChromium, ensureLoudnessMeter } from "./bootstrap/chromium.mjs";
+import { ensureDependencies } from "./bootstrap/dependencies.mjs";
+import { capture, pinnedNodePath, requireNode, root } from "./bootstrap/run.mjs";
+import { say, stop } from "./bootstrap/say.mjs";
+
+const layers = ["unit", "reference", "property", "api", "faults", "e2e"];
+const needBrowser = ["e2e"];
+const needBuild = ["api", "faults", "e2e"];
+const needLoudness = ["reference"];
+
+const asked = process.argv.slice(2);
+const strange = asked.find((name) => !layers.includes(name));
+if (strange !== undefined)
+  stop(`There is no layer "${strange}". Choose from: ${layers.join(", ")}.`);
+const chosen = asked.length === 0 ? layers : layers.filter((name) => asked.includes(name));
+const needs = (those) => chosen.some((name) => those.includes(name));
+
+const total = { passed: 0, failed: 0, skipped: 0 };
+
+requireNode();
+ensureDependencies();
+const node = pinnedNodePath();
+const chromium = needs(needBrowser) ? ensureChromium() : null;
+if (needs(needLoudness)) ensureLoudnessMeter();
+
+if (asked.length === 0) {
+  check("lint", ["node_modules/@biomejs/biome/bin/biome", "check", "--error-on-warnings", "."]);
+  check("types", ["node_modules/typescript/bin/tsc", "--build"]);
+}
+if (needs(needBuild)) count("build", ensureBuilt({ quiet: true }) ? [] : ["the reason is above"]);
+if (needs(needBrowser)) count("browser", chromium === null ? ["no Chromium could be had"] : []);
+for (const layer of chosen) runLayer(layer);
+
+const skipped = total.skipped > 0 ? `, ${total.skipped} skipped` : "";
+say(`\n${total.passed} passed, ${total.failed} failed${skipped}`);
+process.exitCode = total.failed === 0 ? 0 : 1;
+
+/** A check that passes or fails as a whole. */
+function check(name, command) {
+  const { code, text } = capture(node, command, { env: { ...process.env, FORCE_COLOR: "0" } });
+  count(name, code === 0 ? [] : [text.trim() || `ended with code ${code}`]);
+}
+
+function count(name, reasons) {
+  if (reasons.length === 0) total.passed += 1;
+  else total.failed += 1;
+  say(`${name}: ${reasons.length === 0 ? "passed" : "failed"}`);
+  for (const reason of reasons) say(reason);
+}
+
+function runLayer(layer) {
+  const folder = mkdtempSync(join(tmpdir(), "pebblechime-tests-"));
+  const report = join(folder, "report.json");
+  const vitest = ["node_modules/vitest/vitest.mjs", "run", "--project", layer, "--passWithNoTests"];
+  const began = Date.now();
+  const env = { ...process.env, FORCE_COLOR: "0" };
+  if (chromium !== null) env.PEBBLECHIME_CHROMIUM = chromium;
+  const { code, text } = capture(
+    node,
+    [...vitest, "--reporter=json", `--outputFile=${report}`, "--reporter=default"],
+    { env },
+  );
+  const result = read(report);
+  rmSync(folder, { recursive: true, force: true });
+  const seconds = ((Date.now() - began) / 1_000).toFixed(1);
+  summarise(layer, seconds, result ?? { testResults: [] }, code, text);
+}
+
+function summarise(layer, seconds, { testResults }, code, text) {
+  const tests = testResults.flatMap(({ name, assertionResults }) =>
+    assertionResults.map((test) => ({ ...test, file: relative(root, name) })),
+  );
+  const passed = tests.filter(({ status }) => status === "passed");
+  const failed = tests.filter(({ status }) => status === "failed");
+  const skipped = tests.length - passed.length - failed.length;
+  const unread = testResults.filter(
+    ({ status, assertionResults }) =>
+      status === "failed" && !assertionResults.some((test) => test.status === "failed"),
+  );
+  // Something went wrong outside any test, such as a rejection that nobody handled.
+  const stray = code !== 0 && failed.length + unread.length === 0;
+  const failures = failed.length + unread.length + (stray ? 1 : 0);
+  total.passed += passed.length;
+  total.failed += failures;
+  total.skipped += skipped;
+  say(`${layer}: ${passed.length} passed, ${failures} failed, ${skipped} skipped (${seconds} s)`);
+  for (const { file, fullName, failureMessages } of failed) {
+    say(`  FAILED ${file}: ${fullName}\n${indented(failureMessages.join("\n"))}`);
+  }
+  for (const { name, message } of unread)
+    say(`  FAILED ${relative(root, name)}\n${indented(message)}`);
+  if (stray)
+    say(`  FAILED ${layer} as a whole\n${indented(text.trim().split("\n").slice(-40).join("\n"))}`);
+}
+
+/** The reason and the first places in our own code. */
+function indented(text) {
+  return text
+    .split("\n")
+    .filter((line) => !line.includes("node_modules"))
+    .slice(0, 20)
+    .map((line) => `    ${line.replaceAll(root, "")}`)
+    .join("\n");
+}
+
+function read(report) {
+  try {
+    return JSON.parse(readFileSync(report, "utf8"));
+  } catch {
+    return null;
+  }
+}
