@@ -1,0 +1,37 @@
+import { type ParseArgsConfig, parseArgs } from "node:util";
+import { CommandError } from "./command.ts";
+
+type Options = NonNullable<ParseArgsConfig["options"]>;
+
+/**
+ * Reads the options of a command that works on one file, and that file's path.
+ *
+ * Errors: CommandError for an unknown option, no file, or more than one.
+ */
+export function readFileOptions<T extends Options>(
+  command: string,
+  args: readonly string[],
+  options: T,
+) {
+  const { values, positionals } = parsed(command, args, options);
+  const [path, ...others] = positionals;
+  if (path === undefined) {
+    throw new CommandError(
+      `Name the file to read, or - for standard input. See cli ${command} --help.`,
+    );
+  }
+  if (others.length > 0) {
+    throw new CommandError(`One file at a time; "${others.join('", "')}" is too much.`);
+  }
+  return { path, values };
+}
+
+function parsed<T extends Options>(command: string, args: readonly string[], options: T) {
+  try {
+    return parseArgs({ args: [...args], strict: true, allowPositionals: true, options });
+  } catch (error) {
+    // parseArgs explains itself over several sentences; the first names the option.
+    const [sentence] = String(error instanceof Error ? error.message : error).split(/\.\s|\n/);
+    throw new CommandError(`${sentence}. See cli ${command} --help.`);
+  }
+}

@@ -1,0 +1,21 @@
+import { readFile } from "node:fs/promises";
+import { text as textOf } from "node:stream/consumers";
+import { CommandError } from "./command.ts";
+
+/**
+ * The text of a file, or of standard input for "-".
+ *
+ * Errors: CommandError when it cannot be read or is not UTF-8.
+ */
+export async function readText(path: string): Promise<string> {
+  if (path === "-") return textOf(process.stdin);
+  const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
+    const why = error.code === "ENOENT" ? "there is no such file" : error.message;
+    throw new CommandError(`Cannot read ${path}: ${why}.`, 1);
+  });
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw new CommandError(`${path} is not UTF-8 text; save it as "CSV UTF-8" and try again.`);
+  }
+}
