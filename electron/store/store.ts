@@ -1,12 +1,21 @@
 import { backUpDaily } from "./backup.ts";
 import { connection, inTransaction } from "./connection.ts";
+import { type Counts, countsRepository } from "./counts.ts";
+import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
 import { lockFolder } from "./folder-lock.ts";
 import { type Groups, groupRepository } from "./groups.ts";
 import { openDatabase } from "./open-database.ts";
+import { type Phases, phaseRepository } from "./phases.ts";
+import { type Plans, planRepository } from "./plans.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
+import { type SettingsRepository, settingsRepository } from "./settings.ts";
 import { guarded, withStoreErrors } from "./store-error.ts";
 import { type Students, studentRepository } from "./students.ts";
+
+export { restoreBackup } from "./backup.ts";
+export { type Running, readRunning, removeRunning, writeRunning } from "./folder-lock.ts";
+export { StoreError, type StoreProblem } from "./store-error.ts";
 
 export interface StoreOptions {
   /** The data folder; made when it is not there. */
@@ -23,12 +32,20 @@ export interface Store {
   readonly folder: string;
   readonly groups: Groups;
   readonly students: Students;
+  readonly plans: Plans;
+  readonly phases: Phases;
+  readonly settings: SettingsRepository;
   readonly sessions: Sessions;
   readonly log: SessionLog;
+  readonly counts: Counts;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
   backUpIfDue(): string | null;
+  /** Removes every trace of a student, from kept backups too; null when there is no such student. */
+  eraseStudent(id: string): Erased | null;
+  /** Removes a group with everything that belongs to it. Meant for the sample: it stays in backups. */
+  removeGroup(id: string): { readonly students: number };
   close(): void;
 }
 
@@ -42,14 +59,27 @@ export function openStore({ folder, now }: StoreOptions): Store {
   try {
     const bare = openDatabase(folder, now());
     const open = connection(bare);
+    const counts = guarded(countsRepository(open));
     return {
       folder,
       groups: guarded(groupRepository(open)),
       students: guarded(studentRepository(open)),
+      plans: guarded(planRepository(open)),
+      phases: guarded(phaseRepository(open)),
+      settings: guarded(settingsRepository(open)),
       sessions: guarded(sessionRepository(open)),
       log: guarded(sessionLogRepository(open)),
+      counts,
       transaction: (work) => withStoreErrors(() => inTransaction(bare, work)),
       backUpIfDue: () => withStoreErrors(() => backUpDaily(bare, folder, now())),
+      eraseStudent(id) {
+        counts.forget();
+        return withStoreErrors(() => eraseStudent(bare, folder, id));
+      },
+      removeGroup(id) {
+        counts.forget();
+        return withStoreErrors(() => removeGroup(bare, id));
+      },
       close() {
         if (!bare.open) return;
         bare.pragma("optimize");

@@ -1,0 +1,170 @@
+import type {
+  CheckPair,
+  CountColumns,
+  CountedSession,
+  GroupCounts,
+  StudentCounts,
+} from "../../shared/api/analysis.ts";
+import type { MarkCounts } from "../../shared/record/counts.ts";
+import type { SessionKind } from "../../shared/session/event.ts";
+import type { Connection } from "./connection.ts";
+import { type PackedMark, type SessionTally, tallySession } from "./session-tally.ts";
+
+/** The part of a group's counts that comes out of the session logs. */
+export type LoggedCounts = Pick<
+  GroupCounts,
+  "sessions" | "counts" | "checks" | "observerPairs" | "work"
+>;
+
+interface SessionRow extends Omit<CountedSession, "cuesDelivered" | "note"> {
+  readonly number: number;
+  readonly lastSeq: number;
+}
+interface StudentRow {
+  readonly number: number;
+  readonly id: string;
+  readonly createdMs: number;
+  readonly archivedMs: number | null;
+}
+interface OtherRow {
+  readonly kind: string;
+  readonly student: number | null;
+  readonly cue: number | null;
+  readonly value: string | null;
+  readonly detail: string | null;
+}
+interface Counted {
+  readonly row: SessionRow;
+  readonly tally: SessionTally;
+}
+
+/** Counting marks out of the logs. A session is counted once and again only when its log has grown. */
+export function countsRepository({ bare }: Connection) {
+  const tallies = new Map<number, { readonly lastSeq: number; readonly tally: SessionTally }>();
+
+  const endedSessions = bare.prepare<[string], SessionRow>(
+    `SELECT number, id, kind, started_ms AS startedMs, offset_minutes AS offsetMinutes, day,
+       json_extract(plan, '$.meanSeconds') AS meanSeconds,
+       (SELECT max(seq) FROM session_event WHERE session_number = number) AS lastSeq
+     FROM session
+     WHERE group_id = ? AND kind <> 'practice'
+       AND EXISTS (SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended')
+     ORDER BY started_ms, id`,
+  );
+  const groupStudents = bare.prepare<[string], StudentRow>(
+    `SELECT number, id, created_ms AS createdMs, archived_ms AS archivedMs
+     FROM student WHERE group_id = ? ORDER BY position, id`,
+  );
+  // One number a mark: rows of several columns would take three times as long. See PackedMark.
+  const marks = bare
+    .prepare<[number], PackedMark>(
+      `SELECT student_number * 16384 + ifnull(cue, 0) * 8
+         + CASE WHEN kind = 'total' THEN 3
+           ELSE (value = 'on') + (value = 'off') * 2 + (way = 'paper') * 4 END
+       FROM session_event WHERE session_number = ? AND kind IN ('mark', 'total') ORDER BY seq`,
+    )
+    .pluck();
+  const others = bare.prepare<[number], OtherRow>(
+    `SELECT kind, student_number AS student, cue, value, detail
+     FROM session_event WHERE session_number = ? AND kind <> 'mark' AND kind <> 'announced'
+     ORDER BY seq`,
+  );
+
+  function tallyOf(number: number, lastSeq: number): SessionTally {
+    const known = tallies.get(number);
+    if (known?.lastSeq === lastSeq) return known.tally;
+    const rest = others.all(number).map(({ detail, ...event }) => ({
+      ...event,
+      detail: detail === null ? {} : JSON.parse(detail),
+    }));
+    const tally = tallySession(marks.all(number), rest);
+    tallies.set(number, { lastSeq, tally });
+    return tally;
+  }
+
+  return {
+    /**
+     * For each ended session of a group but practice, oldest first, and each of its students (archived
+     * ones too): how often they recorded on task, off task, or nothing although they took part; the same
+     * by the first observer; and the pairs, the finished work and the notes.
+     *
+     * The last mark for a cue stands, `none` takes it back, totals replace paper marks. Only delivered
+     * cues count. A student's own counts are null
+     * - when set aside at every delivered cue and no mark was made,
+     * - in a baseline or probe without any mark of theirs, because nobody asked them,
+     * - in a session without anything of theirs that began before they were added or after they were
+     *   archived.
+     * The observer's are null for students who were not watched; `missing` is looked and could not see.
+     */
+    ofGroup(groupId: string): LoggedCounts {
+      const students = groupStudents.all(groupId);
+      const sessions = endedSessions
+        .all(groupId)
+        .map((row) => ({ row, tally: tallyOf(row.number, row.lastSeq) }));
+      const idOf = new Map(students.map(({ number, id }) => [number, id]));
+      return {
+        sessions: sessions.map(toSession),
+        counts: students.map((student) => toCounts(student, sessions)),
+        checks: sessions.flatMap((counted) => toChecks(counted, idOf)),
+        observerPairs: sessions.flatMap(({ row, tally }) =>
+          tally.observerPairs.flatMap(({ student, ...pair }) => {
+            const studentId = idOf.get(student);
+            return studentId === undefined ? [] : [{ studentId, sessionId: row.id, ...pair }];
+          }),
+        ),
+        work: sessions.flatMap(({ row, tally }) =>
+          [...tally.work].flatMap(([student, work]) => {
+            const studentId = idOf.get(student);
+            return studentId === undefined ? [] : [{ studentId, sessionId: row.id, ...work }];
+          }),
+        ),
+      };
+    },
+
+    /** After an erasure: what was counted may name who is gone. */
+    forget(): void {
+      tallies.clear();
+    },
+  };
+}
+export type Counts = ReturnType<typeof countsRepository>;
+
+function toSession({ row, tally }: Counted): CountedSession {
+  const { number: _number, lastSeq: _lastSeq, ...facts } = row;
+  return { ...facts, cuesDelivered: tally.cuesDelivered, note: tally.note };
+}
+
+function toChecks({ row, tally }: Counted, idOf: ReadonlyMap<number, string>): CheckPair[] {
+  return tally.checks.flatMap(({ student, cue, said, seen }) => {
+    const studentId = idOf.get(student);
+    if (studentId === undefined) return [];
+    return [{ studentId, sessionId: row.id, day: row.day, cue, student: said, seen }];
+  });
+}
+
+function toCounts(student: StudentRow, sessions: readonly Counted[]): StudentCounts {
+  return {
+    studentId: student.id,
+    self: toColumns(sessions.map((counted) => selfOf(student, counted))),
+    observer: toColumns(sessions.map(({ tally }) => tally.observer.get(student.number) ?? null)),
+  };
+}
+
+function selfOf(student: StudentRow, { row, tally }: Counted): MarkCounts | null {
+  if (!tally.recorded.has(student.number) && !asksStudents(row.kind)) return null;
+  const known = tally.self.get(student.number);
+  if (known !== undefined) return known;
+  const { createdMs, archivedMs } = student;
+  const belonged = createdMs <= row.startedMs && (archivedMs ?? Infinity) > row.startedMs;
+  return belonged ? { on: 0, off: 0, missing: tally.cuesDelivered } : null;
+}
+
+const asksStudents = (kind: SessionKind): boolean => kind === "seatwork";
+
+function toColumns(counts: readonly (MarkCounts | null)[]): CountColumns {
+  return {
+    on: counts.map((count) => count?.on ?? null),
+    off: counts.map((count) => count?.off ?? null),
+    missing: counts.map((count) => count?.missing ?? null),
+  };
+}

@@ -1,0 +1,227 @@
+import { existsSync, rmSync } from "node:fs";
+import Database from "better-sqlite3";
+import { finishCopy, listBackups, listDamaged, removePartials } from "./backup.ts";
+import { inTransaction } from "./connection.ts";
+
+/** What an erasure removed. */
+export interface Erased {
+  /** Session events of the student. */
+  readonly events: number;
+  /** Backups that held a trace and were cleaned, or removed because they could not be. */
+  readonly backups: number;
+}
+
+/** Shorter names are initials: they name nobody to others, and taking them out would maim notes. */
+const shortestName = 3;
+const blank = "…";
+
+/**
+ * Removes every trace of a student: events, phases and the student; the name where a note or an
+ * interruption of the group mentions it as a word of its own; all of it from kept backups too. Files
+ * that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
+ * overwritten and the write-ahead log is emptied, so that no file of the folder holds the name.
+ *
+ * Backups come first: if this is cut short, the student is still listed and can be erased again.
+ *
+ * @returns null when there is no such student
+ */
+export function eraseStudent(
+  database: Database.Database,
+  folder: string,
+  studentId: string,
+): Erased | null {
+  const name = nameOf(database, studentId);
+  if (name === null) return null;
+  removePartials(folder);
+  const backups = listBackups(folder).filter(({ path }) => cleanBackup(path, studentId, name));
+  for (const path of listDamaged(folder)) rmSync(path, { force: true });
+  const events = eraseFrom(database, studentId, name);
+  compact(database);
+  return { events, backups: backups.length };
+}
+
+/** Removes a group with all that belongs to it, from the live file only. */
+export function removeGroup(database: Database.Database, groupId: string): { students: number } {
+  const students = inTransaction(database, () =>
+    withErasureOpen(database, () => {
+      const run = (sql: string) => database.prepare(sql).run(groupId).changes;
+      run(`DELETE FROM session_event WHERE session_number IN
+        (SELECT number FROM session WHERE group_id = ?)`);
+      run("DELETE FROM session WHERE group_id = ?");
+      run("DELETE FROM phase WHERE group_id = ?");
+      run("DELETE FROM plan WHERE group_id = ?");
+      const removed = run("DELETE FROM student WHERE group_id = ?");
+      run("DELETE FROM student_group WHERE id = ?");
+      return removed;
+    }),
+  );
+  return { students };
+}
+
+/** Rewrites the file without its free pages and empties the write-ahead log. */
+function compact(database: Database.Database): void {
+  database.pragma("wal_checkpoint(TRUNCATE)");
+  database.exec("VACUUM");
+  database.pragma("wal_checkpoint(TRUNCATE)");
+}
+
+function nameOf(database: Database.Database, studentId: string): string | null {
+  const name: unknown = database
+    .prepare("SELECT name FROM student WHERE id = ?")
+    .pluck()
+    .get(studentId);
+  return typeof name === "string" ? name : null;
+}
+
+/** Replaces a backup by a copy without the student; true when there was anything to remove. */
+function cleanBackup(path: string, studentId: string, name: string): boolean {
+  try {
+    if (!holdsTrace(path, studentId)) return false;
+    finishCopy(path, (partial) => writeWithout(path, partial, studentId, name));
+  } catch {
+    // A backup that cannot be read cannot be cleaned, and would be no help in need.
+    rmSync(path, { force: true });
+  }
+  return true;
+}
+
+function holdsTrace(path: string, studentId: string): boolean {
+  const backup = new Database(path, { readonly: true, fileMustExist: true });
+  try {
+    return nameOf(backup, studentId) !== null;
+  } finally {
+    backup.close();
+  }
+}
+
+function writeWithout(path: string, partial: string, studentId: string, name: string): void {
+  const source = new Database(path, { readonly: true, fileMustExist: true });
+  try {
+    source.prepare("VACUUM INTO ?").run(partial);
+  } finally {
+    source.close();
+  }
+  const copy = new Database(partial);
+  try {
+    copy.pragma("journal_mode = MEMORY");
+    copy.pragma("secure_delete = ON");
+    copy.pragma("temp_store = MEMORY");
+    eraseFrom(copy, studentId, name);
+    copy.exec("VACUUM");
+  } finally {
+    copy.close();
+  }
+  if (existsSync(`${partial}-journal`)) rmSync(`${partial}-journal`);
+}
+
+/**
+ * Backups may be of any released version, so tables are found by what they have: whatever names a
+ * student calls the column `student_id` or `student_number`.
+ */
+function eraseFrom(database: Database.Database, studentId: string, name: string): number {
+  return inTransaction(database, () =>
+    withErasureOpen(database, () => {
+      const student = database
+        .prepare<[string], { number: number; group_id: string }>(
+          "SELECT number, group_id FROM student WHERE id = ?",
+        )
+        .get(studentId);
+      if (student === undefined) return 0;
+      blankNotes(database, student.group_id, name);
+      rememberNumbers(database, student.number);
+      let events = 0;
+      for (const { table, column } of studentColumns(database)) {
+        const key = column === "student_id" ? studentId : student.number;
+        const { changes } = database.prepare(`DELETE FROM ${table} WHERE ${column} = ?`).run(key);
+        if (table === "session_event") events = changes;
+      }
+      database.prepare("DELETE FROM student WHERE id = ?").run(studentId);
+      return events;
+    }),
+  );
+}
+
+function studentColumns(database: Database.Database): { table: string; column: string }[] {
+  return database
+    .prepare<[], { table: string; column: string }>(
+      `SELECT m.name AS "table", c.name AS "column"
+       FROM sqlite_schema AS m JOIN pragma_table_info(m.name) AS c
+       WHERE m.type = 'table' AND c.name IN ('student_id', 'student_number')`,
+    )
+    .all();
+}
+
+/** The log never gives a number twice: watchers ask for what came after the last one they have. */
+function rememberNumbers(database: Database.Database, student: number): void {
+  database
+    .prepare(
+      `UPDATE session SET erased_seq = max(erased_seq, erased.seq)
+       FROM (SELECT session_number, max(seq) AS seq FROM session_event
+             WHERE student_number = ? GROUP BY session_number) AS erased
+       WHERE erased.session_number = session.number`,
+    )
+    .run(student);
+}
+
+interface NoteRow {
+  readonly session_number: number;
+  readonly seq: number;
+  readonly detail: string;
+}
+
+/** Events are never changed in place, so a note is taken out and put back without the name. */
+function blankNotes(database: Database.Database, groupId: string, name: string): void {
+  if (name.length < shortestName) return;
+  const word = new RegExp(`(?<![\\p{L}\\p{N}])${escaped(name)}(?![\\p{L}\\p{N}])`, "gu");
+  const notes = database
+    .prepare<[string], NoteRow>(
+      `SELECT session_number, seq, detail FROM session_event
+       WHERE kind IN ('note', 'interruption') AND session_number IN
+         (SELECT number FROM session WHERE group_id = ?)`,
+    )
+    .all(groupId);
+  for (const { session_number: number, seq, detail } of notes) {
+    const without = blankWords(detail, word);
+    if (without === detail) continue;
+    replaceDetail(database, number, seq, without);
+  }
+}
+
+function blankWords(detail: string, word: RegExp): string {
+  return JSON.stringify(JSON.parse(detail), (_key, value: unknown) =>
+    typeof value === "string" ? value.replace(word, blank) : value,
+  );
+}
+
+const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&");
+
+function replaceDetail(
+  database: Database.Database,
+  number: number,
+  seq: number,
+  detail: string,
+): void {
+  const event = database
+    .prepare<[number, number], Record<string, unknown>>(
+      "SELECT * FROM session_event WHERE session_number = ? AND seq = ?",
+    )
+    .get(number, seq);
+  if (event === undefined) return;
+  database
+    .prepare("DELETE FROM session_event WHERE session_number = ? AND seq = ?")
+    .run(number, seq);
+  const names = Object.keys(event);
+  database
+    .prepare(
+      `INSERT INTO session_event (${names.join(", ")}) VALUES (${names.map((each) => `@${each}`).join(", ")})`,
+    )
+    .run({ ...event, detail });
+}
+
+/** Lets events be deleted while `work` runs; to be called within a transaction. */
+function withErasureOpen<Result>(database: Database.Database, work: () => Result): Result {
+  database.exec("INSERT INTO erasure (open) VALUES (1)");
+  const result = work();
+  database.exec("DELETE FROM erasure");
+  return result;
+}

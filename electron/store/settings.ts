@@ -1,0 +1,41 @@
+import { type Settings, settingsSchema } from "../../shared/api/app.ts";
+import { type Connection, inTransaction } from "./connection.ts";
+import { setting } from "./tables.ts";
+
+/** What holds until the teacher chooses otherwise. */
+export const firstSettings: Settings = {
+  language: "en",
+  theme: "system",
+  soundChecked: false,
+  paper: "A4",
+};
+
+/** The teacher's choices about the app itself, one row each. */
+export function settingsRepository({ bare, typed }: Connection) {
+  function get(): Settings {
+    const rows = typed.select().from(setting).all();
+    const chosen = rows.map(({ name, value }) => [name, JSON.parse(value)]);
+    return settingsSchema.parse({ ...firstSettings, ...Object.fromEntries(chosen) });
+  }
+
+  return {
+    get,
+
+    /** Changes what is named and leaves the rest. */
+    save(change: Partial<{ [Name in keyof Settings]: Settings[Name] | undefined }>): Settings {
+      return inTransaction(bare, () => {
+        for (const [name, chosen] of Object.entries(change)) {
+          if (chosen === undefined) continue;
+          const value = JSON.stringify(chosen);
+          typed
+            .insert(setting)
+            .values({ name, value })
+            .onConflictDoUpdate({ target: setting.name, set: { value } })
+            .run();
+        }
+        return get();
+      });
+    },
+  };
+}
+export type SettingsRepository = ReturnType<typeof settingsRepository>;
