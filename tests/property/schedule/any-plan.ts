@@ -1,0 +1,29 @@
+import fc from "fast-check";
+import { checkPlan } from "../../../shared/plan/check-plan.ts";
+import { chimeNames, cueingWays, lawNames, type PlanSettings } from "../../../shared/plan/plan.ts";
+
+const length = (most: number) =>
+  fc.oneof(
+    fc.integer({ min: 0, max: most }),
+    fc.double({ min: 0, max: most, noNaN: true }).map((seconds) => Math.round(seconds * 10) / 10),
+  );
+
+/** Plans as the schema lets them in, sound or not. */
+export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
+  law: fc.constantFrom(...lawNames),
+  meanSeconds: fc.oneof(length(300), length(20_000)),
+  shortestGapSeconds: fc.oneof(length(100), length(20_000)),
+  longestGapSeconds: fc.option(fc.oneof(length(1000), length(40_000))),
+  lengthSeconds: fc.oneof(length(3600), length(20_000)),
+  leadInSeconds: fc.oneof(fc.constant(0), length(5000)),
+  endMarginSeconds: fc.oneof(fc.constant(0), length(5000)),
+  fewestCues: fc.oneof(fc.integer({ min: 0, max: 8 }), fc.integer({ min: 0, max: 500 })),
+  chime: fc.constantFrom(...chimeNames),
+  volume: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 1, noNaN: true })),
+  cueing: fc.constantFrom(...cueingWays),
+  recording: fc.constantFrom("screen", "paper"),
+  hideNextCue: fc.boolean(),
+});
+
+/** Plans that can be run: any plan, mended. */
+export const soundPlan = anyPlan.map((plan) => checkPlan(plan)[0]?.nearest ?? plan);
