@@ -1,4 +1,5 @@
 import type { PhaseKind } from "../../phase/phase.ts";
+import type { Source } from "../types.ts";
 import { baselineCorrectedTau } from "./baseline-corrected-tau.ts";
 import { type BaselineReadiness, baselineReadiness } from "./baseline-readiness.ts";
 import { dualCriterion } from "./dual-criterion.ts";
@@ -17,6 +18,8 @@ import { type DayPoint, phaseTrend } from "./trend.ts";
 export type PhaseSeries = {
   readonly kind: PhaseKind;
   readonly label: string;
+  /** Who recorded these points; never both. */
+  readonly source: Source;
   readonly points: readonly DayPoint[];
 };
 
@@ -41,6 +44,7 @@ export type CauseCaution =
 export type PhaseDescription = {
   readonly kind: PhaseKind;
   readonly label: string;
+  readonly source: Source;
   readonly points: number;
   readonly standard: PointsStandard;
   readonly level: ReturnType<typeof level>;
@@ -54,6 +58,8 @@ export type PhaseDescription = {
 export type PhaseComparison = {
   readonly from: number;
   readonly to: number;
+  /** One phase was observed and the other self-recorded: part of the change may be the recorder's. */
+  readonly sourcesDiffer: boolean;
   /** Mean of the later phase less mean of the earlier; null where one is empty. */
   readonly levelChange: number | null;
   readonly immediacy: ReturnType<typeof immediacy>;
@@ -101,11 +107,12 @@ export function phaseSummary(phases: readonly PhaseSeries[], draw?: StartDraw): 
   };
 }
 
-function describe({ kind, label, points }: PhaseSeries): PhaseDescription {
+function describe({ kind, label, source, points }: PhaseSeries): PhaseDescription {
   const values = valuesOf(points);
   return {
     kind,
     label,
+    source,
     points: points.length,
     standard: pointsStandard(points.length),
     level: level(values),
@@ -128,6 +135,7 @@ function compare(
   return {
     from,
     to: from + 1,
+    sourcesDiffer: phases[from]?.source !== later.source,
     levelChange: known ? after.mean - before.mean : null,
     immediacy: immediacy(a, b),
     nap: nap(a, b),

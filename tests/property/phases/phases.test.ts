@@ -32,6 +32,7 @@ it("a summary of any phases, empty ones too, holds no NaN and no infinity", () =
   const series = fc.record({
     kind: fc.constantFrom(...phaseKinds),
     label: fc.string(),
+    source: fc.constantFrom("self", "observer"),
     points: fc.array(fc.record({ day: fc.integer({ min: 0, max: 60 }), value: rate })),
   });
   fc.assert(

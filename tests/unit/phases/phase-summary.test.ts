@@ -3,7 +3,12 @@ import { type PhaseSeries, phaseSummary } from "../../../shared/analysis/phases/
 import type { PhaseKind } from "../../../shared/phase/phase.ts";
 
 function phase(kind: PhaseKind, from: number, ...values: number[]): PhaseSeries {
-  return { kind, label: kind, points: values.map((value, i) => ({ day: from + i, value })) };
+  return {
+    kind,
+    label: kind,
+    source: "self",
+    points: values.map((value, i) => ({ day: from + i, value })),
+  };
 }
 
 const baseline = phase("baseline", 1, 0.4, 0.55, 0.45, 0.5, 0.35);
@@ -24,6 +29,12 @@ describe("two phases (worked example E1 as rates)", () => {
     const [comparison] = summary.comparisons;
     expect(comparison).toMatchObject({ from: 0, to: 1, dualCriterion: { dual: { above: 7 } } });
     expect(comparison?.levelChange).toBeCloseTo(0.26428571, 8);
+  });
+
+  it("marks a comparison across sources", () => {
+    expect(summary.comparisons[0]?.sourcesDiffer).toBe(false);
+    const observed = { ...baseline, source: "observer" } as const;
+    expect(phaseSummary([observed, program]).comparisons[0]?.sourcesDiffer).toBe(true);
   });
 
   it("puts points in time order first", () => {
