@@ -40,7 +40,8 @@ export function openGate(ipcMain: IpcMain, isOurWindow: (id: number) => boolean)
       try {
         return await reply(sender, parsed.data);
       } catch (error) {
-        console.error(`${channel} failed:`, error);
+        // Its kind only: the message may quote a child's name.
+        console.error(`${channel} failed: ${error instanceof Error ? error.name : typeof error}`);
         return { kind: "failed", message: "That did not work. Try again, or restart the app." };
       }
     });

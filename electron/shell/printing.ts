@@ -36,7 +36,10 @@ export async function savePdf(
     });
     await writeFile(filePath, pdf);
   } catch (error) {
-    console.error("A PDF could not be saved:", error);
+    // Its kind only: the file's name may be a child's.
+    console.error(
+      `A PDF could not be saved: ${error instanceof Error ? error.name : typeof error}`,
+    );
     return { kind: "failed", message: desk.words.pdfFailed };
   }
   return { kind: "saved", file: filePath };

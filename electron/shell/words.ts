@@ -34,6 +34,9 @@ export interface ShellWords {
   readonly leaveStay: string;
   readonly leaveGo: string;
   readonly startFailed: string;
+  readonly restoreBackup: string;
+  readonly leave: string;
+  readonly broken: string;
 }
 
 export const shellWords: Readonly<Record<Language, ShellWords>> = {
@@ -69,6 +72,10 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     leaveStay: "Keep it open",
     leaveGo: "Close",
     startFailed: "Pebblechime could not start",
+    restoreBackup: "Restore the newest backup",
+    leave: "Close",
+    broken:
+      "The window failed several times in a row. Everything recorded is kept. Open Pebblechime again to go on.",
   },
   es: {
     file: "&Archivo",
@@ -102,6 +109,10 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     leaveStay: "Dejarlo abierto",
     leaveGo: "Cerrar",
     startFailed: "Pebblechime no pudo abrirse",
+    restoreBackup: "Restaurar la copia más reciente",
+    leave: "Cerrar",
+    broken:
+      "La ventana falló varias veces seguidas. Todo lo registrado se conserva. Vuelva a abrir Pebblechime para continuar.",
   },
 };
 

@@ -8,7 +8,7 @@ export interface ShellBridge {
   readonly platform: string;
   /**
    * Asks for a fresh API port and closes the one this frame had. The port arrives as a window message
-   * whose data is `{ kind: portMessage }`, with the port as its only transferred object.
+   * whose data is `{ kind: portMessage }` (see port-message.ts), with the port as its only transferred object.
    */
   openPort(): Promise<PortOutcome>;
   /** Shows the class board in a window of its own, on a second display when there is one. */
@@ -16,9 +16,6 @@ export interface ShellBridge {
   /** Prints this page, as its print style lays it out, to a PDF file that the teacher names. */
   savePdf(request: PdfRequest): Promise<PdfOutcome>;
 }
-
-/** The `kind` of the window message that carries the API port. */
-export const portMessage = "pebblechime-port";
 
 export const nothingAskedSchema = z.undefined();
 

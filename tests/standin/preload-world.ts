@@ -153,19 +153,20 @@ function receiveExposed(bridge: string, codec: Codec): void {
   type Settle = { resolve(value: unknown): void; reject(error: Error): void };
   const pending = new Map<number, Settle>();
   let lastId = 0;
-  let outcome: { returned: unknown } | { failed: string } | { promised: true } | null = null;
+  type Outcome = { returned: unknown } | { failed: string } | { promised: true };
+  // The other world answers by events while a call is under way.
+  const answered: Outcome[] = [];
 
-  const listen = (name: string, react: (detail: never) => void) =>
+  const listen = (name: string, react: (detail: never) => unknown) =>
     window.addEventListener(`${bridge}:${name}`, (event) =>
       react(JSON.parse((event as CustomEvent<string>).detail) as never),
     );
   const call = (path: readonly string[], values: unknown[]): unknown => {
     const id = ++lastId;
-    outcome = null;
     const detail = JSON.stringify({ id, path, values: codec.encode(values) });
     window.dispatchEvent(new CustomEvent(`${bridge}:call`, { detail }));
-    const now = outcome as typeof outcome;
-    if (now === null) throw new Error("The preload's world did not answer.");
+    const now = answered.pop();
+    if (now === undefined) throw new Error("The preload's world did not answer.");
     if ("failed" in now) throw new Error(now.failed);
     if ("returned" in now) return now.returned;
     return new Promise((resolve, reject) => pending.set(id, { resolve, reject }));
@@ -183,17 +184,15 @@ function receiveExposed(bridge: string, codec: Codec): void {
   listen("return", ({ id, value }: { id: number; value: string }) => {
     const settle = pending.get(id);
     pending.delete(id);
-    if (settle === undefined) outcome = { returned: codec.decode(value) };
+    if (settle === undefined) answered.push({ returned: codec.decode(value) });
     else settle.resolve(codec.decode(value));
   });
   listen("throw", ({ id, message }: { id: number; message: string }) => {
     const settle = pending.get(id);
     pending.delete(id);
-    if (settle === undefined) outcome = { failed: message };
+    if (settle === undefined) answered.push({ failed: message });
     else settle.reject(new Error(message));
   });
-  listen("promise", () => {
-    outcome = { promised: true };
-  });
+  listen("promise", () => answered.push({ promised: true }));
   window.dispatchEvent(new CustomEvent(`${bridge}:ready`));
 }

@@ -397,7 +397,7 @@ export class WebContentsStandIn extends EventEmitter implements ContentsSurface 
         headers: new Headers(request.headers as unknown as Record<string, string>),
         ...(request.postData === undefined ? {} : { body: request.postData }),
       }),
-    ).valueOf();
+    );
     const body = Buffer.from(await response.arrayBuffer());
     await page.send("Fetch.fulfillRequest", {
       requestId,

@@ -1,0 +1,242 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import {
+  app,
+  dialog,
+  ipcMain,
+  Menu,
+  MessageChannelMain,
+  powerMonitor,
+  powerSaveBlocker,
+  protocol,
+  session,
+  shell,
+} from "electron";
+import { nothingAskedSchema, type PdfRequest, pdfRequestSchema } from "../shared/api/shell.ts";
+import { appFiles } from "./app-files.ts";
+import { parseArguments, type StartArguments } from "./arguments.ts";
+import { callDirectly, servePort } from "./carrier.ts";
+import { dataFolder } from "./data-folder.ts";
+import { systemClock } from "./services/clock.ts";
+import { type Desktop, openDesktop } from "./services/desktop.ts";
+import { channels } from "./shell/channels.ts";
+import { openGate } from "./shell/gate.ts";
+import { menuTemplate } from "./shell/menu.ts";
+import { ownArguments } from "./shell/own-arguments.ts";
+import { limitPermissions } from "./shell/permissions.ts";
+import { Ports } from "./shell/ports.ts";
+import { hearSleep, Wakefulness } from "./shell/power.ts";
+import { savePdf } from "./shell/printing.ts";
+import { declareAppScheme, serveApp } from "./shell/protocol.ts";
+import { startProblem } from "./shell/start-problem.ts";
+import { type Language, languageOf, shellWords } from "./shell/words.ts";
+import { restoreBackup } from "./store/backup.ts";
+import { removeRunning, writeRunning } from "./store/folder-lock.ts";
+import { AppWindows } from "./window.ts";
+
+const appFolder = join(import.meta.dirname, "..", "app");
+const preload = join(import.meta.dirname, "preload.cjs");
+
+app.enableSandbox();
+declareAppScheme(protocol);
+// The chime must sound although the teacher has not touched the page since it was loaded.
+app.commandLine.appendSwitch("autoplay-policy", "no-user-gesture-required");
+
+try {
+  begin(parseArguments(ownArguments(process.argv, app.isPackaged)));
+} catch (error) {
+  app.whenReady().then(() => giveUp(error));
+}
+
+/** One app a data folder: a second start shows the first one's window and goes. */
+function begin(asked: StartArguments): void {
+  const folder = dataFolder(asked.data);
+  const profile = join(folder, "window");
+  mkdirSync(profile, { recursive: true, mode: 0o700 });
+  app.setPath("userData", profile);
+  if (!app.requestSingleInstanceLock()) {
+    app.quit();
+    return;
+  }
+  app.whenReady().then(() => open(folder, asked).catch(giveUp));
+}
+
+async function open(folder: string, asked: StartArguments): Promise<void> {
+  const desktop = await openData(folder, asked);
+  if (desktop === null) return;
+  writeRunning(folder, { host: "electron", address: null, joinSecret: null });
+  await run(desktop, folder);
+}
+
+/** The opened data, or null when it cannot be opened and the teacher chose to leave. */
+async function openData(folder: string, asked: StartArguments): Promise<Desktop | null> {
+  const { sample, speed } = asked;
+  const clock = systemClock(speed);
+  try {
+    return await openDesktop({
+      folder,
+      clock,
+      host: "electron",
+      version: app.getVersion(),
+      sample,
+      speed,
+    });
+  } catch (error) {
+    const { backup } = startProblem(error, languageOf(app.getLocale()));
+    if (backup === null || !(await wantsBackup(error))) throw error;
+    restoreBackup(folder, backup, clock.wallMs());
+    return openData(folder, asked);
+  }
+}
+
+async function wantsBackup(error: unknown): Promise<boolean> {
+  const language = languageOf(app.getLocale());
+  const words = shellWords[language];
+  const { response } = await dialog.showMessageBox({
+    type: "error",
+    title: "Pebblechime",
+    message: words.startFailed,
+    detail: startProblem(error, language).message,
+    buttons: [words.restoreBackup, words.leave],
+    defaultId: 0,
+    cancelId: 1,
+  });
+  if (response === 1) app.exit(1);
+  return response === 0;
+}
+
+/** Nothing is open yet, so there is nothing to lose: say what to do, and end. */
+function giveUp(error: unknown): void {
+  const language = languageOf(app.getLocale());
+  console.error(error);
+  dialog.showErrorBox(shellWords[language].startFailed, startProblem(error, language).message);
+  app.exit(1);
+}
+
+async function run(desktop: Desktop, folder: string): Promise<void> {
+  const api = callDirectly(desktop.handlers);
+  let language: Language = languageOf(app.getLocale());
+  let live = false;
+  let leaving = false;
+
+  const ports = new Ports(
+    () => new MessageChannelMain(),
+    (port) => servePort(port, desktop.handlers),
+  );
+  const wakefulness = new Wakefulness(powerSaveBlocker);
+  desktop.onLive((running) => {
+    live = running;
+    wakefulness.setLive(running);
+  });
+  hearSleep(powerMonitor, desktop);
+
+  const windows = new AppWindows({
+    preload,
+    stateFile: join(app.getPath("userData"), "place.json"),
+    openOutside: (address) => void shell.openExternal(address).catch(reportOf("Opening a link")),
+    onPageLeft: (frame) => ports.close(frame),
+    onBoardShown: (shown) => wakefulness.setBoardShown(shown),
+    onBroken: () => {
+      dialog.showErrorBox("Pebblechime", shellWords[language].broken);
+      leaving = true;
+      app.quit();
+    },
+    mayClose: () => {
+      if (!live || leaving) return true;
+      void askToLeave();
+      return false;
+    },
+  });
+
+  let asking = false;
+  async function askToLeave(): Promise<void> {
+    const window = windows.main;
+    if (asking || window === null) return;
+    asking = true;
+    const words = shellWords[language];
+    const { response } = await dialog.showMessageBox(window, {
+      type: "question",
+      title: "Pebblechime",
+      message: words.leaveTitle,
+      detail: words.leaveDetail,
+      buttons: [words.leaveStay, words.leaveGo],
+      defaultId: 0,
+      cancelId: 0,
+    });
+    asking = false;
+    if (response !== 1) return;
+    leaving = true;
+    app.quit();
+  }
+
+  const toPdf = async (request: PdfRequest, window = windows.main) => {
+    if (window === null) throw new Error("There is no window to print.");
+    const desk = { dialog, folder: app.getPath("documents"), words: shellWords[language] };
+    return savePdf(window, request, desk);
+  };
+
+  const answer = openGate(ipcMain, (id) => windows.owns(id));
+  answer(channels.openPort, nothingAskedSchema, ({ senderFrame }) => {
+    ports.open(senderFrame);
+    return { kind: "opened" };
+  });
+  answer(channels.openBoard, nothingAskedSchema, async () => ({
+    kind: "opened",
+    display: await windows.openBoard(),
+  }));
+  answer(channels.savePdf, pdfRequestSchema, ({ sender }, request) =>
+    toPdf(request, windows.windowOf(sender.id)),
+  );
+
+  const setMenu = () => {
+    const template = menuTemplate(shellWords[language], process.platform, {
+      openBoard: () => void windows.openBoard().catch(reportOf("Opening the board")),
+      print: () => windows.main?.webContents.print({ printBackground: true }),
+      savePdf: () => void savePage().catch(reportOf("Saving a PDF")),
+      openDataFolder: () => void shell.openPath(folder),
+    });
+    Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+  };
+  async function savePage(): Promise<void> {
+    const { paper } = await api.app.settings();
+    const name = windows.main?.webContents.getTitle() || "Pebblechime";
+    const outcome = await toPdf({ name, paper });
+    if (outcome.kind === "failed") dialog.showErrorBox("Pebblechime", outcome.message);
+  }
+  async function followLanguage(): Promise<void> {
+    for await (const { topics } of await api.app.changes({ after: null })) {
+      if (!topics.includes("settings")) continue;
+      language = (await api.app.settings()).language;
+      setMenu();
+    }
+  }
+
+  let closed = false;
+  app.on("will-quit", (event) => {
+    if (closed) return;
+    event.preventDefault();
+    ports.closeAll();
+    removeRunning(folder);
+    desktop
+      .close()
+      .catch(reportOf("Closing the data"))
+      .finally(() => {
+        closed = true;
+        app.exit(0);
+      });
+  });
+  app.on("window-all-closed", () => app.quit());
+  app.on("second-instance", () => windows.focusMain());
+
+  limitPermissions(session.defaultSession);
+  serveApp(protocol, appFiles(appFolder));
+  language = (await api.app.settings()).language;
+  setMenu();
+  void followLanguage().catch(reportOf("Following the language"));
+  await windows.openMain();
+}
+
+/** Errors are logged by kind only: a message may quote a child's name. */
+function reportOf(what: string): (error: unknown) => void {
+  return (error) => console.error(`${what} failed: ${error instanceof Error ? error.name : error}`);
+}

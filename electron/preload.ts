@@ -1,0 +1,21 @@
+import { contextBridge, ipcRenderer } from "electron";
+import { portMessage } from "../shared/api/port-message.ts";
+import type { ShellBridge } from "../shared/api/shell.ts";
+import { channels } from "./shell/channels.ts";
+
+// Runs sandboxed before the page, in a world of its own. The page gets a few named functions and never
+// Electron's own objects. What they send is checked by the main process, not here.
+
+ipcRenderer.on(channels.port, (event) => {
+  const [port] = event.ports;
+  if (port !== undefined) window.postMessage({ kind: portMessage }, location.origin, [port]);
+});
+
+const bridge: ShellBridge = {
+  platform: process.platform,
+  openPort: () => ipcRenderer.invoke(channels.openPort),
+  openBoard: () => ipcRenderer.invoke(channels.openBoard),
+  savePdf: (request) => ipcRenderer.invoke(channels.savePdf, request),
+};
+
+contextBridge.exposeInMainWorld("pebblechime", bridge);

@@ -1,0 +1,164 @@
+import { BrowserWindow, type Display, nativeTheme, type Rectangle, screen } from "electron";
+import { appAddress } from "./shell/address.ts";
+import { keepInsideApp } from "./shell/navigation.ts";
+import {
+  keepWindowState,
+  placeWindow,
+  readWindowState,
+  smallestWindow,
+} from "./shell/window-state.ts";
+
+// The paper of the app's light and dark looks, so that nothing flashes before the page is drawn.
+const paper = { light: "#f9f5ec", dark: "#1e1d1a" };
+
+/** A page that crashes again and again within this time is not loaded another time. */
+const crashSpanMs = 60_000;
+const mostCrashes = 3;
+
+export interface WindowOptions {
+  /** The bundled preload. */
+  readonly preload: string;
+  /** Where the main window's place is kept. */
+  readonly stateFile: string;
+  /** Hands an allowed outside address to the system. */
+  readonly openOutside: (address: string) => void;
+  /** A page of the app has gone or is about to be replaced. */
+  readonly onPageLeft: (frameTreeNodeId: number) => void;
+  readonly onBoardShown: (shown: boolean) => void;
+  /** A page crashed once too often to be loaded again. */
+  readonly onBroken: () => void;
+  /** Asked before the main window closes; false keeps it open. */
+  readonly mayClose: () => boolean;
+}
+
+/** The app's two windows: the teacher's, and the class board beside it. */
+export class AppWindows {
+  readonly #options: WindowOptions;
+  #main: BrowserWindow | null = null;
+  #board: BrowserWindow | null = null;
+
+  constructor(options: WindowOptions) {
+    this.#options = options;
+  }
+
+  get main(): BrowserWindow | null {
+    return this.#main;
+  }
+
+  /** The window of ours whose contents have this id, or null. */
+  windowOf(contentsId: number): BrowserWindow | null {
+    const ours = [this.#main, this.#board];
+    return ours.find((window) => window?.webContents.id === contentsId) ?? null;
+  }
+
+  owns(contentsId: number): boolean {
+    return this.windowOf(contentsId) !== null;
+  }
+
+  async openMain(): Promise<void> {
+    const kept = readWindowState(this.#options.stateFile);
+    const window = this.#create(placeWindow(kept, displays()), kept?.maximized ?? false);
+    this.#main = window;
+    keepWindowState(window, this.#options.stateFile);
+    window.on("close", (event) => {
+      if (!this.#options.mayClose()) event.preventDefault();
+    });
+    window.on("closed", () => {
+      this.#main = null;
+      this.#board?.close();
+    });
+    await window.loadURL(appAddress("/"));
+  }
+
+  /** A second start asks for the window that is there. */
+  focusMain(): void {
+    if (this.#main === null) return;
+    if (this.#main.isMinimized()) this.#main.restore();
+    this.#main.show();
+    this.#main.focus();
+  }
+
+  /**
+   * Shows the class board: it fills a second display when there is one, otherwise it is a window that can
+   * be dragged to wherever the class looks.
+   */
+  async openBoard(): Promise<"second" | "only"> {
+    const second = secondDisplay(this.#main);
+    const where = second === null ? "only" : "second";
+    if (this.#board !== null) {
+      this.#board.focus();
+      return where;
+    }
+    const board = this.#create(second?.workArea ?? placeWindow(null, displays()), false);
+    this.#board = board;
+    if (second !== null) board.setFullScreen(true);
+    this.#options.onBoardShown(true);
+    board.on("closed", () => {
+      this.#board = null;
+      this.#options.onBoardShown(false);
+    });
+    await board.loadURL(appAddress("/board"));
+    return where;
+  }
+
+  #create(place: Rectangle, maximized: boolean): BrowserWindow {
+    const window = new BrowserWindow({
+      ...place,
+      minWidth: smallestWindow.width,
+      minHeight: smallestWindow.height,
+      show: false,
+      title: "Pebblechime",
+      backgroundColor: nativeTheme.shouldUseDarkColors ? paper.dark : paper.light,
+      webPreferences: {
+        preload: this.#options.preload,
+        contextIsolation: true,
+        sandbox: true,
+        nodeIntegration: false,
+        webviewTag: false,
+        // A covered or minimized window still has to sound the next cue on time.
+        backgroundThrottling: false,
+        spellcheck: false,
+      },
+    });
+    const contents = window.webContents;
+    // Kept, because a frame cannot be asked for it once the page has gone.
+    const { frameTreeNodeId } = contents.mainFrame;
+    const pageLeft = () => this.#options.onPageLeft(frameTreeNodeId);
+    keepInsideApp(contents, this.#options.openOutside);
+    contents.on("did-navigate", pageLeft);
+    contents.on("destroyed", pageLeft);
+    window.once("ready-to-show", () => {
+      if (maximized) window.maximize();
+      window.show();
+    });
+    this.#reloadAfterCrash(window, pageLeft);
+    return window;
+  }
+
+  /** The session runs on in the main process; a fresh page catches up with it. */
+  #reloadAfterCrash(window: BrowserWindow, pageLeft: () => void): void {
+    const crashes: number[] = [];
+    window.webContents.on("render-process-gone", (_event, { reason }) => {
+      pageLeft();
+      if (reason === "clean-exit" || window.isDestroyed()) return;
+      console.error(`A page was lost: ${reason}.`);
+      const now = performance.now();
+      crashes.push(now);
+      const lately = crashes.filter((moment) => now - moment < crashSpanMs).length;
+      if (lately > mostCrashes) this.#options.onBroken();
+      else window.webContents.reload();
+    });
+  }
+}
+
+/** All displays, the main one first. */
+function displays(): Display[] {
+  const main = screen.getPrimaryDisplay();
+  return [main, ...screen.getAllDisplays().filter(({ id }) => id !== main.id)];
+}
+
+/** A display other than the one that the teacher's window is on. */
+function secondDisplay(teachers: BrowserWindow | null): Display | null {
+  const here = teachers === null ? null : screen.getDisplayMatching(teachers.getBounds());
+  return screen.getAllDisplays().find(({ id }) => id !== here?.id) ?? null;
+}
