@@ -1,0 +1,47 @@
+import { kendall } from "./kendall.ts";
+import { criticalZ } from "./normal.ts";
+import { medianSlope, selectSlope } from "./slope-selection.ts";
+import { median, type TimePoints } from "./time-points.ts";
+import { type Interval, notEnough, type Result } from "./types.ts";
+
+export type TheilSen = {
+  /** Median of the slopes of all pairs at different times, in units of y per unit of x. */
+  readonly slope: number;
+  /** median(y) - slope * median(x), Conover's choice. */
+  readonly intercept: number;
+  readonly interval: Interval;
+  readonly pairs: number;
+};
+
+/**
+ * Theil-Sen line: the median of all pairwise slopes, which a few odd sessions cannot pull about.
+ *
+ * The interval is Sen's: the slopes whose ranks lie z * sqrt(Var S) / 2 to either side of the middle,
+ * rounded to whole ranks as SciPy does, with ties in time and value in the variance and enlarged by
+ * `varianceFactor` for serial correlation (see `serialCorrelationFactor`). With very few points it
+ * ends at the steepest slopes seen. O(n log n) expected; see `selectSlope`.
+ *
+ * Sources: Theil H (1950), Proc Kon Ned Akad Wetensch A 53:386-392, 521-525, 1397-1412; Sen PK (1968),
+ * JASA 63:1379-1389; intercept of Conover WJ (1980), Practical Nonparametric Statistics, 2nd ed.
+ */
+export function theilSen(
+  points: TimePoints,
+  options: { readonly confidence?: number; readonly varianceFactor?: number } = {},
+): Result<TheilSen> {
+  const { x, y } = points;
+  if (x.length < 2) return notEnough("few-sessions", x.length, 2);
+  const { pairs, variance } = kendall(points);
+  if (pairs === 0) return notEnough("few-days", 1, 2);
+  const slopeAt = (rank: number) => selectSlope(points, pairs, rank);
+  const slope = medianSlope(points, pairs);
+  const spread =
+    criticalZ(options.confidence ?? 0.95) * Math.sqrt(variance * (options.varianceFactor ?? 1));
+  const lower = Math.min(Math.max(Math.round((pairs - spread) / 2), 1), Math.ceil(pairs / 2));
+  return {
+    kind: "enough",
+    slope,
+    intercept: median(y) - slope * median(x),
+    interval: { lower: slopeAt(lower - 1), upper: slopeAt(pairs - lower) },
+    pairs,
+  };
+}
