@@ -1,0 +1,101 @@
+import { describe, expect, it } from "vitest";
+import { cardChanges, cardOf, checkCard, cueOfBox } from "../../../shared/record/boxes.ts";
+import { observerCounts, selfCounts } from "../../../shared/record/counts.ts";
+import type { SessionEventBody } from "../../../shared/session/event.ts";
+import { replay } from "../../../shared/session/reduce.ts";
+import { ada, announced, begun, ben, delivered, logOf, mark } from "../session/events.ts";
+
+const lost: SessionEventBody = { kind: "undelivered", cue: 2, reason: "skipped" };
+/** Three planned cues, of which the second was left out. */
+const heard = [begun, announced(1), delivered(1), lost, announced(3), delivered(3)];
+const ended: SessionEventBody = { kind: "ended", reason: "finished" };
+const planned = 3;
+
+const endedWith = (...more: SessionEventBody[]) => replay(logOf(...heard, ended, ...more));
+
+describe("boxes of a card", () => {
+  it("belong to the cues that were heard, then to extra ones", () => {
+    expect([1, 2, 3, 4].map((box) => cueOfBox(box, [1, 3], planned))).toEqual([1, 3, 4, 5]);
+  });
+
+  it("come back as they were typed, extra ones too", () => {
+    const boxes = ["on", "off", "none", "on"] as const;
+    const changes = cardChanges(endedWith(), ada, { kind: "boxes", boxes }, planned);
+    expect(changes.map((body) => (body.kind === "mark" ? body.cue : body.kind))).toEqual([1, 3, 5]);
+    expect(cardOf(endedWith(...changes), ada, planned)).toEqual({ kind: "boxes", boxes });
+  });
+
+  it("write nothing when nothing differs, and only what differs otherwise", () => {
+    const state = endedWith(mark(ada, 1, "on", "paper"), mark(ada, 3, "off", "paper"));
+    expect(
+      cardChanges(state, ada, { kind: "boxes", boxes: ["on", "off", "none"] }, planned),
+    ).toEqual([]);
+    expect(cardChanges(state, ada, { kind: "boxes", boxes: ["on"] }, planned)).toEqual([
+      mark(ada, 3, "none", "paper"),
+    ]);
+  });
+
+  it("change between boxes and totals without leaving the other behind", () => {
+    const boxed = endedWith(mark(ada, 1, "on", "paper"));
+    const totals = { kind: "totals", on: 1, off: 1 } as const;
+    const toTotals = cardChanges(boxed, ada, totals, planned);
+    const totalled = endedWith(mark(ada, 1, "on", "paper"), ...toTotals);
+    expect(cardOf(totalled, ada, planned)).toEqual(totals);
+    expect(cardChanges(totalled, ada, totals, planned)).toEqual([]);
+    for (const boxes of [["off"], []] as const) {
+      const back = cardChanges(totalled, ada, { kind: "boxes", boxes }, planned);
+      const state = endedWith(mark(ada, 1, "on", "paper"), ...toTotals, ...back);
+      expect(cardOf(state, ada, planned)).toEqual({ kind: "boxes", boxes });
+    }
+  });
+
+  it("are refused when the card is not that long", () => {
+    expect(checkCard({ kind: "boxes", boxes: ["on", "none", "none"] }, 2)).toBeNull();
+    expect(checkCard({ kind: "boxes", boxes: ["on", "on", "on"] }, 2)).toEqual({
+      code: "box-too-many",
+      box: 3,
+      boxesOnCard: 2,
+    });
+    expect(checkCard({ kind: "totals", on: 2, off: 1 }, 2)).toEqual({
+      code: "total-too-many",
+      total: 3,
+      boxesOnCard: 2,
+    });
+  });
+});
+
+describe("counts of a session", () => {
+  it("hold delivered cues only, and call the rest of them missing", () => {
+    const state = endedWith(mark(ada, 1, "on", "paper"), mark(ada, 4, "on", "paper"));
+    expect(selfCounts(state, ada)).toEqual({ on: 1, off: 0, missing: 1 });
+    expect(selfCounts(state, ben)).toEqual({ on: 0, off: 0, missing: 2 });
+  });
+
+  it("expect no mark of a student who was set aside when the cue came", () => {
+    const aside: SessionEventBody = { kind: "set-aside", studentId: ada };
+    const left = replay(
+      logOf(begun, announced(1), delivered(1), mark(ada, 1, "off"), aside, announced(2), [
+        delivered(2),
+        9_000,
+      ]),
+    );
+    expect(selfCounts(left, ada)).toEqual({ on: 0, off: 1, missing: 0 });
+    expect(selfCounts(left, ben)).toEqual({ on: 0, off: 0, missing: 2 });
+    const away = replay(logOf(begun, aside, announced(1), delivered(1)));
+    expect(selfCounts(away, ada)).toBeNull();
+  });
+
+  it("take a total for the whole card", () => {
+    const total: SessionEventBody = { kind: "total", studentId: ada, on: 1, off: 0, way: "paper" };
+    expect(selfCounts(endedWith(total), ada)).toEqual({ on: 1, off: 0, missing: 1 });
+    expect(selfCounts(endedWith({ ...total, on: 4 }), ada)).toEqual({ on: 4, off: 0, missing: 0 });
+  });
+
+  it("keep what the observer saw apart from what students recorded", () => {
+    const seen = (cue: number, value: "on" | "off" | "unseen", observer: 1 | 2 = 1) =>
+      ({ kind: "observed", studentId: ada, cue, value, observer }) as const;
+    const state = endedWith(seen(1, "on"), seen(1, "off"), seen(3, "unseen"), seen(3, "on", 2));
+    expect(observerCounts(state, ada)).toEqual({ on: 0, off: 1, missing: 1 });
+    expect(observerCounts(state, ben)).toBeNull();
+  });
+});
