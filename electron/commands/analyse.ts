@@ -1,0 +1,160 @@
+import { dayNumber } from "../../shared/analysis/calendar.ts";
+import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
+import { phaseKinds } from "../../shared/phase/phase.ts";
+import { type Command, CommandError } from "./command.ts";
+import { readFileOptions } from "./read-options.ts";
+import { readText } from "./read-text.ts";
+import { type PhasedSession, readSessions, sessionColumns } from "./session-rows.ts";
+import { statisticsKeys } from "./statistics-keys.ts";
+import { studentStatistics } from "./student-statistics.ts";
+
+const help = `Usage: cli analyse FILE [options]
+
+Everything the analysis can say about each student's sessions: rates with intervals, weeks, trend, phases
+compared. Self-records and observer data are kept apart.
+
+FILE is CSV with the columns ${sessionColumns.join(",")}; "-" reads standard input.
+  student     name or code
+  started_at  ISO 8601 with offset, such as 2026-03-02T09:15:00+01:00
+  phase       ${phaseKinds.join(", ")}; more words may follow, as in "fading 2"
+  source      self or observer
+  on_task     cues marked on task
+  off_task    cues marked off task
+  no_mark     cues delivered and not marked; no data, never counted as off task
+Bad rows: all are listed by line and nothing is computed (exit code 2).
+
+  --json              {about, students: [{student, self, observer, acrossSources}]}, every key explained
+                      in "about"
+  --drawn-from DAYS   the days from which the program's first day was drawn at random, as
+                      2026-03-09,2026-03-10,...; adds the exact randomization test
+  --drawn DAY         the day that was drawn
+  --help              this text
+
+Keys
+${Object.entries(statisticsKeys)
+  .map(([key, meaning]) => `  ${key}\n      ${meaning}`)
+  .join("\n")}`;
+
+/** The analysis of a file of counted sessions. */
+export const analyse: Command = {
+  summary: "rates, weeks, trend and phases of each student, from a file of sessions",
+  help,
+  async run(args, output) {
+    const { path, values } = readFileOptions("analyse", args, {
+      json: { type: "boolean", default: false },
+      "drawn-from": { type: "string" },
+      drawn: { type: "string" },
+    });
+    const draw = readDraw(values["drawn-from"], values.drawn);
+    const students = byStudent(readSessions(await readText(path))).map(([student, sessions]) => ({
+      student,
+      ...studentStatistics(sessions, draw),
+    }));
+    output.write(
+      values.json
+        ? `${JSON.stringify({ about: statisticsKeys, students }, null, 2)}\n`
+        : `${students.map(page).join("\n\n")}\n`,
+    );
+  },
+};
+
+function byStudent(sessions: readonly PhasedSession[]): [string, PhasedSession[]][] {
+  const students = new Map<string, PhasedSession[]>();
+  for (const session of sessions) {
+    const list = students.get(session.student);
+    if (list) list.push(session);
+    else students.set(session.student, [session]);
+  }
+  return [...students].sort(([one], [other]) => one.localeCompare(other, "en"));
+}
+
+function readDraw(permitted: string | undefined, drawn: string | undefined): StartDraw | undefined {
+  if (permitted === undefined && drawn === undefined) return undefined;
+  if (permitted === undefined || drawn === undefined) {
+    throw new CommandError("--drawn-from and --drawn go together; see cli analyse --help.");
+  }
+  const permittedDays = permitted.split(",").map((day) => readDay("drawn-from", day.trim()));
+  const day = readDay("drawn", drawn.trim());
+  if (!permittedDays.includes(day)) {
+    throw new CommandError(`--drawn: ${drawn} is not among the days of --drawn-from.`);
+  }
+  return { permittedDays, day };
+}
+
+function readDay(option: string, text: string): number {
+  try {
+    return dayNumber(text);
+  } catch {
+    throw new CommandError(`--${option}: "${text}" is not a day; write it as 2026-03-09.`);
+  }
+}
+
+type StudentPage = { readonly student: string } & ReturnType<typeof studentStatistics>;
+
+function page({ student, self, observer, acrossSources }: StudentPage): string {
+  const lines = [student];
+  if (observer !== null) lines.push(...sourceLines("Observed", observer));
+  if (self !== null) lines.push(...sourceLines("Self-recorded", self));
+  if (acrossSources !== null)
+    lines.push(
+      "  Observed phases against self-recorded ones; part of a change may be the recorder's",
+      ...comparisonLines(acrossSources.phases),
+    );
+  return lines.join("\n");
+}
+
+type SourceStatistics = NonNullable<StudentPage["self"]>;
+
+function sourceLines(title: string, statistics: SourceStatistics): string[] {
+  const { overall, sessions, weekChange, phaseRates, phases } = statistics;
+  const { pooled } = overall;
+  const held = sessions.length === 1 ? "1 session" : `${sessions.length} sessions`;
+  const lines = [`  ${title}: ${held}, ${rateText(pooled)}`];
+  for (const phase of phaseRates) {
+    if (phase.pooled.kind === "enough") lines.push(`    ${phase.label}: ${rateText(phase.pooled)}`);
+  }
+  if (weekChange.kind === "enough") {
+    const { difference, interval, evidence } = weekChange;
+    lines.push(
+      `    Last week against the week before: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${evidence}`,
+    );
+  }
+  return [...lines, ...comparisonLines(phases)];
+}
+
+function comparisonLines({ phases, comparisons, caution }: SourceStatistics["phases"]): string[] {
+  const lines = comparisons.map((comparison) => {
+    const labels = [comparison.from, comparison.to].map((place) => phases[place]?.label ?? "");
+    return `    ${labels.join(" to ")}: ${comparisonText(comparison)}`;
+  });
+  if (caution === "one-change-cannot-show-cause")
+    lines.push("    One baseline and one program phase cannot by themselves show cause.");
+  if (caution === "fewer-than-three-changes")
+    lines.push("    Fewer than three changes: not enough to show cause.");
+  return lines;
+}
+
+function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): string {
+  const parts: string[] = [];
+  if (levelChange !== null) parts.push(`level ${points(levelChange)} points`);
+  if (nap.kind === "computed")
+    parts.push(
+      `NAP ${nap.value.toFixed(2)} (${nap.interval.lower.toFixed(2)} to ${nap.interval.upper.toFixed(2)})`,
+    );
+  if (dualCriterion.kind === "computed")
+    parts.push(`conservative dual criterion: ${dualCriterion.conservative.decision}`);
+  return parts.join(", ");
+}
+
+function rateText(pooled: SourceStatistics["overall"]["pooled"]): string {
+  if (pooled.kind === "not-enough") return "no marks";
+  const { rate, interval } = pooled;
+  return `${percent(rate)} on task (${percent(interval.lower)} to ${percent(interval.upper)})`;
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+function points(change: number): string {
+  const rounded = Math.round(change * 100);
+  return rounded > 0 ? `+${rounded}` : String(rounded);
+}

@@ -1,0 +1,45 @@
+import { dayNumber } from "../../shared/analysis/calendar.ts";
+
+/** A moment with the local time it was written in. */
+export type Moment = {
+  /** Milliseconds since 1970 in UTC. */
+  readonly ms: number;
+  /** The local day, `YYYY-MM-DD`, and minutes after its midnight. */
+  readonly day: string;
+  readonly minuteOfDay: number;
+};
+
+const pattern =
+  /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?(?:Z|([+-])(\d{2}):?(\d{2}))$/;
+
+/**
+ * Reads ISO 8601 with an offset, such as `2026-03-02T09:15:00+01:00` or `...Z`; seconds may be left out.
+ * Undefined for anything else: without the offset the school's local day could not be known.
+ */
+export function parseMoment(text: string): Moment | undefined {
+  const match = pattern.exec(text);
+  if (match === null) return undefined;
+  const [, day = "", ...rest] = match;
+  const [hour, minute, second = 0] = rest.slice(0, 3).map((part) => Number(part ?? 0));
+  const [fraction = "0", sign = "+", offsetHour = "0", offsetMinute = "0"] = rest.slice(3);
+  if (hour === undefined || minute === undefined) return undefined;
+  if (hour > 23 || minute > 59 || second > 59) return undefined;
+  // The world's clocks stay within fourteen hours of UTC.
+  const offset = Number(offsetHour) * 60 + Number(offsetMinute);
+  if (offset > 14 * 60 || Number(offsetMinute) > 59) return undefined;
+
+  const date = daysSince1970(day);
+  if (date === undefined) return undefined;
+  const minuteOfDay = hour * 60 + minute;
+  const utcMinutes = date * 1440 + minuteOfDay - (sign === "-" ? -offset : offset);
+  const milliseconds = Math.floor(Number(`0.${fraction}`) * 1000);
+  return { ms: utcMinutes * 60_000 + second * 1000 + milliseconds, day, minuteOfDay };
+}
+
+function daysSince1970(day: string): number | undefined {
+  try {
+    return dayNumber(day);
+  } catch {
+    return undefined;
+  }
+}

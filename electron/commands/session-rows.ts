@@ -1,0 +1,107 @@
+import type { SessionCount, Source } from "../../shared/analysis/types.ts";
+import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
+import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
+import { parseMoment } from "./moment.ts";
+
+export const sessionColumns = [
+  "student",
+  "started_at",
+  "phase",
+  "source",
+  "on_task",
+  "off_task",
+  "no_mark",
+] as const;
+type SessionFields = CsvRow<(typeof sessionColumns)[number]>["fields"];
+
+/** A counted session with the phase it was held under. */
+export type PhasedSession = SessionCount & {
+  readonly student: string;
+  /** The field in small letters, such as `fading 2`; its first word is the kind. */
+  readonly phase: string;
+  readonly phaseKind: PhaseKind;
+};
+
+/** No session has more cues than this. */
+const mostMarks = 2_000;
+
+/**
+ * Reads counted sessions, oldest first within the file's students. A session's id is its line.
+ *
+ * Errors: CommandError that lists every bad row.
+ */
+export function readSessions(text: string): PhasedSession[] {
+  const { rows, bad } = readCsv(text, sessionColumns);
+  const problems: BadRow[] = [...bad];
+  const lineOf = new Map<string, number>();
+  const sessions: PhasedSession[] = [];
+  for (const { line, fields } of rows) {
+    const read = readRow(fields, line);
+    if (Array.isArray(read)) {
+      problems.push(...read.map((problem) => ({ line, problem })));
+      continue;
+    }
+    const key = JSON.stringify([read.student, read.startedAt, read.source]);
+    const earlier = lineOf.get(key);
+    if (earlier === undefined) lineOf.set(key, line);
+    else problems.push({ line, problem: `the same student, time and source as line ${earlier}.` });
+    sessions.push(read);
+  }
+  refuseBadRows(problems);
+  return sessions.sort((one, other) => one.startedAt - other.startedAt);
+}
+
+/** The session, or all that is wrong with the row. */
+function readRow(fields: SessionFields, line: number): PhasedSession | string[] {
+  const problems: string[] = [];
+  const moment = parseMoment(fields.started_at);
+  const phaseKind = kindOf(fields.phase);
+  const source = sourceOf(fields.source);
+  const [on, off, missing] = [fields.on_task, fields.off_task, fields.no_mark].map(countOf);
+  const badCount = (column: "on_task" | "off_task" | "no_mark") =>
+    `${column} is "${fields[column]}"; write a whole number from 0 to ${mostMarks}.`;
+
+  if (fields.student === "") problems.push("no student.");
+  if (moment === undefined)
+    problems.push(
+      `started_at is "${fields.started_at}"; write the date, time and offset as in 2026-03-02T09:15:00+01:00.`,
+    );
+  if (phaseKind === undefined)
+    problems.push(`phase is "${fields.phase}"; begin it with ${phaseKinds.join(", ")}.`);
+  if (source === undefined) problems.push(`source is "${fields.source}"; write self or observer.`);
+  if (on === undefined) problems.push(badCount("on_task"));
+  if (off === undefined) problems.push(badCount("off_task"));
+  if (missing === undefined) problems.push(badCount("no_mark"));
+  if (
+    problems.length > 0 ||
+    moment === undefined ||
+    phaseKind === undefined ||
+    source === undefined ||
+    on === undefined ||
+    off === undefined ||
+    missing === undefined
+  )
+    return problems;
+
+  const { ms: startedAt, day, minuteOfDay } = moment;
+  const { student } = fields;
+  const phase = fields.phase.toLowerCase();
+  const counts = { on, off, missing };
+  const sessionId = String(line);
+  return { student, phase, phaseKind, sessionId, startedAt, day, minuteOfDay, source, ...counts };
+}
+
+function kindOf(phase: string): PhaseKind | undefined {
+  const [word = ""] = phase.toLowerCase().split(/[^a-z]/, 1);
+  return phaseKinds.find((kind) => kind === word);
+}
+
+function sourceOf(field: string): Source | undefined {
+  const word = field.toLowerCase();
+  return word === "self" || word === "observer" ? word : undefined;
+}
+
+function countOf(field: string): number | undefined {
+  const count = /^\d{1,6}$/.test(field) ? Number(field) : mostMarks + 1;
+  return count <= mostMarks ? count : undefined;
+}

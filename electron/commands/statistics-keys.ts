@@ -1,0 +1,55 @@
+/** What each key of `cli analyse --json` means; printed with the answer and in its help. */
+export const statisticsKeys = {
+  "self, observer":
+    "the same statistics from self-records and from observer data; null without any",
+  acrossSources:
+    "phases where some were only observed and others self-recorded, each by its own source; null when there is nothing of the kind",
+  "kind: not-enough":
+    "withheld because there are too few data; reason says of what, have and need how many",
+  "kind: not-computable": "the number does not exist for these data; reason says why",
+
+  sessions:
+    "one entry a session, oldest first, with its line in the file and its local day and minute",
+  "sessions.rate": "on / (on + off), with a 95 % Wilson interval",
+  "sessions.response": "share of delivered cues that have a mark",
+  "sessions.missingBounds": "the rate if all missing marks were off task, and if all were on task",
+
+  "overall.pooled":
+    "all sessions: pooled rate, Wilson interval on counts divided by the design effect",
+  "overall.dispersion":
+    "design effect: how much likeness within sessions widens intervals; at least 1",
+  "overall.response, overall.missingBounds": "as for a session, over all sessions",
+  weeks: "one entry a school week (Monday to Sunday) with sessions, with its pooled rate",
+  weekChange:
+    "newest week less the week before it, 95 % Newcombe interval on dispersed counts; evidence: clear, probable or cannot-tell",
+  phaseRates: "pooled rate of each phase; a phase is a run of sessions with the same phase field",
+
+  "phases.phases.level": "mean and median of the sessions' rates",
+  "phases.phases.trend":
+    "Theil-Sen slope per 7 days with interval, tau-b with time, two-sided Mann-Kendall probability",
+  "phases.phases.spread": "sample standard deviation and range of the sessions' rates",
+  "phases.phases.standard":
+    "number of points against the single-case standard: 5 meets, 3 with reservations",
+  "phases.phases.readiness":
+    "for baselines: is there enough to begin the program, and does it rise already",
+  "phases.comparisons.from, to":
+    "each phase with the one after it, by their places in phases.phases",
+  "phases.comparisons.sourcesDiffer":
+    "one phase was observed and the other self-recorded: part of the change may be the recorder's",
+  "phases.comparisons.levelChange": "mean of the later phase less mean of the earlier",
+  "phases.comparisons.immediacy":
+    "mean of the first three points less mean of the last three before the change",
+  "phases.comparisons.nap":
+    "nonoverlap of all pairs, 0 to 1, .5 is no difference; Newcombe's score interval",
+  "phases.comparisons.tau": "2 NAP - 1",
+  "phases.comparisons.baselineCorrectedTau":
+    "tau-b of phase and value, the earlier phase's trend taken off when it is significant at .05 (Tarlow 2017)",
+  "phases.comparisons.pnd": "share of later points above the highest earlier one, 0 to 1",
+  "phases.comparisons.logOddsRatio": "log odds of the mean rates, with standard error and interval",
+  "phases.comparisons.dualCriterion":
+    "mean and least-squares lines carried on; points above both, and how many are needed (binomial, .05); conservative: lines raised by .25 standard deviation",
+  "phases.randomization":
+    "exact test over the days the start was drawn from: share that give as great a difference; null without a draw",
+  "phases.changes, phases.caution":
+    "changes between baseline and program, and what so many can show about cause",
+} as const;

@@ -1,0 +1,92 @@
+import { designEffect } from "../../shared/analysis/dispersion.ts";
+import { type PhaseSessions, seriesOf } from "../../shared/analysis/phases/phase-series.ts";
+import {
+  type PhaseSeries,
+  phaseSummary,
+  type StartDraw,
+} from "../../shared/analysis/phases/phase-summary.ts";
+import { pooledRate } from "../../shared/analysis/pooled.ts";
+import { addCounts, missingBounds, onTaskRate, responseRate } from "../../shared/analysis/rate.ts";
+import type { SessionCount, Source } from "../../shared/analysis/types.ts";
+import { weekAgainstWeek, weekRates, weeksOf } from "../../shared/analysis/weeks.ts";
+import type { PhasedSession } from "./session-rows.ts";
+
+/** Everything that one student's sessions say; self-records and observer data are never pooled. */
+export function studentStatistics(sessions: readonly PhasedSession[], draw?: StartDraw) {
+  const phases = phaseRuns(sessions);
+  return {
+    self: sourceStatistics(sessions, phases, "self", draw),
+    observer: sourceStatistics(sessions, phases, "observer", draw),
+    acrossSources: acrossSources(phases, draw),
+  };
+}
+
+function sourceStatistics(
+  sessions: readonly PhasedSession[],
+  phases: readonly PhaseSessions[],
+  source: Source,
+  draw: StartDraw | undefined,
+) {
+  const own = sessions.filter((session) => session.source === source);
+  if (own.length === 0) return null;
+  const weeks = weeksOf(own);
+  const total = addCounts(own);
+  return {
+    sessions: own.map(sessionStatistics),
+    overall: {
+      counts: total,
+      pooled: pooledRate(own),
+      dispersion: designEffect([own]),
+      response: responseRate(total),
+      missingBounds: missingBounds(total),
+    },
+    weeks: weekRates(weeks),
+    weekChange: weekAgainstWeek(weeks),
+    phaseRates: phases.map(({ kind, label, sessions: held }) => ({
+      kind,
+      label,
+      pooled: pooledRate(held.filter((session) => session.source === source)),
+    })),
+    phases: summaryOf(seriesOf(phases, source), draw),
+  };
+}
+
+function sessionStatistics(session: PhasedSession) {
+  const { sessionId, day, minuteOfDay, phase, on, off, missing } = session;
+  return {
+    line: Number(sessionId),
+    day,
+    minuteOfDay,
+    phase,
+    counts: { on, off, missing },
+    rate: onTaskRate(session),
+    response: responseRate(session),
+    missingBounds: missingBounds(session),
+  };
+}
+
+/** Only where some phase was observed and another self-recorded: otherwise it would say nothing new. */
+function acrossSources(phases: readonly PhaseSessions[], draw: StartDraw | undefined) {
+  const series = seriesOf(phases, "observer-first").filter(({ points }) => points.length > 0);
+  const sources = new Set(series.map(({ source }) => source));
+  return sources.size < 2 ? null : { phases: summaryOf(series, draw) };
+}
+
+/** Phases without a point by this source are left out, so that the rest stand side by side. */
+function summaryOf(series: readonly PhaseSeries[], draw: StartDraw | undefined) {
+  return phaseSummary(
+    series.filter(({ points }) => points.length > 0),
+    draw,
+  );
+}
+
+/** A phase is a run of sessions with the same phase field; the same field later is a new phase. */
+function phaseRuns(sessions: readonly PhasedSession[]): PhaseSessions[] {
+  const runs: { kind: PhaseSessions["kind"]; label: string; sessions: SessionCount[] }[] = [];
+  for (const session of sessions) {
+    const last = runs.at(-1);
+    if (last !== undefined && last.label === session.phase) last.sessions.push(session);
+    else runs.push({ kind: session.phaseKind, label: session.phase, sessions: [session] });
+  }
+  return runs;
+}
