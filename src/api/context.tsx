@@ -1,7 +1,7 @@
 import { QueryClient, QueryClientProvider, useQueryClient } from "@tanstack/react-query";
 import { createContext, type ReactNode, useContext, useEffect, useState } from "react";
 import type { Change } from "../../shared/api/app.ts";
-import type { Api, Link, LinkState } from "./client.ts";
+import type { Api, Link, LinkState } from "./api.ts";
 
 interface Connection {
   api: Api;

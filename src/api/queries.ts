@@ -1,7 +1,7 @@
 import { useMutation, useQuery } from "@tanstack/react-query";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
-import type { Api } from "./client.ts";
+import type { Api } from "./api.ts";
 import { useConnection } from "./context.tsx";
 
 /**

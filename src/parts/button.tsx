@@ -10,7 +10,5 @@ interface ButtonProps extends AriaButtonProps {
 /** A press that does something. */
 export function Button({ look = "plain", size = "normal", className, ...rest }: ButtonProps) {
   const extra = typeof className === "string" ? className : "";
-  return (
-    <AriaButton {...rest} className={`button button-${look} button-${size} ${extra}`} />
-  );
+  return <AriaButton {...rest} className={`button button-${look} button-${size} ${extra}`} />;
 }

@@ -110,12 +110,7 @@ export function Choices<Value extends string>(props: ChoiceProps<Value> & { inRo
     if (found) onChange(found.value);
   };
   return (
-    <RadioGroup
-      value={value}
-      onChange={pick}
-      isInvalid={problem !== undefined}
-      className="field"
-    >
+    <RadioGroup value={value} onChange={pick} isInvalid={problem !== undefined} className="field">
       <Label className="field-label">{label}</Label>
       <div className={inRow ? "field-choice-row" : "field-choice-list"}>
         {choices.map((choice) => (

@@ -1,4 +1,4 @@
-import { ApiError } from "../api/client.ts";
+import { ApiError } from "../api/api-error.ts";
 import { type Say, useSay } from "../text/text.tsx";
 import { Notice } from "./notice.tsx";
 

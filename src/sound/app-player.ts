@@ -1,4 +1,4 @@
-import { type ChimePlayer, createChimePlayer, type CueOutcome } from "./chime-player.ts";
+import { type ChimePlayer, type CueOutcome, createChimePlayer } from "./chime-player.ts";
 import { chimeUrls } from "./chime-urls.ts";
 import type { SoundStatus } from "./decide-start.ts";
 import { howlerOutput } from "./howler-output.ts";

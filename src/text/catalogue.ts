@@ -1,17 +1,29 @@
 import type { languages } from "../../shared/api/app.ts";
+import enCards from "./en/cards.json";
 import enCommon from "./en/common.json";
-import enToday from "./en/today.json";
 import enGroups from "./en/groups.json";
 import enPlan from "./en/plan.json";
+import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
+import enToday from "./en/today.json";
+import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
-import esToday from "./es/today.json";
 import esGroups from "./es/groups.json";
 import esPlan from "./es/plan.json";
+import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
+import esToday from "./es/today.json";
 
 // One file a screen and language; a screen's author adds its two files here.
-const english = { ...enCommon, ...enToday, ...enGroups, ...enPlan, ...enSettings };
+const english = {
+  ...enCommon,
+  ...enToday,
+  ...enGroups,
+  ...enPlan,
+  ...enSettings,
+  ...enSession,
+  ...enCards,
+};
 
 /** The id of a message; English decides which there are. */
 export type MessageId = keyof typeof english;
@@ -23,6 +35,8 @@ const spanish: Record<MessageId, string> = {
   ...esGroups,
   ...esPlan,
   ...esSettings,
+  ...esSession,
+  ...esCards,
 };
 
 /** All messages of a language, as ICU message text by id. */

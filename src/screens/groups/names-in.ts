@@ -5,6 +5,11 @@
 export function namesIn(text: string): string[] {
   return text
     .split(/[\n\r\t,;]+/)
-    .map((entry) => entry.replace(/^\s*\d+[.)]\s*/, "").replace(/\s+/g, " ").trim())
+    .map((entry) =>
+      entry
+        .replace(/^\s*\d+[.)]\s*/, "")
+        .replace(/\s+/g, " ")
+        .trim(),
+    )
     .filter((entry) => entry !== "");
 }

@@ -97,7 +97,9 @@ function AddStudents({ group }: { group: Group }) {
   const say = useSay();
   const [text, setText] = useState("");
   const names = namesIn(text);
-  const add = useTell((api, list: string[]) => api.students.add({ groupId: group.id, names: list }));
+  const add = useTell((api, list: string[]) =>
+    api.students.add({ groupId: group.id, names: list }),
+  );
   const tooLong = names.find((name) => name.length > 60);
   const tooMany = names.length > 60;
   const problem =

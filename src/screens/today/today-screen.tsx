@@ -16,8 +16,8 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { SoundCheck } from "../session/sound-check.tsx";
-import { RecentSessions } from "./recent-sessions.tsx";
 import { usePlanSummary } from "./plan-summary.ts";
+import { RecentSessions } from "./recent-sessions.tsx";
 import { Welcome } from "./welcome.tsx";
 import "./today.css";
 

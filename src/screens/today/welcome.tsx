@@ -37,11 +37,7 @@ export function Welcome() {
               maxLength={60}
               help={say("welcome.nameHelp")}
             />
-            <Button
-              type="submit"
-              look="main"
-              isDisabled={name.trim() === "" || create.isPending}
-            >
+            <Button type="submit" look="main" isDisabled={name.trim() === "" || create.isPending}>
               {say("welcome.create")}
             </Button>
           </form>

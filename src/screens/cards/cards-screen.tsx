@@ -1,0 +1,51 @@
+import { Link, useParams } from "react-router";
+import { useAsk } from "../../api/queries.ts";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
+import { CardGrid } from "./card-grid.tsx";
+import { WorkTable } from "./work-table.tsx";
+import "./cards.css";
+
+/** After a session: what students marked on their cards, typed in or corrected. */
+export function CardsScreen() {
+  const say = useSay();
+  const formats = useFormats();
+  const { sessionId = "" } = useParams();
+  const cards = useAsk("students", ["cards", sessionId], (api) => api.records.cards({ sessionId }));
+  if (cards.data === undefined) {
+    return (
+      <Page title={say("cards.title")}>
+        {cards.error === null ? say("wait") : <Problem error={cards.error} />}
+      </Page>
+    );
+  }
+  const { session, cuesDelivered } = cards.data;
+  const when = `${formats.day(session.day)}, ${formats.time(session.startedMs, session.offsetMinutes)}`;
+  return (
+    <Page
+      title={say("cards.titleOf", { group: session.groupName })}
+      back={<Link to="/">{say("nav.today")}</Link>}
+      lead={say("cards.lead", { when, cues: cuesDelivered })}
+      actions={<Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>}
+    >
+      <Section title={say("cards.marks")}>
+        <CardGrid
+          key={session.id}
+          sessionId={session.id}
+          rows={cards.data.rows}
+          boxesOnCard={cards.data.boxesOnCard}
+          cuesDelivered={cuesDelivered}
+        />
+      </Section>
+      <Section title={say("work.title")}>
+        <WorkTable
+          key={session.id}
+          sessionId={session.id}
+          rows={cards.data.rows}
+          work={cards.data.work}
+        />
+      </Section>
+    </Page>
+  );
+}

@@ -1,0 +1,3 @@
+export function GroupProgressScreen() {
+  return null;
+}

@@ -1,0 +1,3 @@
+export function ProgressScreen() {
+  return null;
+}

@@ -1,0 +1,192 @@
+import { type KeyboardEvent, useEffect, useRef, useState } from "react";
+import type { Student } from "../../../shared/api/roster.ts";
+import type { MarkValue } from "../../../shared/session/event.ts";
+import { useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Switch } from "../../parts/field.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import type { LiveSession } from "./use-live-session.ts";
+
+/**
+ * The shared screen: one tile a student, in the order of the room. What was chosen is hidden the moment
+ * it is recorded, so that nobody reads anybody else's answer.
+ */
+export function RecordTiles({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const { session, students, state } = live;
+  const [arranging, setArranging] = useState(false);
+  const grid = useRef<HTMLUListElement>(null);
+  const cue = state.openCue;
+  const mark = useTell((api, input: { studentId: string; cue: number; value: MarkValue }) =>
+    api.sessions.mark({ sessionId: session.id, ...input }),
+  );
+  const aside = useTell((api, input: { studentId: string; aside: boolean }) =>
+    api.sessions.setAside({ sessionId: session.id, ...input }),
+  );
+  // "I was away" is no mark at all, so nothing is written; the tile only rests until the next cue.
+  const [away, setAway] = useState<ReadonlySet<string>>(new Set());
+  // biome-ignore lint/correctness/useExhaustiveDependencies: everybody is asked again at each cue
+  useEffect(() => setAway(new Set()), [cue]);
+
+  return (
+    <section className="tiles" aria-label={say("tiles.label")}>
+      <div className="tiles-head">
+        <p className="tiles-question" aria-live="polite">
+          {cue === null ? say("tiles.waiting") : say("tiles.question")}
+        </p>
+        <Switch label={say("tiles.arrange")} value={arranging} onChange={setArranging} />
+      </div>
+      <Problem error={mark.error ?? aside.error} />
+      <ul className="tiles-grid" ref={grid} onKeyDown={(event) => moveFocus(event, grid.current)}>
+        {students.map((student) => (
+          <li key={student.id}>
+            {arranging ? (
+              <AsideTile
+                student={student}
+                isAside={state.setAside.has(student.id)}
+                onChange={(isAside) => aside.mutate({ studentId: student.id, aside: isAside })}
+              />
+            ) : (
+              <Tile
+                student={student}
+                isAside={state.setAside.has(student.id)}
+                isAsked={cue !== null && !away.has(student.id)}
+                hasMark={
+                  cue !== null &&
+                  (state.marks.get(student.id)?.get(cue)?.value ?? "none") !== "none"
+                }
+                onMark={(value) => {
+                  if (cue !== null) mark.mutate({ studentId: student.id, cue, value });
+                }}
+                onAway={() => setAway((now) => new Set(now).add(student.id))}
+              />
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Tile(props: {
+  student: Student;
+  isAside: boolean;
+  isAsked: boolean;
+  hasMark: boolean;
+  onMark: (value: MarkValue) => void;
+  onAway: () => void;
+}) {
+  const say = useSay();
+  const { student, isAside, isAsked, hasMark, onMark, onAway } = props;
+  const name = student.name;
+  if (isAside) {
+    return (
+      <div className="tile tile-rests">
+        <span className="tile-name">{name}</span>
+        <span>{say("tiles.aside")}</span>
+      </div>
+    );
+  }
+  if (hasMark) {
+    return (
+      <div className="tile tile-rests">
+        <span className="tile-name">{name}</span>
+        <span>{say("tiles.done")}</span>
+        <Button
+          className="tile-small"
+          onPress={() => onMark("none")}
+          aria-label={say("tiles.undoNamed", { name })}
+        >
+          {say("act.undo")}
+        </Button>
+      </div>
+    );
+  }
+  return (
+    <div className="tile" role="group" aria-label={name}>
+      <span className="tile-name">{name}</span>
+      <div className="tile-answers">
+        <Button
+          className="tile-answer"
+          isDisabled={!isAsked}
+          onPress={() => onMark("on")}
+          aria-label={say("tiles.yesNamed", { name })}
+        >
+          {say("tiles.yes")}
+        </Button>
+        <Button
+          className="tile-answer"
+          isDisabled={!isAsked}
+          onPress={() => onMark("off")}
+          aria-label={say("tiles.noNamed", { name })}
+        >
+          {say("tiles.no")}
+        </Button>
+      </div>
+      <Button
+        look="quiet"
+        className="tile-small"
+        isDisabled={!isAsked}
+        onPress={onAway}
+        aria-label={say("tiles.awayNamed", { name })}
+      >
+        {say("tiles.away")}
+      </Button>
+    </div>
+  );
+}
+
+function AsideTile(props: {
+  student: Student;
+  isAside: boolean;
+  onChange: (isAside: boolean) => void;
+}) {
+  const say = useSay();
+  const { student, isAside, onChange } = props;
+  return (
+    <div className={`tile ${isAside ? "tile-rests" : ""}`}>
+      <span className="tile-name">{student.name}</span>
+      <Button
+        className="tile-answer"
+        onPress={() => onChange(!isAside)}
+        aria-label={say(isAside ? "tiles.bringBackNamed" : "tiles.setAsideNamed", {
+          name: student.name,
+        })}
+      >
+        {say(isAside ? "tiles.bringBack" : "tiles.setAside")}
+      </Button>
+    </div>
+  );
+}
+
+/** Arrow keys walk the tiles as they lie on the screen. */
+function moveFocus(event: KeyboardEvent, grid: HTMLElement | null) {
+  const steps: Record<string, readonly [number, number]> = {
+    ArrowLeft: [-1, 0],
+    ArrowRight: [1, 0],
+    ArrowUp: [0, -1],
+    ArrowDown: [0, 1],
+  };
+  const step = steps[event.key];
+  if (step === undefined || grid === null || !(event.target instanceof HTMLElement)) return;
+  const from = event.target.getBoundingClientRect();
+  const centre = (box: DOMRect) => [box.x + box.width / 2, box.y + box.height / 2] as const;
+  const [fromX, fromY] = centre(from);
+  const [stepX, stepY] = step;
+  let nearest: HTMLElement | null = null;
+  let nearestCost = Number.POSITIVE_INFINITY;
+  for (const button of grid.querySelectorAll<HTMLElement>("button:not(:disabled)")) {
+    const [x, y] = centre(button.getBoundingClientRect());
+    const along = (x - fromX) * stepX + (y - fromY) * stepY;
+    const across = Math.abs((x - fromX) * stepY) + Math.abs((y - fromY) * stepX);
+    // Across counts double: straight ahead beats a nearer one off to the side.
+    const cost = along + 2 * across;
+    if (button === event.target || along <= 4 || cost >= nearestCost) continue;
+    nearest = button;
+    nearestCost = cost;
+  }
+  if (nearest === null) return;
+  event.preventDefault();
+  nearest.focus();
+}

@@ -1,0 +1,64 @@
+import { Link } from "react-router";
+import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
+import { selfCounts } from "../../../shared/record/counts.ts";
+import { deliveredCues } from "../../../shared/session/state.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
+import type { LiveSession } from "./use-live-session.ts";
+
+/** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */
+export function SessionEnd({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { session, students, state } = live;
+  const rows = students.map((student) => ({ student, counts: selfCounts(state, student.id) }));
+  const isPaper = session.plan.recording === "paper";
+  return (
+    <section className="session-end">
+      <h2>{say("end.title")}</h2>
+      <p>{say("end.lead", { cues: deliveredCues(state).length })}</p>
+      <div className="session-end-links">
+        <Link className="session-end-main" to={`/session/${session.id}/cards`}>
+          {say(isPaper ? "end.enterCards" : "end.correct")}
+        </Link>
+        <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
+      </div>
+      <table className="today-recent">
+        <thead>
+          <tr>
+            <th scope="col">{say("end.student")}</th>
+            <th scope="col">{say("end.rate")}</th>
+            <th scope="col">{say("end.on")}</th>
+            <th scope="col">{say("end.off")}</th>
+            <th scope="col">{say("end.missing")}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ student, counts }) => (
+            <tr key={student.id}>
+              <th scope="row">{student.name}</th>
+              {counts === null || counts.on + counts.off === 0 ? (
+                <td colSpan={4}>{say(counts === null ? "end.tookNoPart" : "end.nothingYet")}</td>
+              ) : (
+                <>
+                  <td>
+                    {say("end.rateWithin", {
+                      rate: formats.percent(counts.on / (counts.on + counts.off)),
+                      low: formats.percent(wilsonInterval(counts.on, counts.on + counts.off).lower),
+                      high: formats.percent(
+                        wilsonInterval(counts.on, counts.on + counts.off).upper,
+                      ),
+                    })}
+                  </td>
+                  <td>{counts.on}</td>
+                  <td>{counts.off}</td>
+                  <td>{counts.missing}</td>
+                </>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="today-caution">{say("end.fewCues")}</p>
+    </section>
+  );
+}
