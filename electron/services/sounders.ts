@@ -18,7 +18,7 @@ export interface Sounders {
   join(signal: AbortSignal): AsyncIterableIterator<CueCall, undefined, undefined>;
   /** Tells the window that has the task. */
   tell(call: CueCall): void;
-  /** Ends every stream. */
+  /** Ends every stream, once its window has taken what it was told. */
   close(): void;
 }
 
@@ -61,6 +61,7 @@ export function sounders(changed: () => void): Sounders {
         while (!signal.aborted) {
           const call = window.queue.shift();
           if (call !== undefined) yield call;
+          else if (closed) return;
           else await told.rung(signal);
         }
       };
@@ -72,7 +73,8 @@ export function sounders(changed: () => void): Sounders {
     },
     close() {
       closed = true;
-      for (const window of [...windows]) window.leaving.abort();
+      windows.length = 0;
+      told.ring();
     },
   };
 }

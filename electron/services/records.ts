@@ -1,0 +1,141 @@
+import type { Card, Work } from "../../shared/api/records.ts";
+import type { Session } from "../../shared/api/sessions.ts";
+import { type CardProblem, cardChanges, cardOf, checkCard } from "../../shared/record/boxes.ts";
+import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
+import type { SessionEventBody } from "../../shared/session/event.ts";
+import { deliveredCues, type SessionState } from "../../shared/session/state.ts";
+import type { Store } from "../store/store.ts";
+import { type Conductor, plannedCues } from "./conductor.ts";
+import type { Handlers } from "./handlers.ts";
+import { Missing, Refusal } from "./refusal.ts";
+import { sessionRefusal } from "./session-refusals.ts";
+import { sessionStudents } from "./session-summary.ts";
+
+/** The longest card the API carries. */
+const mostBoxes = 500;
+
+/** Cards and work typed in after a session. */
+export function recordHandlers(store: Store, conductor: Conductor): Handlers["records"] {
+  function open(sessionId: string): { session: Session; state: SessionState } {
+    const session = store.sessions.get(sessionId);
+    if (session === null) throw new Missing("session");
+    return { session, state: conductor.stateOf(sessionId) };
+  }
+
+  function openEnded(sessionId: string): { session: Session; state: SessionState } {
+    const opened = open(sessionId);
+    if (opened.state.status === "ended") return opened;
+    throw new Refusal("session-running", "End the session before entering its records.");
+  }
+
+  function nameIn(session: Session, studentId: string): string {
+    const student = store.students.get(studentId);
+    if (student === null) throw new Missing("student");
+    if (student.groupId === session.groupId) return student.name;
+    throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
+      student: student.name,
+    });
+  }
+
+  return {
+    cards({ sessionId }) {
+      const { session, state } = open(sessionId);
+      const planned = plannedCues(session).length;
+      const students = sessionStudents(store, session, state);
+      return {
+        session,
+        cuesDelivered: deliveredCues(state).length,
+        boxesOnCard: boxesOnCard(session, state),
+        rows: students.map((student) => ({
+          student,
+          setAside: state.setAside.has(student.id),
+          card: toCard(cardOf(state, student.id, planned)),
+          corrections: state.corrections.get(student.id) ?? 0,
+        })),
+        work: [...state.work.values()].map(({ kind: _, ...work }) => work),
+      };
+    },
+
+    saveCards({ sessionId, cards }) {
+      const { session, state } = openEnded(sessionId);
+      const planned = plannedCues(session).length;
+      const boxes = boxesOnCard(session, state);
+      const changes: SessionEventBody[] = [];
+      // All cards are looked at before any is written: a refusal leaves everything as it was.
+      for (const { studentId, card } of newestOfEach(cards)) {
+        const student = nameIn(session, studentId);
+        const problem = checkCard(card, boxes);
+        if (problem !== null) throw cardRefusal(problem, studentId, student);
+        const ofStudent = cardChanges(state, studentId, card, planned);
+        if (ofStudent.length > 0 && state.setAside.has(studentId)) {
+          throw sessionRefusal("student-set-aside");
+        }
+        changes.push(...ofStudent);
+      }
+      return { written: conductor.write(sessionId, changes).length };
+    },
+
+    saveWork({ sessionId, work }) {
+      const { session, state } = openEnded(sessionId);
+      const changes: SessionEventBody[] = [];
+      for (const entry of newestOfEach(work)) {
+        const student = nameIn(session, entry.studentId);
+        checkWork(entry, student);
+        if (!isSameWork(entry, state.work.get(entry.studentId))) {
+          changes.push({ kind: "work", ...entry });
+        }
+      }
+      return { written: conductor.write(sessionId, changes).length };
+    },
+  };
+}
+
+/** Room for nearly every session of the plan, and always for what was heard in this one. */
+function boxesOnCard(session: Session, state: SessionState): number {
+  const heard = deliveredCues(state).length;
+  return Math.min(mostBoxes, Math.max(1, heard, mostLikelyCues(session.plan)));
+}
+
+function toCard(card: ReturnType<typeof cardOf>): Card {
+  return card.kind === "totals" ? card : { kind: "boxes", boxes: card.boxes.slice(0, mostBoxes) };
+}
+
+/** A student named twice in one request: the later entry is the one meant. */
+function newestOfEach<Entry extends { readonly studentId: string }>(
+  entries: readonly Entry[],
+): Entry[] {
+  return [...new Map(entries.map((entry) => [entry.studentId, entry])).values()];
+}
+
+function cardRefusal(problem: CardProblem, studentId: string, student: string): Refusal {
+  if (problem.code === "box-too-many") {
+    return new Refusal(
+      problem.code,
+      `The card of ${student} is filled up to box ${problem.box}, but it has ${problem.boxesOnCard} boxes.`,
+      { studentId, student, box: problem.box, boxesOnCard: problem.boxesOnCard },
+    );
+  }
+  return new Refusal(
+    problem.code,
+    `The totals of ${student} add up to ${problem.total}, but the card has ${problem.boxesOnCard} boxes.`,
+    { studentId, student, total: problem.total, boxesOnCard: problem.boxesOnCard },
+  );
+}
+
+function checkWork({ studentId, completed, correct }: Work, student: string): void {
+  if (correct === null || correct <= completed) return;
+  throw new Refusal(
+    "total-too-many",
+    `${student} cannot have ${correct} right of ${completed} completed. Correct one of the two numbers.`,
+    { studentId, student, total: correct, boxesOnCard: completed },
+  );
+}
+
+function isSameWork(entry: Work, before: Work | undefined): boolean {
+  return (
+    before !== undefined &&
+    before.assigned === entry.assigned &&
+    before.completed === entry.completed &&
+    before.correct === entry.correct
+  );
+}
