@@ -74,9 +74,14 @@ export function dualCriterion(
 export function neededAbove(points: number): Computed | NotComputable<"fewer-than-five-points"> {
   if (fairCoinUpperTail(points, points) > significance)
     return notComputable("fewer-than-five-points");
-  let least = points;
-  while (fairCoinUpperTail(least - 1, points) <= significance) least -= 1;
-  return computed(least);
+  let tooFew = 0;
+  let enough = points;
+  while (enough - tooFew > 1) {
+    const middle = (tooFew + enough) >> 1;
+    if (fairCoinUpperTail(middle, points) <= significance) enough = middle;
+    else tooFew = middle;
+  }
+  return computed(enough);
 }
 
 function decide(
