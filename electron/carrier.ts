@@ -129,12 +129,17 @@ interface Wire {
   close(reason: CloseReason): void;
 }
 
-/** What a page may send: a call, or taking one back. Anything else is not from our page. */
 const id = z.string().min(1).max(40);
+/** Plain data and, the library's way, the places of what is `undefined`; it would revive regular expressions too. */
+const content = z.strictObject({
+  json: z.unknown().optional(),
+  meta: z.array(z.tuple([z.literal(3)], z.union([z.string(), z.number()]))).optional(),
+});
+/** What a page may send: a call, or taking one back. Anything else is not from our page. */
 const messageSchema = z.union([
   z.strictObject({
     i: id,
-    p: z.strictObject({ u: z.string().regex(/^\/[\w/-]{1,120}$/), b: z.unknown().optional() }),
+    p: z.strictObject({ u: z.string().regex(/^\/[\w/-]{1,120}$/), b: content.optional() }),
   }),
   z.strictObject({ i: id, t: z.literal(4) }),
 ]);
@@ -228,7 +233,7 @@ interface Call {
 function failuresTyped(log: (line: string) => void) {
   return async ({ next, path, signal }: Call): Promise<unknown> => {
     try {
-      const output = await next();
+      const output = await orAborted(next(), signal);
       return isStream(output) ? itemsTyped(output, path, log, signal) : output;
     } catch (error) {
       throw typed(error, path, log, signal);
@@ -302,6 +307,16 @@ function traceOf(what: string, error: unknown): string {
   return [`${what} failed: ${error.name}${code}`, ...frames].join("\n") + cause;
 }
 
+/** What was called for, unless the caller is gone first, even when the handler does not listen. */
+function orAborted<Output>(output: Promise<Output>, signal: AbortSignal = never): Promise<Output> {
+  return new Promise((resolve, reject) => {
+    const leave = () => reject(signal.reason);
+    if (signal.aborted) leave();
+    signal.addEventListener("abort", leave, { once: true });
+    output.then(resolve, reject).finally(() => signal.removeEventListener("abort", leave));
+  });
+}
+
 /** The stream's items until it ends or the caller is gone, even when the stream does not listen. */
 async function* untilAborted(
   stream: AsyncIterable<unknown>,
@@ -310,32 +325,16 @@ async function* untilAborted(
   const items = stream[Symbol.asyncIterator]();
   try {
     while (!signal.aborted) {
-      const step = await nextOrAbort(items, signal);
-      if (step === null || step.done) return;
+      const step = await orAborted(items.next(), signal);
+      if (step.done) return;
       yield step.value;
     }
+  } catch (error) {
+    if (!signal.aborted) throw error;
   } finally {
     // Not awaited: a stream that is still waiting for its next item would hold everybody up.
     void Promise.resolve(items.return?.()).catch(() => undefined);
   }
-}
-
-function nextOrAbort(
-  items: AsyncIterator<unknown>,
-  signal: AbortSignal,
-): Promise<IteratorResult<unknown> | null> {
-  return new Promise((resolve, reject) => {
-    const leave = () => resolve(null);
-    signal.addEventListener("abort", leave, { once: true });
-    const settle = (end: () => void) => {
-      signal.removeEventListener("abort", leave);
-      end();
-    };
-    items.next().then(
-      (step) => settle(() => resolve(step)),
-      (error: unknown) => settle(() => reject(error)),
-    );
-  });
 }
 
 /** Counts what is on the way; `room` resolves when there is room for more. */

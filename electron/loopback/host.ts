@@ -43,7 +43,13 @@ export async function openLoopback(options: LoopbackOptions): Promise<LoopbackHo
   const gate = openGate(port);
   const joinSecret = secret();
   const app = pages(gate, joinSecret, appFiles(options.appFolder));
-  server.on("request", getRequestListener(app.fetch, { overrideGlobalObjects: false }));
+  const listener = getRequestListener(app.fetch, { overrideGlobalObjects: false });
+  server.on("request", (request, response) => {
+    // Here too, because some requests are turned away before the app sees them.
+    response.setHeaders(new Map(Object.entries(securityHeaders)));
+    void listener(request, response);
+  });
+  server.on("clientError", (_, socket) => turnAway(socket, "400 Bad Request"));
   const sockets = acceptSockets(server, gate, options);
   return {
     port,
@@ -163,6 +169,7 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
 }
 
 function turnAway(socket: Duplex, status: string): void {
+  if (!socket.writable) return;
   const headers = Object.entries(securityHeaders).map(([name, value]) => `${name}: ${value}\r\n`);
   socket.end(
     `HTTP/1.1 ${status}\r\n${headers.join("")}content-length: 0\r\nconnection: close\r\n\r\n`,

@@ -2,14 +2,16 @@ import { setTimeout as wait } from "node:timers/promises";
 import { type Running, readRunning } from "../store/folder-lock.ts";
 
 /** The first start writes how to be joined a moment after it took the folder. */
-const attempts = 15;
-const pauseMs = 200;
+const usually = { attempts: 15, pauseMs: 200 };
 
 /**
  * Asks the start that holds the data folder for an address that opens one more page of it.
  * @returns the address, or null when it cannot be joined, as when it runs in a window of its own
  */
-export async function joinRunning(folder: string): Promise<string | null> {
+export async function joinRunning(
+  folder: string,
+  { attempts, pauseMs } = usually,
+): Promise<string | null> {
   for (let attempt = 0; attempt < attempts; attempt += 1) {
     const running = readRunning(folder);
     if (running?.host === "electron") return null;

@@ -1,0 +1,214 @@
+import { join } from "node:path";
+import { MessageChannel, type MessagePort as NodePort } from "node:worker_threads";
+import { WebSocket as NodeSocket } from "ws";
+import { callDirectly, type Served, servePort } from "../../../electron/carrier.ts";
+import { openLoopback } from "../../../electron/loopback/host.ts";
+import type { Handlers } from "../../../electron/services/handlers.ts";
+import { apiCalling, type Link, linkOver } from "../../../src/api/client.ts";
+import type { Patience } from "../../../src/api/connection.ts";
+import { follow } from "../../../src/api/follow.ts";
+import { openSocketLine, portLine } from "../../../src/api/line.ts";
+
+/** A served API and the page's own client on the other end. */
+export interface Carried {
+  readonly link: Link;
+  /** What the desktop side logged. */
+  readonly log: readonly string[];
+  close(): Promise<void>;
+}
+
+/** A line on which a test may say anything. */
+export interface RawLine {
+  send(message: string | Uint8Array | object): void;
+  /** Texts received so far. */
+  readonly texts: string[];
+  /** Resolves when the other side closed: with the code, or null where the carrier has none. */
+  readonly closed: Promise<number | null>;
+  /** From now on nothing is read or acknowledged. */
+  stopReading(): void;
+  readOn(): void;
+  close(): void;
+}
+
+export interface LineCarried extends Carried {
+  /** The desktop side goes away: every line ends. Lines opened later find it again. */
+  cut(): void;
+  /** While it is down no line opens. */
+  down(isDown: boolean): void;
+  raw(): Promise<RawLine>;
+}
+
+/** Tries again at once, and gives calls up soon. */
+export const impatient: Patience = { pauseMs: () => 20, callMs: 1_000 };
+
+export function inMemory(handlers: Handlers): Promise<Carried> {
+  const log: string[] = [];
+  // The client is a tree of functions by name, which is all that is used of it.
+  const client = callDirectly(handlers, { log: (line) => log.push(line) }) as unknown as Record<
+    string,
+    Record<string, (input: unknown, options: object) => Promise<unknown>>
+  >;
+  const api = apiCalling(([subject = "", name = ""], input, { signal }) => {
+    const call = client[subject]?.[name];
+    if (call === undefined) throw new Error(`There is no ${subject}.${name}.`);
+    return call(input, signal === undefined ? {} : { signal });
+  });
+  const link: Link = {
+    api,
+    state: () => "open",
+    onState: () => () => undefined,
+    follow: (stream) => follow(api, stream),
+    retryNow: () => undefined,
+    close: () => undefined,
+  };
+  return Promise.resolve({ link, log, close: async () => undefined });
+}
+
+export async function overPort(handlers: Handlers): Promise<LineCarried> {
+  const log: string[] = [];
+  const served = new Set<Served>();
+  let isDown = false;
+
+  const open = (): NodePort => {
+    const { port1, port2 } = new MessageChannel();
+    served.add(servePort(port1, handlers, { log: (line) => log.push(line) }));
+    return port2;
+  };
+  const cut = () => {
+    for (const line of served) line.close();
+    served.clear();
+  };
+  const link = linkOver(async () => {
+    if (isDown) throw new Error("down");
+    // Node's port is the browser's one for all that a line uses.
+    return portLine(open() as unknown as MessagePort);
+  }, impatient);
+
+  return {
+    link,
+    log,
+    cut,
+    down: (now) => {
+      isDown = now;
+    },
+    raw: async () => rawPort(open()),
+    close: async () => {
+      link.close();
+      cut();
+    },
+  };
+}
+
+function rawPort(port: NodePort): RawLine {
+  const texts: string[] = [];
+  let reading = true;
+  let unread: string[] = [];
+  const read = (text: string) => {
+    texts.push(text);
+    port.postMessage(text.length);
+  };
+  port.on("message", (text: string) => {
+    if (reading) read(text);
+    else unread.push(text);
+  });
+  return {
+    send: (message) => port.postMessage(message),
+    texts,
+    closed: new Promise((resolve) => port.on("close", () => resolve(null))),
+    stopReading: () => {
+      reading = false;
+    },
+    readOn: () => {
+      reading = true;
+      const late = unread;
+      unread = [];
+      for (const text of late) read(text);
+    },
+    close: () => port.close(),
+  };
+}
+
+export async function overSocket(handlers: Handlers): Promise<LineCarried> {
+  const log: string[] = [];
+  const host = await openLoopback({
+    handlers,
+    appFolder: join(import.meta.dirname, "page"),
+    log: (line) => log.push(line),
+  });
+  const address = `ws://127.0.0.1:${host.port}/api`;
+  const cookie = await cookieOf(host.invite());
+  const headers = { cookie, origin: host.origin };
+  let isDown = false;
+
+  /** Sends what a browser would send by itself. */
+  class PageSocket extends NodeSocket {
+    constructor(url: string) {
+      super(url, { headers, perMessageDeflate: false });
+      open.add(this);
+      this.on("close", () => open.delete(this));
+    }
+  }
+  const open = new Set<NodeSocket>();
+  const before = globalThis.WebSocket;
+  Object.assign(globalThis, { WebSocket: PageSocket });
+
+  const link = linkOver(async () => {
+    if (isDown) throw new Error("down");
+    return openSocketLine(address);
+  }, impatient);
+
+  return {
+    link,
+    log,
+    cut: () => {
+      // To the page a connection that breaks and a desktop side that dies look the same.
+      for (const socket of open) socket.terminate();
+    },
+    down: (now) => {
+      isDown = now;
+    },
+    raw: () => rawSocket(new NodeSocket(address, { headers, perMessageDeflate: false })),
+    close: async () => {
+      link.close();
+      Object.assign(globalThis, { WebSocket: before });
+      await host.close();
+    },
+  };
+}
+
+function rawSocket(socket: NodeSocket): Promise<RawLine> {
+  const texts: string[] = [];
+  socket.on("message", (data) => texts.push(data.toString()));
+  const line: RawLine = {
+    send: (message) =>
+      socket.send(
+        typeof message === "string" || message instanceof Uint8Array
+          ? message
+          : JSON.stringify(message),
+      ),
+    texts,
+    closed: new Promise((resolve) => socket.on("close", resolve)),
+    stopReading: () => socket.pause(),
+    readOn: () => socket.resume(),
+    close: () => socket.terminate(),
+  };
+  return new Promise((resolve, reject) => {
+    socket.on("open", () => resolve(line));
+    socket.on("error", reject);
+  });
+}
+
+/** Visits an invitation as a browser would and keeps the cookie. */
+export async function cookieOf(invitation: string): Promise<string> {
+  const { headers } = await fetch(invitation, { redirect: "manual" });
+  return headers.get("set-cookie")?.split(";")[0] ?? "";
+}
+
+/** Resolves as soon as `holds`, or fails after two seconds. */
+export async function until(holds: () => boolean, what: string): Promise<void> {
+  const deadline = performance.now() + 2_000;
+  while (!holds()) {
+    if (performance.now() > deadline) throw new Error(`Did not happen: ${what}`);
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
+}
