@@ -43,25 +43,35 @@ export function sortCountingInversions(
       const end = Math.min(start + 2 * width, n);
       let left = start;
       let right = middle;
-      for (let at = start; at < end; at += 1) {
+      let at = start;
+      while (left < middle && right < end) {
         const leftKey = fromKeys[left] ?? 0;
         const rightKey = fromKeys[right] ?? 0;
-        if (right >= end || (left < middle && leftKey <= rightKey)) {
+        if (leftKey <= rightKey) {
           into[at] = from[left] ?? 0;
           intoKeys[at] = leftKey;
           left += 1;
-          continue;
+        } else {
+          const passed = middle - left;
+          while (wantedNext < inversions + passed) {
+            found?.(from[left + wantedNext - inversions] ?? 0, from[right] ?? 0);
+            next += 1;
+            wantedNext = wanted?.[next] ?? Number.POSITIVE_INFINITY;
+          }
+          inversions += passed;
+          into[at] = from[right] ?? 0;
+          intoKeys[at] = rightKey;
+          right += 1;
         }
-        const passed = middle - left;
-        while (wantedNext < inversions + passed) {
-          found?.(from[left + wantedNext - inversions] ?? 0, from[right] ?? 0);
-          next += 1;
-          wantedNext = wanted?.[next] ?? Number.POSITIVE_INFINITY;
-        }
-        inversions += passed;
+        at += 1;
+      }
+      for (; left < middle; left += 1, at += 1) {
+        into[at] = from[left] ?? 0;
+        intoKeys[at] = fromKeys[left] ?? 0;
+      }
+      for (; right < end; right += 1, at += 1) {
         into[at] = from[right] ?? 0;
-        intoKeys[at] = rightKey;
-        right += 1;
+        intoKeys[at] = fromKeys[right] ?? 0;
       }
     }
     [from, into] = [into, from];
