@@ -8,11 +8,11 @@ export type BaselineCorrectedTau = {
   readonly kind: "computed";
   /** Kendall's tau-b between phase (0, 1) and value, from -1 to 1. */
   readonly value: number;
-  /** Whether baseline's trend was taken off first. */
+  /** Whether baseline's trend was taken off first, and the slope per session that was. */
   readonly corrected: boolean;
-  /** Two-sided probability of baseline's trend, and its Theil-Sen slope per session. */
+  readonly slopeTakenOff: number;
+  /** Two-sided probability of baseline's trend. */
   readonly trendProbability: number;
-  readonly slope: number;
 };
 
 const significance = 0.05;
@@ -36,14 +36,14 @@ export function baselineCorrectedTau(
 
   const baseline = timePoints(steps(a.length), a);
   const trendProbability = mannKendall(baseline).p;
-  const line = theilSen(baseline);
-  const slope = line.kind === "enough" ? line.slope : 0;
   const corrected = trendProbability <= significance;
+  const line = corrected ? theilSen(baseline) : undefined;
+  const slopeTakenOff = line?.kind === "enough" ? line.slope : 0;
 
-  const value = tauWithPhase(a, b, corrected ? slope : 0);
+  const value = tauWithPhase(a, b, slopeTakenOff);
   return value === undefined
     ? notComputable("all-equal")
-    : { kind: "computed", value, corrected, trendProbability, slope };
+    : { kind: "computed", value, corrected, slopeTakenOff, trendProbability };
 }
 
 /**

@@ -47,14 +47,13 @@ describe("E1, a clear change after a level baseline", () => {
     expect(result.value).toBeCloseTo(1.116961, 6);
     expect(must(result.standardError).value ** 2).toBeCloseTo(0.073898, 6);
   });
-  it("trend of A: Theil-Sen -1.875, exact p .816667, so no correction: tau-b .676123", () => {
+  it("trend of A: exact p .816667, so no correction: tau-b .676123", () => {
     const result = must(baselineCorrectedTau(a, b));
-    expect(result.slope).toBeCloseTo(-1.875, 10);
     expect(result.trendProbability).toBeCloseTo(0.816667, 6);
     expect(result.corrected).toBe(false);
     expect(result.value).toBeCloseTo(0.676123, 6);
   });
-  it("tau-b .728219 if the correction were forced", () => {
+  it("tau-b .728219 if the correction by -1.875 were forced", () => {
     expect(tauWithPhase(a, b, -1.875)).toBeCloseTo(0.728219, 6);
   });
   it("7 of 7 above both lines, dual and conservative", () => {
@@ -93,10 +92,9 @@ describe("E2, a rising baseline that carries on", () => {
     const result = must(baselineCorrectedTau(a, b));
     expect(result.trendProbability).toBeCloseTo(0.083333, 6);
     expect(result.corrected).toBe(false);
-    expect(result.slope).toBeCloseTo(5, 10);
     expect(result.value).toBeCloseTo(0.745356, 6);
   });
-  it("tau-b -.286039 if it were corrected", () => {
+  it("tau-b -.286039 if the slope of 5 were taken off", () => {
     expect(tauWithPhase(a, b, 5)).toBeCloseTo(-0.286039, 6);
   });
   it("log odds ratio 1.014352", () => {
