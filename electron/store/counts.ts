@@ -32,6 +32,7 @@ interface OtherRow {
   readonly cue: number | null;
   readonly value: string | null;
   readonly detail: string | null;
+  readonly marksBefore: number;
 }
 interface Counted {
   readonly row: SessionRow;
@@ -58,16 +59,19 @@ export function countsRepository({ bare }: Connection) {
   // One number a mark: rows of several columns would take three times as long. See PackedMark.
   const marks = bare
     .prepare<[number], PackedMark>(
-      `SELECT student_number * 16384 + ifnull(cue, 0) * 8
-         + CASE WHEN kind = 'total' THEN 3
-           ELSE (value = 'on') + (value = 'off') * 2 + (way = 'paper') * 4 END
-       FROM session_event WHERE session_number = ? AND kind IN ('mark', 'total') ORDER BY seq`,
+      `SELECT student_number * 16384 + cue * 8
+         + (value = 'on') + (value = 'off') * 2 + (way = 'paper') * 4
+       FROM session_event WHERE session_number = ? AND kind = 'mark' ORDER BY seq`,
     )
     .pluck();
   const others = bare.prepare<[number], OtherRow>(
-    `SELECT kind, student_number AS student, cue, value, detail
-     FROM session_event WHERE session_number = ? AND kind <> 'mark' AND kind <> 'announced'
-     ORDER BY seq`,
+    `SELECT kind, student_number AS student, cue, value, detail,
+       CASE WHEN kind = 'total' THEN (
+         SELECT count(*) FROM session_event AS earlier
+         WHERE earlier.session_number = event.session_number AND earlier.kind = 'mark'
+           AND earlier.seq < event.seq
+       ) ELSE 0 END AS marksBefore
+     FROM session_event AS event WHERE session_number = ? AND kind <> 'mark' ORDER BY seq`,
   );
 
   function tallyOf(number: number, lastSeq: number): SessionTally {

@@ -6,11 +6,10 @@ import type { MarkValue, SeenValue } from "../../shared/session/event.ts";
 // this pass takes a tenth of one.
 
 /**
- * A mark or a card's total as one whole number: student * 16384 + cue * 8 + what was said, where that
- * is 0 for taken back, 1 on task, 2 off task, and 4 more when it was written on paper; 3 is a total.
+ * A mark as one whole number: student * 16384 + cue * 8 + what was said, where that is 0 for taken
+ * back, 1 on task, 2 off task, and 4 more when it was written on paper.
  */
 export type PackedMark = number;
-export const totalCode = 3;
 const paper = 4;
 const codes = 8;
 const cues = 2048;
@@ -22,6 +21,8 @@ export interface OtherEvent {
   readonly cue: number | null;
   readonly value: string | null;
   readonly detail: Readonly<Record<string, unknown>>;
+  /** Of a total: how many marks of the session came before it. */
+  readonly marksBefore: number;
 }
 
 /** What one session's log says, counted. Students by number. */
@@ -61,9 +62,11 @@ export function tallySession(
   marks: readonly PackedMark[],
   others: readonly OtherEvent[],
 ): SessionTally {
-  const { said, onTotals } = standingMarks(marks);
+  const { said, totals } = standingMarks(
+    marks,
+    others.filter(({ kind }) => kind === "total"),
+  );
   const { delivered, everAside } = deliveredCues(others);
-  const totals = newestTotals(others, onTotals);
   const byStudent = countMarks(said, delivered);
   const self = new Map<number, MarkCounts | null>();
   for (const student of new Set([...byStudent.keys(), ...totals.keys(), ...everAside])) {
@@ -88,23 +91,41 @@ export function tallySession(
   };
 }
 
-/** The last word for each student and cue, under student * 2048 + cue; and who is on totals. */
-function standingMarks(marks: readonly PackedMark[]) {
+interface Total {
+  readonly on: number;
+  readonly off: number;
+}
+
+/**
+ * The last word for each student and cue, under student * 2048 + cue, and the totals that stand: a
+ * total replaces its student's earlier paper marks, and a later paper mark replaces the total.
+ */
+function standingMarks(marks: readonly PackedMark[], totalEvents: readonly OtherEvent[]) {
   const said = new Map<number, number>();
-  const onTotals = new Set<number>();
+  const totals = new Map<number, Total>();
+  let from = 0;
+  for (const { student, marksBefore, detail } of totalEvents) {
+    hear(marks.slice(from, marksBefore), said, totals);
+    from = marksBefore;
+    if (student === null) continue;
+    forgetPaper(said, student);
+    totals.set(student, { on: Number(detail.on), off: Number(detail.off) });
+  }
+  hear(from === 0 ? marks : marks.slice(from), said, totals);
+  return { said, totals };
+}
+
+function hear(
+  marks: readonly PackedMark[],
+  said: Map<number, number>,
+  totals: Map<number, Total>,
+): void {
   for (const mark of marks) {
     const code = mark % codes;
     const key = (mark - code) / codes;
-    if (code === totalCode) {
-      const student = Math.floor(key / cues);
-      forgetPaper(said, student);
-      onTotals.add(student);
-      continue;
-    }
-    if (code >= paper && onTotals.size > 0) onTotals.delete(Math.floor(key / cues));
     said.set(key, code);
+    if (code >= paper && totals.size > 0) totals.delete(Math.floor(key / cues));
   }
-  return { said, onTotals };
 }
 
 function forgetPaper(said: Map<number, number>, student: number): void {
@@ -171,7 +192,7 @@ function countMarks(
 function selfCounts(
   student: number,
   marked: Marked | undefined,
-  total: { on: number; off: number } | undefined,
+  total: Total | undefined,
   delivered: ReadonlyMap<number, ReadonlySet<number>>,
 ): MarkCounts | null {
   const { on, off } = marked ?? { on: 0, off: 0 };
@@ -184,15 +205,6 @@ function selfCounts(
     return { ...total, missing: Math.max(0, delivered.size - excused - total.on - total.off) };
   }
   return on + off + missing === 0 && delivered.size > 0 ? null : { on, off, missing };
-}
-
-function newestTotals(others: readonly OtherEvent[], onTotals: ReadonlySet<number>) {
-  const totals = new Map<number, { on: number; off: number }>();
-  for (const { kind, student, detail } of others) {
-    if (kind !== "total" || student === null || !onTotals.has(student)) continue;
-    totals.set(student, { on: Number(detail.on), off: Number(detail.off) });
-  }
-  return totals;
 }
 
 function newestChecks(others: readonly OtherEvent[]) {

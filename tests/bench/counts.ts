@@ -1,0 +1,44 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { openStore } from "../../electron/store/store.ts";
+import { fillFiveYears, size } from "./five-years.ts";
+
+// Counting five school years of one class out of its logs: the first time after the start, and again.
+
+const folder = mkdtempSync(join(tmpdir(), "pebblechime-bench-"));
+const timed = <Result>(work: () => Result): readonly [ms: number, result: Result] => {
+  const from = performance.now();
+  const result = work();
+  return [performance.now() - from, result];
+};
+const show = (what: string, ms: readonly number[]) =>
+  console.log(
+    `${what}: ${ms.map((each) => each.toFixed(0)).join(", ")} ms (best ${Math.min(...ms).toFixed(1)})`,
+  );
+
+try {
+  console.log(`${size.students} students, ${size.sessions} sessions, ${size.cues} cues each`);
+  const groupId = fillFiveYears(folder);
+  const opened: number[] = [];
+  const first: number[] = [];
+  const again: number[] = [];
+  let bytes = 0;
+  for (let round = 0; round < 5; round++) {
+    const [openMs, store] = timed(() => openStore({ folder, now: () => Date.UTC(2026, 8, 1) }));
+    opened.push(openMs);
+    first.push(timed(() => store.counts.ofGroup(groupId))[0]);
+    const [ms, counts] = timed(() => store.counts.ofGroup(groupId));
+    again.push(ms);
+    bytes = JSON.stringify(counts).length;
+    if (round === 4)
+      console.log(`daily backup: ${timed(() => store.backUpIfDue())[0].toFixed(0)} ms`);
+    store.close();
+  }
+  show("opening the store", opened);
+  show("first count after a start", first);
+  show("count again", again);
+  console.log(`answer as JSON: ${(bytes / 1e6).toFixed(2)} MB`);
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
