@@ -2,18 +2,12 @@ import { ORPCError } from "@orpc/client";
 import { RPCLink } from "@orpc/client/websocket";
 import { refusalCodes } from "../../shared/api/errors.ts";
 import { longestMessageBytes, procedures } from "../../shared/api/procedures.ts";
+import type { ShellBridge } from "../../shared/api/shell.ts";
 import type { Api, CallOptions, Link } from "./api.ts";
 import { ApiError, type ApiFailure, type InputIssue, unreachable } from "./api-error.ts";
 import { keepConnected, type Patience } from "./connection.ts";
 import { follow } from "./follow.ts";
-import {
-  assertFits,
-  type Line,
-  type OpenLine,
-  openPortLine,
-  openSocketLine,
-  type PreloadBridge,
-} from "./line.ts";
+import { assertFits, type Line, type OpenLine, openPortLine, openSocketLine } from "./line.ts";
 
 export type { Api, CallOptions, Link, LinkState } from "./api.ts";
 export { ApiError, type ApiFailure, isRefusal, isUnreachable } from "./api-error.ts";
@@ -22,7 +16,7 @@ export type { Followed, FollowState } from "./follow.ts";
 declare global {
   interface Window {
     /** Set by the preload inside Electron only. */
-    readonly pebblechime?: PreloadBridge;
+    readonly pebblechime?: ShellBridge;
   }
 }
 

@@ -1,3 +1,5 @@
+import { portMessage } from "../../shared/api/port-message.ts";
+import type { ShellBridge } from "../../shared/api/shell.ts";
 import { ApiError, unreachable } from "./api-error.ts";
 
 /** An open two-way line that carries text, whatever it is made of. */
@@ -14,15 +16,6 @@ export type OpenLine = () => Promise<Line>;
 
 /** How long an attempt to open a line may take before it counts as failed. */
 const openingMs = 10_000;
-
-/** Where a window's main process listens: see the preload. */
-export interface PreloadBridge {
-  /** Asks for a fresh port; it arrives as a window message. */
-  openPort(): void;
-}
-
-/** What the window message that brings a port looks like. */
-export const portMessageKind = "pebblechime-port";
 
 /**
  * Opens a WebSocket line.
@@ -90,7 +83,7 @@ export function portLine(port: MessagePort): Line {
  * Asks the preload for a port and waits for it. Only a message from this very window and origin counts:
  * a frame or an opener could post one that looks the same.
  */
-export function openPortLine(bridge: PreloadBridge, page: Window): Promise<Line> {
+export function openPortLine(bridge: Pick<ShellBridge, "openPort">, page: Window): Promise<Line> {
   return new Promise((resolve, reject) => {
     const stop = () => {
       clearTimeout(giveUp);
@@ -103,12 +96,15 @@ export function openPortLine(bridge: PreloadBridge, page: Window): Promise<Line>
       stop();
       resolve(portLine(port));
     };
-    const giveUp = setTimeout(() => {
+    const fail = () => {
       stop();
       reject(unreachable());
-    }, openingMs);
+    };
+    const giveUp = setTimeout(fail, openingMs);
     page.addEventListener("message", receive);
-    bridge.openPort();
+    bridge.openPort().then(({ kind }) => {
+      if (kind === "failed") fail();
+    }, fail);
   });
 }
 
@@ -124,9 +120,7 @@ export function assertFits(text: string, longestBytes: number): void {
 }
 
 function isPortMessage(data: unknown): boolean {
-  return (
-    typeof data === "object" && data !== null && "kind" in data && data.kind === portMessageKind
-  );
+  return typeof data === "object" && data !== null && "kind" in data && data.kind === portMessage;
 }
 
 function closing() {
