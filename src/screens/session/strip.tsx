@@ -144,7 +144,11 @@ function SoundState({ live, sound }: { live: LiveSession; sound: CueSound }) {
     );
   }
   if (lastProblem !== null) {
-    return <Notice kind="caution">{say("sound.lastFailed", { reason: lastProblem })}</Notice>;
+    return (
+      <Notice kind="caution">
+        {say("sound.lastFailed", { reason: lastProblem.replaceAll("-", "_") })}
+      </Notice>
+    );
   }
   return null;
 }
