@@ -13,9 +13,20 @@ const daysInEra = 146_097;
 export function dayNumber(day: string): number {
   const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day);
   if (parts === null) throw new RangeError(`A day is written YYYY-MM-DD; got "${day}".`);
-  const number = daysFromCivil(Number(parts[1]), Number(parts[2]), Number(parts[3]));
-  if (dayText(number) !== day) throw new RangeError(`"${day}" is not a day in the calendar.`);
-  return number;
+  const year = Number(parts[1]);
+  const month = Number(parts[2]);
+  const date = Number(parts[3]);
+  if (date < 1 || date > monthLength(year, month)) {
+    throw new RangeError(`"${day}" is not a day in the calendar.`);
+  }
+  return daysFromCivil(year, month, date);
+}
+
+/** Days of a month; 0 when there is no such month. */
+function monthLength(year: number, month: number): number {
+  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  if (month === 2) return leap ? 29 : 28;
+  return [31, 0, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
 }
 
 function daysFromCivil(year: number, month: number, day: number): number {
