@@ -1,0 +1,208 @@
+import { dayNumber } from "./calendar.ts";
+import { type LogisticTrend, logisticTrend } from "./logistic.ts";
+import { hourPattern, type Pattern, subjectPattern, weekdayPattern } from "./patterns.ts";
+import { type PooledRate, pooledRate } from "./pooled.ts";
+import { addCounts, marked, onTaskRate, responseRate } from "./rate.ts";
+import {
+  type ChangeSensitivity,
+  changeSensitivity,
+  type RateSensitivity,
+  rateSensitivity,
+  readingOf,
+} from "./sensitivity.ts";
+import { fewestSessionsForTrend, inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
+import {
+  type Counts,
+  type Interval,
+  notEnough,
+  type Result,
+  type SessionCount,
+  type Source,
+} from "./types.ts";
+import {
+  type WeekChange,
+  type WeekRate,
+  weekAgainstWeek,
+  weeklyDesignEffect,
+  weekRates,
+  weeksOf,
+} from "./weeks.ts";
+
+export type AnalysisOptions = {
+  /** Whose marks to read; the others are left out. The student's own by default. */
+  readonly source?: Source;
+};
+
+/** One session as a point on the chart. */
+export type SessionReading = {
+  readonly sessionId: string;
+  readonly startedAt: number;
+  readonly day: string;
+  readonly counts: Counts;
+  readonly rate: Result<{ rate: number; interval: Interval; marks: number }>;
+  readonly response: Result<{ rate: number; marks: number; cues: number }>;
+};
+
+/** What the class view shows of one student, and what opens every student's page. */
+export type Glance = {
+  readonly source: Source;
+  /** Sessions with at least one mark. */
+  readonly sessionsWithMarks: number;
+  readonly counts: Counts;
+  /** All sessions pooled, with the design effect of sessions within weeks. */
+  readonly overall: Result<PooledRate>;
+  readonly response: Result<{ rate: number; marks: number; cues: number }>;
+  readonly sessions: readonly SessionReading[];
+  readonly weeks: readonly WeekRate[];
+  readonly trend: Result<Trend>;
+  readonly weekChange: Result<WeekChange>;
+};
+
+export type Analysis = Glance & {
+  /** Time in weeks since the first session. */
+  readonly logistic: Result<LogisticTrend>;
+  readonly patterns: {
+    readonly hour: Result<Pattern<number>>;
+    readonly weekday: Result<Pattern<number>>;
+    readonly subject: Result<Pattern<string>>;
+  };
+  readonly sensitivity: {
+    readonly rate: Result<RateSensitivity>;
+    readonly trend: ChangeSensitivity;
+    readonly weekChange: ChangeSensitivity;
+  };
+};
+
+/**
+ * One student's sessions, read as far as the class view needs. Sessions may come in any order and are
+ * not changed. Under five sessions with marks the trend and the week change are `not-enough`.
+ */
+export function glanceStudent(
+  sessions: readonly SessionCount[],
+  options: AnalysisOptions = {},
+): Glance {
+  const source = options.source ?? "self";
+  const used = inOrder(sessions.filter((session) => session.source === source));
+  const counts = addCounts(used);
+  const weeks = weeksOf(used);
+  const effect = weeklyDesignEffect(weeks);
+  return {
+    source,
+    sessionsWithMarks: used.filter((session) => marked(session) > 0).length,
+    counts,
+    overall: pooledRate(used, { designEffect: effect }),
+    response: responseRate(counts),
+    sessions: used.map((session) => ({
+      sessionId: session.sessionId,
+      startedAt: session.startedAt,
+      day: session.day,
+      counts: { on: session.on, off: session.off, missing: session.missing },
+      rate: onTaskRate(session),
+      response: responseRate(session),
+    })),
+    weeks: weekRates(weeks, effect),
+    trend: trendAcrossSessions(used),
+    weekChange: weekChangeOf(used),
+  };
+}
+
+/** Everything the pane shows of one student. See `glanceStudent` for what is withheld and when. */
+export function analyseStudent(
+  sessions: readonly SessionCount[],
+  options: AnalysisOptions = {},
+): Analysis {
+  const glance = glanceStudent(sessions, options);
+  const used = inOrder(sessions.filter((session) => session.source === glance.source));
+  return {
+    ...glance,
+    logistic: withEnoughSessions(used, () => logisticTrend(trialsByWeek(used))),
+    patterns: {
+      hour: withEnoughSessions(used, () => hourPattern(used)),
+      weekday: withEnoughSessions(used, () => weekdayPattern(used)),
+      subject: withEnoughSessions(used, () => subjectPattern(used)),
+    },
+    sensitivity: {
+      rate:
+        glance.overall.kind === "enough"
+          ? rateSensitivity(glance.counts, glance.overall.interval)
+          : glance.overall,
+      trend: changeSensitivity(used, middleDay(used), (list) =>
+        readingOf(trendAcrossSessions(list)),
+      ),
+      weekChange: changeSensitivity(
+        used,
+        glance.weekChange.kind === "enough" ? glance.weekChange.week : middleDay(used),
+        (list) => readingOf(weekChangeOf(list)),
+      ),
+    },
+  };
+}
+
+export type StudentSessions = {
+  readonly studentId: string;
+  readonly sessions: readonly SessionCount[];
+};
+
+export type GroupAnalysis = {
+  /** In the order given, which is the roster's. */
+  readonly students: readonly (Glance & { readonly studentId: string })[];
+  /** All students' marks added up session by session. */
+  readonly pooled: Analysis;
+};
+
+/**
+ * A group: each student at a glance, and the group as a whole. Marks of one session are added over
+ * students, so the session stays the unit: what a whole class shares on a good or a bad day widens the
+ * intervals.
+ */
+export function analyseGroup(
+  students: readonly StudentSessions[],
+  options: AnalysisOptions = {},
+): GroupAnalysis {
+  return {
+    students: students.map(({ studentId, sessions }) => ({
+      studentId,
+      ...glanceStudent(sessions, options),
+    })),
+    pooled: analyseStudent(addOverStudents(students), options),
+  };
+}
+
+/** One count for each session and source, over all students. */
+export function addOverStudents(students: readonly StudentSessions[]): SessionCount[] {
+  const bySession = new Map<string, SessionCount>();
+  for (const { sessions } of students) {
+    for (const session of sessions) {
+      const key = `${session.source} ${session.sessionId}`;
+      const sum = bySession.get(key);
+      bySession.set(key, sum === undefined ? session : { ...sum, ...addCounts([sum, session]) });
+    }
+  }
+  return [...bySession.values()];
+}
+
+function withEnoughSessions<T>(
+  sessions: readonly SessionCount[],
+  compute: () => Result<T>,
+): Result<T> {
+  const have = sessions.filter((session) => marked(session) > 0).length;
+  if (have < fewestSessionsForTrend) return notEnough("few-sessions", have, fewestSessionsForTrend);
+  return compute();
+}
+
+const weekChangeOf = (sessions: readonly SessionCount[]): Result<WeekChange> =>
+  withEnoughSessions(sessions, () => weekAgainstWeek(weeksOf(sessions)));
+
+/** Day of the middle session, where the later half begins. Any text will do when there is none. */
+const middleDay = (sessions: readonly SessionCount[]): string =>
+  sessions[sessions.length >> 1]?.day ?? "";
+
+function trialsByWeek(sessions: readonly SessionCount[]) {
+  const days = sessions.map((session) => dayNumber(session.day));
+  const first = days[0] ?? 0;
+  return sessions.map((session, at) => ({
+    time: ((days[at] ?? first) - first) / 7,
+    on: session.on,
+    off: session.off,
+  }));
+}

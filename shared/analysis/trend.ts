@@ -1,0 +1,99 @@
+import { dayNumber } from "./calendar.ts";
+import { directionOf, type Evidence, evidenceOfP, weakerEvidence } from "./evidence.ts";
+import { mannKendall } from "./mann-kendall.ts";
+import { marked } from "./rate.ts";
+import { serialCorrelationFactor } from "./serial-correlation.ts";
+import { theilSen } from "./theil-sen.ts";
+import { timePoints } from "./time-points.ts";
+import {
+  type Direction,
+  type Interval,
+  notEnough,
+  type Result,
+  type SessionCount,
+} from "./types.ts";
+
+/** With fewer sessions than this no trend is shown. */
+export const fewestSessionsForTrend = 5;
+
+export type Trend = {
+  /** Theil-Sen slope and its 95 % interval, in percentage points per seven days. */
+  readonly slopePointsPerWeek: number;
+  readonly intervalPointsPerWeek: Interval;
+  /** The line's rate on the first and the last day. May lie outside 0 to 1; a chart clips it there. */
+  readonly line: readonly [DayRate, DayRate];
+  /** Mann-Kendall, two-sided. */
+  readonly p: number;
+  readonly tau: number;
+  readonly method: "exact" | "normal";
+  /** Factor on the variance of S for serial correlation; 1 when there is none. */
+  readonly serialFactor: number;
+  /** Every session has the same rate: there is nothing to see a trend in. */
+  readonly allAlike: boolean;
+  readonly direction: Direction;
+  readonly evidence: Evidence;
+  readonly sessions: number;
+  /** Days from the first session with marks to the last. */
+  readonly days: number;
+};
+
+export type DayRate = { readonly day: string; readonly rate: number };
+
+/**
+ * Trend of the on-task rate across sessions with marks; time is calendar days since the first.
+ *
+ * Evidence. Clear: Mann-Kendall's two-sided p is at most .05 and the slope's 95 % interval leaves out
+ * zero. Probable: p is at most .20 and the slope is not zero. Otherwise: cannot tell yet. Sources: see
+ * `theilSen`, `mannKendall`, `serialCorrelationFactor`; the two levels are common practice, no source.
+ */
+export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<Trend> {
+  const used = inOrder(sessions).filter((session) => marked(session) > 0);
+  if (used.length < fewestSessionsForTrend) {
+    return notEnough("few-sessions", used.length, fewestSessionsForTrend);
+  }
+  const dayNumbers = used.map((session) => dayNumber(session.day));
+  const first = dayNumbers[0] ?? 0;
+  const times = dayNumbers.map((day) => day - first);
+  const rates = used.map((session) => session.on / marked(session));
+  const points = timePoints(times, rates);
+  const plain = theilSen(points);
+  if (plain.kind === "not-enough") return plain;
+  const residuals = rates.map((rate, at) => rate - plain.slope * (times[at] ?? 0));
+  const serialFactor = serialCorrelationFactor(residuals);
+  // Serial correlation widens the interval; the line itself stays.
+  const line = serialFactor === 1 ? plain : theilSen(points, { varianceFactor: serialFactor });
+  if (line.kind === "not-enough") return line;
+  const test = mannKendall(points, serialFactor);
+  const perWeek = (slope: number) => slope * 700;
+  const interval = { lower: perWeek(line.interval.lower), upper: perWeek(line.interval.upper) };
+  const ends = [used[0], used.at(-1)].map((session) => session?.day ?? "");
+  const lastTime = times.at(-1) ?? 0;
+  return {
+    kind: "enough",
+    slopePointsPerWeek: perWeek(line.slope),
+    intervalPointsPerWeek: interval,
+    line: [
+      { day: ends[0] ?? "", rate: line.intercept },
+      { day: ends[1] ?? "", rate: line.intercept + line.slope * lastTime },
+    ],
+    p: test.p,
+    tau: test.tau,
+    method: test.method,
+    serialFactor,
+    allAlike: rates.every((rate) => rate === rates[0]),
+    direction: directionOf(line.slope),
+    evidence: evidenceOfTrend(line.slope, interval, test.p),
+    sessions: used.length,
+    days: lastTime,
+  };
+}
+
+function evidenceOfTrend(slope: number, interval: Interval, p: number): Evidence {
+  if (slope === 0) return "cannot-tell";
+  const slopeSure = interval.lower > 0 || interval.upper < 0;
+  return weakerEvidence(evidenceOfP(p), slopeSure ? "clear" : "probable");
+}
+
+/** Oldest first; sessions that started together keep a fixed order. A new list. */
+export const inOrder = <T extends SessionCount>(sessions: readonly T[]): T[] =>
+  sessions.toSorted((a, b) => a.startedAt - b.startedAt || (a.sessionId < b.sessionId ? -1 : 1));
