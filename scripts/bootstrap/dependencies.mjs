@@ -1,7 +1,7 @@
 // Installs the packages that package-lock.json names, when they are missing or others are there.
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { npm, root } from "./run.mjs";
+import { cannotReplacePackages, npm, root } from "./run.mjs";
 import { say, stop } from "./say.mjs";
 
 /** npm writes this at the end of an install: what is really there. */
@@ -10,7 +10,9 @@ const installedList = join(root, "node_modules", ".package-lock.json");
 export function ensureDependencies() {
   if (areInstalled()) return;
   say("Installing what Pebblechime needs. This happens once and takes a few minutes.");
-  if (npm(["ci", "--loglevel=error", "--no-audit", "--no-fund"]) !== 0 || !areInstalled()) {
+  // "ci" begins by deleting everything, "install" changes only what differs.
+  const way = cannotReplacePackages() ? "install" : "ci";
+  if (npm([way, "--loglevel=error", "--no-audit", "--no-fund"]) !== 0 || !areInstalled()) {
     stop(
       "The packages could not be installed. Check the connection to the internet and start again.",
     );

@@ -48,11 +48,24 @@ export function capture(program, args, options = {}) {
   return { code: status ?? 1, text: `${stdout ?? ""}${stderr ?? ""}` };
 }
 
+/**
+ * Runs npm with the Node that it came with, never with the app's own: installing replaces that one.
+ */
 export function npm(args) {
-  const cli = process.env.npm_execpath;
-  // Under npm this is its own program, which needs no shell to be found.
-  if (cli?.endsWith("npm-cli.js")) return run(process.execPath, [cli, ...args]);
+  const { npm_execpath: cli, npm_node_execpath: nodeOfNpm } = process.env;
+  if (cli?.endsWith("npm-cli.js") && nodeOfNpm && !isOurs(nodeOfNpm)) {
+    return run(nodeOfNpm, [cli, ...args]);
+  }
   return run(windows ? "npm.cmd" : "npm", args, { shell: windows });
+}
+
+/** Windows cannot replace a program that is running. */
+export function cannotReplacePackages() {
+  return windows && isOurs(process.execPath);
+}
+
+function isOurs(path) {
+  return path.startsWith(join(root, "node_modules"));
 }
 
 /** Whether a program of this name is there to be run. */

@@ -1,0 +1,144 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { once } from "node:events";
+import { existsSync, mkdtempSync, rmSync, statSync } from "node:fs";
+import { connect } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { cookieOf } from "./support/carriers.ts";
+
+// The built loopback host as a process of its own: `npm test` builds before these run.
+const root = join(import.meta.dirname, "..", "..");
+const program = join(root, "dist", "electron", "loopback.js");
+
+interface Started {
+  readonly child: ChildProcess;
+  printed(): string;
+  readonly ended: Promise<number | null>;
+}
+
+let folder: string;
+let started: Started[] = [];
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "pebblechime-process-"));
+});
+afterEach(async () => {
+  for (const { child, ended } of started) {
+    child.kill("SIGKILL");
+    await ended;
+  }
+  started = [];
+  rmSync(folder, { recursive: true, force: true });
+});
+
+function start(args: readonly string[] = ["--data", folder]): Started {
+  const child = spawn(process.execPath, [program, ...args, "--quiet"], {
+    stdio: ["ignore", "pipe", "pipe", "ipc"],
+  });
+  let printed = "";
+  for (const stream of [child.stdout, child.stderr]) {
+    stream?.setEncoding("utf8").on("data", (text: string) => {
+      printed += text;
+    });
+  }
+  const ended = once(child, "exit").then(([code]) => code as number | null);
+  const one = { child, printed: () => printed, ended };
+  started.push(one);
+  return one;
+}
+
+async function addressOf(one: Started): Promise<string> {
+  for (let tries = 0; tries < 600; tries += 1) {
+    const found = /http:\/\/\S+/.exec(one.printed())?.[0];
+    if (found !== undefined) return found;
+    if (one.child.exitCode !== null) throw new Error(one.printed());
+    await new Promise((resolve) => setTimeout(resolve, 25));
+  }
+  throw new Error(`No address: ${one.printed()}`);
+}
+
+function isListening(address: string): Promise<boolean> {
+  return new Promise((resolve) => {
+    const socket = connect(Number(new URL(address).port), "127.0.0.1");
+    socket.on("connect", () => {
+      socket.destroy();
+      resolve(true);
+    });
+    socket.on("error", () => resolve(false));
+  });
+}
+
+describe("the loopback host as a process", () => {
+  it("prints an address that opens the page", async () => {
+    const address = await addressOf(start());
+    const cookie = await cookieOf(address);
+    const page = await fetch(new URL("/", address), { headers: { cookie } });
+    expect(page.status).toBe(200);
+    expect(await page.text()).toContain("Pebblechime");
+  });
+
+  it.each(["SIGINT", "SIGTERM", "SIGHUP"] as const)("ends well on %s", async (signal) => {
+    const one = start();
+    const address = await addressOf(one);
+    expect(existsSync(join(folder, "running.json"))).toBe(true);
+    one.child.kill(signal);
+    expect(await one.ended).toBe(0);
+    expect(await isListening(address)).toBe(false);
+    expect(existsSync(join(folder, "running.json"))).toBe(false);
+    // The folder is free for the next.
+    expect(await addressOf(start())).toContain("http://127.0.0.1:");
+  });
+
+  it("ends with the process that started it", async () => {
+    const one = start();
+    const address = await addressOf(one);
+    one.child.disconnect();
+    expect(await one.ended).toBe(0);
+    expect(await isListening(address)).toBe(false);
+  });
+
+  it("joins on a second start with the same data: one more address of the first", async () => {
+    const first = await addressOf(start());
+    const second = start();
+    const joined = await addressOf(second);
+    expect(await second.ended).toBe(0);
+    expect(second.printed()).toContain("is running with this data already");
+    expect(new URL(joined).origin).toBe(new URL(first).origin);
+    expect(joined).not.toBe(first);
+    expect(await cookieOf(joined)).toContain("pebblechime-");
+    expect(await cookieOf(first)).toContain("pebblechime-");
+  });
+
+  it("starts after a crash that left its traces", async () => {
+    const one = start();
+    await addressOf(one);
+    one.child.kill("SIGKILL");
+    await one.ended;
+    expect(existsSync(join(folder, "running.json"))).toBe(true);
+    expect(await addressOf(start())).toContain("http://127.0.0.1:");
+  });
+
+  it("keeps how to join to its owner", async () => {
+    await addressOf(start());
+    expect(statSync(join(folder, "running.json")).mode & 0o077).toBe(0);
+  });
+
+  it.each([
+    [["--data"], "--data needs a folder."],
+    [["--speed", "ten"], "--speed needs a number from 1 to 600."],
+    [["--sampel"], '"--sampel" is not known.'],
+  ])("refuses %j in one line", async (args, problem) => {
+    const one = start(args);
+    expect(await one.ended).toBe(2);
+    const lines = one.printed().trim().split("\n");
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).toContain(problem);
+  });
+
+  it("says in one line that a folder cannot be used", async () => {
+    const one = start(["--data", "/dev/null/class"]);
+    expect(await one.ended).not.toBe(0);
+    expect(one.printed().trim().split("\n")).toHaveLength(1);
+  });
+});
