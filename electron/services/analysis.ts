@@ -1,0 +1,25 @@
+import type { Store } from "../store/store.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { localDay } from "./local-day.ts";
+import { Missing } from "./refusal.ts";
+
+/** What the page's statistics start from: a group's counts, all at once. */
+export function analysisHandlers(
+  store: Store,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+): Handlers["analysis"] {
+  return {
+    counts({ groupId }) {
+      const group = store.groups.get(groupId);
+      if (group === null) throw new Missing("group");
+      return {
+        group,
+        students: store.students.listAll(groupId),
+        phases: store.phases.list(groupId),
+        ...store.counts.ofGroup(groupId),
+        today: localDay(clock.wallMs(), clock.offsetMinutes()),
+      };
+    },
+  };
+}

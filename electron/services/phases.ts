@@ -1,0 +1,49 @@
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { Missing, Refusal } from "./refusal.ts";
+
+/** The phases that the analysis compares, of a whole group or of one student. */
+export function phaseHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs">,
+): Handlers["phases"] {
+  return {
+    list: ({ groupId }) => store.phases.list(groupId),
+
+    create(facts) {
+      if (store.groups.get(facts.groupId) === null) throw new Missing("group");
+      refuseStranger(store, facts.groupId, facts.studentId);
+      const phase = store.phases.create(facts, clock.wallMs());
+      changes.publish("phases");
+      return phase;
+    },
+
+    update(change) {
+      const phase = store.phases.get(change.id);
+      if (phase === null) throw new Missing("phase");
+      store.phases.update(change);
+      changes.publish("phases");
+      return { ...phase, ...change };
+    },
+
+    remove({ id }) {
+      if (store.phases.get(id) === null) throw new Missing("phase");
+      store.phases.remove(id);
+      changes.publish("phases");
+      return {};
+    },
+  };
+}
+
+function refuseStranger(store: Store, groupId: string, studentId: string | null): void {
+  if (studentId === null) return;
+  const student = store.students.get(studentId);
+  if (student === null) throw new Missing("student");
+  if (student.groupId === groupId) return;
+  throw new Refusal("student-not-in-group", `${student.name} is not in this group.`, {
+    student: student.name,
+  });
+}

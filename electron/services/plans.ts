@@ -1,0 +1,58 @@
+import { checkPlan } from "../../shared/plan/check-plan.ts";
+import type { PlanSettings } from "../../shared/plan/plan.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { Missing, Refusal } from "./refusal.ts";
+import { addFirstPlan } from "./roster.ts";
+
+/** A group's plans: at least one at any time, and only such as can be run. */
+export function planHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs">,
+): Handlers["plans"] {
+  return {
+    list: ({ groupId }) => store.plans.list(groupId),
+
+    create(facts) {
+      if (store.groups.get(facts.groupId) === null) throw new Missing("group");
+      refuseImpossible(facts.settings);
+      const plan = store.plans.create(facts, clock.wallMs());
+      changes.publish("plans");
+      return plan;
+    },
+
+    update(change) {
+      const plan = store.plans.get(change.id);
+      if (plan === null) throw new Missing("plan");
+      refuseImpossible(change.settings);
+      store.plans.update(change);
+      changes.publish("plans");
+      return { ...plan, ...change };
+    },
+
+    archive({ id }) {
+      const plan = store.plans.get(id);
+      if (plan === null) throw new Missing("plan");
+      store.transaction(() => {
+        store.plans.archive(id, clock.wallMs());
+        if (store.plans.list(plan.groupId).length > 0) return;
+        addFirstPlan(store, plan.groupId, clock.wallMs());
+      });
+      changes.publish("plans");
+      return {};
+    },
+  };
+}
+
+function refuseImpossible(settings: PlanSettings): void {
+  const problem = checkPlan(settings)[0];
+  if (problem === undefined) return;
+  throw new Refusal(
+    "plan-impossible",
+    `This plan cannot be run (${problem.code}). Take the nearest one that can, or change it.`,
+    { ...problem.values, problem: problem.code },
+  );
+}

@@ -1,0 +1,188 @@
+import type { Group, Student } from "../../shared/api/roster.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import { givenWords } from "./given-words.ts";
+import type { Handlers } from "./handlers.ts";
+import { Missing, Refusal } from "./refusal.ts";
+
+const longestName = 60;
+
+/** Groups of students: made with a first plan, kept in the teacher's order. */
+export function groupHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs">,
+): Handlers["groups"] {
+  function setArchived(id: string, archivedMs: number | null) {
+    known(store.groups.get(id), "group");
+    store.groups.setArchived(id, archivedMs);
+    changes.publish("groups");
+    return {};
+  }
+
+  return {
+    list: ({ archived }) => store.groups.list(archived),
+
+    create({ name, target }) {
+      const nowMs = clock.wallMs();
+      const group = store.transaction(() => {
+        const made = store.groups.create({ name: filled(name), target, isSample: false }, nowMs);
+        addFirstPlan(store, made.id, nowMs);
+        return made;
+      });
+      changes.publish("groups", "plans");
+      return group;
+    },
+
+    update({ id, name, target }) {
+      known(store.groups.get(id), "group");
+      store.groups.update(id, {
+        ...(name === undefined ? {} : { name: filled(name) }),
+        ...(target === undefined ? {} : { target }),
+      });
+      changes.publish("groups");
+      return known(store.groups.get(id), "group");
+    },
+
+    archive({ id }) {
+      refuseWhileOpen(store, id);
+      return setArchived(id, clock.wallMs());
+    },
+    restore: ({ id }) => setArchived(id, null),
+
+    reorder({ ids }) {
+      for (const id of ids) known(store.groups.get(id), "group");
+      store.groups.reorder(
+        completed(ids, [...store.groups.list(false), ...store.groups.list(true)]),
+      );
+      changes.publish("groups");
+      return {};
+    },
+  };
+}
+
+/** The plan that every group begins with. */
+export function addFirstPlan(store: Store, groupId: string, nowMs: number): void {
+  const name = givenWords[store.settings.get().language].firstPlan;
+  store.plans.create({ groupId, name, settings: firstPlan }, nowMs);
+}
+
+/** The people in a group: initials or nicknames are enough. */
+export function studentHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs">,
+): Handlers["students"] {
+  function setArchived(id: string, archivedMs: number | null) {
+    known(store.students.get(id), "student");
+    store.students.setArchived(id, archivedMs);
+    changes.publish("students", "groups");
+    return {};
+  }
+
+  return {
+    list: ({ groupId, archived }) => store.students.list(groupId, archived),
+
+    add({ groupId, names }) {
+      known(store.groups.get(groupId), "group");
+      const added = store.transaction(() => {
+        const taken = store.students.listAll(groupId).map(({ name }) => name);
+        return store.students.add(groupId, numbered(names.map(filled), taken), clock.wallMs());
+      });
+      changes.publish("students", "groups");
+      return added;
+    },
+
+    update({ id, name, picture, target }) {
+      const student = known(store.students.get(id), "student");
+      if (name !== undefined) refuseTaken(store, student, filled(name));
+      store.students.update(id, {
+        ...(name === undefined ? {} : { name: name.trim() }),
+        ...(picture === undefined ? {} : { picture }),
+        ...(target === undefined ? {} : { target }),
+      });
+      changes.publish("students");
+      return known(store.students.get(id), "student");
+    },
+
+    archive: ({ id }) => setArchived(id, clock.wallMs()),
+    restore: ({ id }) => setArchived(id, null),
+
+    reorder({ groupId, ids }) {
+      const students = store.students.listAll(known(store.groups.get(groupId), "group").id);
+      for (const id of ids) {
+        known(students.find((student) => student.id === id) ?? null, "student");
+      }
+      store.students.reorder(groupId, completed(ids, students));
+      changes.publish("students");
+      return {};
+    },
+
+    erase({ id }) {
+      const { groupId } = known(store.students.get(id), "student");
+      refuseWhileOpen(store, groupId);
+      const erased = known(store.eraseStudent(id), "student");
+      changes.publish("students", "groups", "sessions", "records", "phases");
+      return erased;
+    },
+  };
+}
+
+function known<Thing>(thing: Thing | null, what: "group" | "student"): Thing {
+  if (thing === null) throw new Missing(what);
+  return thing;
+}
+
+function filled(name: string): string {
+  const trimmed = name.trim();
+  if (trimmed === "")
+    throw new Refusal("name-empty", "Write a name; initials or a nickname will do.");
+  return trimmed;
+}
+
+/** Two names that a class would take for one. */
+const folded = (name: string): string => name.normalize("NFKC").toLocaleLowerCase("en");
+
+function refuseTaken(store: Store, student: Student, name: string): void {
+  const other = store.students
+    .listAll(student.groupId)
+    .find((each) => each.id !== student.id && folded(each.name) === folded(name));
+  if (other === undefined) return;
+  throw new Refusal(
+    "name-taken",
+    `Another student of this group is called ${other.name}. Add an initial or a number.`,
+    { name: other.name },
+  );
+}
+
+/** The names in order, each that is taken followed by the first number, from 2, that makes it differ. */
+export function numbered(names: readonly string[], taken: readonly string[]): string[] {
+  const used = new Set(taken.map(folded));
+  return names.map((name) => {
+    const free = firstFree(name, used);
+    used.add(folded(free));
+    return free;
+  });
+}
+
+function firstFree(name: string, used: ReadonlySet<string>): string {
+  if (!used.has(folded(name))) return name;
+  for (let number = 2; ; number++) {
+    const ending = ` ${number}`;
+    const candidate = `${name.slice(0, longestName - ending.length)}${ending}`;
+    if (!used.has(folded(candidate))) return candidate;
+  }
+}
+
+function refuseWhileOpen(store: Store, groupId: string): void {
+  const open = store.log.openSessionId();
+  if (open === null || store.sessions.get(open)?.groupId !== groupId) return;
+  throw new Refusal("session-running", "A session of this group is still open. End it first.");
+}
+
+/** The given order first, whoever it leaves out after that as before. */
+function completed(ids: readonly string[], all: readonly (Group | Student)[]): string[] {
+  return [...new Set([...ids, ...all.map(({ id }) => id)])];
+}

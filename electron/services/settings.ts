@@ -1,0 +1,44 @@
+import type { AppInfo } from "../../shared/api/app.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { addSample, removeSample } from "./sample-class.ts";
+
+/** The app itself: what it is, the teacher's settings, the sample class and news of changes. */
+export function appHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  about: Pick<AppInfo, "version" | "host" | "speed">,
+): Handlers["app"] {
+  return {
+    info: () => ({
+      ...about,
+      dataFolder: store.folder,
+      hasSample: store.groups.sample() !== null,
+    }),
+
+    addSample() {
+      const groupId = addSample(store, clock);
+      changes.publish("groups", "students", "plans", "sessions", "records", "phases");
+      return { groupId };
+    },
+
+    removeSample() {
+      const studentsRemoved = removeSample(store);
+      changes.publish("groups", "students", "plans", "sessions", "records", "phases");
+      return { studentsRemoved };
+    },
+
+    settings: () => store.settings.get(),
+
+    saveSettings(change) {
+      const saved = store.settings.save(change);
+      changes.publish("settings");
+      return saved;
+    },
+
+    changes: ({ after }, { signal }) => changes.subscribe(after, signal),
+  };
+}
