@@ -106,12 +106,17 @@ function page({ student, self, observer, acrossSources }: StudentPage): string {
 type SourceStatistics = NonNullable<StudentPage["self"]>;
 
 function sourceLines(title: string, statistics: SourceStatistics): string[] {
-  const { overall, sessions, weekChange, phaseRates, phases } = statistics;
-  const { pooled } = overall;
+  const { overall, sessions, trend, weekChange, phaseRates, phases } = statistics;
   const held = sessions.length === 1 ? "1 session" : `${sessions.length} sessions`;
-  const lines = [`  ${title}: ${held}, ${rateText(pooled)}`];
+  const lines = [`  ${title}: ${held}, ${rateText(overall)}`];
   for (const phase of phaseRates) {
     if (phase.pooled.kind === "enough") lines.push(`    ${phase.label}: ${rateText(phase.pooled)}`);
+  }
+  if (trend.kind === "enough") {
+    const { slopePointsPerWeek: slope, intervalPointsPerWeek: interval, evidence } = trend;
+    lines.push(
+      `    Trend a week: ${signed(slope)} points (${signed(interval.lower)} to ${signed(interval.upper)}), ${evidence}`,
+    );
   }
   if (weekChange.kind === "enough") {
     const { difference, interval, evidence } = weekChange;
@@ -146,7 +151,7 @@ function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): s
   return parts.join(", ");
 }
 
-function rateText(pooled: SourceStatistics["overall"]["pooled"]): string {
+function rateText(pooled: SourceStatistics["overall"]): string {
   if (pooled.kind === "not-enough") return "no marks";
   const { rate, interval } = pooled;
   return `${percent(rate)} on task (${percent(interval.lower)} to ${percent(interval.upper)})`;
@@ -154,7 +159,9 @@ function rateText(pooled: SourceStatistics["overall"]["pooled"]): string {
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
-function points(change: number): string {
-  const rounded = Math.round(change * 100);
+const points = (change: number): string => signed(change * 100);
+
+function signed(value: number): string {
+  const rounded = Math.round(value);
   return rounded > 0 ? `+${rounded}` : String(rounded);
 }

@@ -8,20 +8,29 @@ export const statisticsKeys = {
     "withheld because there are too few data; reason says of what, have and need how many",
   "kind: not-computable": "the number does not exist for these data; reason says why",
 
-  sessions:
-    "one entry a session, oldest first, with its line in the file and its local day and minute",
+  source: "whose marks these are",
+  sessionsWithMarks: "sessions with at least one mark",
+  counts: "all marks added up: on, off, missing",
+  overall:
+    "pooled rate of all sessions, with Wilson's interval on counts divided by the design effect (likeness within sessions; at least 1)",
+  response: "share of delivered cues that have a mark",
+
+  sessions: "one entry a session, oldest first: line of the file, phase, local day and minute",
   "sessions.rate": "on / (on + off), with a 95 % Wilson interval",
-  "sessions.response": "share of delivered cues that have a mark",
   "sessions.missingBounds": "the rate if all missing marks were off task, and if all were on task",
 
-  "overall.pooled":
-    "all sessions: pooled rate, Wilson interval on counts divided by the design effect",
-  "overall.dispersion":
-    "design effect: how much likeness within sessions widens intervals; at least 1",
-  "overall.response, overall.missingBounds": "as for a session, over all sessions",
   weeks: "one entry a school week (Monday to Sunday) with sessions, with its pooled rate",
   weekChange:
     "newest week less the week before it, 95 % Newcombe interval on dispersed counts; evidence: clear, probable or cannot-tell",
+  trend:
+    "Theil-Sen slope in points per 7 days with interval; p and tau of Mann-Kendall, variance widened by serialFactor; from five sessions on",
+  logistic:
+    "quasi-binomial logistic regression on weeks since the first session; a penalised fit where marks are all on or all off to one side",
+  patterns:
+    "rates by local hour, weekday (1 is Monday) and subject, drawn towards the overall rate by how little they rest on",
+  sensitivity:
+    "whether missing marks could change what is said of the rate, the trend and the week change",
+
   phaseRates: "pooled rate of each phase; a phase is a run of sessions with the same phase field",
 
   "phases.phases.level": "mean and median of the sessions' rates",

@@ -1,4 +1,3 @@
-import { designEffect } from "../../shared/analysis/dispersion.ts";
 import { type PhaseSessions, seriesOf } from "../../shared/analysis/phases/phase-series.ts";
 import {
   type PhaseSeries,
@@ -6,9 +5,9 @@ import {
   type StartDraw,
 } from "../../shared/analysis/phases/phase-summary.ts";
 import { pooledRate } from "../../shared/analysis/pooled.ts";
-import { addCounts, missingBounds, onTaskRate, responseRate } from "../../shared/analysis/rate.ts";
+import { missingBounds } from "../../shared/analysis/rate.ts";
+import { analyseStudent } from "../../shared/analysis/summary.ts";
 import type { SessionCount, Source } from "../../shared/analysis/types.ts";
-import { weekAgainstWeek, weekRates, weeksOf } from "../../shared/analysis/weeks.ts";
 import type { PhasedSession } from "./session-rows.ts";
 
 /** Everything that one student's sessions say; self-records and observer data are never pooled. */
@@ -29,39 +28,26 @@ function sourceStatistics(
 ) {
   const own = sessions.filter((session) => session.source === source);
   if (own.length === 0) return null;
-  const weeks = weeksOf(own);
-  const total = addCounts(own);
+  const rowOf = new Map(own.map((session) => [session.sessionId, session]));
+  const analysis = analyseStudent(own, { source });
   return {
-    sessions: own.map(sessionStatistics),
-    overall: {
-      counts: total,
-      pooled: pooledRate(own),
-      dispersion: designEffect([own]),
-      response: responseRate(total),
-      missingBounds: missingBounds(total),
-    },
-    weeks: weekRates(weeks),
-    weekChange: weekAgainstWeek(weeks),
+    ...analysis,
+    sessions: analysis.sessions.map((session) => ({
+      line: Number(session.sessionId),
+      phase: rowOf.get(session.sessionId)?.phase ?? "",
+      minuteOfDay: rowOf.get(session.sessionId)?.minuteOfDay ?? null,
+      day: session.day,
+      counts: session.counts,
+      rate: session.rate,
+      response: session.response,
+      missingBounds: missingBounds(session.counts),
+    })),
     phaseRates: phases.map(({ kind, label, sessions: held }) => ({
       kind,
       label,
       pooled: pooledRate(held.filter((session) => session.source === source)),
     })),
     phases: summaryOf(seriesOf(phases, source), draw),
-  };
-}
-
-function sessionStatistics(session: PhasedSession) {
-  const { sessionId, day, minuteOfDay, phase, on, off, missing } = session;
-  return {
-    line: Number(sessionId),
-    day,
-    minuteOfDay,
-    phase,
-    counts: { on, off, missing },
-    rate: onTaskRate(session),
-    response: responseRate(session),
-    missingBounds: missingBounds(session),
   };
 }
 

@@ -57,7 +57,7 @@ describe("cli analyse --json", () => {
     expect(comparison.pnd.value).toBeCloseTo(6 / 7, 10);
     expect(comparison.logOddsRatio.value).toBeCloseTo(1.116961, 6);
     expect(comparison.dualCriterion.conservative.above).toBe(7);
-    expect(self.overall.counts).toEqual({ on: 725, off: 475, missing: 0 });
+    expect(self.counts).toEqual({ on: 725, off: 475, missing: 0 });
   });
 
   it("explains every key at the top of each student's statistics", async () => {
@@ -77,8 +77,8 @@ describe("cli analyse --json", () => {
       row(16, "fading 1", 90),
     ];
     const [{ self, observer, acrossSources }] = JSON.parse(await run(rows, "--json")).students;
-    expect(self.overall.counts).toMatchObject({ on: 170, off: 30 });
-    expect(observer.overall.counts).toMatchObject({ on: 150, off: 150 });
+    expect(self.counts).toMatchObject({ on: 170, off: 30 });
+    expect(observer.counts).toMatchObject({ on: 150, off: 150 });
     expect(acrossSources.phases.phases.map(({ source }: { source: string }) => source)).toEqual([
       "observer",
       "observer",
