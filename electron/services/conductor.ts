@@ -196,6 +196,7 @@ export function conductor(options: ConductorOptions) {
 
   function advance(): void {
     timer();
+    tellIfRunning();
     if (live === null || stopping.signal.aborted) return;
     try {
       noticeGap(live);
@@ -370,7 +371,17 @@ export function conductor(options: ConductorOptions) {
 
     /** Runs a session whose `begun` is in the log. */
     start(session: Session): void {
-      run(take(session));
+      const held = take(session);
+      onWritten(session.id, log.read(session.id, 0));
+      run(held);
+    },
+
+    /** Looks at the store again after something was erased from it. */
+    refresh(): void {
+      if (live === null) return;
+      if (sessionOf(live.session.id) === null) release();
+      else live.state = replay(log.read(live.session.id, 0));
+      advance();
     },
 
     /** Lets the rules decide on what someone asks; returns what was written. Throws Refusal, Missing. */

@@ -3,7 +3,7 @@ import type { Session } from "../../shared/api/sessions.ts";
 import { type CardProblem, cardChanges, cardOf, checkCard } from "../../shared/record/boxes.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
-import { deliveredCues, type SessionState } from "../../shared/session/state.ts";
+import { deliveredCues, observedKey, type SessionState } from "../../shared/session/state.ts";
 import type { Store } from "../store/store.ts";
 import { type Conductor, plannedCues } from "./conductor.ts";
 import type { Handlers } from "./handlers.ts";
@@ -84,6 +84,23 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
         if (!isSameWork(entry, state.work.get(entry.studentId))) {
           changes.push({ kind: "work", ...entry });
         }
+      }
+      return { written: conductor.write(sessionId, changes).length };
+    },
+
+    saveObserved({ sessionId, observer, marks }) {
+      const { session, state } = openEnded(sessionId);
+      for (const studentId of new Set(marks.map((mark) => mark.studentId))) {
+        nameIn(session, studentId);
+      }
+      const newest = new Map(
+        marks.map((mark) => [observedKey(mark.studentId, mark.cue, observer), mark]),
+      );
+      const changes: SessionEventBody[] = [];
+      for (const [key, mark] of newest) {
+        if (state.cues.get(mark.cue)?.standing !== "delivered") throw sessionRefusal("cue-unknown");
+        if (state.observed.get(key)?.value === mark.value) continue;
+        changes.push({ kind: "observed", ...mark, observer });
       }
       return { written: conductor.write(sessionId, changes).length };
     },

@@ -1,0 +1,162 @@
+import { randomUUID } from "node:crypto";
+import { openStore, type Store } from "../store/store.ts";
+import { analysisHandlers } from "./analysis.ts";
+import { changeFeed } from "./changes.ts";
+import type { Cancel, DesktopClock } from "./clock.ts";
+import { type Conductor, conductor } from "./conductor.ts";
+import type { Handlers } from "./handlers.ts";
+import { phaseHandlers } from "./phases.ts";
+import { planHandlers } from "./plans.ts";
+import { recordHandlers } from "./records.ts";
+import { groupHandlers, studentHandlers } from "./roster.ts";
+import { addSample } from "./sample-class.ts";
+import { touchedTopics } from "./session-topics.ts";
+import { sessionHandlers } from "./sessions.ts";
+import { appHandlers } from "./settings.ts";
+import { withStoreRefusals } from "./store-refusals.ts";
+
+export interface DesktopOptions {
+  /** The data folder; made when it is not there. */
+  readonly folder: string;
+  readonly clock: DesktopClock;
+  readonly host: "electron" | "loopback";
+  readonly version: string;
+  /** Adds the invented class unless it is there. */
+  readonly sample?: boolean;
+  /** The clock's own speed when left out. */
+  readonly speed?: number;
+}
+
+/** Everything behind the API, for whichever host shows its pages. */
+export interface Desktop {
+  readonly handlers: Handlers;
+  /** Stops the live session where it is; the next start offers to go on with it. */
+  close(): Promise<void>;
+  /** The system's words on sleep: hints, see the conductor. */
+  suspend(): void;
+  wake(): void;
+  /** Tells whether a session is running, at once and whenever that changes. */
+  onLive(listener: (live: boolean) => void): void;
+}
+
+/** In ms of real time. The first look waits until the pages are up. */
+const firstBackupLookMs = 60_000;
+const backupLookMs = 3_600_000;
+
+/**
+ * Opens the data folder and starts what runs behind the pages.
+ *
+ * @throws StoreError when the folder is taken, or its data cannot be used; nothing is left open then
+ */
+export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
+  const { folder, clock, host, version } = options;
+  const store = openStore({ folder, now: clock.wallMs });
+  try {
+    return start(store, { clock, host, version, sample: options.sample ?? false });
+  } catch (error) {
+    store.close();
+    throw error;
+  }
+}
+
+type StartOptions = Required<Omit<DesktopOptions, "folder" | "speed">>;
+
+function start(store: Store, { clock, host, version, sample }: StartOptions): Desktop {
+  if (sample && store.groups.sample() === null) addSample(store, clock);
+  const changes = changeFeed(randomUUID());
+  const listeners = new Set<(live: boolean) => void>();
+  let live = false;
+  const running = conductor({
+    clock,
+    log: store.log,
+    sessionOf: store.sessions.get,
+    onWritten(_, events) {
+      const topics = touchedTopics(events);
+      if (topics.length > 0) changes.publish(...topics);
+    },
+    onLive(now) {
+      live = now;
+      for (const listener of listeners) listener(now);
+    },
+    report,
+  });
+  const about = { version, host, speed: clock.speed };
+  const handlers = withStoreRefusals(
+    afterErasures(running, {
+      app: appHandlers(store, changes, clock, about),
+      groups: groupHandlers(store, changes, clock),
+      students: studentHandlers(store, changes, clock),
+      plans: planHandlers(store, changes, clock),
+      sessions: sessionHandlers(store, running, clock),
+      records: recordHandlers(store, running),
+      analysis: analysisHandlers(store, clock),
+      phases: phaseHandlers(store, changes, clock),
+    }),
+  );
+  const stopBackups = backUpInQuiet(store, clock, () => running.liveId() === null);
+  let closed = false;
+  return {
+    handlers,
+    async close() {
+      if (closed) return;
+      closed = true;
+      stopBackups();
+      running.stop();
+      store.close();
+    },
+    suspend: () => running.suspend(),
+    wake: () => running.wake(),
+    onLive(listener) {
+      listeners.add(listener);
+      listener(live);
+    },
+  };
+}
+
+/** What was erased from the store must leave the live session too. */
+function afterErasures(running: Conductor, handlers: Handlers): Handlers {
+  const { app, students } = handlers;
+  return {
+    ...handlers,
+    app: {
+      ...app,
+      removeSample: async (input, context) => {
+        const answer = await app.removeSample(input, context);
+        running.refresh();
+        return answer;
+      },
+    },
+    students: {
+      ...students,
+      erase: async (input, context) => {
+        const answer = await students.erase(input, context);
+        running.refresh();
+        return answer;
+      },
+    },
+  };
+}
+
+/** Looks now and then whether the daily backup is due, never while a session is open in a class. */
+function backUpInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean): Cancel {
+  let cancel: Cancel = () => {};
+  const lookAgainIn = (realMs: number): void => {
+    cancel = clock.after(realMs * clock.speed, () => {
+      try {
+        if (isQuiet()) store.backUpIfDue();
+      } catch (error) {
+        report(error);
+      }
+      lookAgainIn(backupLookMs);
+    });
+  };
+  lookAgainIn(firstBackupLookMs);
+  return () => cancel();
+}
+
+/** For failures of work that nobody waits for. The message could quote a name, so it stays out. */
+function report(error: unknown): void {
+  const name = error instanceof Error ? error.name : "Failure";
+  const frames = error instanceof Error ? (error.stack ?? "").split("\n").slice(1, 4) : [];
+  console.error([`${name} behind the pages`, ...frames].join("\n"));
+}
