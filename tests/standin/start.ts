@@ -36,4 +36,5 @@ process.on("message", async ({ id, source, value }: FromTest) => {
 process.on("disconnect", () => undefined);
 
 await import(pathToFileURL(main).href);
-process.send?.({ kind: "ready", ...(await app.begin(chromium)) });
+const browser = await app.begin(chromium);
+process.send?.({ kind: "ready", ...browser });

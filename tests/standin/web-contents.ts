@@ -73,11 +73,16 @@ export class WebContentsStandIn extends EventEmitter implements ContentsSurface 
     devtools.browser.on("Target.attachedToTarget", ({ sessionId, targetInfo }) => {
       if (targetInfo.targetId === this.#targetId) attached.resolve(sessionId);
       else waiting.set(targetInfo.targetId, sessionId);
-      if (targetInfo.type !== "page") {
-        void devtools.session(sessionId).send("Runtime.runIfWaitingForDebugger");
-      }
-      if (targetInfo.openerId === this.#targetId && this.#targetId !== "") {
+      const { openerId, type } = targetInfo;
+      const isPopup = openerId !== undefined && openerId === this.#targetId;
+      if (isPopup)
         void devtools.browser.send("Target.closeTarget", { targetId: targetInfo.targetId });
+      // A page that opens another waits for it to run, if only to be closed.
+      if (isPopup || type !== "page") {
+        void devtools
+          .session(sessionId)
+          .send("Runtime.runIfWaitingForDebugger")
+          .catch(() => undefined);
       }
     });
     devtools.browser.on("Target.detachedFromTarget", ({ targetId }) => {

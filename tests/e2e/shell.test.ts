@@ -1,0 +1,407 @@
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
+import type { Page } from "playwright";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { contentPolicy } from "../../electron/content-policy.ts";
+import type { PdfRequest } from "../../shared/api/shell.ts";
+import { type App, launchApp, launchLoopback, startAgain, waitFor } from "./support/launch.ts";
+import { call, openPort, portCloses, quietPage } from "./support/port-calls.ts";
+import { electronProgram } from "./support/programs.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+declare global {
+  // In the main process, where these tests note what would have been shown to a person.
+  var openedOutside: string[];
+  var questions: string[];
+}
+
+let folder: ReturnType<typeof temporaryFolder>;
+let app: App;
+
+const open = async () => {
+  folder = temporaryFolder();
+  app = await launchApp({ dataFolder: folder.path });
+};
+const close = async () => {
+  await app.kill();
+  folder.remove();
+};
+/** Tests that leave the app as they found it share one. */
+const oneAppForAll = () => {
+  beforeAll(open);
+  afterAll(close);
+};
+const oneAppForEach = () => {
+  beforeEach(open);
+  afterEach(close);
+};
+
+/** From now on, outside addresses are noted instead of opened. */
+const noteOpened = () =>
+  app.evaluate((electron) => {
+    globalThis.openedOutside = [];
+    electron.shell.openExternal = async (address) => {
+      globalThis.openedOutside.push(address);
+    };
+  }, null);
+const opened = () => app.evaluate(() => globalThis.openedOutside, null);
+
+/** Starts a session of an invented group and resolves to its id. */
+async function startSession(page: Page): Promise<string> {
+  const { id: groupId } = await call<{ id: string }>(page, "groups/create", {
+    name: "Invented group",
+    target: "",
+  });
+  await call(page, "students/add", { groupId, names: ["Ab", "Cd"] });
+  const plans = await call<{ id: string }[]>(page, "plans/list", { groupId });
+  const { id } = await call<{ id: string }>(page, "sessions/start", {
+    groupId,
+    planId: plans[0]?.id,
+    kind: "seatwork",
+    seed: "shell",
+  });
+  return id;
+}
+
+/** How many of the system's sleep blockers are held. */
+const blockersHeld = () =>
+  app.evaluate(
+    ({ powerSaveBlocker }) =>
+      Array.from({ length: 20 }, (_, id) => powerSaveBlocker.isStarted(id)).filter(Boolean).length,
+    null,
+  );
+
+describe("the window", () => {
+  oneAppForAll();
+
+  it("shows the page under the app's own address", async () => {
+    const page = await app.page();
+    expect(page.url()).toBe(app.address("/"));
+    await page.locator("main").first().waitFor();
+  });
+
+  it("gives the page a few frozen functions and nothing of Node or Electron", async () => {
+    const page = await app.page();
+    const seen = await page.evaluate(() => ({
+      node: [typeof Reflect.get(window, "require"), typeof Reflect.get(window, "process")],
+      exposed: Object.keys(window.pebblechime ?? {}).sort(),
+      frozen: Object.isFrozen(window.pebblechime),
+    }));
+    expect(seen.node).toEqual(["undefined", "undefined"]);
+    expect(seen.exposed).toEqual(["openBoard", "openPort", "platform", "savePdf"]);
+    expect(seen.frozen).toBe(true);
+  });
+
+  it("serves the strict content policy, and the browser obeys it", async () => {
+    const page = await app.page();
+    const policy = await page.evaluate(async () =>
+      (await fetch("/")).headers.get("content-security-policy"),
+    );
+    expect(policy).toBe(contentPolicy);
+    const ran = await page.evaluate(async () => {
+      const script = document.createElement("script");
+      script.textContent = "window.inlineRan = true";
+      document.head.append(script);
+      const fetched = await fetch("https://example.org/").then(
+        () => true,
+        () => false,
+      );
+      return { inline: Reflect.has(window, "inlineRan"), fetched };
+    });
+    expect(ran).toEqual({ inline: false, fetched: false });
+  });
+
+  it("gives out no file from outside the page's folder", async () => {
+    const page = await app.page();
+    const statuses = await page.evaluate(() =>
+      Promise.all(
+        ["/..%2felectron%2fmain.js", "/%2e%2e/package.json", "/missing.js"].map(
+          async (path) => (await fetch(path)).status,
+        ),
+      ),
+    );
+    expect(statuses).toEqual([404, 404, 404]);
+  });
+
+  it("stays in the app: an outside address opens in the system, a doubtful one nowhere", async () => {
+    const page = await app.page();
+    await noteOpened();
+    for (const address of [
+      "https://example.org/help",
+      "http://127.0.0.1:9/",
+      "ftp://example.org/",
+    ]) {
+      await page.evaluate((target) => {
+        location.href = target;
+      }, address);
+      await pause(300);
+      expect(page.url()).toBe(app.address("/"));
+    }
+    expect(await opened()).toEqual(["https://example.org/help"]);
+    expect(await page.evaluate(() => document.readyState)).toBe("complete");
+  });
+
+  it("opens no window for a page; links out go to the system", async () => {
+    const page = await app.page();
+    await noteOpened();
+    await page.evaluate(() => {
+      window.open("https://example.org/more");
+      window.open("http://example.org/plain");
+      window.open("mailto:team@example.org");
+    });
+    await waitFor(async () => (await opened()).length >= 2 || null, "the outside addresses");
+    await pause(300);
+    expect(await opened()).toEqual(["https://example.org/more", "mailto:team@example.org"]);
+    const count = await app.evaluate((e) => e.BrowserWindow.getAllWindows().length, null);
+    expect([count, app.windows().length]).toEqual([1, 1]);
+  });
+
+  it("is denied the permissions that no screen needs", async () => {
+    const page = await app.page();
+    const states = await page.evaluate(async () => {
+      const names = ["geolocation", "notifications", "camera", "microphone", "midi"] as const;
+      const asked = names.map(async (name) => (await navigator.permissions.query({ name })).state);
+      const media = navigator.mediaDevices.getUserMedia({ audio: true }).then(
+        () => "granted",
+        () => "denied",
+      );
+      return Promise.all([...asked, media]);
+    });
+    expect(new Set(states)).toEqual(new Set(["denied"]));
+  });
+});
+
+describe("the port", () => {
+  oneAppForAll();
+
+  it("reaches the desktop side", async () => {
+    const info = await call<{ version: string; host: string }>(await quietPage(app), "app/info");
+    const { version } = JSON.parse(readFileSync("package.json", "utf8"));
+    expect(info).toMatchObject({ host: "electron", version });
+  });
+
+  it("is one a frame: asking again closes the one before", async () => {
+    const page = await quietPage(app);
+    const first = await openPort(page);
+    const closing = portCloses(page, first);
+    await openPort(page);
+    expect(await closing).toBe(true);
+    expect(await call(page, "app/settings")).toHaveProperty("language");
+  });
+
+  it("is made anew after a reload, and after the page crashed", async () => {
+    const page = await quietPage(app);
+    await call(page, "app/info");
+    await page.reload();
+    expect(await call(page, "app/info")).toHaveProperty("version");
+    const loads = await app.evaluate(async ({ BrowserWindow }) => {
+      const [window] = BrowserWindow.getAllWindows();
+      if (!window) throw new Error("No window.");
+      const again = new Promise<null>((resolve) =>
+        window.webContents.once("did-finish-load", () => resolve(null)),
+      );
+      window.webContents.forcefullyCrashRenderer();
+      await again;
+      return window.webContents.executeJavaScript("document.readyState");
+    }, null);
+    expect(["interactive", "complete"]).toContain(loads);
+  });
+});
+
+describe("a second start", () => {
+  oneAppForAll();
+
+  it("shows the window that is there and ends", async () => {
+    await app.page();
+    await app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.minimize(), null);
+    expect(await startAgain({ dataFolder: folder.path })).toBe(0);
+    const restored = () =>
+      app.evaluate(({ BrowserWindow }) => !BrowserWindow.getAllWindows()[0]?.isMinimized(), null);
+    await waitFor(async () => (await restored()) || null, "the window to come back");
+  });
+
+  it("of the loopback host is refused in one sentence while the window is open", async () => {
+    await app.page();
+    await expect(launchLoopback({ dataFolder: folder.path })).rejects.toThrow(/already running/);
+  });
+});
+
+describe("while a session is live", () => {
+  oneAppForEach();
+
+  it("the computer is kept awake, and let go when it ends", async () => {
+    const page = await quietPage(app);
+    expect(await blockersHeld()).toBe(0);
+    const sessionId = await startSession(page);
+    await waitFor(async () => (await blockersHeld()) === 1 || null, "the sleep blocker");
+    await call(page, "sessions/end", { sessionId });
+    await waitFor(async () => (await blockersHeld()) === 0 || null, "the blocker to be let go");
+  });
+
+  it("sleep reaches the conductor: the session stands still until the teacher resumes it", async () => {
+    const page = await quietPage(app);
+    await startSession(page);
+    await app.power("suspend");
+    await app.power("resume");
+    const status = async () => (await call<{ status: string }>(page, "sessions/open")).status;
+    await waitFor(async () => (await status()) === "paused" || null, "the session to pause", 5_000);
+  });
+
+  it("closing asks first, and keeps the session when it is closed", async () => {
+    const page = await quietPage(app);
+    await startSession(page);
+    const answerWith = (response: number) =>
+      app.evaluate((electron, given) => {
+        globalThis.questions = [];
+        electron.dialog.showMessageBox = async (...words: unknown[]) => {
+          globalThis.questions.push(JSON.stringify(words.at(-1)));
+          return { response: given, checkboxChecked: false };
+        };
+      }, response);
+    await answerWith(0);
+    await app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.close(), null);
+    await waitFor(
+      async () => (await app.evaluate(() => globalThis.questions.length, null)) === 1 || null,
+      "the question",
+    );
+    await pause(200);
+    expect(app.windows()).toHaveLength(1);
+    await answerWith(1);
+    await app.close();
+    expect(await app.ended).toBe(0);
+
+    app = await launchApp({ dataFolder: folder.path });
+    const left = await call<{ status: string }>(await quietPage(app), "sessions/open");
+    expect(left.status).toBe("interrupted");
+  });
+});
+
+describe("what the page asks of the shell", () => {
+  oneAppForAll();
+
+  it("writes a PDF of the page where the teacher says, on the paper asked for", async () => {
+    const page = await app.page();
+    const file = join(folder.path, "report.pdf");
+    await app.evaluate((electron, filePath) => {
+      electron.dialog.showSaveDialog = async () => ({ canceled: false, filePath });
+    }, file);
+    // PDF units are 1/72 inch: A4 is 210 x 297 mm, Letter 8.5 x 11 inches.
+    const papers = [
+      { paper: "A4", size: [595.28, 841.89] },
+      { paper: "Letter", size: [612, 792] },
+    ] as const;
+    for (const { paper, size } of papers) {
+      const outcome = await page.evaluate(
+        (paper) => window.pebblechime?.savePdf({ name: "Report", paper }),
+        paper,
+      );
+      expect(outcome).toEqual({ kind: "saved", file });
+      const pdf = readFileSync(file, "latin1");
+      expect(pdf.startsWith("%PDF-")).toBe(true);
+      const box = /\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf);
+      expect(Math.abs(Number(box?.[1]) - size[0])).toBeLessThan(1);
+      expect(Math.abs(Number(box?.[2]) - size[1])).toBeLessThan(1);
+    }
+  });
+
+  it("answers a wrong request with a sentence, and a closed dialog with a cancellation", async () => {
+    const page = await app.page();
+    await app.evaluate((electron) => {
+      electron.dialog.showSaveDialog = async () => ({ canceled: true, filePath: "" });
+    }, null);
+    const outcomes = await page.evaluate(async () => {
+      const bridge = window.pebblechime;
+      // A page that has gone wrong may send anything.
+      const wrong = { name: "x", paper: "A0" } as unknown as PdfRequest;
+      return [
+        await bridge?.savePdf(wrong),
+        await bridge?.savePdf({ name: "a".repeat(500), paper: "A4" }),
+        await bridge?.savePdf({ name: "Report", paper: "A4" }),
+      ];
+    });
+    expect(outcomes.map((outcome) => outcome?.kind)).toEqual(["failed", "failed", "cancelled"]);
+  });
+});
+
+describe("the shell", () => {
+  oneAppForEach();
+
+  it("opens the class board once, on the second display when there is one", async () => {
+    const page = await app.page();
+    await app.evaluate(({ screen }) => {
+      const [first] = screen.getAllDisplays();
+      if (first === undefined) throw new Error("No display.");
+      const area = { x: 4000, y: 0, width: 1920, height: 1080 };
+      const second = { ...first, id: first.id + 1, bounds: area, workArea: area };
+      screen.getAllDisplays = () => [first, second];
+    }, null);
+    const outcome = await page.evaluate(() => window.pebblechime?.openBoard());
+    expect(outcome).toEqual({ kind: "opened", display: "second" });
+    await page.evaluate(() => window.pebblechime?.openBoard());
+    await waitFor(() => app.windows().length === 2 || null, "the board");
+    const boards = app.windows().filter((window) => window.url() === app.address("/board"));
+    expect(boards).toHaveLength(1);
+    const bounds = await app.evaluate(
+      ({ BrowserWindow }) => BrowserWindow.getAllWindows().map((window) => window.getBounds().x),
+      null,
+    );
+    expect(bounds).toContain(4000);
+  });
+
+  it("words the menu in the language that was chosen", async () => {
+    const page = await quietPage(app);
+    const label = () =>
+      app.evaluate(
+        ({ Menu }) => Menu.getApplicationMenu()?.getMenuItemById("open-board")?.label,
+        null,
+      );
+    expect(await label()).toBe("Open the class board");
+    await call(page, "app/saveSettings", { language: "es" });
+    await waitFor(async () => (await label())?.startsWith("Abrir") || null, "the Spanish menu");
+    await app.chooseMenu("open-board");
+    await waitFor(() => app.windows().length === 2 || null, "the board");
+  });
+
+  it("keeps the window's place", async () => {
+    await app.page();
+    const place = { x: 40, y: 30, width: 1000, height: 640 };
+    await app.evaluate(
+      ({ BrowserWindow }, given) => BrowserWindow.getAllWindows()[0]?.setBounds(given),
+      place,
+    );
+    await app.close();
+    app = await launchApp({ dataFolder: folder.path });
+    await app.page();
+    const bounds = await app.evaluate(
+      ({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.getBounds(),
+      null,
+    );
+    expect(bounds).toEqual(place);
+  });
+
+  it("killed without warning, opens again with what was stored", async () => {
+    const page = await quietPage(app);
+    await call(page, "groups/create", { name: "Invented group", target: "" });
+    await app.kill();
+    app = await launchApp({ dataFolder: folder.path });
+    const groups = await call<{ name: string }[]>(await quietPage(app), "groups/list", {
+      archived: false,
+    });
+    expect(groups.map(({ name }) => name)).toEqual(["Invented group"]);
+  });
+
+  // In Electron the dialog waits for a person.
+  it.runIf(electronProgram() === null)(
+    "says what to do when the data cannot be opened, and opens no window",
+    async () => {
+      await app.close();
+      const file = join(folder.path, "pebblechime.sqlite");
+      writeFileSync(file, "no database at all, but long enough to be looked at".repeat(100));
+      await expect(launchApp({ dataFolder: folder.path })).rejects.toThrow(
+        /\[dialog\].*(damaged|another program)/,
+      );
+      expect(existsSync(file)).toBe(true);
+    },
+  );
+});
