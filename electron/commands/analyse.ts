@@ -115,13 +115,13 @@ function sourceLines(title: string, statistics: SourceStatistics): string[] {
   if (trend.kind === "enough") {
     const { slopePointsPerWeek: slope, intervalPointsPerWeek: interval, evidence } = trend;
     lines.push(
-      `    Trend a week: ${signed(slope)} points (${signed(interval.lower)} to ${signed(interval.upper)}), ${evidence}`,
+      `    Trend a week: ${slope.toFixed(1)} points (${interval.lower.toFixed(1)} to ${interval.upper.toFixed(1)}), ${words(evidence)}`,
     );
   }
   if (weekChange.kind === "enough") {
     const { difference, interval, evidence } = weekChange;
     lines.push(
-      `    Last week against the week before: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${evidence}`,
+      `    Last week against the week before: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${words(evidence)}`,
     );
   }
   return [...lines, ...comparisonLines(phases)];
@@ -147,7 +147,7 @@ function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): s
       `NAP ${nap.value.toFixed(2)} (${nap.interval.lower.toFixed(2)} to ${nap.interval.upper.toFixed(2)})`,
     );
   if (dualCriterion.kind === "computed")
-    parts.push(`conservative dual criterion: ${dualCriterion.conservative.decision}`);
+    parts.push(`conservative dual criterion: ${words(dualCriterion.conservative.decision)}`);
   return parts.join(", ");
 }
 
@@ -159,9 +159,10 @@ function rateText(pooled: SourceStatistics["overall"]): string {
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
-const points = (change: number): string => signed(change * 100);
-
-function signed(value: number): string {
-  const rounded = Math.round(value);
+function points(change: number): string {
+  const rounded = Math.round(change * 100);
   return rounded > 0 ? `+${rounded}` : String(rounded);
 }
+
+/** A code such as `cannot-tell` as it is said. */
+const words = (code: string): string => code.replaceAll("-", " ");
