@@ -50,8 +50,8 @@ interface PendingCue {
   readonly dueAtMs: number;
   /** Cancels the wake-ups set for its next step. */
   alarms: (() => void)[];
-  /** Stops the sound handed to the audio clock; null until then. */
-  stop: (() => void) | null;
+  /** The sound handed to the audio clock; null until then. */
+  handed: { readonly atSeconds: number; readonly stop: () => void } | null;
 }
 
 const volumeRampSeconds = 0.25;
@@ -60,13 +60,19 @@ const unlockMs = 600;
 const tickMs = 250;
 /** A running audio clock that stands still this long has lost its device. */
 const stallMs = 1500;
+/** How often the clocks are looked at while a cue waits on the audio clock, in seconds. */
+const lookSeconds = 0.08;
+/** A cue is moved when it lies further off than this, and stays when it is this near, in seconds. */
+const toleratedSeconds = 0.001;
+const settledSeconds = 0.03;
 /** A start is never asked for in the very block that is being rendered. */
 const blockSeconds = 0.01;
 
 /**
- * Sounds cues on time. Each is given to the audio clock about two seconds ahead, mapped afresh; the
- * audio clock itself tells when it has begun. When the output stops, or its clock jumps, what has not
- * begun is taken back and mapped again, so nothing rings late.
+ * Sounds cues on time. Each is given to the audio clock about two seconds ahead, and moved while it waits
+ * there whenever the audio clock has fallen behind; the audio clock itself tells when it has begun.
+ * When the output stops, or its clock jumps, what has not begun is taken back and mapped again, so
+ * nothing rings late.
  */
 export function createChimePlayer(options: {
   readonly output: AudioOutput;
@@ -132,14 +138,14 @@ export function createChimePlayer(options: {
   }
 
   function stepAll(): void {
-    for (const entry of [...pending.values()]) if (!entry.stop) step(entry);
+    for (const entry of [...pending.values()]) if (!entry.handed) step(entry);
   }
 
   function takeBack(entry: PendingCue): void {
     for (const cancelAlarm of entry.alarms) cancelAlarm();
     entry.alarms = [];
-    entry.stop?.();
-    entry.stop = null;
+    entry.handed?.stop();
+    entry.handed = null;
   }
 
   /** Takes one cue as far as it can go now. */
@@ -182,17 +188,43 @@ export function createChimePlayer(options: {
       fail(entry, "too-late");
       return;
     }
-    entry.stop = output.start(entry.cue.chime, atSeconds);
+    const stop = output.start(entry.cue.chime, atSeconds);
+    entry.handed = { atSeconds, stop };
     entry.alarms.push(output.whenReached(atSeconds, () => began(entry, atSeconds)));
+    lookAgain(entry);
   }
 
+  /** Until a cue begins the clocks are looked at often, and it is moved when they have. */
+  function lookAgain(entry: PendingCue): void {
+    const again = () => {
+      look();
+      if (mustMove(entry)) step(entry);
+      else if (entry.handed) lookAgain(entry);
+    };
+    entry.alarms.push(output.whenReached(output.audioSeconds() + lookSeconds, again));
+  }
+
+  function mustMove({ handed, dueAtMs }: PendingCue): boolean {
+    const wanted = map.audioSecondsAt(dueAtMs);
+    if (!handed || wanted === null) return false;
+    const left = handed.atSeconds - output.audioSeconds();
+    return left > settledSeconds && Math.abs(wanted - handed.atSeconds) > toleratedSeconds;
+  }
+
+  /** The audio clock has passed the start, but what it renders is heard only some time later. */
   function began(entry: PendingCue, atSeconds: number): void {
     if (!output.running()) return;
     look();
     // The look may have found that the clocks jumped, and have taken the cue back.
-    if (!entry.stop) return;
+    if (!entry.handed) return;
     const beganAtMs = map.pageMsAt(atSeconds) ?? clock.nowMs();
-    finish(entry, { kind: "began", cue: entry.cue.cue, beganAtMs });
+    const leftSeconds = (beganAtMs - clock.nowMs()) / 1000;
+    if (leftSeconds <= 0) {
+      finish(entry, { kind: "began", cue: entry.cue.cue, beganAtMs });
+      return;
+    }
+    const again = () => began(entry, atSeconds);
+    entry.alarms.push(output.whenReached(output.audioSeconds() + leftSeconds, again));
   }
 
   function giveUp(entry: PendingCue): void {
@@ -288,7 +320,7 @@ export function createChimePlayer(options: {
     schedule(cue, dueAtMs) {
       cancel(cue.cue);
       look();
-      const entry: PendingCue = { cue, dueAtMs, alarms: [], stop: null };
+      const entry: PendingCue = { cue, dueAtMs, alarms: [], handed: null };
       pending.set(cue.cue, entry);
       step(entry);
     },

@@ -16,40 +16,32 @@ export interface ClockMap {
   pageMsAt(audioSeconds: number): number | null;
 }
 
-/** Pairs that count, and for how long: enough to smooth the jitter, too short for drift to matter. */
-const mostPairs = 31;
-const oldestMs = 15_000;
-/** A pair this far off the others is doubted, in ms; so many in a row are believed. */
-const doubtMs = 25;
-const doubtsBelieved = 3;
+/** Pairs that count: enough to smooth the jitter, few enough to follow a clock that fell behind. */
+const mostPairs = 5;
+/** Clocks drift apart by at most some 0.1 ms a second, so pairs older than this are dropped, in ms. */
+const oldestMs = 10_000;
 /** A pair this far off is believed at once: the machine slept, or the device changed. */
 const jumpMs = 250;
 
 /**
- * A map between the two clocks that is smoothed by the median of recent pairs.
+ * A map between the two clocks that is smoothed by the median of the last few pairs.
  *
- * A pair as the browser reports it jitters by some ms, because it is taken when a block of sound is
- * handed over; the median does not. The clocks drift apart by at most some 0.1 ms a second, so pairs
- * older than 15 s are dropped.
+ * A pair as the browser reports it is now and then some ms off, and tens of ms while the machine is too
+ * busy to fill the next block of sound. Blocks that were not filled in time are lost to the audio
+ * clock: it falls behind for good, by steps. The median of five follows after three pairs.
  */
 export function createClockMap(): ClockMap {
   let pairs: ClockPair[] = [];
-  let doubted: ClockPair[] = [];
 
   const offsetMs = () => (pairs.length === 0 ? null : median(pairs.map(offsetOf)));
 
   return {
     add(pair) {
       const before = offsetMs();
-      const away = before === null ? 0 : Math.abs(offsetOf(pair) - before);
-      if (away > doubtMs) {
-        doubted.push(pair);
-        if (away < jumpMs && doubted.length < doubtsBelieved) return false;
-        pairs = away < jumpMs ? doubted : [pair];
-        doubted = [];
+      if (before !== null && Math.abs(offsetOf(pair) - before) > jumpMs) {
+        pairs = [pair];
         return true;
       }
-      doubted = [];
       pairs = [...pairs, pair]
         .filter((kept) => pair.pageMs - kept.pageMs <= oldestMs)
         .slice(-mostPairs);
@@ -57,7 +49,6 @@ export function createClockMap(): ClockMap {
     },
     reset() {
       pairs = [];
-      doubted = [];
     },
     audioSecondsAt(pageMs) {
       const offset = offsetMs();

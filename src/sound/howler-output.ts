@@ -12,10 +12,12 @@ interface LoadedChime {
 /** The tone that keeps the device open: lower than small speakers go, and about two 16-bit steps high. */
 const awakeHertz = 20;
 const awakeGain = 6e-5;
+/** Length of the blocks of sound asked for; the browser may take another. */
+const blockSeconds = 0.1;
 /** A chime that is taken back while it sounds fades within this time, in seconds. */
 const stopSeconds = 0.03;
 /** The browser's pair of clocks is renewed with each block of sound; an older one is of before a pause. */
-const stalePairMs = 500;
+const stalePairMs = 1000;
 
 /**
  * Sound output through Howler: it owns the audio context and the master volume, loads, decodes and
@@ -28,10 +30,7 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
   // Left on, Howler would exchange its context for another when the first sound is loaded. It is
   // unlocked by `resume` within a click or key press.
   Howler.autoUnlock = false;
-  // Asking for the volume makes Howler set up its context.
-  Howler.volume();
-  const context: AudioContext | null = Howler.ctx;
-  if (!Howler.usingWebAudio || !context) throw new Error("This page has no Web Audio.");
+  const context = giveContext();
 
   const loaded = new Map<SoundName, LoadedChime>();
   let playing: Howl | null = null;
@@ -137,6 +136,22 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
 }
 
 /**
+ * Gives Howler its context, in place of the one it would make for games: cues are known ahead, so long
+ * blocks cost nothing and leave a busy machine time to fill them. Blocks that are not filled in time
+ * are lost, and with them the time they stood for.
+ */
+function giveContext(): AudioContext {
+  const given: AudioContext | null = Howler.ctx;
+  if (given) return given;
+  if (typeof AudioContext === "undefined") throw new Error("This page has no Web Audio.");
+  const context = new AudioContext({ latencyHint: blockSeconds });
+  Howler.ctx = context;
+  Howler.masterGain = new GainNode(context, { gain: Howler.volume() });
+  Howler.masterGain.connect(context.destination);
+  return context;
+}
+
+/**
  * What is heard now, on both clocks. The browser's own answer has the output latency in it; before the
  * first block of sound it answers zeros, and just after a pause what was so before it; the latency is
  * then taken from what the context claims.
@@ -144,7 +159,7 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
 function clockPairOf(context: AudioContext): ClockPair {
   const { contextTime, performanceTime } = context.getOutputTimestamp();
   const age = performance.now() - (performanceTime ?? 0);
-  if (contextTime && performanceTime && age < stalePairMs) {
+  if (contextTime && performanceTime && Math.abs(age) < stalePairMs) {
     return { audioSeconds: contextTime, pageMs: performanceTime };
   }
   const latency = context.outputLatency || context.baseLatency || 0;

@@ -62,6 +62,20 @@ describe("a cue on time", () => {
     expect(sounding(audio)).toHaveLength(3);
   });
 
+  test("is moved when the audio clock falls behind while it waits there", async () => {
+    const { audio, player, outcomes } = await set();
+    const dueAtMs = audio.nowMs() + 1900;
+    player.schedule(bell(1), dueAtMs);
+    await audio.pass(300);
+    await audio.pass(70, { audioRuns: false });
+    await audio.pass(400);
+    await audio.pass(35, { audioRuns: false });
+    await audio.pass(3000);
+    expect(outcomes).toEqual([{ kind: "began", cue: 1, beganAtMs: dueAtMs }]);
+    expect(sounding(audio)).toHaveLength(1);
+    expect(sounding(audio)[0]?.at).toBeCloseTo(dueAtMs - 1000 - 40 - 105, 6);
+  });
+
   test("scheduled again takes the new time and sounds once", async () => {
     const { audio, player, outcomes } = await set();
     player.schedule(bell(1), audio.nowMs() + 1000);

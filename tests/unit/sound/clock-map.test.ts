@@ -19,33 +19,36 @@ test("one pair maps both ways", () => {
   expect(map.pageMsAt(11.5)).toBe(26_500);
 });
 
-test("jitter of several ms leaves the map within one ms, with the clocks drifting apart", () => {
+test("jitter is smoothed to less than half, with the clocks drifting apart", () => {
   const draw = seedrandom("clock-map");
   const map = createClockMap();
-  // 100 parts in a million: the worst a sound device's clock is commonly off.
+  // 100 parts in a million: the worst a sound device's clock is commonly off (from memory).
   const trueOffset = (pageMs: number) => 7000 + pageMs * 1e-4;
-  for (let pageMs = 0; pageMs <= 600_000; pageMs += 250) {
+  let raw = 0;
+  let smoothed = 0;
+  for (let pageMs = 0; pageMs <= 600_000; pageMs += 80) {
     const jitter = (draw() - 0.5) * 8;
     map.add({ pageMs: pageMs + jitter, audioSeconds: (pageMs - trueOffset(pageMs)) / 1000 });
-    if (pageMs < 10_000 || pageMs % 10_000 !== 0) continue;
     const due = pageMs + 2000;
     const mapped = map.audioSecondsAt(due) ?? Number.NaN;
-    expect(Math.abs(mapped * 1000 - (due - trueOffset(due)))).toBeLessThan(2.5);
+    raw += jitter ** 2;
+    smoothed += (mapped * 1000 - (due - trueOffset(due))) ** 2;
   }
+  // The median of five uniform draws has 12/28 of the variance of one (order statistics of the
+  // uniform: Beta(3, 3), variance 1/28, against 1/12); the drift adds next to nothing.
+  expect(smoothed / raw).toBeCloseTo(12 / 28, 1);
 });
 
-test("a single wild pair is not believed, three in a row are", () => {
+test("a wild pair or two are not believed, a clock that fell behind is after three", () => {
   const map = createClockMap();
   for (let second = 0; second < 5; second++) {
     expect(map.add({ audioSeconds: second, pageMs: second * 1000 })).toBe(false);
   }
-  const wild = (second: number) => ({ audioSeconds: second, pageMs: second * 1000 + 60 });
-  expect(map.add(wild(5))).toBe(false);
+  const behind = (second: number) => ({ audioSeconds: second, pageMs: second * 1000 + 60 });
+  map.add(behind(5));
+  map.add(behind(6));
   expect(map.pageMsAt(10)).toBe(10_000);
-  expect(map.add({ audioSeconds: 6, pageMs: 6000 })).toBe(false);
-  expect(map.add(wild(7))).toBe(false);
-  expect(map.add(wild(8))).toBe(false);
-  expect(map.add(wild(9))).toBe(true);
+  map.add(behind(7));
   expect(map.pageMsAt(10)).toBe(10_060);
 });
 

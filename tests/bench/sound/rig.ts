@@ -1,0 +1,244 @@
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const chromiums = ["chromium", "chromium-browser", "google-chrome"];
+const needed = ["Xvfb", "pulseaudio", "pactl", "parec"];
+
+/** The commands this bench needs and does not find. */
+export function missingTools(): string[] {
+  const missing = needed.filter((name) => !found(name));
+  return chromiums.some(found) ? missing : [...missing, "chromium"];
+}
+
+function found(name: string): boolean {
+  return spawnSync("which", [name]).status === 0;
+}
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+async function until<T>(what: string, look: () => T | null | Promise<T | null>): Promise<T> {
+  for (let turn = 0; turn < 150; turn++) {
+    const seen = await look();
+    if (seen !== null) return seen;
+    await pause(100);
+  }
+  throw new Error(`${what} did not come within 15 seconds.`);
+}
+
+/** A screen nobody sees and a sound server nobody hears, for one run of the bench. */
+export interface Rig {
+  /** A fresh browser with a sink of its own. */
+  openBrowser(): Promise<Browser>;
+  close(): void;
+}
+
+export async function openRig(): Promise<Rig> {
+  const home = mkdtempSync(join(tmpdir(), "sound-bench-"));
+  const children: ChildProcess[] = [];
+  const display = `:${90 + (process.pid % 900)}`;
+  const env = {
+    ...process.env,
+    DISPLAY: display,
+    HOME: home,
+    XDG_RUNTIME_DIR: home,
+    PULSE_RUNTIME_PATH: join(home, "pulse"),
+    PULSE_SERVER: `unix:${join(home, "pulse", "native")}`,
+  };
+  const run = (command: string, args: string[], more: Record<string, string> = {}) => {
+    const child = spawn(command, args, { env: { ...env, ...more }, stdio: "ignore" });
+    children.push(child);
+    return child;
+  };
+  run("Xvfb", [display, "-screen", "0", "1280x800x24", "-nolisten", "tcp"]);
+  run("pulseaudio", [
+    "-n",
+    "--daemonize=no",
+    "--exit-idle-time=-1",
+    "--disallow-exit",
+    "--load=module-native-protocol-unix",
+  ]);
+  const pactl = (...args: string[]) => spawnSync("pactl", args, { env, encoding: "utf8" });
+  await until("The sound server", () => (pactl("info").status === 0 ? true : null));
+
+  let sinks = 0;
+  return {
+    async openBrowser() {
+      sinks += 1;
+      const sink = `bench${sinks}`;
+      const made = pactl(
+        "load-module",
+        "module-null-sink",
+        `sink_name=${sink}`,
+        "rate=48000",
+        "channels=2",
+      );
+      if (made.status !== 0) throw new Error(`No silent sink could be made: ${made.stderr}`);
+      const folder = join(home, sink);
+      const command = chromiums.find(found) ?? "chromium";
+      const child = run(
+        command,
+        [
+          ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
+          `--user-data-dir=${folder}`,
+          "--remote-debugging-port=0",
+          "--no-first-run",
+          "--disable-background-networking",
+          "--disable-component-update",
+          "--disable-sync",
+          "--disable-gpu",
+          "--disable-dev-shm-usage",
+          "about:blank",
+        ],
+        { PULSE_SINK: sink },
+      );
+      const portFile = join(folder, "DevToolsActivePort");
+      const address = await until("The browser", () => {
+        const [port, path] = existsSync(portFile) ? readFileSync(portFile, "utf8").split("\n") : [];
+        return port && path ? `ws://127.0.0.1:${port}${path}` : null;
+      });
+      return openBrowserOver(
+        await connect(address),
+        () => child.kill(),
+        () => record(env, `${sink}.monitor`),
+      );
+    },
+    close() {
+      for (const child of children.reverse()) child.kill();
+      // The browser may still be writing its last files.
+      setTimeout(() => rmSync(home, { recursive: true, force: true, maxRetries: 5 }), 1000);
+    },
+  };
+}
+
+export interface Browser {
+  open(url: string): Promise<Page>;
+  record(): Recorder;
+  close(): void;
+}
+
+export interface Page {
+  evaluate(expression: string): Promise<unknown>;
+  /** A click by the user's own hand, as far as the page can tell. */
+  click(x: number, y: number): Promise<void>;
+  /** Another tab takes this one's place; resolves once the page says it is hidden. */
+  hide(): Promise<void>;
+}
+
+type Send = (method: string, params?: object, session?: string) => Promise<Record<string, unknown>>;
+
+/** Raw DevTools protocol: test drivers keep pages visible and focused, which this bench must not. */
+async function connect(address: string): Promise<Send> {
+  const socket = new WebSocket(address);
+  const waiting = new Map<
+    number,
+    { resolve: (r: Record<string, unknown>) => void; reject: (e: Error) => void }
+  >();
+  await new Promise((resolve, reject) => {
+    socket.onopen = resolve;
+    socket.onerror = () => reject(new Error("The browser does not answer."));
+  });
+  socket.onmessage = (message) => {
+    const answer = JSON.parse(String(message.data));
+    const call = waiting.get(answer.id);
+    if (!call) return;
+    waiting.delete(answer.id);
+    if (answer.error) call.reject(new Error(answer.error.message));
+    else call.resolve(answer.result);
+  };
+  let calls = 0;
+  return (method, params = {}, sessionId) =>
+    new Promise((resolve, reject) => {
+      calls += 1;
+      waiting.set(calls, { resolve, reject });
+      socket.send(JSON.stringify({ id: calls, method, params, ...(sessionId && { sessionId }) }));
+    });
+}
+
+function openBrowserOver(send: Send, kill: () => void, startRecording: () => Recorder): Browser {
+  return {
+    async open(url) {
+      const { targetId } = await send("Target.createTarget", { url });
+      const { sessionId } = await send("Target.attachToTarget", { targetId, flatten: true });
+      const session = String(sessionId);
+      const evaluate = async (expression: string) => {
+        const answer = await send(
+          "Runtime.evaluate",
+          { expression, awaitPromise: true, returnByValue: true, userGesture: false },
+          session,
+        );
+        if (answer.exceptionDetails) throw new Error(JSON.stringify(answer.exceptionDetails));
+        return (answer.result as { value?: unknown }).value;
+      };
+      await until("The page", async () =>
+        (await evaluate("document.readyState")) === "complete" ? true : null,
+      );
+      return {
+        evaluate,
+        async click(x, y) {
+          for (const type of ["mousePressed", "mouseReleased"]) {
+            const params = { type, x, y, button: "left", clickCount: 1 };
+            await send("Input.dispatchMouseEvent", params, session);
+          }
+        },
+        async hide() {
+          await send("Target.createTarget", { url: "about:blank" });
+          await until("The page's being hidden", async () =>
+            (await evaluate("document.visibilityState")) === "hidden" ? true : null,
+          );
+        },
+      };
+    },
+    record: startRecording,
+    close: kill,
+  };
+}
+
+export interface Recorder {
+  /** Stops, and gives what was heard, with the bench's own clock at its first sample. */
+  stop(): Promise<{ samples: Int16Array; startedMs: number }>;
+}
+
+/** Records a sink's monitor. The clock of its first sample comes from the promptest block of all. */
+function record(env: NodeJS.ProcessEnv, device: string): Recorder {
+  const args = [
+    "--device",
+    device,
+    "--format=s16le",
+    "--rate=48000",
+    "--channels=1",
+    "--raw",
+    "--latency-msec=10",
+  ];
+  const child = spawn("parec", args, { env, stdio: ["ignore", "pipe", "ignore"] });
+  const blocks: Buffer[] = [];
+  let bytes = 0;
+  let startedMs = Number.POSITIVE_INFINITY;
+  child.stdout.on("data", (block: Buffer) => {
+    blocks.push(block);
+    bytes += block.length;
+    startedMs = Math.min(startedMs, performance.now() - bytes / 96);
+  });
+  return {
+    async stop() {
+      child.kill();
+      await new Promise((resolve) => child.on("close", resolve));
+      const whole = Buffer.concat(blocks);
+      const samples = new Int16Array(
+        whole.buffer.slice(whole.byteOffset, whole.byteOffset + (whole.length & ~1)),
+      );
+      return { samples, startedMs };
+    },
+  };
+}
+
+/** Keeps two processor cores busy until it is stopped. */
+export function beBusy(processes = 2): () => void {
+  const loops = Array.from({ length: processes }, () =>
+    spawn(process.execPath, ["-e", "for (;;) Math.sqrt(Math.random())"], { stdio: "ignore" }),
+  );
+  return () => {
+    for (const loop of loops) loop.kill();
+  };
+}
