@@ -1,17 +1,19 @@
 // Bundles the desktop side into dist/electron and the page into dist/app.
 import { existsSync } from "node:fs";
-import { rm } from "node:fs/promises";
+import { rename, rm } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
 import { build as buildPage } from "vite";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
+/** Takes the place of dist in one step at the end, so that nobody ever meets half a build. */
+const next = `${root}dist.next-${process.pid}`;
 const entry = (name) => `electron/${name}.ts`;
 
 const desktop = {
   absWorkingDir: root,
   bundle: true,
-  outdir: "dist/electron",
+  outdir: `${next}/electron`,
   platform: "node",
   target: "node24",
   // Native or provided by the runtime; everything else is bundled, so that little is loaded at start.
@@ -27,20 +29,34 @@ const requireBanner =
 const modules = ["main", "loopback", "cli"].map(entry).filter(isThere);
 const preloads = ["preload"].map(entry).filter(isThere);
 
-await rm(new URL("../dist", import.meta.url), { recursive: true, force: true });
-await Promise.all([
-  bundle({ ...desktop, entryPoints: modules, format: "esm", banner: { js: requireBanner } }),
-  bundle({
-    ...desktop,
-    entryPoints: preloads,
-    format: "cjs",
-    outExtension: { ".js": ".cjs" },
-    // A sandboxed preload may require only these; anything else must fail here, not in the window.
-    external: ["electron", "events", "timers", "url"],
-    platform: "browser",
-  }),
-  buildPage({ root: `${root}src`, configFile: `${root}vite.config.ts`, logLevel: "warn" }),
-]);
+try {
+  await buildAll();
+  await rm(`${root}dist`, { recursive: true, force: true });
+  await rename(next, `${root}dist`);
+} finally {
+  await rm(next, { recursive: true, force: true });
+}
+
+function buildAll() {
+  return Promise.all([
+    bundle({ ...desktop, entryPoints: modules, format: "esm", banner: { js: requireBanner } }),
+    bundle({
+      ...desktop,
+      entryPoints: preloads,
+      format: "cjs",
+      outExtension: { ".js": ".cjs" },
+      // A sandboxed preload may require only these; anything else must fail here, not in the window.
+      external: ["electron", "events", "timers", "url"],
+      platform: "browser",
+    }),
+    buildPage({
+      root: `${root}src`,
+      configFile: `${root}vite.config.ts`,
+      logLevel: "warn",
+      build: { outDir: `${next}/app` },
+    }),
+  ]);
+}
 
 function isThere(path) {
   const there = existsSync(`${root}${path}`);
