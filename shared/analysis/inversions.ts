@@ -81,7 +81,7 @@ export function sortCountingInversions(
 }
 
 /** Pairs among `count` things. */
-export const pairs = (count: number): number => (count * (count - 1)) / 2;
+export const pairs = (count: number): number => (count < 2 ? 0 : (count * (count - 1)) / 2);
 
 /** Sizes of the groups of equal values, groups of one left out. */
 export function tieSizes(values: ArrayLike<number>): number[] {

@@ -86,11 +86,11 @@ export function exactUpperTail(n: number, s: number): number {
   // Probability of each number of inversions; adding the m-th point adds 0 to m-1 of them evenly.
   let chances = [1];
   for (let m = 2; m <= n; m += 1) {
-    const longer = new Array<number>(chances.length + m - 1).fill(0);
-    chances.forEach((chance, inversions) => {
-      for (let extra = 0; extra < m; extra += 1) {
-        longer[inversions + extra] = (longer[inversions + extra] ?? 0) + chance / m;
-      }
+    const shorter = chances;
+    let within = 0;
+    const longer = Array.from({ length: shorter.length + m - 1 }, (_, inversions) => {
+      within += (shorter[inversions] ?? 0) - (shorter[inversions - m] ?? 0);
+      return within / m;
     });
     chances = longer;
   }

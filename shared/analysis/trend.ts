@@ -64,7 +64,8 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
   const line = serialFactor === 1 ? plain : theilSen(points, { varianceFactor: serialFactor });
   if (line.kind === "not-enough") return line;
   const test = mannKendall(points, serialFactor);
-  const perWeek = (slope: number) => slope * 700;
+  // Adding 0 turns -0 into 0.
+  const perWeek = (slope: number) => slope * 700 + 0;
   const interval = { lower: perWeek(line.interval.lower), upper: perWeek(line.interval.upper) };
   const ends = [used[0], used.at(-1)].map((session) => session?.day ?? "");
   const lastTime = times.at(-1) ?? 0;
