@@ -23,7 +23,7 @@ export function GroupsScreen() {
   const archive = useTell((api, id: string) => api.groups.archive({ id }));
   const restore = useTell((api, id: string) => api.groups.restore({ id }));
   const shown = groups.data ?? [];
-  const archived = (laidAside.data ?? []).filter((group) => group.archived);
+  const archived = laidAside.data ?? [];
   const ids = shown.map(({ id }) => id);
 
   return (

@@ -13,14 +13,15 @@ import { namesIn } from "./names-in.ts";
 /** The students of a group in the order of the room. */
 export function StudentList({ group }: { group: Group }) {
   const say = useSay();
-  const all = useStudents(group.id, true);
+  const inUse = useStudents(group.id);
+  const laidAside = useStudents(group.id, true);
   const [editing, setEditing] = useState<Student | null>(null);
   const [erasing, setErasing] = useState<Student | null>(null);
   const reorder = useTell((api, ids: string[]) => api.students.reorder({ groupId: group.id, ids }));
   const archive = useTell((api, id: string) => api.students.archive({ id }));
   const restore = useTell((api, id: string) => api.students.restore({ id }));
-  const shown = (all.data ?? []).filter((student) => !student.archived);
-  const archived = (all.data ?? []).filter((student) => student.archived);
+  const shown = inUse.data ?? [];
+  const archived = laidAside.data ?? [];
   const ids = shown.map(({ id }) => id);
 
   return (
