@@ -53,6 +53,8 @@ const byCode: readonly (readonly [prefix: string, problem: StoreProblem])[] = [
   ["EROFS", "read-only"],
   ["EACCES", "read-only"],
   ["EPERM", "read-only"],
+  ["ENOTDIR", "read-only"],
+  ["EEXIST", "read-only"],
   ["ENOSPC", "full"],
   ["SQLITE_CORRUPT", "damaged"],
   ["SQLITE_NOTADB", "damaged"],
