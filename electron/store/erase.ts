@@ -136,6 +136,7 @@ function eraseFrom(database: Database.Database, studentId: string, name: string)
         if (table === "session_event") events = changes;
       }
       database.prepare("DELETE FROM student WHERE id = ?").run(studentId);
+      forgetStatistics(database);
       return events;
     }),
   );
@@ -149,6 +150,15 @@ function studentColumns(database: Database.Database): { table: string; column: s
        WHERE m.type = 'table' AND c.name IN ('student_id', 'student_number')`,
     )
     .all();
+}
+
+/** The query planner keeps samples of keys, ids among them; it makes new ones when it needs them. */
+function forgetStatistics(database: Database.Database): void {
+  const tables = database
+    .prepare<[], string>("SELECT name FROM sqlite_schema WHERE name GLOB 'sqlite_stat[0-9]'")
+    .pluck()
+    .all();
+  for (const table of tables) database.exec(`DELETE FROM ${table}`);
 }
 
 /** The log never gives a number twice: watchers ask for what came after the last one they have. */

@@ -8,6 +8,7 @@ import { openDatabase } from "./open-database.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
 import { type Plans, planRepository } from "./plans.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
+import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
 import { guarded, withStoreErrors } from "./store-error.ts";
@@ -37,6 +38,7 @@ export interface Store {
   readonly settings: SettingsRepository;
   readonly sessions: Sessions;
   readonly log: SessionLog;
+  readonly outlines: Outlines;
   readonly counts: Counts;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
@@ -69,6 +71,7 @@ export function openStore({ folder, now }: StoreOptions): Store {
       settings: guarded(settingsRepository(open)),
       sessions: guarded(sessionRepository(open)),
       log: guarded(sessionLogRepository(open)),
+      outlines: guarded(outlineRepository(open)),
       counts,
       transaction: (work) => withStoreErrors(() => inTransaction(bare, work)),
       backUpIfDue: () => withStoreErrors(() => backUpDaily(bare, folder, now())),

@@ -1,0 +1,163 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import Database from "better-sqlite3";
+import { getTableConfig, type SQLiteTable } from "drizzle-orm/sqlite-core";
+import { expect, test } from "vitest";
+import { databaseName, listBackups } from "../../../electron/store/backup.ts";
+import { migrate, newestVersion } from "../../../electron/store/migrate.ts";
+import { migrations } from "../../../electron/store/migrations/migrations.ts";
+import * as tables from "../../../electron/store/tables.ts";
+import { temporaryFolder, temporaryStore } from "./temporary-folder.ts";
+
+/** A database of every released version, with rows in it; version 0 is an empty file. */
+const released: readonly ((database: Database.Database) => void)[] = [
+  () => {},
+  (database) => database.exec(snapshot(1)),
+];
+
+function snapshot(version: number): string {
+  return readFileSync(join(import.meta.dirname, `version-${version}.sql`), "utf8");
+}
+
+/** Everything that the database says about its own shape. */
+function shapeOf(database: Database.Database): unknown[] {
+  return database
+    .prepare("SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY type, name")
+    .all();
+}
+
+function fresh(): Database.Database {
+  const database = new Database(":memory:");
+  migrate(database);
+  return database;
+}
+
+test("1. keeps a database of every released version for this test", () => {
+  expect(released).toHaveLength(newestVersion + 1);
+  expect(migrations).toHaveLength(newestVersion);
+});
+
+test.each(released.map((build, version) => ({ version, build })))(
+  "2. takes version $version to the newest, to the same shape as a new database",
+  ({ build }) => {
+    const database = new Database(":memory:");
+    database.pragma("foreign_keys = ON");
+    build(database);
+    migrate(database);
+    expect(database.pragma("user_version", { simple: true })).toBe(newestVersion);
+    expect(shapeOf(database)).toEqual(shapeOf(fresh()));
+    expect(database.prepare("PRAGMA foreign_key_check").all()).toEqual([]);
+    expect(database.pragma("integrity_check", { simple: true })).toBe("ok");
+  },
+);
+
+test("3. opens a file of version 1 with everything that was in it", () => {
+  const folder = temporaryFolder();
+  const old = new Database(join(folder, databaseName));
+  old.exec(snapshot(1));
+  old.close();
+  const store = temporaryStore(folder);
+  const [group] = store.groups.list(false);
+  if (group === undefined) throw new Error("The group is gone");
+  expect(group).toMatchObject({ name: "Room 4", studentCount: 1 });
+  const [session] = store.sessions.list(group.id, 10);
+  if (session === undefined) throw new Error("The session is gone");
+  expect(store.log.read(session.id, 0).map(({ body }) => body.kind)).toEqual([
+    "begun",
+    "announced",
+    "delivered",
+    "mark",
+    "ended",
+  ]);
+  expect(store.plans.list(group.id)).toHaveLength(1);
+  // Nothing was migrated, so nothing was backed up.
+  expect(listBackups(folder)).toHaveLength(newestVersion === 1 ? 0 : 1);
+});
+
+test("4. leaves the version as it was when a migration fails in the middle", () => {
+  const database = new Database(":memory:");
+  database.exec("CREATE TABLE session_event (in_the_way TEXT)");
+  const before = shapeOf(database);
+  expect(() => migrate(database)).toThrow(/already exists/);
+  expect(database.pragma("user_version", { simple: true })).toBe(0);
+  expect(shapeOf(database)).toEqual(before);
+});
+
+interface ColumnInfo {
+  readonly name: string;
+  readonly type: string;
+  readonly notnull: number;
+  readonly pk: number;
+}
+const typed: SQLiteTable[] = Object.values(tables);
+
+test("5. what the typed queries believe of each table is what the migrated database has", () => {
+  const database = fresh();
+  for (const table of typed) {
+    const { name, columns, primaryKeys } = getTableConfig(table);
+    const keys = new Set(primaryKeys.flatMap((key) => key.columns.map((column) => column.name)));
+    const believed = columns.map((column) => ({
+      name: column.name,
+      type: column.getSQLType().toUpperCase(),
+      required: column.notNull,
+      key: column.primary || keys.has(column.name),
+    }));
+    const actual = database
+      .prepare<[string], ColumnInfo>("SELECT * FROM pragma_table_info(?)")
+      .all(name)
+      .map((column) => ({
+        name: column.name,
+        type: column.type,
+        required: column.notnull === 1,
+        key: column.pk > 0,
+      }));
+    expect(believed, name).toEqual(actual);
+  }
+});
+
+test("6. every table is STRICT and known to the typed queries", () => {
+  const listed = fresh()
+    .prepare<[], { name: string; strict: number }>(
+      "SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite%'",
+    )
+    .all();
+  expect(listed.filter(({ strict }) => strict !== 1)).toEqual([]);
+  const names = typed.map((table) => getTableConfig(table).name);
+  expect(listed.map(({ name }) => name).sort()).toEqual(names.sort());
+});
+
+test("7. the log refuses to be changed, and to lose events outside an erasure", () => {
+  const database = new Database(":memory:");
+  database.exec(snapshot(1));
+  expect(() => database.exec("UPDATE session_event SET cue = 2 WHERE kind = 'mark'")).toThrow(
+    /never changed/,
+  );
+  expect(() => database.exec("DELETE FROM session_event")).toThrow(/only by an erasure/);
+});
+
+test.each([
+  ["a day that is none", "UPDATE session SET day = '2026-02-30'"],
+  ["a text where a number belongs", "UPDATE student SET position = 'first'"],
+  ["a plan that is no JSON", "UPDATE plan SET settings = 'weekly'"],
+  ["a kind of session that does not exist", "UPDATE session SET kind = 'party'"],
+  ["an empty name", "UPDATE student SET name = ''"],
+  ["a missing name", "UPDATE student SET name = NULL"],
+  ["a group that is not there", "UPDATE student SET group_id = '00000000'"],
+  ["a group that still has students", "DELETE FROM student_group"],
+])("8. the database itself refuses %s", (_what, sql) => {
+  const database = new Database(":memory:");
+  database.exec(snapshot(1));
+  database.pragma("foreign_keys = ON");
+  expect(() => database.exec(sql)).toThrow(/constraint failed|cannot store/);
+});
+
+test("9. finds the events of a session in the order of the log without sorting", () => {
+  const plan = fresh()
+    .prepare<[], { detail: string }>(
+      "EXPLAIN QUERY PLAN SELECT cue FROM session_event WHERE session_number = 1 AND kind = 'mark' ORDER BY seq",
+    )
+    .all();
+  expect(plan.map(({ detail }) => detail)).toEqual([
+    "SEARCH session_event USING PRIMARY KEY (session_number=?)",
+  ]);
+});
