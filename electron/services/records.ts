@@ -41,7 +41,7 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
     cards({ sessionId }) {
       const { session, state } = open(sessionId);
       const planned = plannedCues(session).length;
-      const students = sessionStudents(store, session, state);
+      const students = sessionStudents(store, session);
       return {
         session,
         cuesDelivered: deliveredCues(state).length,

@@ -1,68 +1,53 @@
 import type { Student } from "../../shared/api/roster.ts";
 import type { Session, SessionListItem } from "../../shared/api/sessions.ts";
-import { deliveredCues, type SessionState } from "../../shared/session/state.ts";
+import type { SessionOutline } from "../store/session-outlines.ts";
 import type { Store } from "../store/store.ts";
 import { type Conductor, plannedCues } from "./conductor.ts";
 
 /** The students of a session: the group's, and those archived since who left something in it. */
-export function sessionStudents(store: Store, session: Session, state: SessionState): Student[] {
-  return store.students
-    .listAll(session.groupId)
-    .filter((student) => !student.archived || tookPart(state, student.id));
+export function sessionStudents(store: Store, session: Session): Student[] {
+  const outline = store.outlines.of(session.id);
+  return studentsOf(store.students.listAll(session.groupId), outline);
 }
 
-/**
- * Lists sessions with what became of them. Sessions that ended are folded once and remembered by their
- * newest event; a page asks for the same list again and again.
- */
+function studentsOf(all: readonly Student[], { recorded, setAside }: SessionOutline): Student[] {
+  return all.filter(({ id, archived }) => !archived || recorded.has(id) || setAside.has(id));
+}
+
+/** Sessions with what became of them, for lists. */
 export function sessionSummaries(
   store: Store,
   conductor: Conductor,
-): { of(session: Session): SessionListItem } {
-  const remembered = new Map<string, { readonly seq: number; readonly item: SessionListItem }>();
+): { of(sessions: readonly Session[]): SessionListItem[] } {
+  // A schedule is drawn from plan and seed, which never change.
+  const planned = new Map<string, number>();
 
-  function summarize(session: Session): SessionListItem {
-    const state = conductor.stateOf(session.id);
-    const students = sessionStudents(store, session, state);
-    return {
-      ...session,
-      status: statusOf(state, conductor.liveId() === session.id),
-      cuesDelivered: deliveredCues(state).length,
-      cuesPlanned: plannedCues(session).length,
-      studentsRecorded: students.filter(({ id }) => recorded(state, id)).length,
-      studentsPresent: students.filter(({ id }) => !state.setAside.has(id)).length,
-    };
+  function cuesPlanned(session: Session): number {
+    const known = planned.get(session.id);
+    if (known !== undefined) return known;
+    const count = plannedCues(session).length;
+    planned.set(session.id, count);
+    return count;
   }
 
   return {
-    of(session) {
-      const seq = store.log.lastEvent(session.id)?.stamp.seq ?? 0;
-      const known = remembered.get(session.id);
-      // The roster may have changed, but names and places are not in the summary of an ended session.
-      if (known?.seq === seq && known.item.status === "ended") {
-        return { ...known.item, groupName: session.groupName };
-      }
-      const item = summarize(session);
-      remembered.set(session.id, { seq, item });
-      return item;
+    of(sessions) {
+      const groups = new Map<string, readonly Student[]>();
+      return sessions.map((session) => {
+        const all = groups.get(session.groupId) ?? store.students.listAll(session.groupId);
+        groups.set(session.groupId, all);
+        const outline = store.outlines.of(session.id);
+        const students = studentsOf(all, outline);
+        const isLive = conductor.liveId() === session.id;
+        return {
+          ...session,
+          status: outline.status === "ended" || isLive ? outline.status : "interrupted",
+          cuesDelivered: outline.cuesDelivered,
+          cuesPlanned: cuesPlanned(session),
+          studentsRecorded: students.filter(({ id }) => outline.recorded.has(id)).length,
+          studentsPresent: students.filter(({ id }) => !outline.setAside.has(id)).length,
+        };
+      });
     },
   };
-}
-
-function statusOf(state: SessionState, isLive: boolean): SessionListItem["status"] {
-  if (state.status === "ended") return "ended";
-  if (!isLive) return "interrupted";
-  return state.status === "paused" ? "paused" : "running";
-}
-
-function recorded(state: SessionState, studentId: string): boolean {
-  if (state.totals.has(studentId)) return true;
-  for (const { value } of state.marks.get(studentId)?.values() ?? []) {
-    if (value !== "none") return true;
-  }
-  return [...state.observed.values()].some((seen) => seen.studentId === studentId);
-}
-
-function tookPart(state: SessionState, studentId: string): boolean {
-  return recorded(state, studentId) || state.setAside.has(studentId) || state.marks.has(studentId);
 }

@@ -81,16 +81,14 @@ export function sessionHandlers(
     open() {
       const id = store.log.openSessionId();
       const session = id === null ? null : store.sessions.get(id);
-      return session === null ? null : summaries.of(session);
+      return session === null ? null : (summaries.of([session])[0] ?? null);
     },
 
-    list: ({ groupId, limit }) =>
-      store.sessions.list(groupId, limit).map((session) => summaries.of(session)),
+    list: ({ groupId, limit }) => summaries.of(store.sessions.list(groupId, limit)),
 
     get({ sessionId }) {
       const session = known(sessionId);
-      const students = sessionStudents(store, session, conductor.stateOf(sessionId));
-      return { session, students };
+      return { session, students: sessionStudents(store, session) };
     },
 
     watch: ({ sessionId, after }, { signal }) => conductor.watch(sessionId, after, signal),

@@ -65,9 +65,6 @@ export function outlineRepository({ bare }: Connection) {
     .pluck();
 
   return {
-    /** Number of a session's newest event, 0 when there is none. */
-    lastSeq: (sessionId: string): number => facts.get(sessionId)?.lastSeq ?? 0,
-
     of(sessionId: string): SessionOutline {
       const { lastSeq, delivered } = facts.get(sessionId) ?? { lastSeq: null, delivered: 0 };
       const kind = run.get(sessionId);

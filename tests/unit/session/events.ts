@@ -5,20 +5,18 @@ export const ada = "0190a000-0000-7000-8000-000000000001";
 export const ben = "0190a000-0000-7000-8000-000000000002";
 export const cleo = "0190a000-0000-7000-8000-000000000003";
 
-/** A log of these events, one second of session time apart unless `[body, atMs]` says otherwise. */
-export function logOf(
-  ...entries: readonly (SessionEventBody | readonly [SessionEventBody, number])[]
-): SessionEvent[] {
+/** A body, or a body and its session time in ms. */
+export type Entry = SessionEventBody | { readonly body: SessionEventBody; readonly atMs: number };
+
+/** The same body at a session time in ms. */
+export const at = (atMs: number, body: SessionEventBody): Entry => ({ body, atMs });
+
+/** A log of these events, one second of session time apart unless an entry says when. */
+export function logOf(...entries: readonly Entry[]): SessionEvent[] {
   return entries.map((entry, index) => {
-    const isPair = Array.isArray(entry);
-    // Array.isArray does not narrow a readonly tuple.
-    const body = isPair ? (entry as readonly [SessionEventBody, number])[0] : entry;
-    const atMs = isPair ? (entry as readonly [SessionEventBody, number])[1] : index * 1_000;
-    return {
-      stamp: { seq: index + 1, atMs, wallMs: 1_700_000_000_000 + atMs, offsetMinutes: 60 },
-      // The pair was taken apart above; what is left is a body.
-      body: body as SessionEventBody,
-    };
+    const { body, atMs } = "body" in entry ? entry : { body: entry, atMs: index * 1_000 };
+    const wallMs = 1_700_000_000_000 + atMs;
+    return { stamp: { seq: index + 1, atMs, wallMs, offsetMinutes: 60 }, body };
   });
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { reduce, replay } from "../../../shared/session/reduce.ts";
 import { emptySession, unconfirmedCues } from "../../../shared/session/state.ts";
-import { ada, announced, begun, ben, delivered, logOf, mark } from "./events.ts";
+import { ada, announced, at, begun, ben, delivered, logOf, mark } from "./events.ts";
 
 describe("reduce", () => {
   it("follows a session from its start to its end", () => {
@@ -64,10 +64,12 @@ describe("reduce", () => {
 
   it("lets boxes typed after a total take its place", () => {
     const state = replay(
-      logOf(begun, { kind: "total", studentId: ada, on: 3, off: 2, way: "paper" }, announced(1), [
+      logOf(
+        begun,
+        { kind: "total", studentId: ada, on: 3, off: 2, way: "paper" },
+        announced(1),
         delivered(1),
-        5_000,
-      ]),
+      ),
     );
     const [, , , , next] = logOf(begun, begun, begun, begun, mark(ada, 1, "on", "paper"));
     if (next === undefined) throw new Error("no event");
@@ -77,7 +79,7 @@ describe("reduce", () => {
   });
 
   it("never goes back in session time and leaves its input alone", () => {
-    const state = replay(logOf([begun, 0], [announced(1), 9_000], [delivered(1), 7_000]));
+    const state = replay(logOf(at(0, begun), at(9_000, announced(1)), at(7_000, delivered(1))));
     expect(state.atMs).toBe(9_000);
     expect(emptySession.cues.size).toBe(0);
     expect(emptySession.marks.size).toBe(0);
