@@ -90,6 +90,7 @@ export function conductor(options: ConductorOptions) {
   let timer: Cancel = () => {};
   let lastGapEndMs = Number.NEGATIVE_INFINITY;
   let wasRunning = false;
+  let failing = false;
   const stopping = new AbortController();
 
   recover();
@@ -180,8 +181,7 @@ export function conductor(options: ConductorOptions) {
     if (live === null) return;
     const { id } = live.session;
     live = null;
-    windows.get(id)?.close();
-    windows.delete(id);
+    closeWindows(id);
     hub.news();
   }
 
@@ -204,8 +204,11 @@ export function conductor(options: ConductorOptions) {
       settleOverdue(live);
       callCues(live);
       finish(live);
+      failing = false;
     } catch (error) {
-      report(error);
+      // A full disk stays full for many ticks; once is enough to say so.
+      if (!failing) report(error);
+      failing = true;
     }
     tellIfRunning();
     if (live !== null) timer = clock.after(nextWakeIn(live), advance);
@@ -327,8 +330,12 @@ export function conductor(options: ConductorOptions) {
     obey(held.session.id, { kind: "end", reason });
     held.calls.clear();
     held.time.stop(clock.monotonicMs());
-    windows.get(held.session.id)?.close();
-    windows.delete(held.session.id);
+    closeWindows(held.session.id);
+  }
+
+  function closeWindows(sessionId: string): void {
+    windows.get(sessionId)?.close();
+    windows.delete(sessionId);
   }
 
   /** Until the next thing that is due, and never longer than a tick. */
@@ -418,7 +425,10 @@ export function conductor(options: ConductorOptions) {
       advance();
       const session = held(sessionId);
       if (session !== null) close(session, "teacher");
-      else obey(sessionId, { kind: "end", reason: "closed-later" });
+      else {
+        obey(sessionId, { kind: "end", reason: "closed-later" });
+        closeWindows(sessionId);
+      }
       advance();
     },
 

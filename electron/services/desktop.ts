@@ -23,7 +23,7 @@ export interface DesktopOptions {
   readonly version: string;
   /** Adds the invented class unless it is there. */
   readonly sample?: boolean;
-  /** The clock's own speed when left out. */
+  /** What pages are told of the clock's speed; its own when left out. */
   readonly speed?: number;
 }
 
@@ -52,16 +52,17 @@ export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
   const { folder, clock, host, version } = options;
   const store = openStore({ folder, now: clock.wallMs });
   try {
-    return start(store, { clock, host, version, sample: options.sample ?? false });
+    const { sample = false, speed = clock.speed } = options;
+    return start(store, { clock, host, version, sample, speed });
   } catch (error) {
     store.close();
     throw error;
   }
 }
 
-type StartOptions = Required<Omit<DesktopOptions, "folder" | "speed">>;
+type StartOptions = Required<Omit<DesktopOptions, "folder">>;
 
-function start(store: Store, { clock, host, version, sample }: StartOptions): Desktop {
+function start(store: Store, { clock, host, version, sample, speed }: StartOptions): Desktop {
   if (sample && store.groups.sample() === null) addSample(store, clock);
   const changes = changeFeed(randomUUID());
   const listeners = new Set<(live: boolean) => void>();
@@ -80,7 +81,7 @@ function start(store: Store, { clock, host, version, sample }: StartOptions): De
     },
     report,
   });
-  const about = { version, host, speed: clock.speed };
+  const about = { version, host, speed };
   const handlers = withStoreRefusals(
     afterErasures(running, {
       app: appHandlers(store, changes, clock, about),
