@@ -1,55 +1,30 @@
 // Measures how exactly cues sound: a real browser on a screen nobody sees plays into a sink nobody
 // hears, the sink is recorded, the chimes are found in the recording and compared with the schedule.
 //
-//   node tests/bench/sound.ts [--quick] [--only NAME]
+//   node tests/bench/sound.ts [--quick] [--player] [--only CASE]
 //
-// It installs nothing; what it misses it names.
+// It runs the built app; with --player the chime player alone, on a page of its own. It installs
+// nothing; what it misses it names. A whole run takes about 35 minutes, a quick one three.
 import { readFileSync } from "node:fs";
-import seedrandom from "seedrandom";
+import { availableParallelism, loadavg } from "node:os";
+import { parseArgs } from "node:util";
 import { decodeWav } from "../../electron/recording/wav.ts";
+import { appIsBuilt, appSource } from "./sound/app-source.ts";
 import { findOnsets, matchOnsets } from "./sound/onsets.ts";
-import { openPlayerHost } from "./sound/player-host.ts";
-import { type Browser, beBusy, missingTools, openRig, type Page, type Rig } from "./sound/rig.ts";
+import { playerSource } from "./sound/player-source.ts";
+import { type Browser, beBusy, missingTools, openRig, type Rig } from "./sound/rig.ts";
+import type { CueOrder, SoundSource } from "./sound/sound-source.ts";
 import { spreadOf } from "./sound/spread.ts";
 
 interface Case {
   readonly name: string;
   readonly hidden: boolean;
   readonly busy: boolean;
-  /** Browsers at the same time, each with its own sink. */
+  /** Cues in each of so many browsers at the same time, each with its own sink. */
   readonly browsers: number;
-  /** Cues in each of them. */
   readonly cues: number;
-  readonly gapMs: readonly [shortest: number, longest: number];
+  readonly gapMs: CueOrder["gapMs"];
 }
-
-const quick = process.argv.includes("--quick");
-const only = process.argv[process.argv.indexOf("--only") + 1];
-const short = [2000, 3400] as const;
-const cues = quick ? 12 : 100;
-const cases: readonly Case[] = [
-  { name: "idle", hidden: false, busy: false, browsers: 1, cues, gapMs: short },
-  { name: "busy", hidden: false, busy: true, browsers: 1, cues, gapMs: short },
-  { name: "hidden", hidden: true, busy: false, browsers: 1, cues, gapMs: short },
-  { name: "hidden-busy", hidden: true, busy: true, browsers: 1, cues, gapMs: short },
-  // A silent hidden page is slowed down after minutes and its sound device let go after half a
-  // minute, so short gaps would hide the trouble. Four browsers at once keep the bench short.
-  {
-    name: "hidden-long-gaps",
-    hidden: true,
-    busy: false,
-    browsers: 4,
-    cues: quick ? 2 : 25,
-    gapMs: [31_000, 39_000],
-  },
-];
-const chosen = cases.filter(({ name }) =>
-  process.argv.includes("--only") ? name === only : !quick || name !== "hidden",
-);
-
-const chime = decodeWav(
-  readFileSync(new URL("../../assets/chimes/bell.wav", import.meta.url)),
-).samples;
 
 interface Heard {
   readonly errors: readonly number[];
@@ -60,65 +35,88 @@ interface Heard {
   readonly failures: readonly string[];
 }
 
-async function runCase(rig: Rig, which: Case): Promise<void> {
+const { values: options } = parseArgs({
+  options: {
+    quick: { type: "boolean", default: false },
+    player: { type: "boolean", default: false },
+    only: { type: "string" },
+  },
+});
+
+// A hidden page in which nothing sounds has its sound device let go after half a minute and its timers
+// slowed after minutes, so short gaps would hide the trouble. Several browsers at once keep it short.
+const short = { browsers: 1, cues: options.quick ? 8 : 100, gapMs: [4000, 5000] } as const;
+const long = { browsers: 4, cues: options.quick ? 2 : 25, gapMs: [30_500, 36_000] } as const;
+/** Cases of one row run at the same time. */
+const rows: readonly (readonly Case[])[] = [
+  [
+    { name: "idle", hidden: false, busy: false, ...short },
+    { name: "hidden", hidden: true, busy: false, ...short },
+  ],
+  [
+    { name: "busy", hidden: false, busy: true, ...short },
+    { name: "hidden-busy", hidden: true, busy: true, ...short },
+  ],
+  [{ name: "hidden-long-gaps", hidden: true, busy: false, ...long }],
+];
+/** Sounds less like the chime than this are something else: the chime that announces the end. */
+const leastLikeness = 0.35;
+
+const chime = decodeWav(
+  readFileSync(new URL("../../assets/chimes/bell.wav", import.meta.url)),
+).samples;
+
+async function runRow(rig: Rig, row: readonly Case[], source: SoundSource): Promise<void> {
+  const stopBusy = row.some(({ busy }) => busy) ? beBusy() : () => {};
+  try {
+    await Promise.all(row.map((which) => runCase(rig, which, source)));
+  } finally {
+    stopBusy();
+  }
+}
+
+async function runCase(rig: Rig, which: Case, source: SoundSource): Promise<void> {
   const browsers = await Promise.all(Array.from({ length: which.browsers }, rig.openBrowser));
-  const stopBusy = which.busy ? beBusy() : () => {};
   try {
     const heard = await Promise.all(
-      browsers.map((browser, index) => listen(browser, which, `${which.name}/${index}`)),
+      browsers.map((browser, index) => listen(browser, which, `${which.name}/${index}`, source)),
     );
     print(which, heard);
   } finally {
-    stopBusy();
     for (const browser of browsers) browser.close();
   }
 }
 
-async function listen(browser: Browser, which: Case, seed: string): Promise<Heard> {
-  const host = await openPlayerHost();
-  const page = await browser.open(host.url);
-  await page.click(100, 100);
-  await becomeReady(page);
-  if (which.hidden) await page.hide();
-  const recorder = browser.record();
-  const dueMs = schedule(which, seed);
-  await host.callCues(dueMs);
-  if (which.hidden && (await page.evaluate("document.visibilityState")) !== "hidden") {
-    throw new Error("The page did not stay hidden; the figures would not count.");
+async function listen(
+  browser: Browser,
+  which: Case,
+  seed: string,
+  source: SoundSource,
+): Promise<Heard> {
+  const quietMs = options.quick ? 8000 : 25_000;
+  const { cues, gapMs } = which;
+  const sounding = await source(browser, { cues, gapMs, seed, quietMs });
+  try {
+    const recorder = browser.record();
+    if (which.hidden) await sounding.page.hide();
+    const visibility = await sounding.page.evaluate("document.visibilityState");
+    const { dueMs, beganMs, failures } = await sounding.finish();
+    const visibilityAfter = await sounding.page.evaluate("document.visibilityState");
+    const wanted = which.hidden ? "hidden" : "visible";
+    if (visibility !== wanted || visibilityAfter !== wanted) {
+      throw new Error(
+        `${which.name}: the page was not ${wanted} all along, the figures do not count.`,
+      );
+    }
+    const { samples, startedMs } = await recorder.stop();
+    const heardMs = findOnsets(samples, chime)
+      .filter(({ likeness }) => likeness >= leastLikeness)
+      .map(({ at }) => startedMs + at / 48);
+    const reportErrors = matchOnsets(heardMs, beganMs).errors;
+    return { ...matchOnsets(dueMs, heardMs), reportErrors, failures };
+  } finally {
+    sounding.close();
   }
-  const { samples, startedMs } = await recorder.stop();
-  const heardMs = findOnsets(samples, chime).map(({ at }) => startedMs + at / 48);
-  const told = await page.evaluate("bench.told");
-  host.close();
-  return { ...matchOnsets(dueMs, heardMs), ...compareReports(told, heardMs) };
-}
-
-async function becomeReady(page: Page): Promise<void> {
-  for (let turn = 0; turn < 100; turn++) {
-    const ready = await page.evaluate("bench.ready()");
-    if (ready === "ready") return;
-    if (ready !== null) throw new Error(`The page's sound is ${ready}.`);
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error("The page's sound did not get ready within ten seconds.");
-}
-
-function schedule(which: Case, seed: string): number[] {
-  const draw = seedrandom(`bench/${seed}`);
-  const [shortest, longest] = which.gapMs;
-  // The sound server takes some seconds to estimate its own delay after a stream opens.
-  let due = performance.now() + (quick ? 8000 : 25_000);
-  return Array.from({ length: which.cues }, (_, index) => {
-    if (index > 0 || shortest > 10_000) due += shortest + draw() * (longest - shortest);
-    return due;
-  });
-}
-
-function compareReports(told: unknown, heardMs: readonly number[]) {
-  if (!Array.isArray(told)) throw new Error("The page kept no list of what it reported.");
-  const began: number[] = told.flatMap((outcome) => outcome.beganMonotonicMs ?? []);
-  const failures: string[] = told.flatMap((outcome) => outcome.reason ?? []);
-  return { reportErrors: matchOnsets(heardMs, began).errors, failures };
 }
 
 function print(which: Case, heard: readonly Heard[]): void {
@@ -134,6 +132,7 @@ function print(which: Case, heard: readonly Heard[]): void {
       `  constant offset, the recorder's own delay in it: ${constants} ms`,
       `  onset spread about it: median ${ms(all.median)}, p95 ${ms(all.p95)}, p99 ${ms(all.p99)}, max ${ms(all.max)}`,
       `  reported begin against recorded onset: median ${ms(reports.median)}, p99 ${ms(reports.p99)}, max ${ms(reports.max)}, ${reports.count} reported`,
+      `  load of the machine at the end of it: ${loadavg()[0]?.toFixed(1)} on ${availableParallelism()} processors`,
       ...(failures.length > 0 ? [`  reported as not sounded: ${failures.join(", ")}`] : []),
     ].join("\n"),
   );
@@ -144,23 +143,35 @@ function centred(errors: readonly number[]): number[] {
   return errors.map((error) => error - constant);
 }
 
-const ms = (value: number) => `${value.toFixed(2)} ms`;
+function ms(value: number): string {
+  return `${value.toFixed(2)} ms`;
+}
+
+function refuse(sentence: string): never {
+  console.error(sentence);
+  process.exit(2);
+}
 
 const missing = missingTools();
 if (missing.length > 0) {
-  console.error(
+  refuse(
     `The sound bench needs these, and installs nothing itself: ${missing.join(", ")}. ` +
       "On Debian: apt-get install xvfb pulseaudio pulseaudio-utils chromium.",
   );
-  process.exit(2);
 }
+if (!options.player && !appIsBuilt) refuse("The app is not built. Run: npm run build");
+const chosen = rows
+  .map((row) => row.filter(({ name }) => options.only === undefined || name === options.only))
+  .filter((row) => row.length > 0);
 if (chosen.length === 0) {
-  console.error(`There is no case ${only}. Cases: ${cases.map(({ name }) => name).join(", ")}.`);
-  process.exit(2);
+  const names = rows.flat().map(({ name }) => name);
+  refuse(`There is no case ${options.only}. Cases: ${names.join(", ")}.`);
 }
+
+console.log(options.player ? "The chime player alone" : "The built app");
 const rig = await openRig();
 try {
-  for (const which of chosen) await runCase(rig, which);
+  for (const row of chosen) await runRow(rig, row, options.player ? playerSource : appSource);
 } finally {
   rig.close();
 }

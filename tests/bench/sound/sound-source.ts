@@ -1,0 +1,29 @@
+import type { Browser, Page } from "./rig.ts";
+
+/** What one case asks of whatever sounds the cues. */
+export interface CueOrder {
+  readonly cues: number;
+  readonly gapMs: readonly [shortest: number, longest: number];
+  readonly seed: string;
+  /** Quiet before the first cue, in ms; the sound server takes some seconds to learn its own delay. */
+  readonly quietMs: number;
+}
+
+/** What was planned and what the program says it did; moments are of performance.now() here. */
+export interface CueRecord {
+  readonly dueMs: readonly number[];
+  readonly beganMs: readonly number[];
+  /** Reasons given for cues that did not sound. */
+  readonly failures: readonly string[];
+}
+
+/** A page that sounds cues, opened in a browser. */
+export interface Sounding {
+  readonly page: Page;
+  /** Resolves when the last cue has rung out. */
+  finish(): Promise<CueRecord>;
+  close(): void;
+}
+
+/** The program under measurement: the built app, or the chime player alone. */
+export type SoundSource = (browser: Browser, order: CueOrder) => Promise<Sounding>;
