@@ -55,7 +55,12 @@ const byCode: readonly (readonly [prefix: string, problem: StoreProblem])[] = [
   ["EPERM", "read-only"],
   ["ENOTDIR", "read-only"],
   ["EEXIST", "read-only"],
+  // The folder is a file, or is inside one.
+  ["ENOTDIR", "read-only"],
+  ["EEXIST", "read-only"],
   ["ENOSPC", "full"],
+  ["EDQUOT", "full"],
+  ["EIO", "failed"],
   ["SQLITE_CORRUPT", "damaged"],
   ["SQLITE_NOTADB", "damaged"],
   ["SQLITE_BUSY", "busy"],
