@@ -13,6 +13,10 @@ import { roomForCues } from "../../shared/schedule/cue-count.ts";
 import { type Guess, type GuessVerdict, guess } from "../../shared/schedule/guess.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
+import { chimeLoader } from "../recording/load-chime.ts";
+import { planRecording } from "../recording/render-recording.ts";
+import { writeWav } from "../recording/write-wav.ts";
+import { chimeFolder } from "./chime-folder.ts";
 import { type Command, CommandError } from "./command.ts";
 import { formatClock, formatDuration, parseDuration } from "./duration.ts";
 import { planProblemLine } from "./plan-problem-line.ts";
@@ -37,7 +41,8 @@ Plan
 Output
   --json              {seed, plan, cues: [seconds...], summary}
   --csv               one line a cue: number, seconds, clock
-  --wav FILE          also write the session as a recording, 48 kHz, with a chime at each cue
+  --wav FILE          also write the session as a recording, with a chime at each cue;
+                      16-bit, 48 kHz, about 6 MB a minute; an existing file is replaced
   --chime NAME        chime of the recording: ${chimeNames.join(", ")} (${firstPlan.chime})
   --volume N          volume of the recording, 0 to 1 (${firstPlan.volume})
   --no-announcements  leave out the chimes at the begin and the end of the recording
@@ -249,6 +254,13 @@ async function writeRecording(
   times: readonly number[],
   announcements: boolean,
 ): Promise<void> {
-  void [path, plan, times, announcements];
-  throw new CommandError("Recordings cannot be made yet.", 1);
+  const { chime, volume, lengthSeconds } = plan;
+  const load = chimeLoader(chimeFolder());
+  const recording = { cues: times, lengthSeconds, chime, volume, announcements, load };
+  try {
+    await writeWav(path, planRecording(recording));
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new CommandError(`--wav: the recording could not be written: ${reason}`, 1);
+  }
 }

@@ -1,6 +1,10 @@
 import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
+import { chimeFolder } from "../../../electron/commands/chime-folder.ts";
 import { CommandError } from "../../../electron/commands/command.ts";
 import { cues } from "../../../electron/commands/cues.ts";
 import { formatClock, formatDuration, parseDuration } from "../../../electron/commands/duration.ts";
@@ -140,6 +144,46 @@ describe("cli cues", () => {
     expect(failure).toBeInstanceOf(CommandError);
     expect(failure).toMatchObject({ exitCode: 2, message: expect.stringMatching(message) });
     expect(failure).toMatchObject({ message: expect.not.stringContaining("\n") });
+  });
+});
+
+describe("cli cues --wav", () => {
+  const folder = mkdtempSync(join(tmpdir(), "cues-"));
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  const short = ["--length", "1m", "--mean", "15s", "--shortest", "5s", "--seed", "abc"];
+
+  it("writes a recording whose chimes begin at the cues, to the sample", async () => {
+    const path = join(folder, "session.wav");
+    const options = [...short, "--json", "--wav", path, "--no-announcements", "--volume", "1"];
+    const { cues: times }: { cues: number[] } = JSON.parse(await printed(...options));
+    expect(times.length).toBeGreaterThan(1);
+
+    // Read without the project's own reader: 44 bytes of header, then 16-bit samples, 48 000 a second.
+    const file = readFileSync(path);
+    expect(file.toString("latin1", 0, 4)).toBe("RIFF");
+    expect(file.readUInt32LE(24)).toBe(48_000);
+    const sample = (index: number) => file.readInt16LE(44 + 2 * index);
+    const chime = readFileSync(join(chimeFolder(), `${firstPlan.chime}.wav`));
+    for (const time of times) {
+      const start = Math.round(time * 48_000);
+      const room = Math.min(2000, 60 * 48_000 - start);
+      const written = Array.from({ length: room }, (_, index) => sample(start + index));
+      const shipped = Array.from({ length: room }, (_, index) => chime.readInt16LE(44 + 2 * index));
+      expect(written).toEqual(shipped);
+      // The chime before has died away, so this one's begin is not an accident of overlap.
+      expect(sample(start - 1)).toBe(0);
+    }
+  });
+
+  it("says in one line when the file cannot be written, and exits 1", async () => {
+    const path = join(folder, "no such folder", "session.wav");
+    const failure = await printed(...short, "--wav", path).catch((error: unknown) => error);
+    expect(failure).toBeInstanceOf(CommandError);
+    expect(failure).toMatchObject({
+      exitCode: 1,
+      message: expect.stringContaining("no such folder"),
+    });
   });
 });
 

@@ -43,6 +43,11 @@ const golden = [
     change: { leadInSeconds: 60, endMarginSeconds: 60 },
     cues: [137.6, 203.766, 294.807, 356.304, 524.655, 723.758, 947.135, 994.814, 1026.345],
   },
+  {
+    name: "a long end margin",
+    change: { endMarginSeconds: 300 },
+    cues: [77.6, 143.766, 234.807, 296.304, 464.655, 663.758, 887.135],
+  },
 ] as const;
 
 describe("a schedule", () => {

@@ -2,8 +2,6 @@ import { describe, expect, it } from "vitest";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import { bestCatch } from "../../../shared/schedule/best-catch.ts";
 import { guess } from "../../../shared/schedule/guess.ts";
-import { planLaw } from "../../../shared/schedule/plan-law.ts";
-import { simulatedGuess } from "./simulated-guess.ts";
 
 const plan = (change: Partial<PlanSettings>): PlanSettings => ({ ...firstPlan, ...change });
 
@@ -70,15 +68,6 @@ describe("what a listener could guess", () => {
     );
     expect(cut).toEqual([...cut].sort((one, other) => one - other));
   });
-
-  it.each(["exponential", "uniform", "balanced"] as const)(
-    "is what a simulated listener achieves under %s intervals",
-    (law) => {
-      const { caughtShare } = guess(plan({ law }));
-      const achieved = simulatedGuess(planLaw(plan({ law })));
-      expect(Math.abs(achieved - caughtShare)).toBeLessThan(0.02);
-    },
-  );
 
   it("comes out alike from simulation and from the law where a floor hardly bites", () => {
     const exact = guess(plan({ fewestCues: 3 }));
