@@ -40,8 +40,8 @@ export function connect(): Link {
 export function linkOver(open: OpenLine, patience?: Patience): Link {
   const { line, ...connection } = keepConnected(async () => linked(await open()), patience);
   const api = apiCalling(async (path, input, { signal }) => {
-    const { link } = await line(signal);
-    return link.call(path, input, signal === undefined ? { context: {} } : { context: {}, signal });
+    const { call } = await line(signal);
+    return call(path, input, signal);
   });
   return { ...connection, api, follow: (stream) => follow(api, stream) };
 }
@@ -99,11 +99,23 @@ function isStream(output: unknown): output is AsyncIterable<unknown> {
   return typeof output === "object" && output !== null && Symbol.asyncIterator in output;
 }
 
-/** The library's link over a line; it asks for a socket, of which it uses this much. */
+/** The library's link over one line; it asks for a socket, of which it uses this much. */
 function linked(line: Line) {
-  const socket = new LineSocket(line);
+  const link = new RPCLink({ websocket: new LineSocket(line) });
+  const gone = new AbortController();
+  line.onClose(() => gone.abort());
   return {
-    link: new RPCLink({ websocket: socket }),
+    /** Rejects when the line closes, in whatever state the library holds the call. */
+    call: (path: readonly string[], input: unknown, signal?: AbortSignal) =>
+      new Promise<unknown>((resolve, reject) => {
+        const fail = () => reject(unreachable());
+        if (gone.signal.aborted) return fail();
+        gone.signal.addEventListener("abort", fail);
+        link
+          .call([...path], input, signal === undefined ? { context: {} } : { context: {}, signal })
+          .then(resolve, reject)
+          .finally(() => gone.signal.removeEventListener("abort", fail));
+      }),
     onClose: (listener: () => void) => line.onClose(listener),
     close: () => line.close(),
   };
@@ -111,15 +123,16 @@ function linked(line: Line) {
 
 class LineSocket extends EventTarget {
   readonly #line: Line;
-  readyState: 1 | 3 = 1;
+  /**
+   * Always "open" to the library, and `send` lets what is too late be lost: the library would throw where
+   * nobody listens when a call is cancelled while the line goes down. Calls under way end by the close.
+   */
+  readonly readyState = 1;
 
   constructor(line: Line) {
     super();
     this.#line = line;
-    line.onClose(() => {
-      this.readyState = 3;
-      this.dispatchEvent(new Event("close"));
-    });
+    line.onClose(() => this.dispatchEvent(new Event("close")));
     line.read((data) => this.dispatchEvent(new MessageEvent("message", { data })));
   }
 

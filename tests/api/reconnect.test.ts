@@ -145,6 +145,31 @@ describe.each(carriers)("when %s breaks", (_name, carry) => {
     expect(errors[0]).toMatchObject({ failure: { kind: "missing" } });
   });
 
+  it("loses no rejection when a call is cancelled while the line goes down", async () => {
+    const strays: unknown[] = [];
+    const note = (error: unknown) => strays.push(error);
+    process.on("unhandledRejection", note);
+    try {
+      const { watch } = growingLog();
+      const { link, cut } = await serve(handlersWith({ sessions: { watch } }));
+      const leaving = new AbortController();
+      const { signal } = leaving;
+      const reading = (async () => {
+        for await (const _ of await link.api.sessions.watch({ sessionId, after: 0 }, { signal })) {
+        }
+      })().catch((error: unknown) => error);
+      await new Promise((resolve) => setTimeout(resolve, 50));
+      link.close();
+      cut();
+      leaving.abort(new Error("left"));
+      expect(await reading).toBeInstanceOf(Error);
+      await new Promise((resolve) => setTimeout(resolve, 50));
+      expect(strays).toEqual([]);
+    } finally {
+      process.off("unhandledRejection", note);
+    }
+  });
+
   it("stays closed once it was closed", async () => {
     const { link } = await serve(handlersWith({ groups: { create: createGroup } }));
     await link.api.groups.create({ name: "Maple", target: "" });
