@@ -39,16 +39,15 @@ function runPreload(options: WorldOptions, codec: Codec, preload: Preload): void
   const answers = new Map<number, { resolve(value: unknown): void; reject(error: Error): void }>();
   const ports = new Map<number, MessagePort>();
   const exposed = new Map<string, object>();
+  const closeSign = `${options.bridge}:close`;
   let lastId = 0;
 
   const portFor = (id: number): MessagePort => {
     const { port1, port2 } = new MessageChannel();
     ports.set(id, port1);
-    port1.addEventListener("message", ({ data }) =>
-      tell({ kind: "port-message", port: id, value: codec.encode(data) }),
-    );
-    port1.addEventListener("close", () => {
-      if (ports.delete(id)) tell({ kind: "port-close", port: id });
+    port1.addEventListener("message", ({ data }) => {
+      if (data !== closeSign) tell({ kind: "port-message", port: id, value: codec.encode(data) });
+      else if (ports.delete(id)) tell({ kind: "port-close", port: id });
     });
     port1.start();
     return port2;
@@ -74,7 +73,7 @@ function runPreload(options: WorldOptions, codec: Codec, preload: Preload): void
         ports.get(message.port)?.postMessage(codec.decode(message.value));
         return;
       case "port-close":
-        ports.get(message.port)?.close();
+        ports.get(message.port)?.postMessage(closeSign);
         ports.delete(message.port);
     }
   };
@@ -195,4 +194,22 @@ function receiveExposed(bridge: string, codec: Codec): void {
   });
   listen("promise", () => answered.push({ promised: true }));
   window.dispatchEvent(new CustomEvent(`${bridge}:ready`));
+
+  // Electron tells a port when its other end has closed; a browser does not. So either end says it in
+  // words that only the stand-in knows, and this listener, the first on every port, makes it an event.
+  const closeSign = `${bridge}:close`;
+  window.addEventListener("message", ({ ports }) => {
+    for (const port of ports) {
+      port.addEventListener("message", (event) => {
+        if (event.data !== closeSign) return;
+        event.stopImmediatePropagation();
+        MessagePort.prototype.close.call(port);
+        port.dispatchEvent(new Event("close"));
+      });
+      port.close = () => {
+        port.postMessage(closeSign);
+        MessagePort.prototype.close.call(port);
+      };
+    }
+  });
 }

@@ -122,14 +122,17 @@ async function launchStandIn(options: LaunchOptions): Promise<App> {
     if (message.kind === "result") asked?.resolve(message.value);
     else asked?.reject(new Error(message.message));
   });
+  const failed = Promise.withResolvers<never>();
+  failed.promise.catch(() => undefined);
   const printed = collect(child);
   child.on("exit", (code) => {
     const gone = new Error(`The app ended (code ${code}).\n${printed()}`);
     ready.reject(gone);
+    failed.reject(gone);
     for (const { reject } of waiting.values()) reject(gone);
   });
   const { endpoint, pid } = await ready.promise;
-  const browser = await chromium.connectOverCDP(endpoint);
+  const browser = await Promise.race([chromium.connectOverCDP(endpoint), failed.promise]);
   let lastId = 0;
   return shellApp({
     kind: "stand-in",

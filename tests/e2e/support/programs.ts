@@ -33,7 +33,7 @@ export function chromiumProgram(): string {
 
 /** A bundled file of the desktop side. */
 export function built(file: "main.js" | "loopback.js"): string {
-  const path = join(root, process.env.TRY_DIST ?? "dist", "electron", file);
+  const path = join(root, "dist", "electron", file);
   if (!existsSync(path)) throw new Error(`${path} is not there. Run \`npm run build\` first.`);
   return path;
 }
