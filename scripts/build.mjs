@@ -1,5 +1,4 @@
 // Bundles the desktop side into dist/electron and the page into dist/app.
-import { existsSync } from "node:fs";
 import { rename, rm } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
@@ -26,8 +25,8 @@ const desktop = {
 const requireBanner =
   'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);';
 
-const modules = ["main", "loopback", "cli"].map(entry).filter(isThere);
-const preloads = ["preload"].map(entry).filter(isThere);
+const modules = ["main", "loopback", "cli"].map(entry);
+const preloads = ["preload"].map(entry);
 
 try {
   await buildAll();
@@ -56,10 +55,4 @@ function buildAll() {
       build: { outDir: `${next}/app` },
     }),
   ]);
-}
-
-function isThere(path) {
-  const there = existsSync(`${root}${path}`);
-  if (!there) console.warn(`${path} is not there yet; left out.`);
-  return there;
 }
