@@ -25,6 +25,7 @@ async function toTheEnd({ clock }: Running) {
 
 /** Every planned cue rang exactly once and was delivered at its planned session time. */
 function expectEveryCueOnce({ window, dueMs, memory, errors }: Running) {
+  expect(window.refusedReports).toEqual([]);
   expect(window.rung).toEqual(dueMs.map((_, index) => index + 1));
   const times = memory.events.flatMap(({ body, stamp }) =>
     body.kind === "delivered" ? [stamp.atMs] : [],

@@ -66,6 +66,8 @@ export function soundingWindow(running: Conductor, clock: ManualClock) {
   const calls: CueCall[] = [];
   /** Cues that rang, in order: the class heard these. */
   const rung: number[] = [];
+  /** What a page would have been answered with: a full disk, for instance. */
+  const refusedReports: unknown[] = [];
   const timers = new Map<number, () => void>();
   let reporting = true;
   const stream = running.cueCalls(sessionId, leaving.signal);
@@ -78,12 +80,17 @@ export function soundingWindow(running: Conductor, clock: ManualClock) {
       if (leaving.signal.aborted) return;
       rung.push(call.cue);
       if (!reporting) return;
-      running.cueBegan(sessionId, {
-        cue: call.cue,
-        beganMonotonicMs: clock.monotonicMs(),
-        by: "sound",
-        problem: null,
-      });
+      const beganMonotonicMs = clock.monotonicMs();
+      try {
+        running.cueBegan(sessionId, {
+          cue: call.cue,
+          beganMonotonicMs,
+          by: "sound",
+          problem: null,
+        });
+      } catch (error) {
+        refusedReports.push(error);
+      }
     };
     timers.set(call.cue, clock.after(call.dueMonotonicMs - clock.monotonicMs(), ring));
   }
@@ -95,6 +102,7 @@ export function soundingWindow(running: Conductor, clock: ManualClock) {
   return {
     calls,
     rung,
+    refusedReports,
     /** The page dies: its sounds with it. */
     leave() {
       leaving.abort();
