@@ -1,14 +1,14 @@
 import { sortCountingInversions } from "./inversions.ts";
-import { midpoint, type TimePoints } from "./time-points.ts";
+import type { TimePoints } from "./time-points.ts";
 
 /**
- * The slope of a given rank among the slopes of all pairs of points, without listing all pairs.
+ * Slopes of given ranks among the slopes of all pairs of points, without listing all pairs.
  *
  * For a slope b let r = y - b x. A pair is steeper than b exactly when the order of its two r agrees
  * with time, so merging counts the slopes below b in O(n log n). A sample of the slopes still in
- * question brackets the rank, two counts confirm the bracket, and soon few enough are left to list.
+ * question brackets each rank, counting confirms the brackets, and soon few enough are left to list.
  * The sample is drawn evenly, not at random: it decides how long this takes, never the answer.
- * The answer is a slope of an actual pair: exact when times are whole numbers, otherwise right up to
+ * Each answer is a slope of an actual pair: exact when times are whole numbers, otherwise right up to
  * the rounding of r.
  *
  * Sources: Dillencourt MB, Mount DM, Netanyahu NS (1992), "A randomized algorithm for slope
@@ -35,76 +35,110 @@ type Bracket = {
 };
 
 /**
- * The slope with `rank` slopes before it in ascending order (0 is the steepest downwards). `pairs` is
- * the number of pairs at different times; see `kendall`. Throws RangeError for a rank outside.
+ * The slopes of the given ranks, in the order given. Rank r has r slopes before it in ascending order
+ * (0 is the steepest downwards). `pairs` is the number of pairs at different times; see `kendall`.
+ * Throws RangeError for a rank outside.
  */
-export function selectSlope(
+export function selectSlopes(
   points: TimePoints,
   pairs: number,
-  rank: number,
-  settings?: SelectionSettings,
-): number {
-  return locate(points, pairs, rank, settings).slope;
-}
-
-/** The median of the slopes of all pairs; the mean of the two middle ones of an even number. */
-export function medianSlope(
-  points: TimePoints,
-  pairs: number,
-  settings?: SelectionSettings,
-): number {
-  const lower = locate(points, pairs, Math.ceil(pairs / 2) - 1, settings);
-  if (pairs % 2 === 1) return lower.slope;
-  return midpoint(lower.slope, lower.next ?? selectSlope(points, pairs, pairs / 2, settings));
-}
-
-/** The slope of a rank and, when it came to light on the way, the slope of the next rank. */
-type Located = { readonly slope: number; readonly next: number | undefined };
-
-function locate(
-  points: TimePoints,
-  pairs: number,
-  rank: number,
+  ranks: readonly number[],
   settings: SelectionSettings = usualSettings(points.x.length),
-): Located {
-  if (!Number.isInteger(rank) || rank < 0 || rank >= pairs) {
-    throw new RangeError(`Of ${pairs} slopes there is none with ${rank} before it.`);
+): number[] {
+  for (const rank of ranks) {
+    if (!Number.isInteger(rank) || rank < 0 || rank >= pairs) {
+      throw new RangeError(`Of ${pairs} slopes there is none with ${rank} before it.`);
+    }
   }
   const centred = centre(points);
-  if (centred.flat) return { slope: 0, next: 0 };
-  let bracket = everySlope(centred, pairs);
-  for (;;) {
-    const left = bracket.belowHigh - bracket.below;
-    if (left <= settings.listAtMost) {
-      const slopes = drawSlopes(points, bracket, left, left);
-      const place = Math.min(rank - bracket.below, slopes.length - 1);
-      return { slope: slopes[place] ?? 0, next: slopes[place + 1] };
-    }
-    const slopes = drawSlopes(points, bracket, left, settings.sample);
-    const place = ((rank - bracket.below + 0.5) / left) * slopes.length;
-    const reach = Math.sqrt(slopes.length);
-    const low = slopes[Math.floor(place - reach)];
-    const high = slopes[Math.ceil(place + reach)];
-    let next = bracket;
-    if (low !== undefined) next = cut(centred, next, low - centred.blur(low), rank);
-    if (high !== undefined) next = cut(centred, next, high + centred.blur(high), rank);
-    if (next.belowHigh - next.below > left / 2) {
-      // Many equal slopes: set the likeliest one apart from the rest, or find that it is the answer.
-      const likely = slopes[Math.min(Math.floor(place), slopes.length - 1)] ?? 0;
-      const blur = centred.blur(likely);
-      next = cut(centred, cut(centred, next, likely - blur, rank), likely + blur, rank);
-      if (next.high - next.low <= 2.5 * blur) {
-        return { slope: likely, next: rank + 1 < next.belowHigh ? likely : undefined };
-      }
-    }
-    bracket = next;
-  }
+  if (centred.flat) return ranks.map(() => 0);
+  const found = new Map<number, number>();
+  choose(points, centred, everySlope(centred, pairs), ranks, settings, found);
+  return ranks.map((rank) => found.get(rank) ?? 0);
 }
 
+/** Ranks of the two middle slopes; the same rank twice when their number is odd. */
+export const middleRanks = (pairs: number): [number, number] => [
+  Math.ceil(pairs / 2) - 1,
+  Math.floor(pairs / 2),
+];
+
 const usualSettings = (n: number): SelectionSettings => ({
-  listAtMost: Math.max(2048, n),
+  listAtMost: Math.max(4096, n),
   sample: Math.min(Math.max(256, n), 16_384),
 });
+
+/** Finds the slopes of those ranks that fall into the bracket. */
+function choose(
+  points: TimePoints,
+  centred: Centred,
+  bracket: Bracket,
+  ranks: readonly number[],
+  settings: SelectionSettings,
+  found: Map<number, number>,
+): void {
+  const inside = ranks
+    .filter((rank) => rank >= bracket.below && rank < bracket.belowHigh)
+    .toSorted((a, b) => a - b);
+  if (inside.length === 0) return;
+  const left = bracket.belowHigh - bracket.below;
+  const all = left <= settings.listAtMost;
+  const slopes = drawSlopes(points, bracket, left, all ? left : settings.sample);
+  const likely = (rank: number): number => {
+    const place = all ? rank - bracket.below : placeOf(rank, bracket, slopes.length);
+    return slopes[Math.min(Math.max(Math.floor(place), 0), slopes.length - 1)] ?? 0;
+  };
+  const middle = likely(inside[inside.length >> 1] ?? 0);
+  if (all || bracket.high - bracket.low <= 2.5 * centred.blur(middle)) {
+    for (const rank of inside) found.set(rank, likely(rank));
+    return;
+  }
+  let pieces = split(centred, [bracket], pivotsAround(inside, bracket, slopes, centred));
+  const largest = pieces.reduce(
+    (most, piece) => (holds(piece, inside) ? Math.max(most, piece.belowHigh - piece.below) : most),
+    0,
+  );
+  if (largest > left / 2) {
+    // Many equal slopes: set the likeliest one apart from the rest.
+    const blur = centred.blur(middle);
+    pieces = split(centred, pieces, [middle - blur, middle + blur]);
+  }
+  for (const piece of pieces) choose(points, centred, piece, inside, settings, found);
+}
+
+const holds = (bracket: Bracket, ranks: readonly number[]): boolean =>
+  ranks.some((rank) => rank >= bracket.below && rank < bracket.belowHigh);
+
+/** Where a rank should lie in an ascending sample of the bracket's slopes. */
+const placeOf = (rank: number, bracket: Bracket, sample: number): number =>
+  ((rank - bracket.below + 0.5) / (bracket.belowHigh - bracket.below)) * sample;
+
+/** Slopes to cut at, on both sides of each rank; ranks close together share theirs. */
+function pivotsAround(
+  ranks: readonly number[],
+  bracket: Bracket,
+  slopes: Float64Array,
+  centred: Centred,
+): number[] {
+  // Twice the standard deviation of a place among draws at random, or more.
+  const reach = Math.sqrt(slopes.length);
+  const pivots: number[] = [];
+  let end = Number.NEGATIVE_INFINITY;
+  const add = (place: number, side: -1 | 1) => {
+    const slope = slopes[place];
+    if (slope !== undefined) pivots.push(slope + side * centred.blur(slope));
+  };
+  for (const rank of ranks) {
+    const place = placeOf(rank, bracket, slopes.length);
+    if (place - reach > end) {
+      add(Math.ceil(end), 1);
+      add(Math.floor(place - reach), -1);
+    }
+    end = place + reach;
+  }
+  add(Math.ceil(end), 1);
+  return pivots;
+}
 
 type Centred = TimePoints & {
   /** Whether all values are equal, and so all slopes zero. */
@@ -140,21 +174,29 @@ const everySlope = ({ x }: TimePoints, pairs: number): Bracket => ({
   low: Number.NEGATIVE_INFINITY,
   high: Number.POSITIVE_INFINITY,
   below: 0,
-  order: Int32Array.from({ length: x.length }, (_, place) => place),
+  order: Int32Array.from(x, (_, place) => place),
   belowHigh: pairs,
   keysHigh: x.map((value) => -value),
 });
 
-/** Narrow the bracket at `slope`, keeping the side that has the rank. */
-function cut(points: TimePoints, bracket: Bracket, slope: number, rank: number): Bracket {
-  if (!(slope > bracket.low && slope < bracket.high)) return bracket;
-  const keys = points.y.map((value, place) => value - slope * (points.x[place] ?? 0));
+/** Cut brackets at each of the slopes that lies inside one. */
+function split(points: TimePoints, brackets: Bracket[], slopes: readonly number[]): Bracket[] {
+  return slopes.reduce(
+    (pieces, slope) => pieces.flatMap((piece) => cut(points, piece, slope)),
+    brackets,
+  );
+}
+
+function cut({ x, y }: TimePoints, bracket: Bracket, slope: number): Bracket[] {
+  if (!(slope > bracket.low && slope < bracket.high)) return [bracket];
+  const keys = y.map((value, place) => value - slope * (x[place] ?? 0));
   // Counted from the order at `low`, which is nearly right already once the bracket is narrow.
   const { order, inversions } = sortCountingInversions(bracket.order, keys);
   const below = bracket.below + inversions;
-  return below <= rank
-    ? { ...bracket, low: slope, below, order }
-    : { ...bracket, high: slope, belowHigh: below, keysHigh: keys };
+  return [
+    { ...bracket, high: slope, belowHigh: below, keysHigh: keys },
+    { ...bracket, low: slope, below, order },
+  ];
 }
 
 /** About `count` of the `left` slopes in question, spread evenly over them, in ascending order. */

@@ -102,7 +102,7 @@ export function glanceStudent(
     })),
     weeks: weekRates(weeks, effect),
     trend: trendAcrossSessions(used),
-    weekChange: weekChangeOf(used),
+    weekChange: withEnoughSessions(used, () => weekAgainstWeek(weeks, effect)),
   };
 }
 

@@ -1,7 +1,7 @@
 import { kendall } from "./kendall.ts";
 import { criticalZ } from "./normal.ts";
-import { medianSlope, selectSlope } from "./slope-selection.ts";
-import { median, type TimePoints } from "./time-points.ts";
+import { middleRanks, selectSlopes } from "./slope-selection.ts";
+import { median, midpoint, type TimePoints } from "./time-points.ts";
 import { type Interval, notEnough, type Result } from "./types.ts";
 
 export type TheilSen = {
@@ -19,7 +19,7 @@ export type TheilSen = {
  * The interval is Sen's: the slopes whose ranks lie z * sqrt(Var S) / 2 to either side of the middle,
  * rounded to whole ranks as SciPy does, with ties in time and value in the variance and enlarged by
  * `varianceFactor` for serial correlation (see `serialCorrelationFactor`). With very few points it
- * ends at the steepest slopes seen. O(n log n) expected; see `selectSlope`.
+ * ends at the steepest slopes seen. O(n log n) expected; see `selectSlopes`.
  *
  * Sources: Theil H (1950), Proc Kon Ned Akad Wetensch A 53:386-392, 521-525, 1397-1412; Sen PK (1968),
  * JASA 63:1379-1389; intercept of Conover WJ (1980), Practical Nonparametric Statistics, 2nd ed.
@@ -32,16 +32,20 @@ export function theilSen(
   if (x.length < 2) return notEnough("few-sessions", x.length, 2);
   const { pairs, variance } = kendall(points);
   if (pairs === 0) return notEnough("few-days", 1, 2);
-  const slopeAt = (rank: number) => selectSlope(points, pairs, rank);
-  const slope = medianSlope(points, pairs);
   const spread =
     criticalZ(options.confidence ?? 0.95) * Math.sqrt(variance * (options.varianceFactor ?? 1));
   const lower = Math.min(Math.max(Math.round((pairs - spread) / 2), 1), Math.ceil(pairs / 2));
+  const [low = 0, high = 0, ...ends] = selectSlopes(points, pairs, [
+    ...middleRanks(pairs),
+    lower - 1,
+    pairs - lower,
+  ]);
+  const slope = midpoint(low, high);
   return {
     kind: "enough",
     slope,
     intercept: median(y) - slope * median(x),
-    interval: { lower: slopeAt(lower - 1), upper: slopeAt(pairs - lower) },
+    interval: { lower: ends[0] ?? slope, upper: ends[1] ?? slope },
     pairs,
   };
 }
