@@ -37,6 +37,7 @@ async function run(asked: StartArguments): Promise<void> {
     await desktop.close();
   });
   await show(host.invite(), asked);
+  say("Stop with Ctrl+C.");
 }
 
 /** The open data, or null when another start has it and was joined. */
@@ -62,10 +63,10 @@ async function openOrJoin(folder: string, asked: StartArguments): Promise<Deskto
   }
 }
 
-/** The address is good for one visit, so a browser that was opened needs no printed one that still works. */
+/** Prints the address, and opens it where there is a browser. */
 async function show(address: string, { quiet }: StartArguments): Promise<void> {
   say(`Pebblechime is at ${address}`);
-  say("The address works once. Stop with Ctrl+C.");
+  say("The address works once.");
   if (!quiet) await openBrowser(address);
 }
 
