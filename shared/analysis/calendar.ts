@@ -11,22 +11,36 @@ const daysInEra = 146_097;
 
 /** Days since 1970-01-01. Throws RangeError when the text is not a day that exists. */
 export function dayNumber(day: string): number {
-  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day);
-  if (parts === null) throw new RangeError(`A day is written YYYY-MM-DD; got "${day}".`);
-  const year = Number(parts[1]);
-  const month = Number(parts[2]);
-  const date = Number(parts[3]);
+  const year = digits(day, 0, 4);
+  const month = digits(day, 5, 7);
+  const date = digits(day, 8, 10);
+  const dashes = day.length === 10 && day[4] === "-" && day[7] === "-";
+  if (!dashes || Number.isNaN(year + month + date)) {
+    throw new RangeError(`A day is written YYYY-MM-DD; got "${day}".`);
+  }
   if (date < 1 || date > monthLength(year, month)) {
     throw new RangeError(`"${day}" is not a day in the calendar.`);
   }
   return daysFromCivil(year, month, date);
 }
 
+/** The whole number at these places; NaN when one is no digit. A view of years reads many days. */
+function digits(text: string, from: number, to: number): number {
+  let value = 0;
+  for (let at = from; at < to; at += 1) {
+    const digit = text.charCodeAt(at) - 48;
+    if (!(digit >= 0 && digit <= 9)) return Number.NaN;
+    value = value * 10 + digit;
+  }
+  return value;
+}
+
+const monthLengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+
 /** Days of a month; 0 when there is no such month. */
 function monthLength(year: number, month: number): number {
   const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-  if (month === 2) return leap ? 29 : 28;
-  return [31, 0, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
+  return month === 2 && leap ? 29 : (monthLengths[month - 1] ?? 0);
 }
 
 function daysFromCivil(year: number, month: number, day: number): number {

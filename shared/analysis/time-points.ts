@@ -9,17 +9,30 @@ export function timePoints(x: ArrayLike<number>, y: ArrayLike<number>): TimePoin
   if (x.length !== y.length) {
     throw new RangeError(`Every point needs a time and a value; got ${x.length} and ${y.length}.`);
   }
-  const places = Int32Array.from({ length: x.length }, (_, place) => place);
-  const at = (values: ArrayLike<number>, place: number): number => values[place] ?? Number.NaN;
-  for (const place of places) {
-    if (!Number.isFinite(at(x, place)) || !Number.isFinite(at(y, place))) {
-      throw new RangeError(`Point ${place + 1} has a time or a value that is not a number.`);
-    }
+  const points = { x: Float64Array.from(x), y: Float64Array.from(y) };
+  const wrong = points.x.findIndex(
+    (time, place) => !Number.isFinite(time) || !Number.isFinite(points.y[place]),
+  );
+  if (wrong !== -1) {
+    throw new RangeError(`Point ${wrong + 1} has a time or a value that is not a number.`);
   }
-  places.sort((a, b) => at(x, a) - at(x, b) || at(y, a) - at(y, b));
+  // Sessions usually come in order already.
+  return inOrder(points) ? points : sorted(points);
+}
+
+function inOrder({ x, y }: TimePoints): boolean {
+  return x.every((time, place) => {
+    const before = x[place - 1] ?? Number.NEGATIVE_INFINITY;
+    return time > before || (time === before && (y[place] ?? 0) >= (y[place - 1] ?? 0));
+  });
+}
+
+function sorted({ x, y }: TimePoints): TimePoints {
+  const places = Int32Array.from(x, (_, place) => place);
+  places.sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0) || (y[a] ?? 0) - (y[b] ?? 0));
   return {
-    x: Float64Array.from(places, (place) => at(x, place)),
-    y: Float64Array.from(places, (place) => at(y, place)),
+    x: Float64Array.from(places, (place) => x[place] ?? 0),
+    y: Float64Array.from(places, (place) => y[place] ?? 0),
   };
 }
 
