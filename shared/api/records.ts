@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { markValues } from "../session/event.ts";
+import { markValues, seenValues } from "../session/event.ts";
 import { procedure } from "./errors.ts";
 import { idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
@@ -54,5 +54,24 @@ export const records = {
     .output(z.strictObject({ written: z.int() })),
   saveWork: procedure
     .input(z.strictObject({ sessionId: idSchema, work: z.array(workSchema).min(1).max(100) }))
+    .output(z.strictObject({ written: z.int() })),
+  /** A second observer's sheet typed in afterwards, or the first one's; only what differs is written. */
+  saveObserved: procedure
+    .input(
+      z.strictObject({
+        sessionId: idSchema,
+        observer: z.union([z.literal(1), z.literal(2)]),
+        marks: z
+          .array(
+            z.strictObject({
+              studentId: idSchema,
+              cue: z.int().min(1).max(2_000),
+              value: z.enum(seenValues),
+            }),
+          )
+          .min(1)
+          .max(5_000),
+      }),
+    )
     .output(z.strictObject({ written: z.int() })),
 };

@@ -1,0 +1,62 @@
+import { z } from "zod";
+import { sessionEventSchema } from "../session/event.ts";
+import { procedure } from "./errors.ts";
+import { groupSchema, idSchema, studentSchema } from "./roster.ts";
+import { sessionSchema } from "./sessions.ts";
+
+const count = z.int().min(0).max(2_000);
+
+/** One past session of one student, as a CSV file of earlier records has it. */
+export const importRowSchema = z.strictObject({
+  student: z.string().trim().min(1).max(60),
+  /** ISO 8601 with offset, such as 2026-03-02T09:15:00+01:00. */
+  startedAt: z.iso.datetime({ offset: true }),
+  source: z.enum(["self", "observer"]),
+  on: count,
+  off: count,
+  missing: count,
+});
+export type ImportRow = z.infer<typeof importRowSchema>;
+
+/** Everything kept about one student, for a records request. */
+export const studentRecordSchema = z.strictObject({
+  form: z.literal("pebblechime-student-record"),
+  version: z.literal(1),
+  exportedMs: z.number(),
+  student: studentSchema,
+  group: groupSchema,
+  sessions: z.array(
+    z.strictObject({ session: sessionSchema, events: z.array(sessionEventSchema) }),
+  ),
+});
+export type StudentRecord = z.infer<typeof studentRecordSchema>;
+
+export const transfer = {
+  /** All of it or nothing; students who are not in the group yet are added. */
+  importSessions: procedure
+    .input(z.strictObject({ groupId: idSchema, rows: z.array(importRowSchema).min(1).max(20_000) }))
+    .output(
+      z.strictObject({
+        importId: idSchema,
+        sessions: z.int(),
+        studentsAdded: z.int(),
+      }),
+    ),
+  /** Takes one import back, with the students it added as long as nothing else was recorded for them. */
+  undoImport: procedure
+    .input(z.strictObject({ importId: idSchema }))
+    .output(z.strictObject({ sessionsRemoved: z.int(), studentsRemoved: z.int() })),
+  studentRecord: procedure
+    .input(z.strictObject({ studentId: idSchema }))
+    .output(studentRecordSchema),
+  /** Renders a session's cues as one sound file in the data folder, for any player. */
+  recordCues: procedure
+    .input(
+      z.strictObject({
+        planId: idSchema,
+        seed: z.string().trim().min(1).max(80),
+        form: z.enum(["wav", "flac"]),
+      }),
+    )
+    .output(z.strictObject({ path: z.string(), seconds: z.number(), bytes: z.int() })),
+};
