@@ -237,5 +237,61 @@ describe("the number of cues in a session", () => {
     for (const count of [5, 6, 7, 8, 9, 10, 11]) {
       expect(Math.abs(chanceOfAtLeast(plan, count) - irwinHall(count, 4))).toBeLessThan(0.001);
     }
+
+    // However narrow: the same sum after a shortest gap of 98 % of the mean, in room for ten means.
+    const narrow = { ...plan, meanSeconds: 120, shortestGapSeconds: 117.6 };
+    for (const [lengthSeconds, x] of [
+      [1195.2, 4],
+      [1200, 5],
+      [1204.8, 6],
+    ] as const) {
+      const chance = chanceOfAtLeast({ ...narrow, lengthSeconds }, 10);
+      expect(Math.abs(chance - irwinHall(10, x))).toBeLessThan(0.001);
+    }
+  });
+
+  // A cut exponential is an exponential less its own tail, shifted; so the chance of a sum is
+  // (1-q)^-n sum (-1)^k C(n,k) q^k Gamma(n, scale)(x - k width), here with jstat's gamma. Scale from scipy.
+  it("follows the alternating gamma sum under cut exponential intervals, few or many", () => {
+    const scale = 155.097834781;
+    const width = 280;
+    const q = Math.exp(-width / scale);
+    const exact = (count: number, room: number) => {
+      let sum = 0;
+      let choose = 1;
+      for (let k = 0; k <= count && room - 20 * count - k * width > 0; k++) {
+        const tail = jStat.gamma.cdf(room - 20 * count - k * width, count, scale);
+        sum += (-1) ** k * choose * q ** k * tail;
+        choose *= (count - k) / (k + 1);
+      }
+      return sum / (1 - q) ** count;
+    };
+    const plan = {
+      ...twentyMinutes,
+      meanSeconds: 120,
+      shortestGapSeconds: 20,
+      longestGapSeconds: 300,
+    };
+    for (const count of [3, 5, 8, 10, 12, 20, 30]) {
+      for (const lengthSeconds of [110, 120, 130].map((mean) => mean * count)) {
+        const chance = chanceOfAtLeast({ ...plan, lengthSeconds }, count);
+        expect(Math.abs(chance - exact(count, lengthSeconds))).toBeLessThan(0.001);
+      }
+    }
+  });
+
+  // Where both ways can be taken, 40 intervals folded and 41 summed by their moments, they join.
+  it("has no step between few and many intervals", () => {
+    for (const law of ["uniform", "exponential"] as const) {
+      for (const longestGapSeconds of [220, 300, 900]) {
+        const plan = { ...twentyMinutes, law, meanSeconds: 120, shortestGapSeconds: 20 };
+        const atItsMean = [38, 39, 40, 41, 42, 43].map((count) =>
+          chanceOfAtLeast({ ...plan, longestGapSeconds, lengthSeconds: 120 * count }, count),
+        );
+        for (const [index, chance] of atItsMean.entries()) {
+          expect(Math.abs(chance - (atItsMean[index - 1] ?? chance))).toBeLessThan(0.001);
+        }
+      }
+    }
   });
 });
