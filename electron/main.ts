@@ -17,6 +17,7 @@ import { appFiles } from "./app-files.ts";
 import { parseArguments, type StartArguments } from "./arguments.ts";
 import { callDirectly, servePort } from "./carrier.ts";
 import { dataFolder } from "./data-folder.ts";
+import { timing } from "./loopback/timing.ts";
 import { systemClock } from "./services/clock.ts";
 import { type Desktop, openDesktop } from "./services/desktop.ts";
 import { channels } from "./shell/channels.ts";
@@ -37,6 +38,7 @@ import { AppWindows } from "./window.ts";
 const appFolder = join(import.meta.dirname, "..", "app");
 const preload = join(import.meta.dirname, "preload.cjs");
 
+app.setName("Pebblechime");
 app.enableSandbox();
 declareAppScheme(protocol);
 // The chime must sound although the teacher has not touched the page since it was loaded.
@@ -62,10 +64,14 @@ function begin(asked: StartArguments): void {
 }
 
 async function open(folder: string, asked: StartArguments): Promise<void> {
+  const step = timing(asked.timing);
+  step("Electron ready");
   const desktop = await openData(folder, asked);
   if (desktop === null) return;
+  step("data opened");
   writeRunning(folder, { host: "electron", address: null, joinSecret: null });
   await run(desktop, folder);
+  step("page loaded");
 }
 
 /** The opened data, or null when it cannot be opened and the teacher chose to leave. */

@@ -57,8 +57,9 @@ export class AppWindows {
 
   async openMain(): Promise<void> {
     const kept = readWindowState(this.#options.stateFile);
-    const window = this.#create(placeWindow(kept, displays()), kept?.maximized ?? false);
+    const window = this.#create(placeWindow(kept, displays()), { isBoard: false });
     this.#main = window;
+    if (kept?.maximized) window.once("show", () => window.maximize());
     keepWindowState(window, this.#options.stateFile);
     window.on("close", (event) => {
       if (!this.#options.mayClose()) event.preventDefault();
@@ -89,7 +90,9 @@ export class AppWindows {
       this.#board.focus();
       return where;
     }
-    const board = this.#create(second?.workArea ?? placeWindow(null, displays()), false);
+    const board = this.#create(second?.workArea ?? placeWindow(null, displays()), {
+      isBoard: true,
+    });
     this.#board = board;
     if (second !== null) board.setFullScreen(true);
     this.#options.onBoardShown(true);
@@ -101,12 +104,14 @@ export class AppWindows {
     return where;
   }
 
-  #create(place: Rectangle, maximized: boolean): BrowserWindow {
+  #create(place: Rectangle, { isBoard }: { isBoard: boolean }): BrowserWindow {
     const window = new BrowserWindow({
       ...place,
       minWidth: smallestWindow.width,
       minHeight: smallestWindow.height,
       show: false,
+      // The class sees the board alone; the Alt key still shows the menu.
+      autoHideMenuBar: isBoard,
       title: "Pebblechime",
       backgroundColor: nativeTheme.shouldUseDarkColors ? paper.dark : paper.light,
       webPreferences: {
@@ -127,10 +132,7 @@ export class AppWindows {
     keepInsideApp(contents, this.#options.openOutside);
     contents.on("did-navigate", pageLeft);
     contents.on("destroyed", pageLeft);
-    window.once("ready-to-show", () => {
-      if (maximized) window.maximize();
-      window.show();
-    });
+    window.once("ready-to-show", () => window.show());
     this.#reloadAfterCrash(window, pageLeft);
     return window;
   }

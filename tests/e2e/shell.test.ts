@@ -154,6 +154,25 @@ describe("the window", () => {
     expect([count, app.windows().length]).toEqual([1, 1]);
   });
 
+  it("may sound the chime although nobody has touched the page", async () => {
+    await app.page();
+    const state = await app.evaluate(async ({ BrowserWindow }) => {
+      const contents = BrowserWindow.getAllWindows()[0]?.webContents;
+      // Loading anew takes back what tools did to the page; this call counts as no one's gesture.
+      const loaded = new Promise<null>((resolve) =>
+        contents?.once("did-finish-load", () => resolve(null)),
+      );
+      contents?.reload();
+      await loaded;
+      return contents?.executeJavaScript(`new Promise((resolve) => {
+        const context = new AudioContext();
+        context.onstatechange = () => resolve(context.state);
+        setTimeout(() => resolve(context.state), 5000);
+      })`);
+    }, null);
+    expect(state).toBe("running");
+  });
+
   it("is denied the permissions that no screen needs", async () => {
     const page = await app.page();
     const states = await page.evaluate(async () => {

@@ -4,7 +4,7 @@ import { homedir, tmpdir } from "node:os";
 import { join } from "node:path";
 import { BrowserWindowStandIn, onAllClosed } from "./browser-window.ts";
 import { takeInstance } from "./single-instance.ts";
-import { raiseCurtain, stage } from "./stage.ts";
+import { lowerCurtain, raiseCurtain, stage } from "./stage.ts";
 
 type AppSurface = Pick<
   Electron.App,
@@ -20,6 +20,7 @@ type AppSurface = Pick<
   | "name"
   | "quit"
   | "requestSingleInstanceLock"
+  | "setName"
   | "setPath"
   | "whenReady"
 >;
@@ -69,6 +70,10 @@ class AppStandIn extends EventEmitter implements AppSurface {
 
   whenReady(): Promise<void> {
     return this.#ready.promise;
+  }
+
+  setName(given: string): void {
+    this.name = given;
   }
 
   getName(): string {
@@ -129,7 +134,8 @@ class AppStandIn extends EventEmitter implements AppSurface {
     this.#quitting = true;
     for (const window of BrowserWindowStandIn.getAllWindows()) window.destroy();
     this.emit("quit", {}, code);
-    process.exit(code);
+    if (!this.#isReady) process.exit(code);
+    void lowerCurtain().finally(() => process.exit(code));
   }
 
   #emitPreventable(event: "before-quit" | "will-quit"): boolean {

@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
 import { type Chromium, startChromium } from "./chromium.ts";
 
 /** Answers requests for one custom scheme, as the app's protocol handler does. */
@@ -20,6 +21,15 @@ export async function raiseCurtain(executable: string, userData: string): Promis
   const chromium = await startChromium(executable, join(userData, "chromium"), stage.switches);
   stage.browser.resolve(chromium);
   return chromium;
+}
+
+/** Ends the browser in good order, so that its profile is free for the next start. */
+export async function lowerCurtain(): Promise<void> {
+  const { devtools, process: browser } = await stage.browser.promise;
+  const ended = new Promise((resolve) => browser.once("exit", resolve));
+  await devtools.browser.send("Browser.close").catch(() => undefined);
+  await Promise.race([ended, pause(3_000, null, { ref: false })]);
+  browser.kill("SIGKILL");
 }
 
 /**

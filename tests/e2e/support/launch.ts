@@ -132,7 +132,12 @@ async function launchStandIn(options: LaunchOptions): Promise<App> {
     for (const { reject } of waiting.values()) reject(gone);
   });
   const { endpoint, pid } = await ready.promise;
-  const browser = await Promise.race([chromium.connectOverCDP(endpoint), failed.promise]);
+  const connected = chromium.connectOverCDP(endpoint).catch(async (error: unknown) => {
+    // The app may be ending, and what it printed says why.
+    await Promise.race([failed.promise, pause(3_000)]);
+    throw error;
+  });
+  const browser = await Promise.race([connected, failed.promise]);
   let lastId = 0;
   return shellApp({
     kind: "stand-in",
@@ -148,7 +153,7 @@ async function launchStandIn(options: LaunchOptions): Promise<App> {
     },
     kill: async () => {
       child.kill("SIGKILL");
-      await browserGone(pid);
+      await endBrowser(pid);
     },
   });
 }
@@ -299,13 +304,10 @@ async function endOf(child: ChildProcess): Promise<number | null> {
   return code ?? null;
 }
 
-/** A killed app's browser ends when its pipe breaks; the next start needs its profile. */
-async function browserGone(pid: number): Promise<void> {
-  for (let tries = 0; tries < 100; tries++) {
-    if (!isAlive(pid)) return;
-    await pause(50);
-  }
-  process.kill(pid, "SIGKILL");
+/** The windows of a killed app go with it; the next start needs their profile. */
+async function endBrowser(pid: number): Promise<void> {
+  if (isAlive(pid)) process.kill(pid, "SIGKILL");
+  await waitFor(() => !isAlive(pid) || null, "the killed app's browser to end");
 }
 
 function isAlive(pid: number): boolean {
