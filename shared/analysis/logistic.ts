@@ -105,7 +105,9 @@ function logLikelihood(trials: readonly Trial[], { a, b }: Point, penalised: boo
   let sum = 0;
   for (const { time, on, off } of trials) {
     const logOdds = a + b * time;
-    sum -= on * softplus(-logOdds) + off * softplus(logOdds);
+    // softplus(-x) = softplus(x) - x
+    const cost = softplus(logOdds);
+    sum -= on * (cost - logOdds) + off * cost;
   }
   if (!penalised) return sum;
   const det = determinant(informationAt(trials, { a, b }));
@@ -147,6 +149,9 @@ function climb(trials: readonly Trial[], start: Point, penalised: boolean, fixed
     const da = fixed ? u0 / information.i00 : (information.i11 * u0 - information.i01 * u1) / det;
     const db = fixed ? 0 : (information.i00 * u1 - information.i01 * u0) / det;
     if (!Number.isFinite(da) || !Number.isFinite(db)) return at;
+    // Newton's error squares with each step: after one this small nothing is left but rounding.
+    const size = Math.abs(da) + Math.abs(db);
+    if (size < 1e-8 * (1 + Math.abs(at.a) + Math.abs(at.b))) return { a: at.a + da, b: at.b + db };
     let share = Math.min(1, 5 / Math.max(Math.abs(da), Math.abs(db), 1e-300));
     let next = { a: at.a + share * da, b: at.b + share * db };
     let nextHeight = logLikelihood(trials, next, penalised);
@@ -158,7 +163,6 @@ function climb(trials: readonly Trial[], start: Point, penalised: boolean, fixed
     if (nextHeight < height) return at;
     at = next;
     height = nextHeight;
-    if (Math.abs(da) + Math.abs(db) < 1e-12 * (1 + Math.abs(at.a) + Math.abs(at.b))) return at;
   }
   return at;
 }

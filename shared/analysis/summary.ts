@@ -2,7 +2,7 @@ import { dayNumber } from "./calendar.ts";
 import { type LogisticTrend, logisticTrend } from "./logistic.ts";
 import { hourPattern, type Pattern, subjectPattern, weekdayPattern } from "./patterns.ts";
 import { type PooledRate, pooledRate } from "./pooled.ts";
-import { addCounts, marked, onTaskRate, responseRate } from "./rate.ts";
+import { addCounts, checkCounts, marked, onTaskRate, responseRate } from "./rate.ts";
 import {
   type ChangeSensitivity,
   changeSensitivity,
@@ -75,7 +75,8 @@ export type Analysis = Glance & {
 
 /**
  * One student's sessions, read as far as the class view needs. Sessions may come in any order and are
- * not changed. Under five sessions with marks the trend and the week change are `not-enough`.
+ * not changed. Under five sessions with marks the trend and the week change are `not-enough`. Throws
+ * RangeError for counts below zero or days that do not exist.
  */
 export function glanceStudent(
   sessions: readonly SessionCount[],
@@ -83,6 +84,7 @@ export function glanceStudent(
 ): Glance {
   const source = options.source ?? "self";
   const used = inOrder(sessions.filter((session) => session.source === source));
+  used.forEach(checkCounts);
   const counts = addCounts(used);
   const weeks = weeksOf(used);
   const effect = weeklyDesignEffect(weeks);
@@ -164,21 +166,33 @@ export function analyseGroup(
       studentId,
       ...glanceStudent(sessions, options),
     })),
-    pooled: analyseStudent(addOverStudents(students), options),
+    pooled: analyseStudent(addOverStudents(students, options.source ?? "self"), options),
   };
 }
 
-/** One count for each session and source, over all students. */
-export function addOverStudents(students: readonly StudentSessions[]): SessionCount[] {
-  const bySession = new Map<string, SessionCount>();
+/** One count for each session, over all students; only sessions of one source. */
+export function addOverStudents(
+  students: readonly StudentSessions[],
+  source: Source,
+): SessionCount[] {
+  const bySession = new Map<
+    string,
+    { first: SessionCount; on: number; off: number; missing: number }
+  >();
   for (const { sessions } of students) {
     for (const session of sessions) {
-      const key = `${session.source} ${session.sessionId}`;
-      const sum = bySession.get(key);
-      bySession.set(key, sum === undefined ? session : { ...sum, ...addCounts([sum, session]) });
+      if (session.source !== source) continue;
+      const { on, off, missing } = session;
+      const sum = bySession.get(session.sessionId);
+      if (sum === undefined) bySession.set(session.sessionId, { first: session, on, off, missing });
+      else {
+        sum.on += on;
+        sum.off += off;
+        sum.missing += missing;
+      }
     }
   }
-  return [...bySession.values()];
+  return [...bySession.values()].map(({ first, ...sums }) => ({ ...first, ...sums }));
 }
 
 function withEnoughSessions<T>(
