@@ -76,13 +76,14 @@ try {
   // A browser's very first page pays for things that have nothing to do with the app.
   await (await browser.newPage()).close();
   rmSync(join(root, "dist", "built-from"), { force: true });
-  show("first start, which builds", [await start(browser, join(folder, "first"))]);
-  show("first start with new data", [await start(browser, join(folder, "second"))]);
+  show("first start, which builds", [await start(browser, join(folder.path, "first"))]);
+  show("first start with new data", [await start(browser, join(folder.path, "second"))]);
   const later: Start[] = [];
   for (let count = 0; count < laterStarts; count += 1) {
-    later.push(await start(browser, join(folder, "second")));
+    later.push(await start(browser, join(folder.path, "second")));
   }
   show(`later starts, median of ${laterStarts}`, later);
 } finally {
   await browser.close();
+  folder.remove();
 }

@@ -16,14 +16,19 @@ declare global {
   var questions: string[];
 }
 
+let temporary: ReturnType<typeof temporaryFolder>;
 let folder: string;
 let app: App;
 
 const open = async () => {
-  folder = temporaryFolder();
+  temporary = temporaryFolder();
+  folder = temporary.path;
   app = await launchApp({ dataFolder: folder });
 };
-const close = () => app.kill();
+const close = async () => {
+  await app.kill();
+  temporary.remove();
+};
 /** Tests that leave the app as they found it share one. */
 const oneAppForAll = () => {
   beforeAll(open);

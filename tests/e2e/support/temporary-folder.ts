@@ -2,18 +2,11 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
-const made: string[] = [];
-
-process.on("exit", () => {
-  for (const path of made) {
-    // A file that a system still holds for a moment is tried again.
-    rmSync(path, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-  }
-});
-
-/** A fresh data folder that goes away with this process; a test that is done with it sooner may remove it. */
-export function temporaryFolder(): string {
+/** A fresh data folder and how to remove it; a Windows file that is still held is tried again. */
+export function temporaryFolder(): { readonly path: string; remove(): void } {
   const path = mkdtempSync(join(tmpdir(), "pebblechime-test-"));
-  made.push(path);
-  return path;
+  return {
+    path,
+    remove: () => rmSync(path, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }),
+  };
 }
