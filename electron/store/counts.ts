@@ -8,7 +8,12 @@ import type {
 import type { MarkCounts } from "../../shared/record/counts.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
 import type { Connection } from "./connection.ts";
-import { type PackedMark, type SessionTally, tallySession } from "./session-tally.ts";
+import {
+  type OtherEvent,
+  type PackedMark,
+  type SessionTally,
+  tallySession,
+} from "./session-tally.ts";
 
 /** The part of a group's counts that comes out of the session logs. */
 export type LoggedCounts = Pick<
@@ -27,17 +32,21 @@ interface StudentRow {
   readonly archivedMs: number | null;
 }
 interface OtherRow {
+  readonly session: number;
+  readonly seq: number;
   readonly kind: string;
   readonly student: number | null;
   readonly cue: number | null;
   readonly value: string | null;
   readonly detail: string | null;
-  readonly marksBefore: number;
 }
 interface Counted {
   readonly row: SessionRow;
   readonly tally: SessionTally;
 }
+
+/** The kinds of which the detail is needed to count. */
+const detailed = new Set(["total", "observed", "work", "note"]);
 
 /** Counting marks out of the logs. A session is counted once and again only when its log has grown. */
 export function countsRepository({ bare }: Connection) {
@@ -64,26 +73,36 @@ export function countsRepository({ bare }: Connection) {
        FROM session_event WHERE session_number = ? AND kind = 'mark' ORDER BY seq`,
     )
     .pluck();
-  const others = bare.prepare<[number], OtherRow>(
-    `SELECT kind, student_number AS student, cue, value, detail,
-       CASE WHEN kind = 'total' THEN (
-         SELECT count(*) FROM session_event AS earlier
-         WHERE earlier.session_number = event.session_number AND earlier.kind = 'mark'
-           AND earlier.seq < event.seq
-       ) ELSE 0 END AS marksBefore
-     FROM session_event AS event WHERE session_number = ? AND kind <> 'mark' ORDER BY seq`,
+  const others = bare.prepare<[string], OtherRow>(
+    `SELECT session_number AS session, seq, kind, student_number AS student, cue, value, detail
+     FROM session_event
+     WHERE session_number IN (SELECT value FROM json_each(?))
+       AND kind <> 'mark' AND kind <> 'announced'
+     ORDER BY session_number, seq`,
   );
+  const marksBefore = bare
+    .prepare<[number, number], number>(
+      `SELECT count(*) FROM session_event WHERE session_number = ? AND seq < ? AND kind = 'mark'`,
+    )
+    .pluck();
 
-  function tallyOf(number: number, lastSeq: number): SessionTally {
-    const known = tallies.get(number);
-    if (known?.lastSeq === lastSeq) return known.tally;
-    const rest = others.all(number).map(({ detail, ...event }) => ({
+  function toOther({ session, seq, detail, ...event }: OtherRow): OtherEvent {
+    return {
       ...event,
-      detail: detail === null ? {} : JSON.parse(detail),
-    }));
-    const tally = tallySession(marks.all(number), rest);
-    tallies.set(number, { lastSeq, tally });
-    return tally;
+      detail: detail !== null && detailed.has(event.kind) ? JSON.parse(detail) : {},
+      marksBefore: event.kind === "total" ? (marksBefore.get(session, seq) ?? 0) : 0,
+    };
+  }
+
+  /** Counts the sessions whose log has grown since they were counted last. */
+  function countAnew(rows: readonly SessionRow[]): void {
+    const grown = rows.filter(({ number, lastSeq }) => tallies.get(number)?.lastSeq !== lastSeq);
+    const numbers = JSON.stringify(grown.map(({ number }) => number));
+    const bySession = Map.groupBy(others.all(numbers), ({ session }) => session);
+    for (const { number, lastSeq } of grown) {
+      const rest = (bySession.get(number) ?? []).map(toOther);
+      tallies.set(number, { lastSeq, tally: tallySession(marks.all(number), rest) });
+    }
   }
 
   return {
@@ -102,9 +121,12 @@ export function countsRepository({ bare }: Connection) {
      */
     ofGroup(groupId: string): LoggedCounts {
       const students = groupStudents.all(groupId);
-      const sessions = endedSessions
-        .all(groupId)
-        .map((row) => ({ row, tally: tallyOf(row.number, row.lastSeq) }));
+      const rows = endedSessions.all(groupId);
+      countAnew(rows);
+      const sessions = rows.flatMap((row) => {
+        const counted = tallies.get(row.number);
+        return counted === undefined ? [] : [{ row, tally: counted.tally }];
+      });
       const idOf = new Map(students.map(({ number, id }) => [number, id]));
       return {
         sessions: sessions.map(toSession),

@@ -100,7 +100,8 @@ CREATE TABLE session_event (
 ) STRICT, WITHOUT ROWID;
 -- No index by student: only an erasure looks events up that way, and it may take its time.
 -- Counting reads the few events that are no marks apart from the many that are.
-CREATE INDEX session_event_other ON session_event (session_number) WHERE kind <> 'mark';
+CREATE INDEX session_event_other ON session_event (session_number)
+  WHERE kind <> 'mark' AND kind <> 'announced';
 CREATE INDEX session_event_ended ON session_event (session_number) WHERE kind = 'ended';
 
 -- The log only grows. A row here, put in and taken out within one transaction, is the key with which

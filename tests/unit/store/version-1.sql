@@ -89,12 +89,12 @@ CREATE TABLE session_event (
 CREATE TABLE erasure (
   open INTEGER NOT NULL CONSTRAINT erasure_key PRIMARY KEY CONSTRAINT erasure_one CHECK (open = 1)
 ) STRICT, WITHOUT ROWID;
-INSERT INTO student_group (id, name, target, is_sample, position, created_ms, archived_ms) VALUES ('019cadfd-8900-709b-b47f-bf432fc89054', 'Room 4', 'Eyes on my work', 0, 1, 1772445600000, NULL);
-INSERT INTO student (number, id, group_id, name, picture, target, position, created_ms, archived_ms) VALUES (1, '019cadfd-8900-7744-bd85-043504097081', '019cadfd-8900-709b-b47f-bf432fc89054', 'Pine', NULL, '', 1, 1772445600000, NULL);
-INSERT INTO plan (id, group_id, name, settings, created_ms, archived_ms) VALUES ('019cadfd-8900-711e-ae22-4976da7153b3', '019cadfd-8900-709b-b47f-bf432fc89054', 'First plan', '{"law":"exponential","meanSeconds":120,"shortestGapSeconds":20,"longestGapSeconds":null,"lengthSeconds":1200,"leadInSeconds":0,"endMarginSeconds":0,"fewestCues":1,"chime":"bell","volume":0.5,"cueing":"sound","recording":"screen","hideNextCue":true}', 1772445600000, NULL);
-INSERT INTO phase (id, group_id, student_id, kind, label, starts_on) VALUES ('019cadfd-8900-7715-a0dd-354583102a88', '019cadfd-8900-709b-b47f-bf432fc89054', '019cadfd-8900-7744-bd85-043504097081', 'baseline', 'Before', '2026-03-02');
+INSERT INTO student_group (id, name, target, is_sample, position, created_ms, archived_ms) VALUES ('019cadfd-8900-72f1-ac06-7b62b3124920', 'Room 4', 'Eyes on my work', 0, 1, 1772445600000, NULL);
+INSERT INTO student (number, id, group_id, name, picture, target, position, created_ms, archived_ms) VALUES (1, '019cadfd-8900-70ba-a3b7-9bbcfa68998c', '019cadfd-8900-72f1-ac06-7b62b3124920', 'Pine', NULL, '', 1, 1772445600000, NULL);
+INSERT INTO plan (id, group_id, name, settings, created_ms, archived_ms) VALUES ('019cadfd-8900-7703-99b6-bd06be6798c5', '019cadfd-8900-72f1-ac06-7b62b3124920', 'First plan', '{"law":"exponential","meanSeconds":120,"shortestGapSeconds":20,"longestGapSeconds":null,"lengthSeconds":1200,"leadInSeconds":0,"endMarginSeconds":0,"fewestCues":1,"chime":"bell","volume":0.5,"cueing":"sound","recording":"screen","hideNextCue":true}', 1772445600000, NULL);
+INSERT INTO phase (id, group_id, student_id, kind, label, starts_on) VALUES ('019cadfd-8900-745b-a05c-42bcdadceed3', '019cadfd-8900-72f1-ac06-7b62b3124920', '019cadfd-8900-70ba-a3b7-9bbcfa68998c', 'baseline', 'Before', '2026-03-02');
 INSERT INTO setting (name, value) VALUES ('theme', '"dark"');
-INSERT INTO session (number, id, group_id, kind, plan_name, plan, seed, started_ms, offset_minutes, day, erased_seq) VALUES (1, '019cadfd-8900-73a3-96d4-5d36d0fb11b2', '019cadfd-8900-709b-b47f-bf432fc89054', 'seatwork', 'First plan', '{"law":"exponential","meanSeconds":120,"shortestGapSeconds":20,"longestGapSeconds":null,"lengthSeconds":1200,"leadInSeconds":0,"endMarginSeconds":0,"fewestCues":1,"chime":"bell","volume":0.5,"cueing":"sound","recording":"screen","hideNextCue":true}', 'paper', 1772445600000, 60, '2026-03-02', 0);
+INSERT INTO session (number, id, group_id, kind, plan_name, plan, seed, started_ms, offset_minutes, day, erased_seq) VALUES (1, '019cadfd-8900-743a-a52d-286f7994c7b9', '019cadfd-8900-72f1-ac06-7b62b3124920', 'seatwork', 'First plan', '{"law":"exponential","meanSeconds":120,"shortestGapSeconds":20,"longestGapSeconds":null,"lengthSeconds":1200,"leadInSeconds":0,"endMarginSeconds":0,"fewestCues":1,"chime":"bell","volume":0.5,"cueing":"sound","recording":"screen","hideNextCue":true}', 'paper', 1772445600000, 60, '2026-03-02', 0);
 INSERT INTO session_event (session_number, seq, kind, at_ms, wall_ms, offset_minutes, student_number, cue, value, way, late, detail) VALUES (1, 1, 'begun', 0, 1772445600000, 60, NULL, NULL, NULL, NULL, NULL, NULL);
 INSERT INTO session_event (session_number, seq, kind, at_ms, wall_ms, offset_minutes, student_number, cue, value, way, late, detail) VALUES (1, 2, 'announced', 60000, 1772445660000, 60, NULL, 1, NULL, NULL, NULL, NULL);
 INSERT INTO session_event (session_number, seq, kind, at_ms, wall_ms, offset_minutes, student_number, cue, value, way, late, detail) VALUES (1, 3, 'delivered', 60001, 1772445660001, 60, NULL, 1, NULL, NULL, NULL, '{"by":"sound","latenessMs":1.5,"problem":null}');
@@ -106,7 +106,8 @@ CREATE INDEX phase_by_group ON phase (group_id, starts_on);
 CREATE INDEX phase_by_student ON phase (student_id) WHERE student_id IS NOT NULL;
 CREATE INDEX session_by_group ON session (group_id, started_ms);
 CREATE INDEX session_by_start ON session (started_ms);
-CREATE INDEX session_event_other ON session_event (session_number) WHERE kind <> 'mark';
+CREATE INDEX session_event_other ON session_event (session_number)
+  WHERE kind <> 'mark' AND kind <> 'announced';
 CREATE INDEX session_event_ended ON session_event (session_number) WHERE kind = 'ended';
 CREATE TRIGGER session_event_never_changes BEFORE UPDATE ON session_event
 BEGIN
