@@ -52,12 +52,12 @@ const detailed = new Set(["total", "observed", "work", "note"]);
 export function countsRepository({ bare }: Connection) {
   const tallies = new Map<number, { readonly lastSeq: number; readonly tally: SessionTally }>();
 
-  const endedSessions = bare.prepare<[string], SessionRow>(
+  const endedSessions = bare.prepare<[string | null], SessionRow>(
     `SELECT number, id, kind, started_ms AS startedMs, offset_minutes AS offsetMinutes, day,
        json_extract(plan, '$.meanSeconds') AS meanSeconds,
        (SELECT max(seq) FROM session_event WHERE session_number = number) AS lastSeq
      FROM session
-     WHERE group_id = ? AND kind <> 'practice'
+     WHERE group_id = ifnull(?, group_id) AND kind <> 'practice'
        AND EXISTS (SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended')
      ORDER BY started_ms, id`,
   );
@@ -94,9 +94,11 @@ export function countsRepository({ bare }: Connection) {
     };
   }
 
-  /** Counts the sessions whose log has grown since they were counted last. */
-  function countAnew(rows: readonly SessionRow[]): void {
-    const grown = rows.filter(({ number, lastSeq }) => tallies.get(number)?.lastSeq !== lastSeq);
+  /** The sessions whose log has grown since they were counted last. */
+  const grownOf = (rows: readonly SessionRow[]): SessionRow[] =>
+    rows.filter(({ number, lastSeq }) => tallies.get(number)?.lastSeq !== lastSeq);
+
+  function countAnew(grown: readonly SessionRow[]): void {
     const numbers = JSON.stringify(grown.map(({ number }) => number));
     const bySession = Map.groupBy(others.all(numbers), ({ session }) => session);
     for (const { number, lastSeq } of grown) {
@@ -122,7 +124,7 @@ export function countsRepository({ bare }: Connection) {
     ofGroup(groupId: string): LoggedCounts {
       const students = groupStudents.all(groupId);
       const rows = endedSessions.all(groupId);
-      countAnew(rows);
+      countAnew(grownOf(rows));
       const sessions = rows.flatMap((row) => {
         const counted = tallies.get(row.number);
         return counted === undefined ? [] : [{ row, tally: counted.tally }];
@@ -145,6 +147,18 @@ export function countsRepository({ bare }: Connection) {
           }),
         ),
       };
+    },
+
+    /**
+     * Counts up to so many sessions, of any group, that nobody has asked for yet: done bit by bit while
+     * the app has nothing to do, the first question of a day is answered at once.
+     *
+     * @returns whether any are left
+     */
+    countAhead(most: number): boolean {
+      const grown = grownOf(endedSessions.all(null));
+      countAnew(grown.slice(-most));
+      return grown.length > most;
     },
 
     /** After an erasure: what was counted may name who is gone. */

@@ -214,6 +214,18 @@ test("8. the newest work counts; notes stand one a line", () => {
   expect(sessions[0]?.note).toBe("One\nTwo");
 });
 
+test("9. counting ahead, bit by bit, changes nothing but the time it takes", () => {
+  const store = temporaryStore();
+  const { groupId, ids } = makeGroup(store, ["Pine"]);
+  const [pine = ""] = ids;
+  for (const cue of [1, 2, 3]) makeSession(store, groupId, [heard(cue), mark(pine, cue, "on")]);
+  const before = store.counts.ofGroup(groupId);
+  store.counts.forget();
+  expect([1, 2, 3].map(() => store.counts.countAhead(1))).toEqual([true, true, false]);
+  expect(store.counts.countAhead(1)).toBe(false);
+  expect(store.counts.ofGroup(groupId)).toEqual(before);
+});
+
 /** Events in an order that no real session has; the log is history and counting never argues. */
 function wildEvents(draw: () => number, ids: readonly string[]): SessionEventBody[] {
   const pick = <Item>(items: readonly Item[]): Item => {
@@ -244,7 +256,7 @@ function wildEvents(draw: () => number, ids: readonly string[]): SessionEventBod
   });
 }
 
-test("9. agrees with the reducer of the session's state on 60 wild logs", () => {
+test("10. agrees with the reducer of the session's state on 60 wild logs", () => {
   const store = temporaryStore();
   const { groupId, ids } = makeGroup(store, ["Pine", "Otter", "Maple"]);
   const draw = randomStream("counts", "wild");
