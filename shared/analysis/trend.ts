@@ -42,8 +42,11 @@ export type DayRate = { readonly day: string; readonly rate: number };
 /**
  * Trend of the on-task rate across sessions with marks; time is calendar days since the first.
  *
- * Evidence. Clear: Mann-Kendall's two-sided p is at most .05 and the slope's 95 % interval leaves out
- * zero. Probable: p is at most .20 and the slope is not zero. Otherwise: cannot tell yet. Sources: see
+ * Evidence. Clear: Mann-Kendall's two-sided p is at most .05, and the slope's 95 % interval does not
+ * reach past zero. Probable: p is at most .20. Either way the slope must not be zero; otherwise: cannot
+ * tell yet. The interval may end at zero exactly: sessions of few cues often have equal rates, which
+ * make many slopes of zero, and asking for more would hide most real changes (see the simulated
+ * students in the tests). Sources: see
  * `theilSen`, `mannKendall`, `serialCorrelationFactor`; the two levels are common practice, no source.
  */
 export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<Trend> {
@@ -91,8 +94,8 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
 
 function evidenceOfTrend(slope: number, interval: Interval, p: number): Evidence {
   if (slope === 0) return "cannot-tell";
-  const slopeSure = interval.lower > 0 || interval.upper < 0;
-  return weakerEvidence(evidenceOfP(p), slopeSure ? "clear" : "probable");
+  const oneSided = interval.lower >= 0 || interval.upper <= 0;
+  return weakerEvidence(evidenceOfP(p), oneSided ? "clear" : "probable");
 }
 
 /** Oldest first; sessions that started together keep a fixed order. A new list. */
