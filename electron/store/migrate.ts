@@ -13,10 +13,12 @@ export const newestVersion = migrations.length;
 /**
  * Takes the database from its version to the newest, each step in one transaction that also sets the
  * version, so that a crash leaves a whole version and never a half.
+ *
+ * @param steps all migrations from version 0 on; other than ours only in tests
  */
-export function migrate(database: Database.Database, upTo: number = newestVersion): void {
+export function migrate(database: Database.Database, steps: readonly string[] = migrations): void {
   const from = readNumber(database, "user_version");
-  migrations.slice(from, upTo).forEach((sql, index) => {
+  steps.slice(from).forEach((sql, index) => {
     const step = () => {
       database.exec(sql);
       database.pragma(`application_id = ${applicationId}`);

@@ -3,7 +3,8 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { backUpNow, databaseName, newestGoodBackup } from "./backup.ts";
 import { makePrivateFile } from "./folder-lock.ts";
-import { applicationId, migrate, newestVersion, readNumber } from "./migrate.ts";
+import { applicationId, migrate, readNumber } from "./migrate.ts";
+import { migrations } from "./migrations/migrations.ts";
 import { StoreError, withStoreErrors } from "./store-error.ts";
 
 /** How long a statement waits for a lock before it fails, in ms. */
@@ -29,9 +30,14 @@ const settings: readonly (readonly [pragma: string, value: string, answer: strin
  * connection up, checks the file, takes a backup if it is about to migrate, and migrates.
  *
  * @param nowMs wall clock, ms since 1970 UTC; names the backup
- * @throws StoreError; the file is left as it was found
+ * @param steps all migrations from version 0 on; other than ours only in tests
+ * @throws StoreError; the data is left as it was found
  */
-export function openDatabase(folder: string, nowMs: number): Database.Database {
+export function openDatabase(
+  folder: string,
+  nowMs: number,
+  steps: readonly string[] = migrations,
+): Database.Database {
   const path = join(folder, databaseName);
   refuseEmptied(folder, path);
   let database: Database.Database | undefined;
@@ -39,14 +45,14 @@ export function openDatabase(folder: string, nowMs: number): Database.Database {
     return withStoreErrors(() => {
       makePrivateFile(path);
       database = new Database(path, { timeout: busyTimeoutMs });
-      refuseForeign(database);
+      refuseForeign(database, steps.length);
       setUp(database);
       checkPages(database);
       const version = readNumber(database, "user_version");
-      if (version > 0 && version < newestVersion) {
+      if (version > 0 && version < steps.length) {
         backUpNow(database, folder, "before-migration", nowMs);
       }
-      migrate(database);
+      migrate(database, steps);
       return database;
     });
   } catch (error) {
@@ -66,7 +72,7 @@ function refuseEmptied(folder: string, path: string): void {
   if (backup !== null) throw new StoreError("damaged", { backup });
 }
 
-function refuseForeign(database: Database.Database): void {
+function refuseForeign(database: Database.Database, newestVersion: number): void {
   const id = readNumber(database, "application_id");
   const version = readNumber(database, "user_version");
   const fresh = id === 0 && version === 0 && isEmpty(database);

@@ -1,4 +1,4 @@
-import { integer, primaryKey, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { integer, primaryKey, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { phaseKinds } from "../../shared/phase/phase.ts";
 import { sessionKinds } from "../../shared/session/event.ts";
 
@@ -24,6 +24,7 @@ export const student = sqliteTable("student", {
   position: integer().notNull(),
   createdMs: integer("created_ms").notNull(),
   archivedMs: integer("archived_ms"),
+  importId: text("import_id"),
 });
 
 export const plan = sqliteTable("plan", {
@@ -61,6 +62,7 @@ export const session = sqliteTable("session", {
   offsetMinutes: integer("offset_minutes").notNull(),
   day: text().notNull(),
   erasedSeq: integer("erased_seq").notNull().default(0),
+  importId: text("import_id"),
 });
 
 export const sessionEvent = sqliteTable(
@@ -83,3 +85,47 @@ export const sessionEvent = sqliteTable(
 );
 
 export const erasure = sqliteTable("erasure", { open: integer().primaryKey().notNull() });
+
+export const dayOff = sqliteTable("day_off", {
+  id: text().primaryKey().notNull(),
+  firstDay: text("first_day").notNull(),
+  lastDay: text("last_day").notNull(),
+  label: text().notNull(),
+});
+
+export const program = sqliteTable("program", {
+  groupId: text("group_id").primaryKey().notNull(),
+  goal: real().notNull(),
+  stepMeans: text("step_means").notNull(),
+  place: integer().notNull(),
+  pointsPaid: integer("points_paid", { mode: "boolean" }).notNull(),
+  placeSince: text("place_since").notNull(),
+});
+
+export const adviceDecision = sqliteTable("advice_decision", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  studentId: text("student_id"),
+  advice: text().notNull(),
+  accepted: integer({ mode: "boolean" }).notNull(),
+  note: text().notNull(),
+  decidedMs: integer("decided_ms").notNull(),
+  day: text().notNull(),
+});
+
+export const practiceExample = sqliteTable(
+  "practice_example",
+  {
+    groupId: text("group_id").notNull(),
+    isWorking: integer("is_working", { mode: "boolean" }).notNull(),
+    position: integer().notNull(),
+    words: text().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.groupId, table.isWorking, table.position] })],
+);
+
+export const recordImport = sqliteTable("record_import", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  importedMs: integer("imported_ms").notNull(),
+});

@@ -1,13 +1,16 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { getTableConfig, type SQLiteTable } from "drizzle-orm/sqlite-core";
 import { expect, test } from "vitest";
-import { databaseName, listBackups } from "../../../electron/store/backup.ts";
+import { databaseName, listBackups, verifyBackup } from "../../../electron/store/backup.ts";
 import { migrate, newestVersion } from "../../../electron/store/migrate.ts";
 import { migrations } from "../../../electron/store/migrations/migrations.ts";
+import { openDatabase } from "../../../electron/store/open-database.ts";
+import { StoreError } from "../../../electron/store/store-error.ts";
 import * as tables from "../../../electron/store/tables.ts";
-import { temporaryFolder, temporaryStore } from "./temporary-folder.ts";
+import { makeClass } from "./make-class.ts";
+import { monday, temporaryFolder, temporaryStore } from "./temporary-folder.ts";
 
 /** A database of every released version, with rows in it; version 0 is an empty file. */
 const released: readonly ((database: Database.Database) => void)[] = [
@@ -74,7 +77,51 @@ test("3. opens a file of version 1 with everything that was in it", () => {
   expect(listBackups(folder)).toHaveLength(newestVersion === 1 ? 0 : 1);
 });
 
-test("4. leaves the version as it was when a migration fails in the middle", () => {
+/** What a later version of the program might do. */
+const later = [...migrations, "CREATE TABLE later (note TEXT NOT NULL) STRICT;"];
+
+test("4. takes a verified backup of the old version before it migrates, and none otherwise", () => {
+  const folder = temporaryFolder();
+  temporaryStore(folder).close();
+  expect(listBackups(folder)).toEqual([]);
+  const database = openDatabase(folder, monday, later);
+  expect(database.pragma("user_version", { simple: true })).toBe(newestVersion + 1);
+  database.close();
+  const [backup, ...more] = listBackups(folder);
+  if (backup === undefined) throw new Error("No backup was taken");
+  expect(more).toEqual([]);
+  expect(backup.kind).toBe("before-migration");
+  verifyBackup(backup.path);
+  const old = new Database(backup.path, { readonly: true });
+  expect(old.pragma("user_version", { simple: true })).toBe(newestVersion);
+  old.close();
+  openDatabase(folder, monday, later).close();
+  expect(listBackups(folder)).toHaveLength(1);
+});
+
+test("5. does not migrate when the backup before it cannot be taken", () => {
+  const folder = temporaryFolder();
+  temporaryStore(folder).close();
+  writeFileSync(join(folder, "backups"), "a file where the folder should be");
+  expect(() => openDatabase(folder, monday, later)).toThrow(StoreError);
+  const database = new Database(join(folder, databaseName), { readonly: true });
+  expect(database.pragma("user_version", { simple: true })).toBe(newestVersion);
+  database.close();
+});
+
+test("6. a migration that fails at the second of its statements leaves the data as it was", () => {
+  const folder = temporaryFolder();
+  const store = temporaryStore(folder);
+  const { groupId } = makeClass(store);
+  store.close();
+  const bad = [...migrations, "DROP TABLE phase; INSERT INTO nowhere VALUES (1);"];
+  expect(() => openDatabase(folder, monday, bad)).toThrow(StoreError);
+  const again = temporaryStore(folder);
+  expect(again.phases.list(groupId)).toEqual([]);
+  expect(again.groups.get(groupId)?.studentCount).toBe(2);
+});
+
+test("7. leaves the version as it was when a migration fails in the middle", () => {
   const database = new Database(":memory:");
   database.exec("CREATE TABLE session_event (in_the_way TEXT)");
   const before = shapeOf(database);
@@ -91,7 +138,7 @@ interface ColumnInfo {
 }
 const typed: SQLiteTable[] = Object.values(tables);
 
-test("5. what the typed queries believe of each table is what the migrated database has", () => {
+test("8. what the typed queries believe of each table is what the migrated database has", () => {
   const database = fresh();
   for (const table of typed) {
     const { name, columns, primaryKeys } = getTableConfig(table);
@@ -115,7 +162,7 @@ test("5. what the typed queries believe of each table is what the migrated datab
   }
 });
 
-test("6. every table is STRICT and known to the typed queries", () => {
+test("9. every table is STRICT and known to the typed queries", () => {
   const listed = fresh()
     .prepare<[], { name: string; strict: number }>(
       "SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND name NOT LIKE 'sqlite%'",
@@ -126,7 +173,7 @@ test("6. every table is STRICT and known to the typed queries", () => {
   expect(listed.map(({ name }) => name).sort()).toEqual(names.sort());
 });
 
-test("7. the log refuses to be changed, and to lose events outside an erasure", () => {
+test("10. the log refuses to be changed, and to lose events outside an erasure", () => {
   const database = new Database(":memory:");
   database.exec(snapshot(1));
   expect(() => database.exec("UPDATE session_event SET cue = 2 WHERE kind = 'mark'")).toThrow(
@@ -144,14 +191,14 @@ test.each([
   ["a missing name", "UPDATE student SET name = NULL"],
   ["a group that is not there", "UPDATE student SET group_id = '00000000'"],
   ["a group that still has students", "DELETE FROM student_group"],
-])("8. the database itself refuses %s", (_what, sql) => {
+])("11. the database itself refuses %s", (_what, sql) => {
   const database = new Database(":memory:");
   database.exec(snapshot(1));
   database.pragma("foreign_keys = ON");
   expect(() => database.exec(sql)).toThrow(/constraint failed|cannot store/);
 });
 
-test("9. finds the events of a session in the order of the log without sorting", () => {
+test("12. finds the events of a session in the order of the log without sorting", () => {
   const plan = fresh()
     .prepare<[], { detail: string }>(
       "EXPLAIN QUERY PLAN SELECT cue FROM session_event WHERE session_number = 1 AND kind = 'mark' ORDER BY seq",

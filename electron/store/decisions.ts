@@ -1,0 +1,29 @@
+import { desc, eq } from "drizzle-orm";
+import { type AdviceDecision, adviceDecisionSchema } from "../../shared/api/program.ts";
+import type { Connection } from "./connection.ts";
+import { newId } from "./new-id.ts";
+import { adviceDecision } from "./tables.ts";
+
+/** What the teacher did with each piece of advice. Decisions are added, never changed. */
+export function decisionRepository({ typed }: Connection) {
+  return {
+    /** Newest first; those about single students are among them. */
+    list(groupId: string): AdviceDecision[] {
+      return typed
+        .select()
+        .from(adviceDecision)
+        .where(eq(adviceDecision.groupId, groupId))
+        .orderBy(desc(adviceDecision.decidedMs), desc(adviceDecision.id))
+        .all()
+        .map((row) => adviceDecisionSchema.parse(row));
+    },
+
+    add(facts: Omit<AdviceDecision, "id">): AdviceDecision {
+      const decidedMs = Math.round(facts.decidedMs);
+      const made = { ...facts, id: newId(decidedMs), decidedMs };
+      typed.insert(adviceDecision).values(made).run();
+      return made;
+    },
+  };
+}
+export type Decisions = ReturnType<typeof decisionRepository>;
