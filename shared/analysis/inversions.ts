@@ -37,7 +37,12 @@ export function sortCountingInversions(
   let inversions = 0;
   let next = 0;
   let wantedNext = wanted?.[0] ?? Number.POSITIVE_INFINITY;
-  for (let width = 1; width < n; width *= 2) {
+  let sortedWidth = 1;
+  if (wanted === undefined) {
+    inversions = sortBlocks(from, fromKeys);
+    sortedWidth = block;
+  }
+  for (let width = sortedWidth; width < n; width *= 2) {
     for (let start = 0; start < n; start += 2 * width) {
       const middle = Math.min(start + width, n);
       const end = Math.min(start + 2 * width, n);
@@ -78,6 +83,31 @@ export function sortCountingInversions(
     [fromKeys, intoKeys] = [intoKeys, fromKeys];
   }
   return { order: from, inversions };
+}
+
+const block = 8;
+
+/** Insertion sort within blocks, which beats merging for so few; returns the inversions undone. */
+function sortBlocks(order: Int32Array, keys: Float64Array): number {
+  const n = order.length;
+  let inversions = 0;
+  for (let start = 0; start < n; start += block) {
+    const end = Math.min(start + block, n);
+    for (let at = start + 1; at < end; at += 1) {
+      const place = order[at] ?? 0;
+      const key = keys[at] ?? 0;
+      let to = at;
+      while (to > start && (keys[to - 1] ?? 0) > key) {
+        keys[to] = keys[to - 1] ?? 0;
+        order[to] = order[to - 1] ?? 0;
+        to -= 1;
+      }
+      keys[to] = key;
+      order[to] = place;
+      inversions += at - to;
+    }
+  }
+  return inversions;
 }
 
 /** Pairs among `count` things. */

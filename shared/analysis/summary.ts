@@ -166,25 +166,21 @@ export function analyseGroup(
       studentId,
       ...glanceStudent(sessions, options),
     })),
-    pooled: analyseStudent(addOverStudents(students, options.source ?? "self"), options),
+    pooled: analyseStudent(addOverStudents(students), options),
   };
 }
 
-/** One count for each session, over all students; only sessions of one source. */
-export function addOverStudents(
-  students: readonly StudentSessions[],
-  source: Source,
-): SessionCount[] {
-  const bySession = new Map<
-    string,
-    { first: SessionCount; on: number; off: number; missing: number }
-  >();
+type RunningSum = { first: SessionCount; on: number; off: number; missing: number };
+
+/** One count for each session and source, over all students. */
+export function addOverStudents(students: readonly StudentSessions[]): SessionCount[] {
+  const bySource = { self: new Map<string, RunningSum>(), observer: new Map<string, RunningSum>() };
   for (const { sessions } of students) {
     for (const session of sessions) {
-      if (session.source !== source) continue;
       const { on, off, missing } = session;
-      const sum = bySession.get(session.sessionId);
-      if (sum === undefined) bySession.set(session.sessionId, { first: session, on, off, missing });
+      const sums = bySource[session.source];
+      const sum = sums.get(session.sessionId);
+      if (sum === undefined) sums.set(session.sessionId, { first: session, on, off, missing });
       else {
         sum.on += on;
         sum.off += off;
@@ -192,7 +188,10 @@ export function addOverStudents(
       }
     }
   }
-  return [...bySession.values()].map(({ first, ...sums }) => ({ ...first, ...sums }));
+  return [...bySource.self.values(), ...bySource.observer.values()].map(({ first, ...sums }) => ({
+    ...first,
+    ...sums,
+  }));
 }
 
 function withEnoughSessions<T>(
