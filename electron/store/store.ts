@@ -1,3 +1,4 @@
+import type Database from "better-sqlite3";
 import { backUpDaily } from "./backup.ts";
 import { connection, inTransaction } from "./connection.ts";
 import { type Counts, countsRepository } from "./counts.ts";
@@ -11,7 +12,7 @@ import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
-import { guarded, withStoreErrors } from "./store-error.ts";
+import { guarded, StoreError, toStoreError, withStoreErrors } from "./store-error.ts";
 import { type Students, studentRepository } from "./students.ts";
 
 export { restoreBackup } from "./backup.ts";
@@ -85,7 +86,7 @@ export function openStore({ folder, now }: StoreOptions): Store {
       },
       close() {
         if (!bare.open) return;
-        bare.pragma("optimize");
+        optimize(bare);
         bare.close();
         lock.release();
       },
@@ -93,5 +94,14 @@ export function openStore({ folder, now }: StoreOptions): Store {
   } catch (error) {
     lock.release();
     throw error;
+  }
+}
+
+/** Refreshes the query planner's statistics; on a full disk they can wait, closing cannot. */
+function optimize(bare: Database.Database): void {
+  try {
+    bare.pragma("optimize");
+  } catch (error) {
+    if (!(toStoreError(error) instanceof StoreError)) throw error;
   }
 }
