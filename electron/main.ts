@@ -31,8 +31,7 @@ import { savePdf } from "./shell/printing.ts";
 import { declareAppScheme, serveApp } from "./shell/protocol.ts";
 import { startProblem } from "./shell/start-problem.ts";
 import { type Language, languageOf, shellWords } from "./shell/words.ts";
-import { restoreBackup } from "./store/backup.ts";
-import { removeRunning, writeRunning } from "./store/folder-lock.ts";
+import { removeRunning, restoreBackup, writeRunning } from "./store/store.ts";
 import { AppWindows } from "./window.ts";
 
 const appFolder = join(import.meta.dirname, "..", "app");

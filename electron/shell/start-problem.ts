@@ -1,5 +1,5 @@
 import { ArgumentError } from "../arguments.ts";
-import { StoreError, type StoreProblem } from "../store/store-error.ts";
+import { StoreError, type StoreProblem } from "../store/store.ts";
 import type { Language } from "./words.ts";
 
 /** What a dialog says when the app cannot start, and the backup that could be put back, if any. */

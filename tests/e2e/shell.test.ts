@@ -1,9 +1,10 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { contentPolicy } from "../../electron/content-policy.ts";
+import { openStore } from "../../electron/store/store.ts";
 import type { PdfRequest } from "../../shared/api/shell.ts";
 import { type App, launchApp, launchLoopback, startAgain, waitFor } from "./support/launch.ts";
 import { call, openPort, portCloses, quietPage } from "./support/port-calls.ts";
@@ -326,6 +327,31 @@ describe("what the page asks of the shell", () => {
     }
   });
 
+  it("writes the PDF that the menu asks for, named after the page", async () => {
+    const page = await app.page();
+    const file = join(folder, "menu.pdf");
+    await app.evaluate((electron, filePath) => {
+      globalThis.questions = [];
+      electron.dialog.showSaveDialog = async (...given: unknown[]) => {
+        globalThis.questions.push(JSON.stringify(given.at(-1)));
+        return { canceled: false, filePath };
+      };
+    }, file);
+    // The screen names itself a moment after it was loaded.
+    const titles = async () => [
+      await page.title(),
+      await app.evaluate((e) => e.BrowserWindow.getAllWindows()[0]?.webContents.getTitle(), null),
+    ];
+    const title = await waitFor(async () => {
+      const [shown, known] = await titles();
+      return shown !== "Pebblechime" && shown === known ? shown : null;
+    }, "the screen's title");
+    await app.chooseMenu("save-pdf");
+    await waitFor(() => existsSync(file) || null, "the PDF");
+    const asked = await app.evaluate(() => globalThis.questions.join(), null);
+    expect(asked).toContain(`${title}.pdf`);
+  });
+
   it("answers a wrong request with a sentence, and a closed dialog with a cancellation", async () => {
     const page = await app.page();
     await app.evaluate((electron) => {
@@ -412,7 +438,50 @@ describe("the shell", () => {
     expect(groups.map(({ name }) => name)).toEqual(["Invented group"]);
   });
 
-  // In Electron the dialog waits for a person.
+  it("gives up on a page that crashes again and again, with a word to the teacher", async () => {
+    await app.page();
+    await app.evaluate(async ({ BrowserWindow, dialog }) => {
+      globalThis.questions = [];
+      dialog.showErrorBox = (_title, content) => {
+        globalThis.questions.push(content);
+        console.error(`told: ${content}`);
+      };
+      const contents = BrowserWindow.getAllWindows()[0]?.webContents;
+      for (let crash = 1; crash <= 4; crash++) {
+        const next = crash < 4 ? "did-finish-load" : "render-process-gone";
+        const happened = new Promise<null>((resolve) =>
+          // Both events are ones that contents emit; only their listeners differ.
+          contents?.once(next as "did-finish-load", () => resolve(null)),
+        );
+        contents?.forcefullyCrashRenderer();
+        await happened;
+      }
+    }, null);
+    expect(await app.ended).toBe(0);
+    expect(app.output()).toMatch(/told: .*Everything recorded is kept/);
+  });
+
+  // In Electron a dialog before the window waits for a person.
+  it.runIf(electronProgram() === null)(
+    "puts the newest backup in the place of damaged data when the teacher says so",
+    async () => {
+      await app.close();
+      const store = openStore({ folder, now: () => Date.UTC(2026, 2, 2, 10) });
+      const made = { name: "Invented group", target: "", isSample: false };
+      store.groups.create(made, Date.UTC(2026, 2, 2, 10));
+      store.backUpIfDue();
+      store.close();
+      const file = join(folder, "pebblechime.sqlite");
+      writeFileSync(file, readFileSync(file).fill(7, 4_096, 40_960));
+      app = await launchApp({ dataFolder: folder, firstButton: 0 });
+      const groups = await call<{ name: string }[]>(await quietPage(app), "groups/list", {
+        archived: false,
+      });
+      expect(groups.map(({ name }) => name)).toEqual(["Invented group"]);
+      expect(readdirSync(folder).some((name) => name.includes("damaged"))).toBe(true);
+    },
+  );
+
   it.runIf(electronProgram() === null)(
     "says what to do when the data cannot be opened, and opens no window",
     async () => {

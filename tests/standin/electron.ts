@@ -41,13 +41,17 @@ export const session = {
 const say = (what: string, ...words: (string | undefined)[]) =>
   console.error(`[dialog] ${what}: ${words.filter((word) => word !== undefined).join(" | ")}`);
 
-/** Nobody sits here to answer: each dialog is told on standard error and cancelled. Tests replace these. */
+/**
+ * Nobody sits here to answer: each dialog is told on standard error and cancelled. Tests replace these, or
+ * say beforehand which button to press while no window is open yet.
+ */
 export const dialog = {
   showErrorBox: (title: string, content: string) => say("error", title, content),
   async showMessageBox(...given: [object, Electron.MessageBoxOptions?]) {
     const options = (given[1] ?? given[0]) as Electron.MessageBoxOptions;
     say("message", options.title, options.message, options.detail, options.buttons?.join(" / "));
-    return { response: options.cancelId ?? 0, checkboxChecked: false };
+    const pressed = Number(process.env.STANDIN_FIRST_BUTTON ?? options.cancelId ?? 0);
+    return { response: pressed, checkboxChecked: false };
   },
   async showSaveDialog(...given: [object, Electron.SaveDialogOptions?]) {
     const options = (given[1] ?? given[0]) as Electron.SaveDialogOptions;

@@ -130,6 +130,13 @@ function runPreload(options: WorldOptions, codec: Codec, preload: Preload): void
     }
   });
 
+  document.addEventListener("DOMContentLoaded", () => {
+    const tellTitle = () => tell({ kind: "title", title: document.title });
+    const everything = { childList: true, characterData: true, subtree: true };
+    if (document.head !== null) new MutationObserver(tellTitle).observe(document.head, everything);
+    tellTitle();
+  });
+
   const modules: Record<string, unknown> = { electron: { contextBridge, ipcRenderer } };
   const require = (name: string) => {
     if (name in modules) return modules[name];

@@ -88,9 +88,6 @@ export class WebContentsStandIn extends EventEmitter implements ContentsSurface 
     devtools.browser.on("Target.detachedFromTarget", ({ targetId }) => {
       if (targetId === this.#targetId) this.#gone();
     });
-    devtools.browser.on("Target.targetInfoChanged", ({ targetInfo }) => {
-      if (targetInfo.targetId === this.#targetId) this.#title = targetInfo.title;
-    });
     const { targetId } = await devtools.browser.send("Target.createTarget", {
       url: "about:blank",
       newWindow: true,
@@ -331,6 +328,10 @@ export class WebContentsStandIn extends EventEmitter implements ContentsSurface 
       case "port-close":
         this.#ports.get(message.port)?.disconnect();
         this.#ports.delete(message.port);
+        return;
+      case "title":
+        this.#title = message.title;
+        this.emit("page-title-updated", {}, message.title, true);
         return;
       case "preload-error":
         console.error("The preload failed:", message.message);

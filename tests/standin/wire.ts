@@ -9,6 +9,7 @@ export type ToMain =
     }
   | { readonly kind: "port-message"; readonly port: number; readonly value: string }
   | { readonly kind: "port-close"; readonly port: number }
+  | { readonly kind: "title"; readonly title: string }
   | { readonly kind: "preload-error"; readonly message: string };
 
 export type ToWorld =

@@ -16,6 +16,8 @@ export interface LaunchOptions {
   readonly dataFolder: string;
   /** Further words of the command line, such as `--sample`. */
   readonly args?: readonly string[];
+  /** Which button to press in a dialog that comes before the window; in the stand-in only. */
+  readonly firstButton?: number;
 }
 
 /** The app in its windows: in Electron, or in the stand-in where Electron's program is absent. */
@@ -167,7 +169,18 @@ function forkStandIn(options: LaunchOptions): ChildProcess {
   return fork(
     join(root, "tests", "standin", "start.ts"),
     [chromiumProgram(), built("main.js"), ...ownArguments(options)],
-    { cwd: root, silent: true, serialization: "advanced", execArgv: [] },
+    {
+      cwd: root,
+      silent: true,
+      serialization: "advanced",
+      execArgv: [],
+      env: {
+        ...process.env,
+        ...(options.firstButton === undefined
+          ? {}
+          : { STANDIN_FIRST_BUTTON: String(options.firstButton) }),
+      },
+    },
   );
 }
 
