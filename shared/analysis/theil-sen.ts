@@ -11,6 +11,14 @@ export type TheilSen = {
   readonly intercept: number;
   readonly interval: Interval;
   readonly pairs: number;
+  /** The factor that was used. */
+  readonly varianceFactor: number;
+};
+
+export type TheilSenOptions = {
+  readonly confidence?: number;
+  /** For serial correlation: 1 or more, or worked out from the slope once that is known. */
+  readonly varianceFactor?: number | ((slope: number) => number);
 };
 
 /**
@@ -24,28 +32,30 @@ export type TheilSen = {
  * Sources: Theil H (1950), Proc Kon Ned Akad Wetensch A 53:386-392, 521-525, 1397-1412; Sen PK (1968),
  * JASA 63:1379-1389; intercept of Conover WJ (1980), Practical Nonparametric Statistics, 2nd ed.
  */
-export function theilSen(
-  points: TimePoints,
-  options: { readonly confidence?: number; readonly varianceFactor?: number } = {},
-): Result<TheilSen> {
+export function theilSen(points: TimePoints, options: TheilSenOptions = {}): Result<TheilSen> {
   const { x, y } = points;
   if (x.length < 2) return notEnough("few-sessions", x.length, 2);
   const { pairs, variance } = kendall(points);
   if (pairs === 0) return notEnough("few-days", 1, 2);
-  const spread =
-    criticalZ(options.confidence ?? 0.95) * Math.sqrt(variance * (options.varianceFactor ?? 1));
-  const lower = Math.min(Math.max(Math.round((pairs - spread) / 2), 1), Math.ceil(pairs / 2));
-  const [low = 0, high = 0, ...ends] = selectSlopes(points, pairs, [
-    ...middleRanks(pairs),
-    lower - 1,
-    pairs - lower,
-  ]);
+  const { confidence = 0.95, varianceFactor = 1 } = options;
+  const limitsFor = (factor: number): [number, number] => {
+    const spread = criticalZ(confidence) * Math.sqrt(variance * factor);
+    const lower = Math.min(Math.max(Math.round((pairs - spread) / 2), 1), Math.ceil(pairs / 2));
+    return [lower - 1, pairs - lower];
+  };
+  const middle = middleRanks(pairs);
+  // With a known factor all ranks are found in one narrowing.
+  const early = typeof varianceFactor === "number" ? limitsFor(varianceFactor) : [];
+  const [low = 0, high = 0, ...known] = selectSlopes(points, pairs, [...middle, ...early]);
   const slope = midpoint(low, high);
+  const factor = typeof varianceFactor === "number" ? varianceFactor : varianceFactor(slope);
+  const ends = known.length > 0 ? known : selectSlopes(points, pairs, limitsFor(factor));
   return {
     kind: "enough",
     slope,
     intercept: median(y) - slope * median(x),
     interval: { lower: ends[0] ?? slope, upper: ends[1] ?? slope },
     pairs,
+    varianceFactor: factor,
   };
 }

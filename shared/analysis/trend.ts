@@ -59,13 +59,12 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
   const times = dayNumbers.map((day) => day - first);
   const rates = used.map((session) => session.on / marked(session));
   const points = timePoints(times, rates);
-  const plain = theilSen(points);
-  if (plain.kind === "not-enough") return plain;
-  const residuals = rates.map((rate, at) => rate - plain.slope * (times[at] ?? 0));
-  const serialFactor = serialCorrelationFactor(residuals);
-  // Serial correlation widens the interval; the line itself stays.
-  const line = serialFactor === 1 ? plain : theilSen(points, { varianceFactor: serialFactor });
+  const line = theilSen(points, {
+    varianceFactor: (slope) =>
+      serialCorrelationFactor(rates.map((rate, at) => rate - slope * (times[at] ?? 0))),
+  });
   if (line.kind === "not-enough") return line;
+  const serialFactor = line.varianceFactor;
   const test = mannKendall(points, serialFactor);
   // Adding 0 turns -0 into 0.
   const perWeek = (slope: number) => slope * 700 + 0;
