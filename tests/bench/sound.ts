@@ -45,7 +45,7 @@ const { values: options } = parseArgs({
 
 // A hidden page in which nothing sounds has its sound device let go after half a minute and its timers
 // slowed after minutes, so short gaps would hide the trouble. Several browsers at once keep it short.
-const short = { browsers: 1, cues: options.quick ? 8 : 100, gapMs: [4000, 5000] } as const;
+const short = { browsers: 1, cues: options.quick ? 8 : 100, gapMs: [4200, 5800] } as const;
 const long = { browsers: 4, cues: options.quick ? 2 : 25, gapMs: [30_500, 36_000] } as const;
 /** Cases of one row run at the same time. */
 const rows: readonly (readonly Case[])[] = [
@@ -76,8 +76,9 @@ async function runRow(rig: Rig, row: readonly Case[], source: SoundSource): Prom
 }
 
 async function runCase(rig: Rig, which: Case, source: SoundSource): Promise<void> {
-  const browsers = await Promise.all(Array.from({ length: which.browsers }, rig.openBrowser));
+  const browsers: Browser[] = [];
   try {
+    for (let count = 0; count < which.browsers; count++) browsers.push(await rig.openBrowser());
     const heard = await Promise.all(
       browsers.map((browser, index) => listen(browser, which, `${which.name}/${index}`, source)),
     );

@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { plannedCues } from "../../../electron/services/conductor.ts";
 import { openStore } from "../../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
-import type { Page } from "./rig.ts";
+import type { Browser, Page } from "./rig.ts";
 import type { CueOrder, CueRecord, Sounding, SoundSource } from "./sound-source.ts";
 
 const program = fileURLToPath(new URL("../../../dist/electron/loopback.js", import.meta.url));
@@ -25,8 +25,14 @@ export const appSource: SoundSource = async (browser, order): Promise<Sounding> 
   const app = spawn(process.execPath, [program, "--data", folder, "--quiet"], {
     stdio: ["ignore", "pipe", "inherit"],
   });
-  const page = await browser.open(await addressOf(app));
-  await startSession(page);
+  const close = () => {
+    app.kill();
+    rmSync(folder, { recursive: true, force: true });
+  };
+  const page = await openSession(browser, app).catch((error: unknown) => {
+    close();
+    throw error;
+  });
   return {
     page,
     async finish() {
@@ -35,10 +41,7 @@ export const appSource: SoundSource = async (browser, order): Promise<Sounding> 
       await new Promise((resolve) => app.once("close", resolve));
       return readRecord(folder);
     },
-    close() {
-      app.kill();
-      rmSync(folder, { recursive: true, force: true });
-    },
+    close,
   };
 };
 
@@ -77,6 +80,12 @@ async function addressOf(app: ChildProcess): Promise<string> {
     if (address !== undefined) return address;
   }
   throw new Error("The app ended without saying where it is.");
+}
+
+async function openSession(browser: Browser, app: ChildProcess): Promise<Page> {
+  const page = await browser.open(await addressOf(app));
+  await startSession(page);
+  return page;
 }
 
 /** Presses start with a real press, which also unlocks sound. */

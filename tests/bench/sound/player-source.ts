@@ -27,13 +27,13 @@ export const playerSource: SoundSource = async (browser, order): Promise<Soundin
 };
 
 async function becomeReady(page: Page): Promise<void> {
-  for (let turn = 0; turn < 100; turn++) {
+  for (let turn = 0; turn < 300; turn++) {
     const ready = await page.evaluate("bench.ready()");
     if (ready === "ready") return;
     if (ready !== null) throw new Error(`The page's sound is ${ready}.`);
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
-  throw new Error("The page's sound did not get ready within ten seconds.");
+  throw new Error("The page's sound did not get ready within thirty seconds.");
 }
 
 function schedule({ cues, gapMs: [shortest, longest], seed, quietMs }: CueOrder): number[] {
