@@ -57,8 +57,8 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
     save.mutate(changed, { onSuccess: () => setSaved(now.map(({ card }) => card)) });
   };
 
-  const moveTo = (next: Place) => {
-    if (next.row !== place.row) saveAll(drafts);
+  const moveTo = (next: Place, isCardDone = next.row !== place.row) => {
+    if (isCardDone) saveAll(drafts);
     setPlace(next);
     grid.current?.querySelector<HTMLElement>(`[data-place="${next.row}/${next.box}"]`)?.focus();
   };
@@ -71,7 +71,8 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
     const next = placeAfter(event, place, rows.length, boxesOnCard);
     if (next !== null) {
       event.preventDefault();
-      moveTo(next);
+      // Enter ends a card, also the last one, below which there is no other to move to.
+      moveTo(next, event.key === "Enter" || next.row !== place.row);
       return;
     }
     if (event.key === "Backspace" || event.key === "Delete") {

@@ -45,9 +45,11 @@ export function Welcome() {
         </Section>
         <Section title={say("welcome.sample")}>
           <p>{say("welcome.sampleHelp")}</p>
-          <Button isDisabled={addSample.isPending} onPress={() => addSample.mutate(undefined)}>
-            {say("welcome.addSample")}
-          </Button>
+          <div>
+            <Button isDisabled={addSample.isPending} onPress={() => addSample.mutate(undefined)}>
+              {say("welcome.addSample")}
+            </Button>
+          </div>
           <Problem error={addSample.error} />
         </Section>
       </div>
