@@ -1,6 +1,9 @@
 import { type PlotOptions, plot } from "@observablehq/plot";
 import { type ReactNode, useId, useLayoutEffect, useRef, useState } from "react";
+import { Button } from "../parts/button.tsx";
 import { useSay } from "../text/text.tsx";
+import { type DrawnPoint, PointReader, type ReadablePoint } from "./point-reader.tsx";
+import { savePng, saveSvg } from "./save-chart.ts";
 import "./figure.css";
 
 export interface TableColumn<Row> {
@@ -22,6 +25,10 @@ interface FigureProps<Row> {
   columns: readonly TableColumn<Row>[];
   rowKey: (row: Row) => string;
   hideTitle?: boolean;
+  /** Points that can be read one by one with keys or pointer, in order of time. */
+  points?: readonly ReadablePoint[];
+  /** Choices about the drawing, between title and chart. */
+  controls?: ReactNode;
 }
 
 /** The notebook's colours for charts; custom properties, so that they follow the theme. */
@@ -36,8 +43,10 @@ export const ink = {
   paper: "var(--leaf)",
 } as const;
 
+type Chart = ReturnType<typeof plot>;
+
 /** Draws one chart as an SVG element that a strict content policy allows. */
-function drawSvg(options: PlotOptions): Element {
+function drawSvg(options: PlotOptions): Chart {
   const chart = plot({ className: "chart", style: { background: "transparent" }, ...options });
   // The library's own inline style is forbidden by our content policy; figure.css holds those rules.
   for (const style of chart.querySelectorAll("style")) style.remove();
@@ -45,22 +54,50 @@ function drawSvg(options: PlotOptions): Element {
   return chart;
 }
 
+/** Where the chart's scales put each point. */
+function placePoints(chart: Chart, points: readonly ReadablePoint[]): DrawnPoint[] {
+  const x = chart.scale("x");
+  const y = chart.scale("y");
+  return points.map((point) => ({
+    ...point,
+    left: Number(x?.apply(point.x)),
+    top: Number(y?.apply(point.y)),
+  }));
+}
+
 /**
- * A chart as a journal would print it: drawn, told in a sentence, and given as a table, so that nobody
- * depends on seeing it.
+ * A chart as a journal would print it: drawn, told in a sentence, given as a table and read point by
+ * point, so that nobody depends on seeing it. It can be saved as a drawing or as a picture.
  */
 export function Figure<Row>(props: FigureProps<Row>) {
-  const { title, summary, draw, drawnFrom, rows, columns, rowKey, hideTitle } = props;
+  const { title, summary, draw, drawnFrom, rows, columns, rowKey, hideTitle, controls } = props;
   const say = useSay();
   const titleId = useId();
   const summaryId = useId();
   const place = useRef<HTMLDivElement>(null);
   const width = useWidth(place);
+  const [drawn, setDrawn] = useState<readonly DrawnPoint[]>([]);
+  const [failed, setFailed] = useState(false);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the caller names what the drawing depends on
   useLayoutEffect(() => {
-    if (width > 0) place.current?.replaceChildren(drawSvg(draw(width)));
+    if (width <= 0) return;
+    const chart = drawSvg(draw(width));
+    place.current?.replaceChildren(chart);
+    setDrawn(placePoints(chart, props.points ?? []));
   }, [width, ...drawnFrom]);
+
+  const save = (how: typeof saveSvg | typeof savePng) => async () => {
+    const svg = place.current?.querySelector("svg");
+    if (!(svg instanceof SVGSVGElement)) return;
+    try {
+      await how(svg, { title, summary });
+      setFailed(false);
+    } catch {
+      setFailed(true);
+    }
+  };
+  const drawing = <div ref={place} className="figure-drawing" />;
 
   return (
     <figure className="figure" aria-labelledby={titleId} aria-describedby={summaryId}>
@@ -69,36 +106,69 @@ export function Figure<Row>(props: FigureProps<Row>) {
           {title}
         </span>
       </figcaption>
-      <div ref={place} className="figure-drawing" />
+      {controls}
+      {props.points === undefined ? (
+        drawing
+      ) : (
+        <PointReader label={title} points={drawn}>
+          {drawing}
+        </PointReader>
+      )}
       <p id={summaryId} className="figure-summary">
         {summary}
       </p>
-      <details className="figure-table">
-        <summary>{say("chart.asTable")}</summary>
-        <div className="figure-scroll">
-          <table>
-            <thead>
-              <tr>
-                {columns.map((column) => (
-                  <th key={column.label} scope="col">
-                    {column.label}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {rows.map((row) => (
-                <tr key={rowKey(row)}>
-                  {columns.map((column) => (
-                    <td key={column.label}>{column.cell(row)}</td>
-                  ))}
-                </tr>
-              ))}
-            </tbody>
-          </table>
+      <div className="figure-foot">
+        <details className="figure-table">
+          <summary>{say("chart.asTable")}</summary>
+          <div className="figure-scroll">
+            <Rows rows={rows} columns={columns} rowKey={rowKey} title={title} />
+          </div>
+        </details>
+        <div className="figure-saves">
+          <Button
+            look="quiet"
+            onPress={save(saveSvg)}
+            aria-label={say("chart.saveSvg", { what: title })}
+          >
+            {say("chart.svg")}
+          </Button>
+          <Button
+            look="quiet"
+            onPress={save(savePng)}
+            aria-label={say("chart.savePng", { what: title })}
+          >
+            {say("chart.png")}
+          </Button>
         </div>
-      </details>
+      </div>
+      {failed ? <p role="alert">{say("chart.saveFailed")}</p> : null}
     </figure>
+  );
+}
+
+/** The numbers behind a chart. */
+function Rows<Row>(props: Pick<FigureProps<Row>, "rows" | "columns" | "rowKey" | "title">) {
+  return (
+    <table aria-label={props.title}>
+      <thead>
+        <tr>
+          {props.columns.map((column) => (
+            <th key={column.label} scope="col">
+              {column.label}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {props.rows.map((row) => (
+          <tr key={props.rowKey(row)}>
+            {props.columns.map((column) => (
+              <td key={column.label}>{column.cell(row)}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

@@ -3,6 +3,7 @@ import enCards from "./en/cards.json";
 import enCommon from "./en/common.json";
 import enGroups from "./en/groups.json";
 import enPlan from "./en/plan.json";
+import enProgress from "./en/progress.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
 import enToday from "./en/today.json";
@@ -10,6 +11,7 @@ import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
 import esPlan from "./es/plan.json";
+import esProgress from "./es/progress.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
 import esToday from "./es/today.json";
@@ -23,6 +25,7 @@ const english = {
   ...enSettings,
   ...enSession,
   ...enCards,
+  ...enProgress,
 };
 
 /** The id of a message; English decides which there are. */
@@ -37,6 +40,7 @@ const spanish: Record<MessageId, string> = {
   ...esSettings,
   ...esSession,
   ...esCards,
+  ...esProgress,
 };
 
 /** All messages of a language, as ICU message text by id. */

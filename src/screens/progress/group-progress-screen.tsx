@@ -1,3 +1,117 @@
+import { useState } from "react";
+import { Link, useParams } from "react-router";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { AdvicePanel } from "./advice-panel.tsx";
+import { OverlaySwitches } from "./changing-section.tsx";
+import { GlanceSection } from "./glance-section.tsx";
+import type { GroupReading } from "./group-reading.ts";
+import { phasesFor } from "./phase-spans.ts";
+import { PhasesSection } from "./phases-section.tsx";
+import { type Overlays, SessionFigure } from "./session-figure.tsx";
+import { SpanFields, useSpan } from "./span-fields.tsx";
+import { useProgram } from "./use-program.ts";
+import { useGroupCounts, useReading } from "./use-reading.ts";
+import { useVoice } from "./use-voice.ts";
+import { wordAgreement, wordTrend, wordWeekChange } from "./words.ts";
+import { Working } from "./working.tsx";
+import "./progress.css";
+
+/** A class at a glance: the group as a whole, then each student, then the phases it went through. */
 export function GroupProgressScreen() {
-  return null;
+  const { say } = useVoice();
+  const { groupId = "" } = useParams();
+  const counts = useGroupCounts(groupId);
+  const studentIds = counts.data?.students.map(({ id }) => id) ?? [];
+  const reading = useReading(counts.data, { kind: "group", studentIds });
+  const answer = reading.data;
+  const error = counts.error ?? reading.error;
+  return (
+    <Page
+      title={counts.data?.group.name ?? say("nav.progress")}
+      back={<Link to="/progress">{say("nav.progress")}</Link>}
+      lead={say("progress.group.lead")}
+    >
+      {error === null ? null : <Problem error={error} />}
+      {answer?.kind === "group" && counts.data !== undefined ? (
+        <Shown counts={counts.data} reading={answer.reading} />
+      ) : (
+        <Working isDone={error !== null} />
+      )}
+    </Page>
+  );
+}
+
+function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading }) {
+  const { say } = useVoice();
+  const span = useSpan(counts.sessions.map(({ day }) => day));
+  const { goal } = useProgram(counts.group.id);
+  return (
+    <>
+      {counts.sessions.length === 0 ? (
+        <p>{say("progress.group.noSessions")}</p>
+      ) : (
+        <>
+          <Whole counts={counts} reading={reading} span={span} goal={goal} />
+          <GlanceSection counts={counts} reading={reading} span={span.span} goal={goal} />
+          <AdvicePanel counts={counts} reading={reading} name={counts.group.name} />
+        </>
+      )}
+      <PhasesSection counts={counts} readiness={reading.readiness} />
+      <p className="progress-caution">{say("progress.caution")}</p>
+    </>
+  );
+}
+
+/** The group as a whole: all self-records added up, session by session. */
+function Whole(props: {
+  counts: GroupCounts;
+  reading: GroupReading;
+  span: ReturnType<typeof useSpan>;
+  goal: number;
+}) {
+  const { counts, reading, span, goal } = props;
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { pooled, points, lines } = reading;
+  const [overlays, setOverlays] = useState<Overlays>({
+    level: true,
+    trend: false,
+    interval: false,
+  });
+  return (
+    <Section title={say("progress.group.whole")}>
+      <p className="progress-lead">{wordWeekChange(voice, pooled.weekChange, counts.today)}</p>
+      <p>{wordTrend(voice, pooled.trend)}</p>
+      <p>
+        {pooled.response.kind === "enough"
+          ? say("progress.missing.some", {
+              rate: formats.percent(pooled.response.rate),
+              marks: pooled.response.marks,
+              cues: pooled.response.cues,
+            })
+          : ""}{" "}
+        {wordAgreement(voice, reading.agreement)}
+      </p>
+      <SpanFields {...span} />
+      {points.length === 0 ? null : (
+        <SessionFigure
+          title={say("graph.title", { name: counts.group.name })}
+          summary={say("graph.summary", {
+            sessions: points.length,
+            goal: formats.percent(goal),
+            trend: wordTrend(voice, pooled.trend),
+          })}
+          points={points}
+          lines={lines}
+          phases={phasesFor(counts.phases, null)}
+          span={span.span}
+          overlays={overlays}
+          goal={goal}
+          controls={<OverlaySwitches overlays={overlays} onChange={setOverlays} />}
+        />
+      )}
+    </Section>
+  );
 }

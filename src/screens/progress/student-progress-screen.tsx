@@ -1,3 +1,68 @@
+import { Link, useParams } from "react-router";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { Page } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { AdvicePanel } from "./advice-panel.tsx";
+import { ChangingSection } from "./changing-section.tsx";
+import { GoingSection } from "./going-section.tsx";
+import { HonestySection } from "./honesty-section.tsx";
+import { NotesSection } from "./notes-section.tsx";
+import { PatternsSection } from "./patterns-section.tsx";
+import { ProgramSection } from "./program-section.tsx";
+import type { StudentReading } from "./student-reading.ts";
+import { useGroupCounts, useReading } from "./use-reading.ts";
+import { useVoice } from "./use-voice.ts";
+import { WorkSection } from "./work-section.tsx";
+import { Working } from "./working.tsx";
+import "./progress.css";
+
+/** One student: how it goes, whether it changes, whether it is the program, whether it is true, what next. */
 export function StudentProgressScreen() {
-  return null;
+  const { say } = useVoice();
+  const { groupId = "", studentId = "" } = useParams();
+  const counts = useGroupCounts(groupId);
+  const reading = useReading(counts.data, { kind: "student", studentId });
+  const student = counts.data?.students.find(({ id }) => id === studentId);
+  const error = counts.error ?? reading.error;
+  if (counts.data !== undefined && student === undefined) {
+    return <Page title={say("error.missing")}>{null}</Page>;
+  }
+  const answer = reading.data;
+  return (
+    <Page
+      title={student?.name ?? say("nav.progress")}
+      back={<Link to={`/progress/${groupId}`}>{counts.data?.group.name ?? ""}</Link>}
+      lead={say("progress.student.lead")}
+    >
+      {error === null ? null : <Problem error={error} />}
+      {answer?.kind === "student" && counts.data !== undefined ? (
+        <Answers counts={counts.data} reading={answer.reading} name={student?.name ?? ""} />
+      ) : (
+        <Working isDone={error !== null} />
+      )}
+    </Page>
+  );
+}
+
+export interface SectionProps {
+  readonly counts: GroupCounts;
+  readonly reading: StudentReading;
+  readonly name: string;
+}
+
+function Answers(props: SectionProps) {
+  const { say } = useVoice();
+  return (
+    <>
+      <GoingSection {...props} />
+      <ChangingSection {...props} />
+      <ProgramSection {...props} />
+      <HonestySection {...props} />
+      <AdvicePanel key={props.reading.studentId} {...props} />
+      <WorkSection {...props} />
+      <PatternsSection {...props} />
+      <NotesSection {...props} />
+      <p className="progress-caution">{say("progress.caution")}</p>
+    </>
+  );
 }

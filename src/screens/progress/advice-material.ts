@@ -1,0 +1,46 @@
+import {
+  type AgreementSummary,
+  agreementSummary,
+} from "../../../shared/agreement/agreement-summary.ts";
+import type { PhaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { inOrder } from "../../../shared/analysis/trend.ts";
+import type { SessionCount } from "../../../shared/analysis/types.ts";
+import type { CheckPair } from "../../../shared/api/analysis.ts";
+import { asPair } from "./as-pair.ts";
+
+/** What the advice needs besides the program. */
+export interface AdviceMaterial {
+  /** Self-recorded sessions, oldest first. */
+  readonly sessions: readonly Pick<SessionCount, "day" | "on" | "off" | "missing">[];
+  /** Agreement over the newest sessions only: old honesty proves nothing. */
+  readonly recentAgreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
+  readonly sessionsSinceCheck: number | null;
+  readonly baseline: number | null;
+}
+
+/** Checks of so many newest sessions count as recent: about four school weeks. Common practice, no source. */
+export const recentSessions = 20;
+
+/** Gathers it for one student, or for a group from its added-up sessions and all its checks. */
+export function adviceMaterial(
+  sessions: readonly SessionCount[],
+  checks: readonly CheckPair[],
+  { phases }: Pick<PhaseSummary, "phases">,
+): AdviceMaterial {
+  const own = inOrder(sessions.filter(({ source }) => source === "self"));
+  const recent = new Set(own.slice(-recentSessions).map(({ sessionId }) => sessionId));
+  const checked = new Set(
+    checks.filter(({ seen }) => seen !== "unseen").map(({ sessionId }) => sessionId),
+  );
+  const lastChecked = own.findLastIndex(({ sessionId }) => checked.has(sessionId));
+  const { percent, reading, mcNemar } = agreementSummary(
+    checks.filter(({ sessionId }) => recent.has(sessionId)).map(asPair),
+  );
+  const baseline = phases.find(({ kind }) => kind === "baseline")?.level;
+  return {
+    sessions: own.map(({ day, on, off, missing }) => ({ day, on, off, missing })),
+    recentAgreement: { percent, reading, mcNemar },
+    sessionsSinceCheck: lastChecked < 0 ? null : own.length - 1 - lastChecked,
+    baseline: baseline?.kind === "computed" ? baseline.mean : null,
+  };
+}

@@ -1,0 +1,37 @@
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { type GroupReading, readGroup } from "./group-reading.ts";
+import { readStudent, type StudentReading } from "./student-reading.ts";
+
+/** What the page can ask the worker; counts are given once and then named by their number. */
+export type AnalysisJob =
+  | { readonly kind: "group"; readonly studentIds: readonly string[] }
+  | { readonly kind: "student"; readonly studentId: string };
+
+export type AnalysisAnswer =
+  | { readonly kind: "group"; readonly reading: GroupReading }
+  | { readonly kind: "student"; readonly reading: StudentReading };
+
+export type ToWorker =
+  | { readonly kind: "counts"; readonly number: number; readonly counts: GroupCounts }
+  | {
+      readonly kind: "job";
+      readonly ask: number;
+      readonly number: number;
+      readonly job: AnalysisJob;
+    };
+
+export type FromWorker =
+  | {
+      readonly kind: "done";
+      readonly ask: number;
+      readonly answer: AnalysisAnswer;
+      readonly ms: number;
+    }
+  | { readonly kind: "failed"; readonly ask: number; readonly message: string };
+
+/** Does one job; pure, so that tests and benches run it without a worker. */
+export function runJob(counts: GroupCounts, job: AnalysisJob): AnalysisAnswer {
+  return job.kind === "group"
+    ? { kind: "group", reading: readGroup(counts, job.studentIds) }
+    : { kind: "student", reading: readStudent(counts, job.studentId) };
+}

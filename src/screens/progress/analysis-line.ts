@@ -1,0 +1,61 @@
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { AnalysisAnswer, AnalysisJob, FromWorker, ToWorker } from "./analysis-job.ts";
+
+interface Waiting {
+  readonly done: (answer: AnalysisAnswer) => void;
+  readonly failed: (error: Error) => void;
+}
+
+let worker: Worker | null = null;
+let sent: GroupCounts | null = null;
+let number = 0;
+let asked = 0;
+const waiting = new Map<number, Waiting>();
+
+/** Computes off the page's thread, so that no statistic ever holds up a press or a cue. */
+export function askWorker(counts: GroupCounts, job: AnalysisJob): Promise<AnalysisAnswer> {
+  const line = worker ?? openWorker();
+  if (sent !== counts) {
+    sent = counts;
+    number += 1;
+    send(line, { kind: "counts", number, counts });
+  }
+  asked += 1;
+  const ask = asked;
+  return new Promise((done, failed) => {
+    waiting.set(ask, { done, failed });
+    send(line, { kind: "job", ask, number, job });
+  });
+}
+
+function openWorker(): Worker {
+  const opened = new Worker(new URL("./analysis.worker.ts", import.meta.url), { type: "module" });
+  opened.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => settle(data));
+  opened.addEventListener("error", () => giveUp());
+  worker = opened;
+  return opened;
+}
+
+const send = (line: Worker, message: ToWorker) => line.postMessage(message);
+
+function settle(message: FromWorker): void {
+  const asker = waiting.get(message.ask);
+  waiting.delete(message.ask);
+  if (message.kind === "failed") {
+    asker?.failed(new Error(message.message));
+    return;
+  }
+  // Read by the pictures and benches; says how long the statistics took, not how long they waited.
+  performance.mark("analysis-done", { detail: { kind: message.answer.kind, ms: message.ms } });
+  asker?.done(message.answer);
+}
+
+/** A worker that could not start or broke down is dropped; the next question opens another. */
+function giveUp(): void {
+  worker?.terminate();
+  worker = null;
+  sent = null;
+  for (const { failed } of waiting.values())
+    failed(new Error("The statistics could not be computed."));
+  waiting.clear();
+}

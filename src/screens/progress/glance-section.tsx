@@ -1,0 +1,158 @@
+import { Link } from "react-router";
+import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { Section } from "../../parts/page.tsx";
+import { longestJoinedDays } from "./graph-points.ts";
+import type { GroupReading, StudentGlance } from "./group-reading.ts";
+import { phasesFor } from "./phase-spans.ts";
+import { SmallMultiple } from "./small-multiple.tsx";
+import type { Span } from "./span.ts";
+import { useVoice } from "./use-voice.ts";
+import { type Voice, wordFlag, wordNotEnough, wordWeekChange } from "./words.ts";
+
+/** Longer spans than this show weeks instead of sessions. */
+const mostDaysOfSessions = 130;
+
+interface GlanceProps {
+  readonly counts: GroupCounts;
+  readonly reading: GroupReading;
+  readonly span: Span;
+  readonly goal: number;
+}
+
+/** Everybody at a glance, on the same scale, in the roster's order. */
+export function GlanceSection(props: GlanceProps) {
+  const { counts, reading, span, goal } = props;
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const byWeek = dayNumber(span.last) - dayNumber(span.first) > mostDaysOfSessions;
+  const names = new Map(counts.students.map(({ id, name }) => [id, name]));
+  return (
+    <Section title={say("glance.title")}>
+      <p className="progress-facts">
+        {say(byWeek ? "glance.weeks" : "glance.sessions", {
+          from: formats.shortDay(span.first),
+          to: formats.shortDay(span.last),
+          goal: formats.percent(goal),
+        })}
+      </p>
+      <ul className="glance">
+        {reading.students.map((glance) => (
+          <li key={glance.studentId}>
+            <OneStudent
+              {...props}
+              glance={glance}
+              name={names.get(glance.studentId) ?? ""}
+              byWeek={byWeek}
+            />
+          </li>
+        ))}
+      </ul>
+      <details className="progress-more">
+        <summary>{say("chart.asTable")}</summary>
+        <WeeksTable {...props} names={names} />
+      </details>
+    </Section>
+  );
+}
+
+function OneStudent(props: GlanceProps & { glance: StudentGlance; name: string; byWeek: boolean }) {
+  const { counts, glance, span, goal, name, byWeek } = props;
+  const voice = useVoice();
+  const phaseStarts = phasesFor(counts.phases, glance.studentId).map(
+    ({ startsOn }) => dayNumber(startsOn) - 0.25,
+  );
+  return (
+    <figure className="glance-one" aria-label={voice.say("glance.figure", { name })}>
+      <figcaption>
+        <Link to={`/progress/${counts.group.id}/${glance.studentId}`}>{name}</Link>
+        <Latest voice={voice} glance={glance} />
+      </figcaption>
+      <SmallMultiple
+        series={byWeek ? glance.weeks : glance.sessions}
+        from={dayNumber(span.first)}
+        to={dayNumber(span.last) + 1}
+        goal={goal}
+        phaseStarts={phaseStarts}
+        longestJoined={byWeek ? longestJoinedDays + 4 : longestJoinedDays}
+      />
+      <p className="glance-words">{changeOf(voice, glance, counts.today)}</p>
+      {glance.flags.length === 0 ? null : (
+        <ul className="glance-flags">
+          {glance.flags.map((flag) => (
+            <li key={flag.kind}>{wordFlag(voice, flag)}</li>
+          ))}
+        </ul>
+      )}
+    </figure>
+  );
+}
+
+function Latest({ voice, glance }: { voice: Voice; glance: StudentGlance }) {
+  const { overall } = glance;
+  if (overall.kind === "not-enough") return null;
+  return (
+    <span className="progress-facts">
+      {voice.say("glance.overall", {
+        rate: voice.formats.percent(overall.rate),
+        sessions: overall.sessions,
+      })}
+    </span>
+  );
+}
+
+/** The week's change; what is missing when there is too little for one is among the flags already. */
+function changeOf(voice: Voice, glance: StudentGlance, today: string): string {
+  if (glance.overall.kind === "not-enough") return wordNotEnough(voice, glance.overall);
+  if (glance.observedOnly) return voice.say("glance.observedOnly");
+  if (glance.weekChange.kind === "not-enough" && glance.weekChange.reason === "few-sessions")
+    return "";
+  return wordWeekChange(voice, glance.weekChange, today);
+}
+
+/** Weekly rates of everybody within the span: the numbers behind the small figures. */
+function WeeksTable({ reading, span, names }: GlanceProps & { names: Map<string, string> }) {
+  const { say, formats } = useVoice();
+  const from = dayNumber(span.first);
+  const to = dayNumber(span.last) + 1;
+  const mondays = new Set<number>();
+  const rates = reading.students.map(({ studentId, weeks }) => {
+    const byMonday = new Map<number, number>();
+    for (const [index, at] of weeks.at.entries()) {
+      if (at < from || at > to) continue;
+      const monday = mondayOf(Math.floor(at));
+      mondays.add(monday);
+      byMonday.set(monday, weeks.rate[index] ?? 0);
+    }
+    return { studentId, byMonday };
+  });
+  const columns = [...mondays].sort((a, b) => a - b);
+  return (
+    <div className="figure-scroll">
+      <table className="progress-table">
+        <caption>{say("glance.table")}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{say("glance.student")}</th>
+            {columns.map((monday) => (
+              <th key={monday} scope="col">
+                {formats.shortDay(dayText(monday))}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rates.map(({ studentId, byMonday }) => (
+            <tr key={studentId}>
+              <th scope="row">{names.get(studentId) ?? ""}</th>
+              {columns.map((monday) => {
+                const rate = byMonday.get(monday);
+                return <td key={monday}>{rate === undefined ? "–" : formats.percent(rate)}</td>;
+              })}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,79 @@
+import { Section } from "../../parts/page.tsx";
+import type { SectionProps } from "./student-progress-screen.tsx";
+import { useVoice } from "./use-voice.ts";
+import { type Voice, wordInterval, wordNotEnough, wordWeekChange } from "./words.ts";
+
+/** How is it going: this week against last week in a sentence, then the latest session. */
+export function GoingSection({ counts, reading, name }: SectionProps) {
+  const voice = useVoice();
+  const { say } = voice;
+  const { self, latest } = reading;
+  return (
+    <Section title={say("progress.going")}>
+      {latest === null ? (
+        <p>{say("progress.noSessions", { name })}</p>
+      ) : (
+        <div className="progress-headline">
+          <p className="progress-lead">
+            {weekRates(voice, name, reading)} {wordWeekChange(voice, self.weekChange, counts.today)}
+          </p>
+          <Latest latest={latest} />
+          {self.overall.kind === "enough" ? (
+            <p className="progress-facts">
+              {say("progress.overall", {
+                rate: voice.formats.percent(self.overall.rate),
+                sessions: self.overall.sessions,
+              })}{" "}
+              {wordInterval(voice, self.overall.interval)}
+            </p>
+          ) : (
+            <p className="progress-facts">
+              {reading.latest?.source === "observer"
+                ? say("progress.observedOnly", { name })
+                : wordNotEnough(voice, self.overall)}
+            </p>
+          )}
+        </div>
+      )}
+    </Section>
+  );
+}
+
+function Latest({ latest }: { latest: NonNullable<SectionProps["reading"]["latest"]> }) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { session, source } = latest;
+  if (session.rate.kind === "not-enough") return null;
+  return (
+    <p>
+      {say("progress.latest", {
+        day: formats.day(session.day),
+        by: source,
+        rate: formats.percent(session.rate.rate),
+        on: session.counts.on,
+        marks: session.rate.marks,
+        cues: session.rate.marks + session.counts.missing,
+      })}{" "}
+      {wordInterval(voice, session.rate.interval)}
+    </p>
+  );
+}
+
+/** Both weeks' rates, before they are compared; empty when there are no two weeks. */
+function weekRates(
+  { say, formats }: Voice,
+  name: string,
+  { self }: SectionProps["reading"],
+): string {
+  const { weekChange, weeks } = self;
+  if (weekChange.kind === "not-enough") return "";
+  const rateOf = (monday: string) => {
+    const pooled = weeks.find(({ start }) => start === monday)?.pooled;
+    return pooled?.kind === "enough" ? formats.percent(pooled.rate) : "";
+  };
+  return say("progress.weekRates", {
+    name,
+    now: rateOf(weekChange.week),
+    before: rateOf(weekChange.before),
+  });
+}

@@ -1,0 +1,80 @@
+import { dayNumber } from "../../../shared/analysis/calendar.ts";
+import type { SessionReading } from "../../../shared/analysis/summary.ts";
+import type { Interval, Source } from "../../../shared/analysis/types.ts";
+import { minuteOfDay } from "./session-counts.ts";
+
+/** One session as the single-case graph draws it. */
+export interface GraphPoint {
+  readonly sessionId: string;
+  readonly source: Source;
+  readonly day: string;
+  /** Days since 1970 with the time of day as fraction, in the school's local time. */
+  readonly at: number;
+  readonly on: number;
+  readonly marks: number;
+  readonly cues: number;
+  readonly rate: number;
+  readonly interval: Interval;
+  /** Points of one run are joined; a run ends with its phase, at a missed session and at a long gap. */
+  readonly run: number;
+}
+
+/** Sessions farther apart than this are not joined: a line over a holiday would claim what nobody saw. */
+export const longestJoinedDays = 10;
+
+/** When a session of the group was held; `startsAt` as in `GraphPoint.at`. */
+export interface HeldSession {
+  readonly sessionId: string;
+  readonly startsAt: number;
+}
+
+/** The moment of a session on a chart's axis of local days. */
+export const localMoment = (session: {
+  readonly day: string;
+  readonly startedMs: number;
+  readonly offsetMinutes: number;
+}): number => dayNumber(session.day) + minuteOfDay(session) / 1_440;
+
+/**
+ * A student's sessions of one source as points to draw. Sessions without a mark give no point and break
+ * the line, as does a session of the same source that the group held without this student.
+ *
+ * @param held the group's sessions in which somebody has a record of this source, oldest first
+ * @param phaseStarts first days of the phases, in order
+ */
+export function graphPoints(
+  readings: readonly SessionReading[],
+  source: Source,
+  held: readonly HeldSession[],
+  phaseStarts: readonly string[],
+): GraphPoint[] {
+  const bySession = new Map(readings.map((reading) => [reading.sessionId, reading]));
+  const points: GraphPoint[] = [];
+  let run = 0;
+  let missed = false;
+  for (const { sessionId, startsAt } of held) {
+    const reading = bySession.get(sessionId);
+    if (reading === undefined || reading.rate.kind === "not-enough") {
+      missed = true;
+      continue;
+    }
+    const last = points.at(-1);
+    const phaseBetween =
+      last !== undefined && phaseStarts.some((start) => start > last.day && start <= reading.day);
+    if (missed || phaseBetween || (last && startsAt - last.at > longestJoinedDays)) run += 1;
+    missed = false;
+    points.push({
+      sessionId,
+      source,
+      day: reading.day,
+      at: startsAt,
+      on: reading.counts.on,
+      marks: reading.rate.marks,
+      cues: reading.rate.marks + reading.counts.missing,
+      rate: reading.rate.rate,
+      interval: reading.rate.interval,
+      run,
+    });
+  }
+  return points;
+}

@@ -1,0 +1,161 @@
+import {
+  type AgreementSummary,
+  agreementSummary,
+} from "../../../shared/agreement/agreement-summary.ts";
+import {
+  type BaselineReadiness,
+  baselineReadiness,
+} from "../../../shared/analysis/phases/baseline-readiness.ts";
+import { seriesOf, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
+import { phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import {
+  type Analysis,
+  addOverStudents,
+  analyseStudent,
+  type Glance,
+  glanceStudent,
+} from "../../../shared/analysis/summary.ts";
+import type { SessionCount } from "../../../shared/analysis/types.ts";
+import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
+import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
+import { asPair } from "./as-pair.ts";
+import { type Flag, flagsOf } from "./flags.ts";
+import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
+import { heldSessions } from "./held-sessions.ts";
+import { type PhaseLines, phaseLines } from "./phase-lines.ts";
+import { phasesFor } from "./phase-spans.ts";
+import { sessionsOf } from "./session-counts.ts";
+
+/**
+ * Points of a small multiple. Columns of numbers, because thirty-six students' years cross from the
+ * worker at once.
+ */
+export interface GlanceSeries {
+  /** Days since 1970 with the time of day as fraction; ascending. */
+  readonly at: Float64Array;
+  /** On-task rates, 0 to 1. */
+  readonly rate: Float64Array;
+}
+
+/** What the class view keeps of one student; small, because it crosses from the worker at once. */
+export interface StudentGlance
+  extends Pick<Glance, "sessionsWithMarks" | "overall" | "response" | "trend" | "weekChange"> {
+  readonly studentId: string;
+  readonly sessions: GlanceSeries;
+  /** School weeks, for spans in which sessions would be a blur. */
+  readonly weeks: GlanceSeries;
+  readonly flags: readonly Flag[];
+  /** Whether these are an observer's marks, because the student has recorded nothing. */
+  readonly observedOnly: boolean;
+}
+
+export interface GroupReading {
+  /** In the roster's order. */
+  readonly students: readonly StudentGlance[];
+  /** All self-records added up session by session. */
+  readonly pooled: Analysis;
+  /** The added-up sessions as points to draw, and their phases' level and trend. */
+  readonly points: readonly GraphPoint[];
+  readonly lines: readonly PhaseLines[];
+  readonly agreement: AgreementSummary;
+  readonly advice: AdviceMaterial;
+  /** Whether the newest baseline suffices; null when the group has none. */
+  readonly readiness: { readonly phaseId: string; readonly baseline: BaselineReadiness } | null;
+}
+
+/** Reads a group; `studentIds` are those to show, in the roster's order. */
+export function readGroup(counts: GroupCounts, studentIds: readonly string[]): GroupReading {
+  const students = studentIds.map((studentId) => ({
+    studentId,
+    sessions: sessionsOf(counts, studentId),
+  }));
+  const moments = new Map(counts.sessions.map((session) => [session.id, localMoment(session)]));
+  const checks = new Map<string, CheckPair[]>();
+  for (const check of counts.checks) {
+    const list = checks.get(check.studentId);
+    if (list === undefined) checks.set(check.studentId, [check]);
+    else list.push(check);
+  }
+  const together = addOverStudents(students);
+  return {
+    students: students.map(({ studentId, sessions }) => {
+      const recorded = glanceStudent(sessions);
+      const observed = recorded.counts.on + recorded.counts.off === 0;
+      const glance = observed ? glanceStudent(sessions, { source: "observer" }) : recorded;
+      const own = checks.get(studentId);
+      const agreement = own === undefined ? null : agreementSummary(own.map(asPair));
+      return {
+        ...slim(studentId, glance, moments),
+        observedOnly: observed && glance.sessionsWithMarks > 0,
+        flags: flagsOf(glance, agreement),
+      };
+    }),
+    ...wholeGroup(counts, together),
+    agreement: agreementSummary(counts.checks.map(asPair)),
+    readiness: readinessOf(counts, together),
+  };
+}
+
+function slim(studentId: string, glance: Glance, moments: ReadonlyMap<string, number>) {
+  const { sessionsWithMarks, overall, response, trend, weekChange } = glance;
+  return {
+    studentId,
+    sessionsWithMarks,
+    overall,
+    response,
+    trend,
+    weekChange,
+    sessions: series(
+      glance.sessions.flatMap(({ sessionId, rate }) =>
+        rate.kind === "enough" ? { at: moments.get(sessionId) ?? 0, rate: rate.rate } : [],
+      ),
+    ),
+    weeks: series(
+      glance.weeks.flatMap(({ sessionIds, pooled }) => {
+        if (pooled.kind === "not-enough") return [];
+        const at = sessionIds.map((id) => moments.get(id) ?? 0);
+        return { at: at.reduce((sum, moment) => sum + moment, 0) / at.length, rate: pooled.rate };
+      }),
+    ),
+  };
+}
+
+const series = (
+  points: readonly { readonly at: number; readonly rate: number }[],
+): GlanceSeries => ({
+  at: Float64Array.from(points, ({ at }) => at),
+  rate: Float64Array.from(points, ({ rate }) => rate),
+});
+
+/** The group as a whole: the session stays the unit, whoever took part in it. */
+function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
+  const phases = phasesFor(counts.phases, null);
+  const starts = phases.map(({ startsOn }) => startsOn);
+  const pooled = analyseStudent(together, { source: "self" });
+  const observed = glanceStudent(together, { source: "observer" });
+  const series = seriesOf(splitIntoPhases(phases, together), "observer-first");
+  return {
+    pooled,
+    points: [
+      ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts),
+      ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts),
+    ],
+    lines: [...phaseLines(phases, together, "self"), ...phaseLines(phases, together, "observer")],
+    advice: adviceMaterial(
+      together,
+      counts.checks,
+      phaseSummary(series.filter(({ points }) => points.length > 0)),
+    ),
+  };
+}
+
+/** Judged on the group's pooled sessions, observed ones where the baseline was observed. */
+function readinessOf(counts: GroupCounts, sessions: ReturnType<typeof addOverStudents>) {
+  const phases = phasesFor(counts.phases, null);
+  const series = seriesOf(splitIntoPhases(phases, sessions), "observer-first");
+  const at = phases.findLastIndex(({ kind }) => kind === "baseline");
+  const phase = phases[at];
+  const points = series[at]?.points;
+  if (phase === undefined || points === undefined) return null;
+  return { phaseId: phase.id, baseline: baselineReadiness(points) };
+}

@@ -1,0 +1,177 @@
+import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
+import { Section } from "../../parts/page.tsx";
+import type { SectionProps } from "./student-progress-screen.tsx";
+import { useVoice } from "./use-voice.ts";
+import { type Voice, wordAgreement } from "./words.ts";
+
+/** Is the record honest: agreement with its direction and what to do, then what missing marks could hide. */
+export function HonestySection({ reading, name }: SectionProps) {
+  const voice = useVoice();
+  const { say } = voice;
+  const { agreement, observers } = reading;
+  return (
+    <Section title={say("progress.honest")}>
+      <p className="progress-lead">{wordAgreement(voice, agreement)}</p>
+      {agreement.percent.kind === "computed" ? (
+        <>
+          <p>{say(`progress.honest.direction.${agreement.mcNemar.direction}`, { name })}</p>
+          <p>
+            <strong>{say("progress.honest.next")}</strong>{" "}
+            {say(`progress.honest.next.${agreement.next}`)}
+          </p>
+        </>
+      ) : (
+        <p>{say("progress.honest.next.check-more")}</p>
+      )}
+      <Missing reading={reading} />
+      {observers === null ? null : (
+        <p>
+          {say("progress.honest.observers")} {wordAgreement(voice, observers)}
+        </p>
+      )}
+      {agreement.percent.kind === "computed" ? (
+        <details className="progress-more">
+          <summary>{say("progress.statistics")}</summary>
+          <AgreementStatistics agreement={agreement} />
+          <Weeks reading={reading} />
+        </details>
+      ) : null}
+    </Section>
+  );
+}
+
+/** Response rate, and whether missing marks could change what is said. They never count as off task. */
+function Missing({ reading }: Pick<SectionProps, "reading">) {
+  const { say, formats } = useVoice();
+  const { response, sensitivity, counts } = reading.self;
+  if (response.kind === "not-enough") return null;
+  const share = {
+    rate: formats.percent(response.rate),
+    marks: response.marks,
+    cues: response.cues,
+  };
+  if (counts.missing === 0) return <p>{say("progress.missing.none", share)}</p>;
+  return (
+    <p>
+      {say("progress.missing.some", share)}{" "}
+      {sensitivity.rate.kind === "enough"
+        ? say("progress.missing.bounds", {
+            low: formats.percent(sensitivity.rate.bounds.lower),
+            high: formats.percent(sensitivity.rate.bounds.upper),
+          })
+        : ""}{" "}
+      {say("progress.missing.trend", { changes: hangsOn(sensitivity.trend) })}{" "}
+      {say("progress.missing.week", { changes: hangsOn(sensitivity.weekChange) })}
+    </p>
+  );
+}
+
+function hangsOn({ asRecorded, changes }: ChangeSensitivity): "yes" | "no" | "none" {
+  if (asRecorded.kind === "not-enough") return "none";
+  return changes ? "yes" : "no";
+}
+
+function AgreementStatistics({ agreement }: { agreement: AgreementSummary }) {
+  const voice = useVoice();
+  const { say } = voice;
+  return (
+    <>
+      <table className="progress-table">
+        <caption>{say("stat.agreement")}</caption>
+        <tbody>
+          {agreementRows(voice, agreement).map(({ name, value }) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              <td>{value}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {agreement.notes.map((note) => (
+        <p key={note}>{say(`progress.honest.note.${note}`)}</p>
+      ))}
+    </>
+  );
+}
+
+function agreementRows({ say, formats }: Voice, agreement: AgreementSummary) {
+  const { table, percent, occurrence, nonOccurrence, kappa, mcNemar } = agreement;
+  const share = (found: typeof occurrence | typeof nonOccurrence) =>
+    found.kind === "computed" ? formats.percent(found.value) : say(`progress.why.${found.reason}`);
+  return [
+    {
+      name: say("stat.percent"),
+      value:
+        percent.kind === "computed"
+          ? say("stat.withInterval", {
+              value: formats.percent(percent.value),
+              low: formats.percent(percent.interval.lower),
+              high: formats.percent(percent.interval.upper),
+            })
+          : say(`progress.why.${percent.reason}`),
+    },
+    { name: say("stat.occurrence"), value: share(occurrence) },
+    { name: say("stat.nonOccurrence"), value: share(nonOccurrence) },
+    {
+      name: say("stat.kappa"),
+      value:
+        kappa.kind === "computed"
+          ? say("stat.kappaValue", {
+              value: formats.number(kappa.value, 2),
+              error: formats.number(kappa.standardError, 2),
+              adjusted: formats.number(kappa.adjusted, 2),
+            })
+          : say(`progress.why.${kappa.reason}`),
+    },
+    {
+      name: say("stat.cells"),
+      value: say("stat.cellsValue", {
+        bothOn: table.bothOn,
+        firstOnly: table.firstOnly,
+        secondOnly: table.secondOnly,
+        bothOff: table.bothOff,
+      }),
+    },
+    {
+      name: say("stat.mcNemar"),
+      value: say("stat.mcNemarValue", {
+        disagreements: mcNemar.disagreements,
+        p: formats.number(mcNemar.probability, 3),
+      }),
+    },
+    {
+      name: say("stat.leftOut"),
+      value: formats.number(
+        table.leftOut.firstBlank + table.leftOut.secondBlank + table.leftOut.bothBlank,
+      ),
+    },
+  ];
+}
+
+function Weeks({ reading }: Pick<SectionProps, "reading">) {
+  const { say, formats } = useVoice();
+  return (
+    <div className="figure-scroll">
+      <table className="progress-table">
+        <caption>{say("stat.agreementByWeek")}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{say("weeks.week")}</th>
+            <th scope="col">{say("stat.matching")}</th>
+            <th scope="col">{say("stat.compared")}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {reading.agreementByWeek.map(({ monday, summary: { percent } }) => (
+            <tr key={monday}>
+              <td>{formats.day(monday)}</td>
+              <td>{percent.kind === "computed" ? formats.number(percent.matching) : "0"}</td>
+              <td>{percent.kind === "computed" ? formats.number(percent.compared) : "0"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+import type { Pattern } from "../../../shared/analysis/patterns.ts";
+import type { Result } from "../../../shared/analysis/types.ts";
+import { Section } from "../../parts/page.tsx";
+import type { SectionProps } from "./student-progress-screen.tsx";
+import { useVoice } from "./use-voice.ts";
+
+/** Patterns by hour and weekday, where enough sessions were held to compare any. */
+export function PatternsSection({ reading }: SectionProps) {
+  const { say } = useVoice();
+  const { hour, weekday } = reading.self.patterns;
+  if (hour.kind === "not-enough" && weekday.kind === "not-enough") return null;
+  return (
+    <Section title={say("progress.patterns")}>
+      <OnePattern kind="hour" pattern={hour} />
+      <OnePattern kind="weekday" pattern={weekday} />
+    </Section>
+  );
+}
+
+function OnePattern({
+  kind,
+  pattern,
+}: {
+  kind: "hour" | "weekday";
+  pattern: Result<Pattern<number>>;
+}) {
+  const { say, formats } = useVoice();
+  if (pattern.kind === "not-enough") return null;
+  const named = (key: number) =>
+    kind === "weekday"
+      ? say(`pattern.weekday.${weekdayOf(key)}`)
+      : say("pattern.hour", { hour: key });
+  const standing = pattern.kinds.filter(({ evidence }) => evidence !== "cannot-tell");
+  return (
+    <div>
+      {standing.length === 0 ? (
+        <p>{say(`pattern.none.${kind}`)}</p>
+      ) : (
+        standing.map(({ key, shrunkRate, evidence, sessions }) => (
+          <p key={key}>
+            {say("pattern.stands", {
+              what: named(key),
+              sure: evidence === "clear" ? "clear" : "probable",
+              direction: shrunkRate > pattern.overall ? "up" : "down",
+              rate: formats.percent(shrunkRate),
+              overall: formats.percent(pattern.overall),
+              sessions,
+            })}
+          </p>
+        ))
+      )}
+      <details className="progress-more">
+        <summary>{say(`pattern.table.${kind}`)}</summary>
+        <table className="progress-table">
+          <thead>
+            <tr>
+              <th scope="col">{say(`pattern.head.${kind}`)}</th>
+              <th scope="col">{say("weeks.sessions")}</th>
+              <th scope="col">{say("graph.rate")}</th>
+              <th scope="col">{say("pattern.shrunk")}</th>
+              <th scope="col">{say("graph.interval")}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {pattern.kinds.map(({ key, sessions, rate, shrunkRate, interval }) => (
+              <tr key={key}>
+                <th scope="row">{named(key)}</th>
+                <td>{formats.number(sessions)}</td>
+                <td>{formats.percent(rate)}</td>
+                <td>{formats.percent(shrunkRate)}</td>
+                <td>
+                  {formats.percent(interval.lower)} – {formats.percent(interval.upper)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        <p>{say("pattern.help")}</p>
+      </details>
+    </div>
+  );
+}
+
+const weekdays = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] as const;
+/** ISO weekday, 1 Monday to 7 Sunday, as the catalogue names it. */
+const weekdayOf = (number: number) => weekdays[number - 1] ?? "sun";

@@ -1,0 +1,164 @@
+import { useState } from "react";
+import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
+import { useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Dialog } from "../../parts/dialog.tsx";
+import { Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { drawDay, readLabel } from "./drawn-start.ts";
+import type { GroupReading } from "./group-reading.ts";
+import { PhaseForm } from "./phase-form.tsx";
+import { useVoice } from "./use-voice.ts";
+import { wordPhase } from "./words.ts";
+
+interface PhasesProps {
+  readonly counts: GroupCounts;
+  readonly readiness: GroupReading["readiness"];
+}
+
+/** The stretches of days that are compared: look, add, change, remove. */
+export function PhasesSection({ counts, readiness }: PhasesProps) {
+  const { say } = useVoice();
+  const [editing, setEditing] = useState<Phase | "new" | null>(null);
+  const ordered = counts.phases.toSorted((a, b) => (a.startsOn < b.startsOn ? -1 : 1));
+  const close = () => setEditing(null);
+  return (
+    <Section
+      title={say("phases.title")}
+      actions={
+        editing === null ? (
+          <Button onPress={() => setEditing("new")}>{say("phases.add")}</Button>
+        ) : undefined
+      }
+    >
+      <p className="progress-facts">{say("phases.help")}</p>
+      {readiness === null ? null : <Readiness readiness={readiness} />}
+      {ordered.length === 0 ? null : (
+        <PhaseTable phases={ordered} counts={counts} onChange={setEditing} />
+      )}
+      {editing === null ? null : (
+        <PhaseForm
+          key={editing === "new" ? "new" : editing.id}
+          phase={editing === "new" ? null : editing}
+          counts={counts}
+          onDone={close}
+        />
+      )}
+    </Section>
+  );
+}
+
+/** Whether the baseline suffices to begin: enough points, and not rising by itself. */
+function Readiness({ readiness }: { readiness: NonNullable<GroupReading["readiness"]> }) {
+  const { say } = useVoice();
+  const { baseline } = readiness;
+  return (
+    <p>
+      <strong>{say(`readiness.${baseline.decision}`)}</strong>{" "}
+      {say(`readiness.reason.${baseline.reason}`, {
+        points: baseline.points,
+        fewest: baseline.missingFromFewest,
+        wanted: baseline.missingFromWanted,
+        rise: Math.round(100 * baseline.rise),
+      })}
+    </p>
+  );
+}
+
+function PhaseTable(props: {
+  phases: readonly Phase[];
+  counts: GroupCounts;
+  onChange: (phase: Phase) => void;
+}) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const [removing, setRemoving] = useState<Phase | null>(null);
+  const remove = useTell((api, id: string) => api.phases.remove({ id }));
+  const nameOf = (studentId: string | null) =>
+    studentId === null
+      ? say("phases.everybody")
+      : (props.counts.students.find(({ id }) => id === studentId)?.name ?? "");
+  return (
+    <>
+      <table className="progress-table">
+        <thead>
+          <tr>
+            <th scope="col">{say("phases.firstDay")}</th>
+            <th scope="col">{say("stat.phase")}</th>
+            <th scope="col">{say("phases.who")}</th>
+            <th scope="col">
+              <span className="only-for-readers">{say("phases.actions")}</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {props.phases.map((phase) => (
+            <tr key={phase.id}>
+              <td>
+                {formats.day(phase.startsOn)}
+                <Drawn phase={phase} />
+              </td>
+              <td>{wordPhase(voice, phase)}</td>
+              <td>{nameOf(phase.studentId)}</td>
+              <td>
+                <Button
+                  look="quiet"
+                  onPress={() => props.onChange(phase)}
+                  aria-label={say("phases.changeNamed", { name: wordPhase(voice, phase) })}
+                >
+                  {say("phases.change")}
+                </Button>
+                <Button
+                  look="quiet"
+                  onPress={() => setRemoving(phase)}
+                  aria-label={say("phases.removeNamed", { name: wordPhase(voice, phase) })}
+                >
+                  {say("act.remove")}
+                </Button>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <Problem error={remove.error} />
+      <Dialog
+        isAlert
+        isOpen={removing !== null}
+        onClose={() => setRemoving(null)}
+        title={say("phases.removeTitle")}
+        actions={
+          <>
+            <Button onPress={() => setRemoving(null)}>{say("act.cancel")}</Button>
+            <Button
+              look="main"
+              onPress={() => {
+                if (removing !== null) remove.mutate(removing.id);
+                setRemoving(null);
+              }}
+            >
+              {say("act.remove")}
+            </Button>
+          </>
+        }
+      >
+        <p>{say("phases.removeHelp")}</p>
+      </Dialog>
+    </>
+  );
+}
+
+/** That a first day was drawn, and how; or that it was moved after the draw. */
+function Drawn({ phase }: { phase: Phase }) {
+  const { say, formats } = useVoice();
+  const { draw } = readLabel(phase.label);
+  if (draw === null) return null;
+  return (
+    <div className="progress-facts">
+      {say(drawDay(draw) === phase.startsOn ? "phases.drawn" : "phases.drawnMoved", {
+        from: formats.shortDay(draw.from),
+        to: formats.shortDay(draw.to),
+        seed: draw.seed,
+      })}
+    </div>
+  );
+}

@@ -1,0 +1,81 @@
+import type { Evidence } from "../../../shared/analysis/evidence.ts";
+import type {
+  PhaseComparison,
+  PhaseDescription,
+} from "../../../shared/analysis/phases/phase-summary.ts";
+import { Section } from "../../parts/page.tsx";
+import { PhaseStatistics } from "./phase-statistics.tsx";
+import type { SectionProps } from "./student-progress-screen.tsx";
+import { useVoice } from "./use-voice.ts";
+import { wordPhase } from "./words.ts";
+
+/** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
+export function ProgramSection({ reading }: SectionProps) {
+  const { say } = useVoice();
+  const { phases, comparisons, caution } = reading.phases;
+  return (
+    <Section title={say("progress.program")}>
+      {comparisons.map((comparison, at) => (
+        <Comparison
+          key={`${comparison.from} ${comparison.to}`}
+          comparison={comparison}
+          phases={phases}
+          evidence={reading.phaseEvidence[at] ?? null}
+        />
+      ))}
+      <Randomization reading={reading} />
+      {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
+      {phases.length === 0 ? null : (
+        <details className="progress-more">
+          <summary>{say("progress.statistics")}</summary>
+          <PhaseStatistics summary={reading.phases} />
+        </details>
+      )}
+    </Section>
+  );
+}
+
+function Comparison(props: {
+  comparison: PhaseComparison;
+  phases: readonly PhaseDescription[];
+  evidence: Evidence | null;
+}) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { comparison, phases, evidence } = props;
+  const from = phases[comparison.from];
+  const to = phases[comparison.to];
+  if (from === undefined || to === undefined) return null;
+  if (from.level.kind === "not-computable" || to.level.kind === "not-computable") return null;
+  const change = to.level.mean - from.level.mean;
+  return (
+    <p>
+      {say("progress.compare", {
+        from: wordPhase(voice, from),
+        to: wordPhase(voice, to),
+        before: formats.percent(from.level.mean),
+        after: formats.percent(to.level.mean),
+        direction: Math.round(100 * change) === 0 ? "level" : change > 0 ? "up" : "down",
+        points: formats.number(Math.abs(100 * change)),
+        evidence: evidence ?? "none",
+      })}{" "}
+      {comparison.sourcesDiffer ? say("progress.sourcesDiffer") : ""}
+    </p>
+  );
+}
+
+function Randomization({ reading }: Pick<SectionProps, "reading">) {
+  const { say, formats } = useVoice();
+  const test = reading.phases.randomization;
+  if (test === null) return null;
+  if (test.kind === "not-computable") return <p>{say(`progress.why.${test.reason}`)}</p>;
+  return (
+    <p>
+      {say("progress.randomization", {
+        permitted: test.permitted,
+        atLeast: Math.round(test.probability * test.permitted),
+        p: formats.number(test.probability, 3),
+      })}
+    </p>
+  );
+}

@@ -1,0 +1,49 @@
+import { useQuery } from "@tanstack/react-query";
+import { useMemo } from "react";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { useAsk, useStudents } from "../../api/queries.ts";
+import type { AnalysisAnswer, AnalysisJob } from "./analysis-job.ts";
+import { askWorker } from "./analysis-line.ts";
+
+/**
+ * A group's counts, kept fresh when marks, phases or names change. Only students in use are listed, in
+ * the roster's order.
+ */
+export function useGroupCounts(groupId: string) {
+  const counts = useAsk("records", ["counts", groupId], (api) => api.analysis.counts({ groupId }));
+  const phases = useAsk("phases", [groupId], (api) => api.phases.list({ groupId }));
+  const students = useStudents(groupId);
+  const data = useMemo((): GroupCounts | undefined => {
+    if (counts.data === undefined || phases.data === undefined || students.data === undefined) {
+      return undefined;
+    }
+    return { ...counts.data, phases: phases.data, students: students.data };
+  }, [counts.data, phases.data, students.data]);
+  return { data, error: counts.error ?? phases.error ?? students.error };
+}
+
+/** What the worker found, and whether it is still at it; an earlier finding stays while it works. */
+export function useReading(counts: GroupCounts | undefined, job: AnalysisJob) {
+  const version = versionOf(counts);
+  return useQuery({
+    queryKey: ["reading", counts?.group.id ?? "", version, job],
+    queryFn: (): Promise<AnalysisAnswer> =>
+      counts === undefined ? Promise.reject(new Error("No counts")) : askWorker(counts, job),
+    enabled: counts !== undefined,
+    // Readings are large and quickly made again.
+    gcTime: 60_000,
+  });
+}
+
+const versions = new WeakMap<GroupCounts, number>();
+let lastVersion = 0;
+
+/** A number for each set of counts, so that a cached reading never outlives what it was made from. */
+function versionOf(counts: GroupCounts | undefined): number {
+  if (counts === undefined) return 0;
+  const known = versions.get(counts);
+  if (known !== undefined) return known;
+  lastVersion += 1;
+  versions.set(counts, lastVersion);
+  return lastVersion;
+}

@@ -1,0 +1,118 @@
+import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
+import type { Trend } from "../../../shared/analysis/trend.ts";
+import type { Interval, NotEnough, Result } from "../../../shared/analysis/types.ts";
+import type { WeekChange } from "../../../shared/analysis/weeks.ts";
+import type { Phase } from "../../../shared/api/analysis.ts";
+import type { Say, useFormats } from "../../text/text.tsx";
+import { readLabel } from "./drawn-start.ts";
+import type { Flag } from "./flags.ts";
+
+export type Formats = ReturnType<typeof useFormats>;
+
+/** What every sentence of these screens is made with. */
+export interface Voice {
+  readonly say: Say;
+  readonly formats: Formats;
+}
+
+/** Percentage points with their sign: "+8", "−3", "0". */
+export function signedPoints({ formats }: Voice, points: number, digits = 0): string {
+  const size = formats.number(Math.abs(points), digits);
+  if (Number(Math.abs(points).toFixed(digits)) === 0) return size;
+  return points > 0 ? `+${size}` : `−${size}`;
+}
+
+/** Why a number is withheld, and what is still missing. */
+export function wordNotEnough({ say }: Voice, { reason, have, need }: NotEnough): string {
+  return say(`progress.need.${reason}`, { have, need, more: Math.max(0, need - have) });
+}
+
+/** This week against the last one, as it can be read to a parent. */
+export function wordWeekChange(voice: Voice, change: Result<WeekChange>, today: string): string {
+  if (change.kind === "not-enough") return wordNotEnough(voice, change);
+  const { say, formats } = voice;
+  const { evidence, direction, difference, interval, weeksApart } = change;
+  const thisWeek = dayText(mondayOf(dayNumber(today)));
+  return say(`progress.week.${evidence}`, {
+    direction,
+    points: formats.number(Math.abs(100 * difference)),
+    newer: change.week === thisWeek ? "this" : "other",
+    day: formats.shortDay(change.week),
+    older: weeksApart === 1 ? "before" : "other",
+    earlier: formats.shortDay(change.before),
+    ...spanOfPoints(voice, interval, 100),
+  });
+}
+
+/** Whether the rate rises or falls across sessions. */
+export function wordTrend(voice: Voice, trend: Result<Trend>): string {
+  if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
+  const { say, formats } = voice;
+  if (trend.allAlike) return say("progress.trend.alike", { sessions: trend.sessions });
+  return say(`progress.trend.${trend.evidence}`, {
+    direction: trend.direction,
+    sessions: trend.sessions,
+    days: trend.days,
+    points: formats.number(Math.abs(trend.slopePointsPerWeek), 1),
+    ...spanOfPoints(voice, trend.intervalPointsPerWeek, 1, 1),
+  });
+}
+
+/** Why a student is pointed out. */
+export function wordFlag({ say, formats }: Voice, flag: Flag): string {
+  switch (flag.kind) {
+    case "few-sessions":
+      return say("progress.flag.few-sessions", { have: flag.have, need: flag.need });
+    case "few-answers":
+      return say("progress.flag.few-answers", { share: formats.percent(flag.share) });
+    case "low-agreement":
+      return say("progress.flag.low-agreement", {
+        share: formats.percent(flag.share),
+        compared: flag.compared,
+      });
+    case "records-flatter":
+      return say("progress.flag.records-flatter", { compared: flag.compared });
+    case "rate-falling":
+      return say("progress.flag.rate-falling", {
+        sure: flag.sure ? "yes" : "other",
+        points: formats.number(flag.pointsPerWeek, 1),
+      });
+  }
+}
+
+/** "70 % (the data fit 40 % to 89 %)": a rate with its interval. */
+export function wordInterval({ say, formats }: Voice, { lower, upper }: Interval): string {
+  return say("progress.interval", {
+    low: formats.percent(lower),
+    high: formats.percent(upper),
+  });
+}
+
+/** How well records and what an adult saw match, in one sentence. */
+export function wordAgreement(
+  { say, formats }: Voice,
+  { percent, reading }: AgreementSummary,
+): string {
+  if (percent.kind === "not-computable") return say("progress.honest.none");
+  return say(`progress.honest.${reading}`, {
+    share: formats.percent(percent.value),
+    matching: percent.matching,
+    compared: percent.compared,
+    low: formats.percent(percent.interval.lower),
+    high: formats.percent(percent.interval.upper),
+  });
+}
+
+/** A phase's name: the teacher's own words, else its kind. */
+export function wordPhase({ say }: Voice, { label, kind }: Pick<Phase, "label" | "kind">): string {
+  const { own } = readLabel(label);
+  return own === "" ? say(`phase.${kind}`) : own;
+}
+
+function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, digits = 0) {
+  return {
+    low: signedPoints(voice, factor * lower, digits),
+    high: signedPoints(voice, factor * upper, digits),
+  };
+}
