@@ -1,6 +1,4 @@
-import { createHash } from "node:crypto";
 import { mkdirSync, readdirSync, readFileSync, rmSync, watch, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 
 /** What a second start tells the first. */
@@ -15,8 +13,7 @@ export interface SecondStart {
  * @returns whether this process is now the holder
  */
 export function takeInstance(userData: string, onSecond: (start: SecondStart) => void): boolean {
-  const name = createHash("sha256").update(userData).digest("hex").slice(0, 16);
-  const folder = join(tmpdir(), `pebblechime-instance-${name}`);
+  const folder = join(userData, "instance");
   const holder = join(folder, "holder");
   mkdirSync(folder, { recursive: true });
   if (!claim(holder)) {
