@@ -15,14 +15,24 @@ if (!ensureBuilt()) stop("The app could not be built; the reason is above.");
 step("build there");
 
 const electron = findElectron();
-if (electron.path === undefined) {
-  say(`Pebblechime opens in the browser, because ${electron.reason}.`);
-}
 step("host chosen");
 
-const program = electron.path ?? pinnedNodePath();
-const entry = electron.path === undefined ? "dist/electron/loopback.js" : root;
-process.exitCode = await live(program, [entry, ...given], {
-  channel: electron.path === undefined,
-  env: startedEnvironment,
-});
+if (electron.path === undefined) {
+  process.exitCode = await openInBrowser(electron.reason);
+} else {
+  const began = Date.now();
+  const { code, died } = await live(electron.path, [root, ...given], {
+    channel: false,
+    env: startedEnvironment,
+  });
+  // Some systems forbid its sandbox or lack a library: then it dies before there is a window.
+  const atOnce = died && Date.now() - began < 10_000;
+  process.exitCode = atOnce ? await openInBrowser("Electron cannot run on this system") : code;
+}
+
+async function openInBrowser(reason) {
+  say(`Pebblechime opens in the browser, because ${reason}.`);
+  const program = [pinnedNodePath(), ["dist/electron/loopback.js", ...given]];
+  const { code } = await live(...program, { env: startedEnvironment });
+  return code;
+}

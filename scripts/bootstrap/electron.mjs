@@ -49,9 +49,17 @@ function fetchElectron() {
     rmSync(failure, { force: true });
     return { path };
   }
-  mkdirSync(dirname(failure), { recursive: true });
-  writeFileSync(failure, `${version()} ${Date.now()}`);
+  rememberFailure();
   return { reason: "Electron could not be fetched" };
+}
+
+function rememberFailure() {
+  try {
+    mkdirSync(dirname(failure), { recursive: true });
+    writeFileSync(failure, `${version()} ${Date.now()}`);
+  } catch {
+    // A folder that cannot be written only means that the next start tries again.
+  }
 }
 
 function failedLately() {

@@ -76,17 +76,26 @@ export function hasProgram(name) {
 /**
  * Runs a program for as long as it lives: it gets our signals, and it goes when we go, because it holds
  * the other end of a channel that closes with this process.
- * @returns its exit code
+ * @returns its exit code, and whether it died without having been told to
  */
 export function live(program, args, { channel = true, env = {} } = {}) {
   const stdio = channel ? ["inherit", "inherit", "inherit", "ipc"] : "inherit";
   const child = spawn(program, args, { cwd: root, stdio, env: { ...process.env, ...env } });
-  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) {
-    process.on(signal, () => child.kill(signal));
-  }
+  let told = false;
+  const tell = (signal) => {
+    told = true;
+    child.kill(signal);
+  };
+  const signals = ["SIGINT", "SIGTERM", "SIGHUP"];
+  for (const signal of signals) process.on(signal, tell);
   return new Promise((resolve) => {
-    child.on("error", () => resolve(1));
-    child.on("exit", (code) => resolve(code ?? 0));
+    const end = (code, died) => {
+      for (const signal of signals) process.off(signal, tell);
+      resolve({ code, died: died && !told });
+    };
+    child.on("error", () => end(1, true));
+    // Codes from 126 on are the system's: not found, not allowed, libraries missing.
+    child.on("exit", (code) => end(code ?? 1, code === null || code >= 126));
   });
 }
 
