@@ -25,8 +25,11 @@ export const appSource: SoundSource = async (browser, order): Promise<Sounding> 
   const app = spawn(process.execPath, [program, "--data", folder, "--quiet"], {
     stdio: ["ignore", "pipe", "inherit"],
   });
+  const killApp = () => app.kill();
+  process.once("exit", killApp);
   const close = () => {
-    app.kill();
+    killApp();
+    process.off("exit", killApp);
     rmSync(folder, { recursive: true, force: true });
   };
   const page = await openSession(browser, app).catch((error: unknown) => {
@@ -72,14 +75,17 @@ function prepare(folder: string, settings: PlanSettings): void {
   store.close();
 }
 
-async function addressOf(app: ChildProcess): Promise<string> {
-  let text = "";
-  for await (const piece of app.stdout ?? []) {
-    text += String(piece);
-    const address = /http:\/\/\S+/.exec(text)?.[0];
-    if (address !== undefined) return address;
-  }
-  throw new Error("The app ended without saying where it is.");
+function addressOf(app: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let text = "";
+    // Read to the end: the app fails when nobody takes what it says.
+    app.stdout?.on("data", (piece) => {
+      text += String(piece);
+      const address = /http:\/\/\S+/.exec(text)?.[0];
+      if (address !== undefined) resolve(address);
+    });
+    app.once("close", () => reject(new Error("The app ended without saying where it is.")));
+  });
 }
 
 async function openSession(browser: Browser, app: ChildProcess): Promise<Page> {
@@ -103,7 +109,7 @@ async function startSession(page: Page): Promise<void> {
 
 async function waitFor(page: Page, expression: string): Promise<unknown> {
   for (let turn = 0; turn < 150; turn++) {
-    const seen = await page.evaluate(expression);
+    const seen = await page.evaluate(expression).catch(() => null);
     if (seen) return seen;
     await new Promise((resolve) => setTimeout(resolve, 100));
   }

@@ -171,9 +171,9 @@ function openBrowserOver(send: Send, kill: () => void, startRecording: () => Rec
         if (answer.exceptionDetails) throw new Error(JSON.stringify(answer.exceptionDetails));
         return (answer.result as { value?: unknown }).value;
       };
-      await until("The page", async () =>
-        (await evaluate("document.readyState")) === "complete" ? true : null,
-      );
+      // While a page takes another's place there is nothing to ask.
+      const state = () => evaluate("document.readyState").catch(() => null);
+      await until("The page", async () => ((await state()) === "complete" ? true : null));
       return {
         evaluate,
         async click(x, y) {
