@@ -1,0 +1,96 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "playwright";
+import { launchLoopback } from "../tests/e2e/support/launch.ts";
+import { root } from "../tests/e2e/support/programs.ts";
+import { temporaryFolder } from "../tests/e2e/support/temporary-folder.ts";
+
+// Takes a picture of every screen of the running app, with the invented class: at a laptop's and at a
+// projector's size, on day and on evening paper. The README's three pictures are three of them.
+// Usage: npm run pictures [-- FOLDER]
+
+const sizes = [
+  { name: "laptop", width: 1366, height: 768 },
+  { name: "projector", width: 1920, height: 1080 },
+];
+const papers = ["light", "dark"] as const;
+const folder = process.argv[2] ?? join(root, "build", "pictures");
+const readme = join(root, "docs", "pictures");
+mkdirSync(folder, { recursive: true });
+mkdirSync(readme, { recursive: true });
+
+const data = temporaryFolder();
+const app = await launchLoopback({ dataFolder: data.path, args: ["--sample", "--speed", "20"] });
+try {
+  const page = await app.page();
+  const origin = new URL(page.url()).origin;
+  await page.getByRole("link", { name: "Sample class (invented)" }).first().waitFor();
+  const groupId = await lastPart(page, "a[href^='/groups/']");
+  const take = (name: string, address: string, ready: string, isReadme = false) =>
+    pictures(page, name, `${origin}${address}`, ready, isReadme);
+
+  await take("today", "/", ".today-groups", true);
+  await take("groups", "/groups", ".groups-row");
+  await take("group", `/groups/${groupId}`, ".groups-row");
+  await page.goto(`${origin}/groups/${groupId}`);
+  const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
+  await take("plan", plan ?? "/", ".chart");
+  await take("progress", `/progress/${groupId}`, ".chart", true);
+  await page.goto(`${origin}/progress/${groupId}`);
+  const student = await page
+    .locator(`a[href^='/progress/${groupId}/']`)
+    .first()
+    .getAttribute("href");
+  await take("student", student ?? "/", ".chart");
+  await take("transfer", `/groups/${groupId}/transfer`, "main h1");
+  await take("settings", "/settings", "main h1");
+  await page.goto(`${origin}/`);
+  const cards = await page.locator("a[href$='/cards']").first().getAttribute("href");
+  await take("cards", cards ?? "/", "[role=grid]");
+
+  await page.goto(`${origin}/`);
+  await page
+    .getByRole("button", { name: /Start a session/ })
+    .first()
+    .click();
+  const hear = page.getByRole("button", { name: "Start the session" });
+  if (await hear.isVisible().catch(() => false)) await hear.click();
+  await page.waitForURL(/\/session\//);
+  const session = new URL(page.url()).pathname;
+  await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
+  await page.getByRole("button", { name: "Pause" }).click();
+  await take("session", session, ".tiles-grid", true);
+  await take("board", "/board", ".board-pebble");
+  console.log(`Pictures are in ${folder}, the README's in ${readme}.`);
+} finally {
+  await app.close();
+  data.remove();
+}
+
+async function lastPart(page: Page, selector: string): Promise<string> {
+  const href = await page.locator(selector).first().getAttribute("href");
+  return href?.split("/").at(-1) ?? "";
+}
+
+async function pictures(
+  page: Page,
+  name: string,
+  address: string,
+  ready: string,
+  isReadme: boolean,
+) {
+  for (const size of sizes) {
+    await page.setViewportSize(size);
+    for (const paper of papers) {
+      await page.emulateMedia({ colorScheme: paper, reducedMotion: "reduce" });
+      await page.goto(address);
+      await page.locator(ready).first().waitFor();
+      await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      await page.waitForTimeout(400);
+      await page.screenshot({ path: join(folder, `${name}-${size.name}-${paper}.png`) });
+      if (isReadme && size.name === "laptop" && paper === "light") {
+        await page.screenshot({ path: join(readme, `${name}.png`) });
+      }
+    }
+  }
+}

@@ -1,0 +1,76 @@
+import type { Page } from "playwright";
+import { launchLoopback } from "../e2e/support/launch.ts";
+import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
+
+// How long a student's answer takes from the press on the tile until the tile says that it is recorded.
+// The tile changes only when the event comes back from the store, so the time includes the socket both
+// ways, the write with a full flush to disk, and drawing.
+
+const samples = 300;
+
+const folder = temporaryFolder();
+const app = await launchLoopback({ dataFolder: folder.path, args: ["--sample", "--speed", "20"] });
+try {
+  const page = await app.page();
+  await page
+    .getByRole("button", { name: /Start a session/ })
+    .first()
+    .click();
+  await page.getByRole("button", { name: "Start the session" }).click();
+  await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
+  const times = await measure(page);
+  times.sort((one, other) => one - other);
+  const at = (share: number) =>
+    times[Math.min(times.length - 1, Math.floor(share * times.length))] ?? 0;
+  console.log(
+    `A mark from touch to durable and shown, ${times.length} marks (a browser on loopback):`,
+  );
+  console.log(
+    `  p50 ${at(0.5).toFixed(1)} ms   p95 ${at(0.95).toFixed(1)} ms   p99 ${at(0.99).toFixed(1)} ms   most ${at(1).toFixed(1)} ms`,
+  );
+} finally {
+  await app.close();
+  folder.remove();
+}
+
+/** Presses a tile's yes, waits until it says recorded, takes it back, and so on; times in ms. */
+function measure(page: Page): Promise<number[]> {
+  return page.evaluate(async (wanted) => {
+    const found: number[] = [];
+    const until = (look: () => HTMLElement | null, giveUpMs: number) =>
+      new Promise<HTMLElement | null>((resolve) => {
+        const check = () => {
+          const element = look();
+          if (element === null) return;
+          finish(element);
+        };
+        const finish = (element: HTMLElement | null) => {
+          observer.disconnect();
+          clearTimeout(timer);
+          resolve(element);
+        };
+        const observer = new MutationObserver(check);
+        observer.observe(document.body, { subtree: true, childList: true, attributes: true });
+        const timer = setTimeout(() => finish(null), giveUpMs);
+        check();
+      });
+    const tile = () => document.querySelector(".tiles-grid > li");
+    const last = Date.now() + 240_000;
+    while (found.length < wanted && Date.now() < last) {
+      const yes = await until(() => tile()?.querySelector(".tile-answer:enabled") ?? null, 60_000);
+      if (yes === null) break;
+      const pressed = performance.now();
+      yes.click();
+      const undo = await until(
+        () => tile()?.querySelector(".tile-rests .tile-small") ?? null,
+        3_000,
+      );
+      if (undo !== null) {
+        found.push(performance.now() - pressed);
+        undo.click();
+        await until(() => tile()?.querySelector(".tile-answer") ?? null, 3_000);
+      }
+    }
+    return found;
+  }, samples);
+}
