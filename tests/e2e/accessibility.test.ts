@@ -1,0 +1,133 @@
+import AxeBuilder from "@axe-core/playwright";
+import type { Page } from "playwright";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { launchLoopback } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+// Rules of WCAG 2.2, levels A and AA, as the axe rules check them; what no program can check (words,
+// order, sense) is looked at by people.
+const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+
+const folder = temporaryFolder();
+let app: Awaited<ReturnType<typeof launchLoopback>>;
+let page: Page;
+let origin: string;
+let groupId: string;
+
+beforeAll(async () => {
+  app = await launchLoopback({ dataFolder: folder.path, args: ["--sample", "--speed", "20"] });
+  page = await app.page();
+  origin = new URL(page.url()).origin;
+  const group = page.getByRole("link", { name: "Sample class (invented)" }).first();
+  await group.waitFor();
+  groupId = (await group.getAttribute("href"))?.split("/").at(-1) ?? "";
+});
+
+afterAll(async () => {
+  await app.close();
+  folder.remove();
+});
+
+async function findings(): Promise<string[]> {
+  const found: string[] = [];
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+    const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze();
+    found.push(
+      ...violations.map(
+        ({ id, help, nodes }) =>
+          `${colorScheme}: ${id}: ${help}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`,
+      ),
+    );
+  }
+  return found;
+}
+
+/** The address of the first link of a page whose address matches. */
+async function firstLink(from: string, selector: string): Promise<string> {
+  await page.goto(`${origin}${from}`);
+  const link = page.locator(selector).first();
+  await link.waitFor();
+  return (await link.getAttribute("href")) ?? "/";
+}
+
+describe("Axe finds nothing on", () => {
+  const look = async (address: string, ready: string) => {
+    await page.goto(`${origin}${address}`);
+    await page.locator(ready).first().waitFor();
+    expect(await findings()).toEqual([]);
+  };
+
+  it("Today", () => look("/", ".today-group"));
+  it("Groups", () => look("/groups", ".groups-row"));
+  it("one group", () => look(`/groups/${groupId}`, ".groups-row"));
+  it("one plan", async () => {
+    await look(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".chart");
+  });
+  it("a plan that cannot be run", async () => {
+    await page.goto(origin + (await firstLink(`/groups/${groupId}`, "a[href*='/plans/']")));
+    const shortest = page.getByLabel("Never closer than");
+    await shortest.fill("500");
+    await shortest.press("Tab");
+    await page.getByText("This plan cannot be run yet").waitFor();
+    expect(await findings()).toEqual([]);
+  });
+  it("progress of a class", () => look(`/progress/${groupId}`, ".chart"));
+  it("progress of a student", async () => {
+    await look(
+      await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`),
+      ".chart",
+    );
+  });
+  it("cards", async () => {
+    await look(await firstLink("/", "a[href$='/cards']"), "[role=grid]");
+  });
+  it("settings", () => look("/settings", "main h1"));
+  it("a dialog", async () => {
+    await page.goto(`${origin}/groups/${groupId}`);
+    await page
+      .getByRole("button", { name: /^Change / })
+      .first()
+      .click();
+    await page.getByRole("dialog").waitFor();
+    expect(await findings()).toEqual([]);
+    await page.keyboard.press("Escape");
+  });
+  it("a running session, its board and its end", async () => {
+    await page.goto(origin);
+    await page
+      .getByRole("button", { name: /Start a session/ })
+      .first()
+      .click();
+    await page.getByRole("dialog", { name: "Hear the chime first" }).waitFor();
+    expect(await findings()).toEqual([]);
+    await page.getByRole("button", { name: "Start the session" }).click();
+    await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
+    expect(await findings()).toEqual([]);
+    const session = new URL(page.url()).pathname;
+    await look("/board", ".board-pebble");
+    await page.goto(origin + session);
+    await page.getByRole("button", { name: "End", exact: true }).click();
+    await page.getByRole("button", { name: "End it" }).click();
+    await page.getByRole("heading", { name: "The session is over" }).waitFor();
+    expect(await findings()).toEqual([]);
+  });
+});
+
+describe("Targets", () => {
+  it("on the students' tiles are at least 64 px in each direction", async () => {
+    await page.goto(origin);
+    await page
+      .getByRole("button", { name: /Start a session/ })
+      .first()
+      .click();
+    await page.locator(".tile-answer").first().waitFor();
+    const boxes = await page.locator(".tiles-grid button").evaluateAll((buttons) =>
+      buttons.map((button) => {
+        const { width, height } = button.getBoundingClientRect();
+        return Math.min(width, height);
+      }),
+    );
+    expect(Math.min(...boxes)).toBeGreaterThanOrEqual(64);
+  });
+});
