@@ -1,7 +1,7 @@
 import type { SessionCount, Source } from "../../shared/analysis/types.ts";
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
+import { parseMoment } from "../../shared/transfer/moment.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
-import { parseMoment } from "./moment.ts";
 
 export const sessionColumns = [
   "student",

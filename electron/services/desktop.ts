@@ -1,12 +1,14 @@
 import { randomUUID } from "node:crypto";
 import { openStore, type Store } from "../store/store.ts";
 import { analysisHandlers } from "./analysis.ts";
+import { calendarHandlers } from "./calendar.ts";
 import { changeFeed } from "./changes.ts";
 import type { Cancel, DesktopClock } from "./clock.ts";
 import { type Conductor, conductor } from "./conductor.ts";
 import type { Handlers } from "./handlers.ts";
 import { phaseHandlers } from "./phases.ts";
 import { planHandlers } from "./plans.ts";
+import { adviceHandlers, practiceHandlers, programHandlers } from "./program.ts";
 import { recordHandlers } from "./records.ts";
 import { groupHandlers, studentHandlers } from "./roster.ts";
 import { addSample } from "./sample-class.ts";
@@ -14,6 +16,7 @@ import { touchedTopics } from "./session-topics.ts";
 import { sessionHandlers } from "./sessions.ts";
 import { appHandlers } from "./settings.ts";
 import { withStoreRefusals } from "./store-refusals.ts";
+import { transferHandlers } from "./transfer.ts";
 
 export interface DesktopOptions {
   /** The data folder; made when it is not there. */
@@ -97,6 +100,11 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       records: recordHandlers(store, running),
       analysis: analysisHandlers(store, clock),
       phases: phaseHandlers(store, changes, clock),
+      calendar: calendarHandlers(store, changes, clock),
+      program: programHandlers(store, changes, clock),
+      advice: adviceHandlers(store, changes, clock),
+      practice: practiceHandlers(store, changes),
+      transfer: transferHandlers(store, changes, clock),
     }),
   );
   const stopCounting = countInQuiet(store, clock, () => running.liveId() === null);
@@ -123,7 +131,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
 
 /** What was erased from the store must leave the live session too. */
 function afterErasures(running: Conductor, handlers: Handlers): Handlers {
-  const { app, students } = handlers;
+  const { app, students, transfer } = handlers;
   return {
     ...handlers,
     app: {
@@ -138,6 +146,14 @@ function afterErasures(running: Conductor, handlers: Handlers): Handlers {
       ...students,
       erase: async (input, context) => {
         const answer = await students.erase(input, context);
+        running.refresh();
+        return answer;
+      },
+    },
+    transfer: {
+      ...transfer,
+      undoImport: async (input, context) => {
+        const answer = await transfer.undoImport(input, context);
         running.refresh();
         return answer;
       },

@@ -2,6 +2,8 @@ import type { Settings } from "../../shared/api/app.ts";
 
 interface GivenWords {
   readonly firstPlan: string;
+  /** In the place of a plan, for sessions of which only the counts are known. */
+  readonly importedPlan: string;
   readonly sampleClass: string;
   readonly sampleTarget: string;
   readonly sampleNote: string;
@@ -15,6 +17,7 @@ interface GivenWords {
 export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
   en: {
     firstPlan: "First plan",
+    importedPlan: "Earlier records",
     sampleClass: "Sample class (invented)",
     sampleTarget: "My eyes and hands are on my own work, or I am asking for help with it.",
     sampleNote: "Invented note: a new seating plan today.",
@@ -22,6 +25,7 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
   },
   es: {
     firstPlan: "Primer plan",
+    importedPlan: "Registros anteriores",
     sampleClass: "Clase de muestra (inventada)",
     sampleTarget: "Mis ojos y mis manos están en mi trabajo, o pido ayuda con él.",
     sampleNote: "Nota inventada: hoy cambiamos de asientos.",

@@ -2,7 +2,8 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";
 import type { Handlers } from "./handlers.ts";
-import { Missing, Refusal } from "./refusal.ts";
+import { Missing } from "./refusal.ts";
+import { refuseStranger } from "./roster.ts";
 
 /** The phases that the analysis compares, of a whole group or of one student. */
 export function phaseHandlers(
@@ -36,14 +37,4 @@ export function phaseHandlers(
       return {};
     },
   };
-}
-
-function refuseStranger(store: Store, groupId: string, studentId: string | null): void {
-  if (studentId === null) return;
-  const student = store.students.get(studentId);
-  if (student === null) throw new Missing("student");
-  if (student.groupId === groupId) return;
-  throw new Refusal("student-not-in-group", `${student.name} is not in this group.`, {
-    student: student.name,
-  });
 }

@@ -124,7 +124,7 @@ export function studentHandlers(
       const { groupId } = known(store.students.get(id), "student");
       refuseWhileOpen(store, groupId);
       const erased = known(store.eraseStudent(id), "student");
-      changes.publish("students", "groups", "sessions", "records", "phases");
+      changes.publish("students", "groups", "sessions", "records", "phases", "program");
       return erased;
     },
   };
@@ -143,7 +143,7 @@ function filled(name: string): string {
 }
 
 /** Two names that a class would take for one. */
-const folded = (name: string): string => name.normalize("NFKC").toLocaleLowerCase("en");
+export const folded = (name: string): string => name.normalize("NFKC").toLocaleLowerCase("en");
 
 function refuseTaken(store: Store, student: Student, name: string): void {
   const other = store.students
@@ -185,4 +185,15 @@ function refuseWhileOpen(store: Store, groupId: string): void {
 /** The given order first, whoever it leaves out after that as before. */
 function completed(ids: readonly string[], all: readonly (Group | Student)[]): string[] {
   return [...new Set([...ids, ...all.map(({ id }) => id)])];
+}
+
+/** A student of another group cannot be meant. */
+export function refuseStranger(store: Store, groupId: string, studentId: string | null): void {
+  if (studentId === null) return;
+  const student = store.students.get(studentId);
+  if (student === null) throw new Missing("student");
+  if (student.groupId === groupId) return;
+  throw new Refusal("student-not-in-group", `${student.name} is not in this group.`, {
+    student: student.name,
+  });
 }

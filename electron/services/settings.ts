@@ -21,13 +21,13 @@ export function appHandlers(
 
     addSample() {
       const groupId = addSample(store, clock);
-      changes.publish("groups", "students", "plans", "sessions", "records", "phases");
+      changes.publish("groups", "students", "plans", "sessions", "records", "phases", "program");
       return { groupId };
     },
 
     removeSample() {
       const studentsRemoved = removeSample(store);
-      changes.publish("groups", "students", "plans", "sessions", "records", "phases");
+      changes.publish("groups", "students", "plans", "sessions", "records", "phases", "program");
       return { studentsRemoved };
     },
 

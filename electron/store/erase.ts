@@ -2,6 +2,7 @@ import { existsSync, rmSync } from "node:fs";
 import Database from "better-sqlite3";
 import { finishCopy, listBackups, listDamaged, removePartials } from "./backup.ts";
 import { inTransaction } from "./connection.ts";
+import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */
 export interface Erased {
@@ -11,13 +12,10 @@ export interface Erased {
   readonly backups: number;
 }
 
-/** Shorter names are initials: they name nobody to others, and taking them out would maim notes. */
-const shortestName = 3;
-const blank = "…";
-
 /**
- * Removes every trace of a student: events, phases and the student; the name where a note or an
- * interruption of the group mentions it as a word of its own; all of it from kept backups too. Files
+ * Removes every trace of a student: events, phases, decisions and the student; the name where a note,
+ * an interruption, a decision or an example of the group mentions it as a word of its own; all of it
+ * from kept backups too. Files
  * that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
  * overwritten and the write-ahead log is emptied, so that no file of the folder holds the name.
  *
@@ -50,7 +48,11 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
       run("DELETE FROM session WHERE group_id = ?");
       run("DELETE FROM phase WHERE group_id = ?");
       run("DELETE FROM plan WHERE group_id = ?");
+      run("DELETE FROM program WHERE group_id = ?");
+      run("DELETE FROM advice_decision WHERE group_id = ?");
+      run("DELETE FROM practice_example WHERE group_id = ?");
       const removed = run("DELETE FROM student WHERE group_id = ?");
+      run("DELETE FROM record_import WHERE group_id = ?");
       run("DELETE FROM student_group WHERE id = ?");
       return removed;
     }),
@@ -128,6 +130,7 @@ function eraseFrom(database: Database.Database, studentId: string, name: string)
         .get(studentId);
       if (student === undefined) return 0;
       blankNotes(database, student.group_id, name);
+      blankTexts(database, student.group_id, name);
       rememberNumbers(database, student.number);
       let events = 0;
       for (const { table, column } of studentColumns(database)) {
@@ -142,7 +145,8 @@ function eraseFrom(database: Database.Database, studentId: string, name: string)
   );
 }
 
-function studentColumns(database: Database.Database): { table: string; column: string }[] {
+/** Every table that may say something of a student, with the column that names the student. */
+export function studentColumns(database: Database.Database): { table: string; column: string }[] {
   return database
     .prepare<[], { table: string; column: string }>(
       `SELECT m.name AS "table", c.name AS "column"
@@ -162,7 +166,7 @@ function forgetStatistics(database: Database.Database): void {
 }
 
 /** The log never gives a number twice: watchers ask for what came after the last one they have. */
-function rememberNumbers(database: Database.Database, student: number): void {
+export function rememberNumbers(database: Database.Database, student: number): void {
   database
     .prepare(
       `UPDATE session SET erased_seq = max(erased_seq, erased.seq)
@@ -181,8 +185,6 @@ interface NoteRow {
 
 /** Events are never changed in place, so a note is taken out and put back without the name. */
 function blankNotes(database: Database.Database, groupId: string, name: string): void {
-  if (name.length < shortestName) return;
-  const word = new RegExp(`(?<![\\p{L}\\p{N}])${escaped(name)}(?![\\p{L}\\p{N}])`, "gu");
   const notes = database
     .prepare<[string], NoteRow>(
       `SELECT session_number, seq, detail FROM session_event
@@ -191,19 +193,47 @@ function blankNotes(database: Database.Database, groupId: string, name: string):
     )
     .all(groupId);
   for (const { session_number: number, seq, detail } of notes) {
-    const without = blankWords(detail, word);
+    const without = blankInside(detail, name);
     if (without === detail) continue;
     replaceDetail(database, number, seq, without);
   }
 }
 
-function blankWords(detail: string, word: RegExp): string {
+function blankInside(detail: string, name: string): string {
   return JSON.stringify(JSON.parse(detail), (_key, value: unknown) =>
-    typeof value === "string" ? value.replace(word, blank) : value,
+    typeof value === "string" ? withoutName(value, name) : value,
   );
 }
 
-const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&");
+/** The teacher's own words about a group, where a version keeps any. */
+const freeTexts = [
+  { table: "advice_decision", column: "note" },
+  { table: "practice_example", column: "words" },
+] as const;
+
+function blankTexts(database: Database.Database, groupId: string, name: string): void {
+  for (const { table, column } of freeTexts) {
+    if (!hasTable(database, table)) continue;
+    const texts = database
+      .prepare<[string], string>(`SELECT DISTINCT ${column} FROM ${table} WHERE group_id = ?`)
+      .pluck()
+      .all(groupId);
+    for (const text of texts) {
+      const without = withoutName(text, name);
+      if (without === text) continue;
+      database
+        .prepare(`UPDATE ${table} SET ${column} = ? WHERE group_id = ? AND ${column} = ?`)
+        .run(without, groupId, text);
+    }
+  }
+}
+
+function hasTable(database: Database.Database, name: string): boolean {
+  return (
+    database.prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?").get(name) !==
+    undefined
+  );
+}
 
 function replaceDetail(
   database: Database.Database,
@@ -229,7 +259,7 @@ function replaceDetail(
 }
 
 /** Lets events be deleted while `work` runs; to be called within a transaction. */
-function withErasureOpen<Result>(database: Database.Database, work: () => Result): Result {
+export function withErasureOpen<Result>(database: Database.Database, work: () => Result): Result {
   database.exec("INSERT INTO erasure (open) VALUES (1)");
   const result = work();
   database.exec("DELETE FROM erasure");

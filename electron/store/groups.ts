@@ -29,6 +29,17 @@ export function groupRepository({ bare, typed }: Connection) {
   return {
     get,
 
+    /** Wall clock at which the group was made, ms since 1970 UTC; null when there is no such group. */
+    madeMs(id: string): number | null {
+      return (
+        typed
+          .select({ createdMs: studentGroup.createdMs })
+          .from(studentGroup)
+          .where(eq(studentGroup.id, id))
+          .get()?.createdMs ?? null
+      );
+    },
+
     /** In the teacher's order: the groups in use, or the archived ones. */
     list(archived: boolean): Group[] {
       const { archivedMs } = studentGroup;

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, getTableColumns, gt, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gt, isNull, or, sql } from "drizzle-orm";
 import {
   type EventStamp,
   type SessionEvent,
@@ -90,6 +90,15 @@ export function sessionLogRepository({ bare, typed }: Connection) {
     .where(and(eq(session.id, sql.placeholder("id")), gt(sessionEvent.seq, sql.placeholder("seq"))))
     .orderBy(asc(sessionEvent.seq))
     .prepare();
+  const ofStudent = events()
+    .where(
+      and(
+        eq(session.id, sql.placeholder("id")),
+        or(isNull(sessionEvent.studentNumber), eq(student.id, sql.placeholder("studentId"))),
+      ),
+    )
+    .orderBy(asc(sessionEvent.seq))
+    .prepare();
   const last = events()
     .where(eq(session.id, sql.placeholder("id")))
     .orderBy(desc(sessionEvent.seq))
@@ -118,6 +127,10 @@ export function sessionLogRepository({ bare, typed }: Connection) {
     /** The events of a session numbered above `seq`, in order; all of them from 0. */
     read: (sessionId: string, seq: number): SessionEvent[] =>
       after.all({ id: sessionId, seq }).map(toEvent),
+
+    /** The events of a session that are this student's or no student's, in order. */
+    readOf: (sessionId: string, studentId: string): SessionEvent[] =>
+      ofStudent.all({ id: sessionId, studentId }).map(toEvent),
 
     lastEvent(sessionId: string): SessionEvent | null {
       const row = last.get({ id: sessionId });

@@ -8,7 +8,7 @@ import { session, studentGroup } from "./tables.ts";
 export type NewSession = Omit<Session, "id" | "groupName">;
 
 /** The fixed facts of each session; what happened in it is in the session log. */
-export function sessionRepository({ typed }: Connection) {
+export function sessionRepository({ bare, typed }: Connection) {
   const all = () =>
     typed
       .select({ ...getTableColumns(session), groupName: studentGroup.name })
@@ -20,22 +20,46 @@ export function sessionRepository({ typed }: Connection) {
     return row === undefined ? null : toSession(row);
   }
 
+  const ofStudent = bare
+    .prepare<[string], string>(
+      `SELECT session.id FROM student JOIN session USING (group_id)
+       WHERE student.id = ? AND (
+         started_ms >= student.created_ms AND started_ms < ifnull(student.archived_ms, started_ms + 1)
+         OR EXISTS (
+           SELECT 1 FROM session_event
+           WHERE session_number = session.number AND student_number = student.number
+         )
+       )
+       ORDER BY started_ms, session.id`,
+    )
+    .pluck();
+
   return {
     get,
 
-    /** Times are kept in whole ms. */
-    create(facts: NewSession): Session {
+    /**
+     * Times are kept in whole ms.
+     *
+     * @param importId the import that brought it, or null when it is held here
+     */
+    create(facts: NewSession, importId: string | null = null): Session {
       const id = newId(facts.startedMs);
       const startedMs = Math.round(facts.startedMs);
       const plan = JSON.stringify(planSettingsSchema.parse(facts.plan));
       typed
         .insert(session)
-        .values({ ...facts, id, startedMs, plan })
+        .values({ ...facts, id, startedMs, plan, importId })
         .run();
       const made = get(id);
       if (made === null) throw new Error("The session was not written");
       return made;
     },
+
+    /**
+     * Ids of the sessions that concern a student, oldest first: those with something of theirs in the log,
+     * and all of the group while they belonged to it.
+     */
+    idsOf: (studentId: string): string[] => ofStudent.all(studentId),
 
     /** Newest first; of one group, or of all when null. */
     list(groupId: string | null, limit: number): Session[] {
@@ -52,6 +76,7 @@ export type Sessions = ReturnType<typeof sessionRepository>;
 
 type Row = typeof session.$inferSelect & { groupName: string };
 
-function toSession({ number: _number, erasedSeq: _erased, plan, ...facts }: Row): Session {
+function toSession(row: Row): Session {
+  const { number: _number, erasedSeq: _erased, importId: _import, plan, ...facts } = row;
   return { ...facts, plan: planSettingsSchema.parse(JSON.parse(plan)) };
 }

@@ -2,12 +2,17 @@ import type Database from "better-sqlite3";
 import { backUpDaily } from "./backup.ts";
 import { connection, inTransaction } from "./connection.ts";
 import { type Counts, countsRepository } from "./counts.ts";
+import { type DaysOff, dayOffRepository } from "./days-off.ts";
+import { type Decisions, decisionRepository } from "./decisions.ts";
 import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
 import { lockFolder } from "./folder-lock.ts";
 import { type Groups, groupRepository } from "./groups.ts";
+import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
 import { openDatabase } from "./open-database.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
 import { type Plans, planRepository } from "./plans.ts";
+import { type PracticeExampleRepository, practiceExampleRepository } from "./practice-examples.ts";
+import { type Programs, programRepository } from "./programs.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
@@ -41,6 +46,11 @@ export interface Store {
   readonly log: SessionLog;
   readonly outlines: Outlines;
   readonly counts: Counts;
+  readonly daysOff: DaysOff;
+  readonly programs: Programs;
+  readonly decisions: Decisions;
+  readonly practiceExamples: PracticeExampleRepository;
+  readonly imports: Imports;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
@@ -49,6 +59,8 @@ export interface Store {
   eraseStudent(id: string): Erased | null;
   /** Removes a group with everything that belongs to it. Meant for the sample: it stays in backups. */
   removeGroup(id: string): { readonly students: number };
+  /** Takes an import back; null when there is no such import. See `undoImport`. */
+  undoImport(id: string): Undone | null;
   close(): void;
 }
 
@@ -74,6 +86,11 @@ export function openStore({ folder, now }: StoreOptions): Store {
       log: guarded(sessionLogRepository(open)),
       outlines: guarded(outlineRepository(open)),
       counts,
+      daysOff: guarded(dayOffRepository(open)),
+      programs: guarded(programRepository(open)),
+      decisions: guarded(decisionRepository(open)),
+      practiceExamples: guarded(practiceExampleRepository(open)),
+      imports: guarded(importRepository(open)),
       transaction: (work) => withStoreErrors(() => inTransaction(bare, work)),
       backUpIfDue: () => withStoreErrors(() => backUpDaily(bare, folder, now())),
       eraseStudent(id) {
@@ -83,6 +100,10 @@ export function openStore({ folder, now }: StoreOptions): Store {
       removeGroup(id) {
         counts.forget();
         return withStoreErrors(() => removeGroup(bare, id));
+      },
+      undoImport(id) {
+        counts.forget();
+        return withStoreErrors(() => undoImport(bare, id));
       },
       close() {
         if (!bare.open) return;

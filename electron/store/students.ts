@@ -34,8 +34,17 @@ export function studentRepository({ bare, typed }: Connection) {
     /** In the teacher's order, archived ones included. */
     listAll: (groupId: string): Student[] => inOrder(groupId, null),
 
-    /** One student a name, in the given order, after those who are there. */
-    add(groupId: string, names: readonly string[], nowMs: number): Student[] {
+    /**
+     * One student a name, in the given order, after those who are there.
+     *
+     * @param importId the import that brought them, or null when they were added here
+     */
+    add(
+      groupId: string,
+      names: readonly string[],
+      nowMs: number,
+      importId: string | null = null,
+    ): Student[] {
       return inTransaction(bare, () => {
         const last = typed
           .select({ position: max(student.position) })
@@ -52,6 +61,7 @@ export function studentRepository({ bare, typed }: Connection) {
           position: from + index,
           createdMs: Math.round(nowMs),
           archivedMs: null,
+          importId,
         }));
         for (const row of rows) typed.insert(student).values(row).run();
         return rows.map(toStudent);

@@ -33,6 +33,7 @@ export const topics = [
   "sessions",
   "records",
   "phases",
+  "program",
 ] as const;
 export type Topic = (typeof topics)[number];
 

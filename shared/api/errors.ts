@@ -25,6 +25,12 @@ export const refusalCodes = [
   "seed-bad",
   "file-unreadable",
   "import-bad-rows",
+  "import-repeated-rows",
+  "import-too-large",
+  "days-off-order",
+  "program-steps-order",
+  "program-place-unknown",
+  "recording-silent",
   "store-failed",
 ] as const;
 export type RefusalCode = (typeof refusalCodes)[number];

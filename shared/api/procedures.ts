@@ -2,15 +2,31 @@ import type { InferContractRouterInputs, InferContractRouterOutputs } from "@orp
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { plans } from "./plans.ts";
+import { advice, calendar, practice, program } from "./program.ts";
 import { records } from "./records.ts";
 import { groups, students } from "./roster.ts";
 import { sessions } from "./sessions.ts";
+import { transfer } from "./transfer.ts";
 
 /**
  * Everything the page may ask of the desktop side, declared once. Plain handlers in electron/services
  * implement it, one carrier file serves them, and one client file in src/ calls them.
  */
-export const procedures = { app, groups, students, plans, sessions, records, analysis, phases };
+export const procedures = {
+  app,
+  groups,
+  students,
+  plans,
+  sessions,
+  records,
+  analysis,
+  phases,
+  calendar,
+  program,
+  advice,
+  practice,
+  transfer,
+};
 export type Procedures = typeof procedures;
 
 /** What a handler is given, after validation. */

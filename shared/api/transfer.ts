@@ -1,6 +1,8 @@
 import { z } from "zod";
 import { sessionEventSchema } from "../session/event.ts";
+import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
+import { adviceDecisionSchema } from "./program.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 
@@ -18,6 +20,15 @@ export const importRowSchema = z.strictObject({
 });
 export type ImportRow = z.infer<typeof importRowSchema>;
 
+/** One import that can still be taken back. */
+export const importedSchema = z.strictObject({
+  importId: idSchema,
+  importedMs: z.number(),
+  sessions: z.int(),
+  studentsAdded: z.int(),
+});
+export type Imported = z.infer<typeof importedSchema>;
+
 /** Everything kept about one student, for a records request. */
 export const studentRecordSchema = z.strictObject({
   form: z.literal("pebblechime-student-record"),
@@ -25,6 +36,10 @@ export const studentRecordSchema = z.strictObject({
   exportedMs: z.number(),
   student: studentSchema,
   group: groupSchema,
+  /** The student's own; those of the whole group are not among them. */
+  phases: z.array(phaseSchema),
+  decisions: z.array(adviceDecisionSchema),
+  /** With the student's own events and those of the whole session; no other student's. */
   sessions: z.array(
     z.strictObject({ session: sessionSchema, events: z.array(sessionEventSchema) }),
   ),
@@ -35,20 +50,20 @@ export const transfer = {
   /** All of it or nothing; students who are not in the group yet are added. */
   importSessions: procedure
     .input(z.strictObject({ groupId: idSchema, rows: z.array(importRowSchema).min(1).max(20_000) }))
-    .output(
-      z.strictObject({
-        importId: idSchema,
-        sessions: z.int(),
-        studentsAdded: z.int(),
-      }),
-    ),
+    .output(importedSchema.omit({ importedMs: true })),
+  /** What was brought into a group and not taken back, newest first. */
+  imports: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(importedSchema)),
   /** Takes one import back, with the students it added as long as nothing else was recorded for them. */
   undoImport: procedure
     .input(z.strictObject({ importId: idSchema }))
     .output(z.strictObject({ sessionsRemoved: z.int(), studentsRemoved: z.int() })),
+  /**
+   * Some sessions at a time, oldest first, so that years of them fit into messages: ask from 0, then from
+   * `next` until that is null.
+   */
   studentRecord: procedure
-    .input(z.strictObject({ studentId: idSchema }))
-    .output(studentRecordSchema),
+    .input(z.strictObject({ studentId: idSchema, from: z.int().min(0) }))
+    .output(z.strictObject({ record: studentRecordSchema, next: z.int().nullable() })),
   /** Renders a session's cues as one sound file in the data folder, for any player. */
   recordCues: procedure
     .input(

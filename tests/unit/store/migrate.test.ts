@@ -16,6 +16,7 @@ import { monday, temporaryFolder, temporaryStore } from "./temporary-folder.ts";
 const released: readonly ((database: Database.Database) => void)[] = [
   () => {},
   (database) => database.exec(snapshot(1)),
+  (database) => database.exec(snapshot(2)),
 ];
 
 function snapshot(version: number): string {
@@ -73,8 +74,26 @@ test("3. opens a file of version 1 with everything that was in it", () => {
     "ended",
   ]);
   expect(store.plans.list(group.id)).toHaveLength(1);
-  // Nothing was migrated, so nothing was backed up.
-  expect(listBackups(folder)).toHaveLength(newestVersion === 1 ? 0 : 1);
+  expect(listBackups(folder)).toMatchObject([{ kind: "before-migration" }]);
+});
+
+test("13. opens a file of version 2 with everything that was in it", () => {
+  const folder = temporaryFolder();
+  const old = new Database(join(folder, databaseName));
+  old.exec(snapshot(2));
+  old.close();
+  const store = temporaryStore(folder);
+  const [group] = store.groups.list(false);
+  if (group === undefined) throw new Error("The group is gone");
+  expect(store.daysOff.list()).toMatchObject([{ label: "Spring holidays" }]);
+  expect(store.programs.get(group.id)).toMatchObject({ stepMeansSeconds: [120, 240, 480] });
+  expect(store.decisions.list(group.id)).toMatchObject([{ advice: "thin-cues", accepted: true }]);
+  expect(store.practiceExamples.get(group.id)).toEqual({
+    working: ["Reading the task again"],
+    notWorking: ["Sharpening a sharp pencil"],
+  });
+  expect(store.imports.list(group.id)).toMatchObject([{ sessions: 1, studentsAdded: 0 }]);
+  expect(listBackups(folder)).toHaveLength(newestVersion === 2 ? 0 : 1);
 });
 
 /** What a later version of the program might do. */
@@ -191,9 +210,13 @@ test.each([
   ["a missing name", "UPDATE student SET name = NULL"],
   ["a group that is not there", "UPDATE student SET group_id = '00000000'"],
   ["a group that still has students", "DELETE FROM student_group"],
+  ["a day off that ends before it starts", "UPDATE day_off SET last_day = '2026-04-02'"],
+  ["a goal above one", "UPDATE program SET goal = 1.1"],
+  ["an import that is not there", "UPDATE session SET import_id = '00000000'"],
+  ["an import that still has sessions", "DELETE FROM record_import"],
 ])("11. the database itself refuses %s", (_what, sql) => {
   const database = new Database(":memory:");
-  database.exec(snapshot(1));
+  database.exec(snapshot(2));
   database.pragma("foreign_keys = ON");
   expect(() => database.exec(sql)).toThrow(/constraint failed|cannot store/);
 });

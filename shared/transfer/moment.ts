@@ -1,4 +1,4 @@
-import { dayNumber } from "../../shared/analysis/calendar.ts";
+import { dayNumber, dayText } from "../analysis/calendar.ts";
 
 /** A moment with the local time it was written in. */
 export type Moment = {
@@ -7,6 +7,8 @@ export type Moment = {
   /** The local day, `YYYY-MM-DD`, and minutes after its midnight. */
   readonly day: string;
   readonly minuteOfDay: number;
+  /** Minutes that the local time is ahead of UTC. */
+  readonly offsetMinutes: number;
 };
 
 const pattern =
@@ -31,10 +33,34 @@ export function parseMoment(text: string): Moment | undefined {
   const date = daysSince1970(day);
   if (date === undefined) return undefined;
   const minuteOfDay = hour * 60 + minute;
-  const utcMinutes = date * 1440 + minuteOfDay - (sign === "-" ? -offset : offset);
+  const offsetMinutes = sign === "-" ? 0 - offset : offset;
+  const utcMinutes = date * 1440 + minuteOfDay - offsetMinutes;
   const milliseconds = Math.floor(Number(`0.${fraction}`) * 1000);
-  return { ms: utcMinutes * 60_000 + second * 1000 + milliseconds, day, minuteOfDay };
+  const ms = utcMinutes * 60_000 + second * 1000 + milliseconds;
+  return { ms, day, minuteOfDay, offsetMinutes };
 }
+
+/**
+ * Writes a moment so that `parseMoment` reads the same back: local time with its offset, to the second,
+ * or to the millisecond when there is a part of a second.
+ *
+ * @param ms whole milliseconds since 1970 in UTC
+ * @param offsetMinutes minutes that local time is ahead of UTC, whole, at most fourteen hours either way
+ */
+export function momentText(ms: number, offsetMinutes: number): string {
+  const local = ms + offsetMinutes * 60_000;
+  const day = Math.floor(local / 86_400_000);
+  const inDay = local - day * 86_400_000;
+  const hour = Math.floor(inDay / 3_600_000);
+  const minute = Math.floor(inDay / 60_000) % 60;
+  const second = Math.floor(inDay / 1000) % 60;
+  const fraction = inDay % 1000 === 0 ? "" : `.${padded(inDay % 1000, 3)}`;
+  const ahead = Math.abs(offsetMinutes);
+  const offset = `${offsetMinutes < 0 ? "-" : "+"}${padded(Math.floor(ahead / 60))}:${padded(ahead % 60)}`;
+  return `${dayText(day)}T${padded(hour)}:${padded(minute)}:${padded(second)}${fraction}${offset}`;
+}
+
+const padded = (value: number, length = 2): string => String(value).padStart(length, "0");
 
 function daysSince1970(day: string): number | undefined {
   try {

@@ -1,0 +1,192 @@
+import type { ImportRow } from "../../shared/api/transfer.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
+import { type Moment, parseMoment } from "../../shared/transfer/moment.ts";
+import type { Store } from "../store/store.ts";
+import type { DesktopClock } from "./clock.ts";
+import { givenWords } from "./given-words.ts";
+import { type EarlierRecord, earlierKind, earlierSession } from "./imported-session.ts";
+import { Refusal } from "./refusal.ts";
+import { folded } from "./roster.ts";
+
+/** A session has at most so many cues. */
+const mostCues = 2_000;
+/** A group has at most so many students after an import: more means a wrong column was taken for names. */
+const mostStudents = 100;
+/** About four seconds of writing; five years of a class as totals need a tenth of it. */
+const mostEvents = 400_000;
+/** Earlier years are slips of the pen. */
+const earliestMs = Date.UTC(2000, 0, 1);
+
+interface TimedRow {
+  readonly row: ImportRow;
+  readonly at: Moment;
+  /** Place among the rows, from 1. */
+  readonly place: number;
+}
+
+/**
+ * Brings past sessions into a group, all or none. Rows that began at the same moment are one session.
+ * Students are found by name, whatever its capitals; who is not there is added.
+ *
+ * @throws Refusal that names the rows by their place, from 1
+ */
+export function importSessions(
+  store: Store,
+  groupId: string,
+  rows: readonly ImportRow[],
+  clock: Pick<DesktopClock, "wallMs">,
+): { importId: string; sessions: number; studentsAdded: number } {
+  const nowMs = clock.wallMs();
+  const timed = readRows(rows, nowMs);
+  const known = new Map(store.students.listAll(groupId).map(({ id, name }) => [folded(name), id]));
+  refuseRepeated(store, groupId, timed, known);
+  const newNames = namesToAdd(timed, known);
+  refuseCrowd(known.size + newNames.length);
+  return store.transaction(() => {
+    const importId = store.imports.create(groupId, nowMs);
+    for (const { id, name } of store.students.add(groupId, newNames, nowMs, importId)) {
+      known.set(folded(name), id);
+    }
+    const sessions = [...Map.groupBy(timed, ({ at }) => at.ms).entries()];
+    let events = 0;
+    for (const [, together] of sessions.sort(([one], [other]) => one - other)) {
+      events += writeSession(store, groupId, importId, together, known);
+      refuseLong(events);
+    }
+    return { importId, sessions: sessions.length, studentsAdded: newNames.length };
+  });
+}
+
+/** Writes one session; returns the number of its events. */
+function writeSession(
+  store: Store,
+  groupId: string,
+  importId: string,
+  together: readonly TimedRow[],
+  idOf: ReadonlyMap<string, string>,
+): number {
+  const records = together.map(({ row }) => toRecord(row, idOf));
+  const kind = earlierKind(records);
+  const at = together[0]?.at;
+  if (at === undefined) throw new Error("A session needs at least one row");
+  const session = store.sessions.create(
+    {
+      groupId,
+      kind,
+      planName: givenWords[store.settings.get().language].importedPlan,
+      // The file does not say how it was cued; what every group begins with stands in for it.
+      plan: {
+        ...firstPlan,
+        recording: "paper",
+        cueing: kind === "baseline" ? "teacher" : firstPlan.cueing,
+      },
+      seed: `import ${at.ms}`,
+      startedMs: at.ms,
+      offsetMinutes: at.offsetMinutes,
+      day: at.day,
+    },
+    importId,
+  );
+  const events = earlierSession(records, [...idOf.values()]);
+  const stamp = { atMs: 0, wallMs: at.ms, offsetMinutes: at.offsetMinutes };
+  return store.log.appendAll(session.id, events, stamp).length;
+}
+
+function toRecord(row: ImportRow, idOf: ReadonlyMap<string, string>): EarlierRecord {
+  const studentId = idOf.get(folded(row.student));
+  if (studentId === undefined) throw new Error("A row's student was not added");
+  const { source, on, off, missing } = row;
+  return { studentId, source, on, off, missing };
+}
+
+function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
+  const bad: number[] = [];
+  const timed: TimedRow[] = [];
+  rows.forEach((row, index) => {
+    const at = parseMoment(row.startedAt);
+    const marks = row.on + row.off + row.missing;
+    const isGood =
+      at !== undefined && at.ms >= earliestMs && at.ms <= nowMs && marks >= 1 && marks <= mostCues;
+    if (isGood) timed.push({ row, at, place: index + 1 });
+    else bad.push(index + 1);
+  });
+  if (bad.length === 0) return timed;
+  throw new Refusal(
+    "import-bad-rows",
+    `Nothing was brought in: rows ${placesText(bad)} have a time that cannot be, or no marks, or too many.`,
+    { count: bad.length, rows: placesText(bad) },
+  );
+}
+
+function refuseRepeated(
+  store: Store,
+  groupId: string,
+  timed: readonly TimedRow[],
+  idOf: ReadonlyMap<string, string>,
+): void {
+  const keyOf = (who: string, ms: number, source: string) => JSON.stringify([who, ms, source]);
+  const there = new Set(
+    store.imports
+      .records(groupId)
+      .map(({ studentId, startedMs, source }) => keyOf(studentId, startedMs, source)),
+  );
+  const repeated = timed.filter(({ row, at }) => {
+    const name = folded(row.student);
+    const key = keyOf(idOf.get(name) ?? name, at.ms, row.source);
+    const isThere = there.has(key);
+    there.add(key);
+    return isThere;
+  });
+  if (repeated.length === 0) return;
+  const places = repeated.map(({ place }) => place);
+  throw new Refusal(
+    "import-repeated-rows",
+    `Nothing was brought in: rows ${placesText(places)} repeat a student, time and source that are there already. Take them out.`,
+    { count: places.length, rows: placesText(places) },
+  );
+}
+
+/** Names that nobody has yet, each once, as they are first written. */
+function namesToAdd(timed: readonly TimedRow[], idOf: ReadonlyMap<string, string>): string[] {
+  const names = new Map<string, string>();
+  for (const { row } of timed) {
+    const key = folded(row.student);
+    if (!idOf.has(key) && !names.has(key)) names.set(key, row.student.trim());
+  }
+  return [...names.values()];
+}
+
+function refuseCrowd(students: number): void {
+  if (students <= mostStudents) return;
+  throw new Refusal(
+    "import-too-large",
+    `The group would have ${students} students, more than ${mostStudents}. Check which column holds the names.`,
+    { what: "students", have: students, most: mostStudents },
+  );
+}
+
+function refuseLong(events: number): void {
+  if (events <= mostEvents) return;
+  throw new Refusal(
+    "import-too-large",
+    "These are too many marks for one import. Bring in one school year at a time.",
+    { what: "marks", have: events, most: mostEvents },
+  );
+}
+
+/** As much as a refusal can carry. */
+const longestPlaces = 480;
+
+/** 3, 4, 5, 9 -> "3-5, 9"; cut with an ellipsis when there are very many. */
+function placesText(places: readonly number[]): string {
+  const runs: [first: number, last: number][] = [];
+  for (const place of places) {
+    const run = runs.at(-1);
+    if (run !== undefined && run[1] === place - 1) run[1] = place;
+    else runs.push([place, place]);
+  }
+  const text = runs
+    .map(([first, last]) => (first === last ? first : `${first}-${last}`))
+    .join(", ");
+  return text.length <= longestPlaces ? text : `${text.slice(0, longestPlaces)}…`;
+}

@@ -1,0 +1,132 @@
+import { lastPlace } from "../../shared/analysis/ladder.ts";
+import type { Program } from "../../shared/api/program.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { localDay } from "./local-day.ts";
+import { Missing, Refusal } from "./refusal.ts";
+import { refuseStranger } from "./roster.ts";
+
+type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+
+/** The goal of a program until the teacher sets another; common practice, no source. */
+const usualGoal = 0.8;
+/**
+ * Each cue step of the usual ladder is so many times as thin as the first: from two minutes to ten;
+ * common practice, no source.
+ */
+const usualThinning = [1, 1.5, 2.5, 5] as const;
+const longestMeanSeconds = 10_800;
+
+/** The program over weeks: its goal, its ladder and the place on it. */
+export function programHandlers(store: Store, changes: Changes, clock: Clock): Handlers["program"] {
+  return {
+    get: ({ groupId }) => programOf(store, groupId, clock),
+
+    save(wanted) {
+      const before = programOf(store, wanted.groupId, clock);
+      refuseDisorder(wanted.stepMeansSeconds);
+      refuseBeyond(wanted);
+      const placeSince = isSamePlace(before, wanted)
+        ? before.placeSince
+        : localDay(clock.wallMs(), clock.offsetMinutes());
+      const saved = { ...wanted, placeSince };
+      store.programs.save(saved);
+      changes.publish("program");
+      return saved;
+    },
+  };
+}
+
+/** The saved program, or the usual one. */
+function programOf(store: Store, groupId: string, clock: Clock): Program {
+  const madeMs = store.groups.madeMs(groupId);
+  if (madeMs === null) throw new Missing("group");
+  const saved = store.programs.get(groupId);
+  if (saved !== null) return saved;
+  const densest = store.plans.list(groupId)[0]?.settings.meanSeconds ?? firstPlan.meanSeconds;
+  const means = usualThinning.map((times) => Math.min(longestMeanSeconds, densest * times));
+  return {
+    groupId,
+    goal: usualGoal,
+    stepMeansSeconds: [...new Set(means)],
+    place: 0,
+    pointsPaid: true,
+    placeSince: programStart(store, groupId) ?? localDay(madeMs, clock.offsetMinutes()),
+  };
+}
+
+/** First day of the newest phase of the whole group that is no baseline; null when there is none. */
+function programStart(store: Store, groupId: string): string | null {
+  const phases = store.phases
+    .list(groupId)
+    .filter(({ kind, studentId }) => studentId === null && kind !== "baseline");
+  return phases.at(-1)?.startsOn ?? null;
+}
+
+type Standing = Pick<Program, "place" | "stepMeansSeconds">;
+
+/** The same place with other cues is another condition, and counts from its own first day. */
+function isSamePlace(before: Standing, after: Standing): boolean {
+  return (
+    before.place === after.place &&
+    before.stepMeansSeconds[before.place] === after.stepMeansSeconds[after.place]
+  );
+}
+
+function refuseDisorder(means: readonly number[]): void {
+  const at = means.findIndex((mean, index) => mean <= (means[index - 1] ?? 0));
+  if (at < 0) return;
+  throw new Refusal(
+    "program-steps-order",
+    `Step ${at + 1} is not thinner than the one before it. Put the densest cues first.`,
+    { step: at + 1 },
+  );
+}
+
+function refuseBeyond({ place, stepMeansSeconds }: Standing): void {
+  const last = lastPlace({ cueSteps: stepMeansSeconds.length });
+  if (place <= last) return;
+  throw new Refusal(
+    "program-place-unknown",
+    `This ladder ends at place ${last + 1}. Choose a place on it, or add steps.`,
+    { place: place + 1, last: last + 1 },
+  );
+}
+
+/** What became of each piece of advice. */
+export function adviceHandlers(store: Store, changes: Changes, clock: Clock): Handlers["advice"] {
+  return {
+    decisions: ({ groupId }) => store.decisions.list(groupId),
+
+    decide(decision) {
+      if (store.groups.get(decision.groupId) === null) throw new Missing("group");
+      refuseStranger(store, decision.groupId, decision.studentId);
+      const decidedMs = clock.wallMs();
+      const day = localDay(decidedMs, clock.offsetMinutes());
+      const made = store.decisions.add({ ...decision, decidedMs, day });
+      changes.publish("program");
+      return made;
+    },
+  };
+}
+
+/** Examples and non-examples to practise with. */
+export function practiceHandlers(store: Store, changes: Changes): Handlers["practice"] {
+  function known(groupId: string): string {
+    if (store.groups.get(groupId) === null) throw new Missing("group");
+    return groupId;
+  }
+
+  return {
+    examples: ({ groupId }) => store.practiceExamples.get(known(groupId)),
+
+    saveExamples({ groupId, examples }) {
+      store.practiceExamples.save(known(groupId), examples);
+      changes.publish("program");
+      return {};
+    },
+  };
+}

@@ -1,0 +1,111 @@
+import { createHash } from "node:crypto";
+import { mkdir, readdir, rm, stat } from "node:fs/promises";
+import { join } from "node:path";
+import type { Plan } from "../../shared/api/plans.ts";
+import type { ProcedureInputs, ProcedureOutputs } from "../../shared/api/procedures.ts";
+import { checkPlan } from "../../shared/plan/check-plan.ts";
+import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
+import { chimeFolder } from "../commands/chime-folder.ts";
+import { chimeLoader } from "../recording/load-chime.ts";
+import { planRecording } from "../recording/render-recording.ts";
+import { writeFlac } from "../recording/write-flac.ts";
+import { writeWav } from "../recording/write-wav.ts";
+import { renameDurably } from "../store/durable-file.ts";
+import type { Store } from "../store/store.ts";
+import { toStoreError } from "../store/store-error.ts";
+import { Missing, Refusal } from "./refusal.ts";
+
+type Wanted = ProcedureInputs["transfer"]["recordCues"];
+type Made = ProcedureOutputs["transfer"]["recordCues"];
+
+const writers = { wav: writeWav, flac: writeFlac } as const;
+const unfinished = ".partial";
+
+/**
+ * Renders sessions as sound files in the data folder, one after the other: each cue at its moment, with
+ * the chimes that announce begin and end. The same plan and seed replace their earlier file.
+ */
+export function recordings(store: Store): (wanted: Wanted) => Promise<Made> {
+  let last: Promise<unknown> = Promise.resolve();
+  return (wanted) => {
+    const plan = playable(store.plans.get(wanted.planId));
+    const made = last.then(() => write(store.folder, plan, wanted));
+    last = made.catch(() => undefined);
+    return made;
+  };
+}
+
+function playable(plan: Plan | null): Plan {
+  if (plan === null) throw new Missing("plan");
+  const problem = checkPlan(plan.settings)[0];
+  if (problem !== undefined) {
+    throw new Refusal(
+      "plan-impossible",
+      `This plan cannot be run (${problem.code}). Open the plan and take the nearest one that can.`,
+      { ...problem.values, problem: problem.code },
+    );
+  }
+  if (plan.settings.volume > 0) return plan;
+  throw new Refusal(
+    "recording-silent",
+    "The chime of this plan is at volume 0, so the recording would be silent. Turn it up in the plan.",
+  );
+}
+
+async function write(dataFolder: string, plan: Plan, { seed, form }: Wanted): Promise<Made> {
+  const folder = join(dataFolder, "recordings");
+  const path = join(folder, recordingName(plan, seed, form));
+  const { chime, volume, lengthSeconds } = plan.settings;
+  const recording = planRecording({
+    cues: sessionSchedule(plan.settings, seed).cues,
+    lengthSeconds,
+    chime,
+    volume,
+    announcements: true,
+    load: chimeLoader(chimeFolder()),
+  });
+  try {
+    await mkdir(folder, { recursive: true, mode: 0o700 });
+    await removeUnfinished(folder);
+    await writers[form](path + unfinished, recording);
+    renameDurably(path + unfinished, path);
+    const { size } = await stat(path);
+    return { path, seconds: recording.sampleCount / recording.sampleRate, bytes: size };
+  } catch (cause) {
+    await rm(path + unfinished, { force: true }).catch(() => undefined);
+    throw toStoreError(cause);
+  }
+}
+
+/** What a crash in the middle of a recording left behind. */
+async function removeUnfinished(folder: string): Promise<void> {
+  for (const name of await readdir(folder)) {
+    if (name.endsWith(unfinished)) await rm(join(folder, name), { force: true });
+  }
+}
+
+const longestPart = 40;
+
+/**
+ * Plan, seed and six figures that tell apart names which look alike once cleaned. Only letters, digits
+ * and hyphens, so that it is a plain name in one folder on every system.
+ */
+export function recordingName(
+  plan: Pick<Plan, "id" | "name">,
+  seed: string,
+  form: Wanted["form"],
+): string {
+  const digest = createHash("sha256")
+    .update(JSON.stringify([plan.id, seed]))
+    .digest("hex");
+  const parts = [cleaned(plan.name), cleaned(seed), digest.slice(0, 6)];
+  return `${parts.filter((part) => part !== "").join("-")}.${form}`;
+}
+
+function cleaned(text: string): string {
+  const plain = text.normalize("NFKD").replace(/\p{M}/gu, "");
+  return plain
+    .replace(/[^A-Za-z0-9]+/g, "-")
+    .slice(0, longestPart)
+    .replace(/^-|-$/g, "");
+}

@@ -1,0 +1,50 @@
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { importSessions } from "./imports.ts";
+import { recordings } from "./recordings.ts";
+import { Missing, Refusal } from "./refusal.ts";
+import { studentRecord } from "./student-record.ts";
+
+/** Records going out and coming in, and sessions as sound. */
+export function transferHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs">,
+): Handlers["transfer"] {
+  const recordCues = recordings(store);
+
+  /** A large import or a recording takes seconds, in which no cue could be called. */
+  function refuseDuringSession(): void {
+    if (store.log.openSessionId() === null) return;
+    throw new Refusal("session-running", "A session is still open. End it first, then try again.");
+  }
+
+  return {
+    importSessions({ groupId, rows }) {
+      if (store.groups.get(groupId) === null) throw new Missing("group");
+      refuseDuringSession();
+      const done = importSessions(store, groupId, rows, clock);
+      changes.publish("students", "groups", "sessions", "records");
+      return done;
+    },
+
+    imports: ({ groupId }) => store.imports.list(groupId),
+
+    undoImport({ importId }) {
+      refuseDuringSession();
+      const undone = store.undoImport(importId);
+      if (undone === null) throw new Missing("import");
+      changes.publish("students", "groups", "sessions", "records");
+      return { sessionsRemoved: undone.sessions, studentsRemoved: undone.students };
+    },
+
+    studentRecord: ({ studentId, from }) => studentRecord(store, studentId, from, clock.wallMs()),
+
+    recordCues(wanted) {
+      refuseDuringSession();
+      return recordCues(wanted);
+    },
+  };
+}
