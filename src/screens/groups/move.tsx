@@ -27,7 +27,7 @@ export function MoveButtons({ name, index, count, onMove }: MoveProps) {
         onPress={() => onMove(index - 1)}
         aria-label={say("groups.moveUp", { name })}
       >
-        <span aria-hidden="true">↑</span>
+        <Arrow turn="up" />
       </Button>
       <Button
         look="quiet"
@@ -35,8 +35,16 @@ export function MoveButtons({ name, index, count, onMove }: MoveProps) {
         onPress={() => onMove(index + 1)}
         aria-label={say("groups.moveDown", { name })}
       >
-        <span aria-hidden="true">↓</span>
+        <Arrow turn="down" />
       </Button>
     </span>
+  );
+}
+
+function Arrow({ turn }: { turn: "up" | "down" }) {
+  return (
+    <svg className={`groups-arrow groups-arrow-${turn}`} viewBox="0 0 16 16" aria-hidden="true">
+      <path d="M8 13V3M3.5 7.5 8 3l4.5 4.5" />
+    </svg>
   );
 }
