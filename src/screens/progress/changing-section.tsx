@@ -8,13 +8,13 @@ import type { SectionProps } from "./student-progress-screen.tsx";
 import { useProgram } from "./use-program.ts";
 import { useVoice } from "./use-voice.ts";
 import { WeeksFigure } from "./weeks-figure.tsx";
-import { type Voice, wordTrend, wordWeekChange } from "./words.ts";
+import { type Voice, wordLevels, wordTrend, wordWeekChange } from "./words.ts";
 
 /** Is it changing: the single-case graph and the school weeks, over a span that can be chosen. */
 export function ChangingSection({ counts, reading, name }: SectionProps) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const goal = useProgram(counts.group.id).goal;
+  const goal = useProgram(counts.group.id)?.goal ?? null;
   const span = useSpan(reading.points.map(({ day }) => day).sort());
   const [overlays, setOverlays] = useState<Overlays>({
     level: true,
@@ -30,8 +30,8 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
         title={say("graph.title", { name })}
         summary={say("graph.summary", {
           sessions: reading.points.length,
-          goal: formats.percent(goal),
-          trend: wordTrend(voice, reading.self.trend),
+          goal: goal === null ? "–" : formats.percent(goal),
+          levels: wordLevels(voice, reading.phases),
         })}
         points={reading.points}
         lines={reading.lines}

@@ -17,7 +17,7 @@ interface GlanceProps {
   readonly counts: GroupCounts;
   readonly reading: GroupReading;
   readonly span: Span;
-  readonly goal: number;
+  readonly goal: number | null;
 }
 
 /** Everybody at a glance, on the same scale, in the roster's order. */
@@ -33,7 +33,7 @@ export function GlanceSection(props: GlanceProps) {
         {say(byWeek ? "glance.weeks" : "glance.sessions", {
           from: formats.shortDay(span.first),
           to: formats.shortDay(span.last),
-          goal: formats.percent(goal),
+          goal: goal === null ? "–" : formats.percent(goal),
         })}
       </p>
       <ul className="glance">

@@ -14,7 +14,7 @@ import { SpanFields, useSpan } from "./span-fields.tsx";
 import { useProgram } from "./use-program.ts";
 import { useGroupCounts, useReading } from "./use-reading.ts";
 import { useVoice } from "./use-voice.ts";
-import { wordAgreement, wordTrend, wordWeekChange } from "./words.ts";
+import { wordAgreement, wordLevels, wordTrend, wordWeekChange } from "./words.ts";
 import { Working } from "./working.tsx";
 import "./progress.css";
 
@@ -46,7 +46,7 @@ export function GroupProgressScreen() {
 function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading }) {
   const { say } = useVoice();
   const span = useSpan(counts.sessions.map(({ day }) => day));
-  const { goal } = useProgram(counts.group.id);
+  const goal = useProgram(counts.group.id)?.goal ?? null;
   return (
     <>
       {counts.sessions.length === 0 ? (
@@ -69,7 +69,7 @@ function Whole(props: {
   counts: GroupCounts;
   reading: GroupReading;
   span: ReturnType<typeof useSpan>;
-  goal: number;
+  goal: number | null;
 }) {
   const { counts, reading, span, goal } = props;
   const voice = useVoice();
@@ -100,8 +100,8 @@ function Whole(props: {
           title={say("graph.title", { name: counts.group.name })}
           summary={say("graph.summary", {
             sessions: points.length,
-            goal: formats.percent(goal),
-            trend: wordTrend(voice, pooled.trend),
+            goal: goal === null ? "–" : formats.percent(goal),
+            levels: wordLevels(voice, reading.phases),
           })}
           points={points}
           lines={lines}

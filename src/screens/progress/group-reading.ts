@@ -7,7 +7,7 @@ import {
   baselineReadiness,
 } from "../../../shared/analysis/phases/baseline-readiness.ts";
 import { seriesOf, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
-import { phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import {
   type Analysis,
   addOverStudents,
@@ -57,6 +57,7 @@ export interface GroupReading {
   /** The added-up sessions as points to draw, and their phases' level and trend. */
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
+  readonly phases: PhaseSummary;
   readonly agreement: AgreementSummary;
   readonly advice: AdviceMaterial;
   /** Whether the newest baseline suffices; null when the group has none. */
@@ -134,18 +135,16 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
   const pooled = analyseStudent(together, { source: "self" });
   const observed = glanceStudent(together, { source: "observer" });
   const series = seriesOf(splitIntoPhases(phases, together), "observer-first");
+  const summary = phaseSummary(series.filter(({ points }) => points.length > 0));
   return {
     pooled,
+    phases: summary,
     points: [
       ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts),
       ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts),
     ],
     lines: [...phaseLines(phases, together, "self"), ...phaseLines(phases, together, "observer")],
-    advice: adviceMaterial(
-      together,
-      counts.checks,
-      phaseSummary(series.filter(({ points }) => points.length > 0)),
-    ),
+    advice: adviceMaterial(together, counts.checks, summary),
   };
 }
 

@@ -8,7 +8,7 @@ import { type Voice, wordAgreement } from "./words.ts";
 /** Is the record honest: agreement with its direction and what to do, then what missing marks could hide. */
 export function HonestySection({ reading, name }: SectionProps) {
   const voice = useVoice();
-  const { say } = voice;
+  const { say, formats } = voice;
   const { agreement, observers } = reading;
   return (
     <Section title={say("progress.honest")}>
@@ -25,11 +25,17 @@ export function HonestySection({ reading, name }: SectionProps) {
         <p>{say("progress.honest.next.check-more")}</p>
       )}
       <Missing reading={reading} />
-      {observers === null ? null : (
+      {observers?.percent.kind === "computed" ? (
         <p>
-          {say("progress.honest.observers")} {wordAgreement(voice, observers)}
+          {say("progress.honest.observers", {
+            matching: observers.percent.matching,
+            compared: observers.percent.compared,
+            share: formats.percent(observers.percent.value),
+            low: formats.percent(observers.percent.interval.lower),
+            high: formats.percent(observers.percent.interval.upper),
+          })}
         </p>
-      )}
+      ) : null}
       {agreement.percent.kind === "computed" ? (
         <details className="progress-more">
           <summary>{say("progress.statistics")}</summary>

@@ -113,6 +113,13 @@ function comparisonTitle(voice: Voice, { phases }: PhaseSummary, { from, to }: P
   return voice.say("stat.comparison", { from: name(from), to: name(to) });
 }
 
+/** Decisions as the catalogue names them; its choices take no hyphens. */
+const decisions = {
+  "change-shown": "shown",
+  "no-change-shown": "notShown",
+  "too-few-points": "few",
+} as const;
+
 function comparisonRows(voice: Voice, comparison: PhaseComparison) {
   const { say, formats } = voice;
   const { immediacy, nap, tau, baselineCorrectedTau, pnd, logOddsRatio, dualCriterion } =
@@ -190,7 +197,7 @@ function comparisonRows(voice: Voice, comparison: PhaseComparison) {
             : say("stat.dualValue", {
                 above: dualCriterion.conservative.above,
                 needed: dualCriterion.needed.value,
-                decision: dualCriterion.conservative.decision,
+                decision: decisions[dualCriterion.conservative.decision],
               }),
       meaning: say("stat.dual.help"),
     },

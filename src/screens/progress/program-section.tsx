@@ -57,8 +57,8 @@ function Comparison(props: {
         after: formats.percent(to.level.mean),
         direction: Math.round(100 * change) === 0 ? "level" : change > 0 ? "up" : "down",
         points: formats.number(Math.abs(100 * change)),
-        evidence: evidence ?? "none",
       })}{" "}
+      {say(`progress.compare.${evidence ?? "none"}`)}{" "}
       {comparison.sourcesDiffer ? say("progress.sourcesDiffer") : ""}
     </p>
   );

@@ -76,7 +76,7 @@ export function SessionFigure(props: SessionFigureProps) {
           domain: [axisDate(from), axisDate(to)],
           label: null,
           tickFormat,
-          ticks: width / 110,
+          ticks: width / 130,
         },
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [

@@ -6,7 +6,8 @@ interface SmallMultipleProps {
   /** First and last moment of the shared axis, in days since 1970. */
   readonly from: number;
   readonly to: number;
-  readonly goal: number;
+  /** Null when it is not known yet. */
+  readonly goal: number | null;
   /** Moments at which a phase begins, as condition lines. */
   readonly phaseStarts: readonly number[];
   /** Points farther apart than this many days are not joined. */
@@ -31,14 +32,16 @@ export function SmallMultiple(props: SmallMultipleProps) {
   const starts = phaseStarts.filter((start) => start > from && start < to);
   return (
     <svg viewBox={`0 0 ${width} ${height}`} className="glance-drawing" aria-hidden="true">
-      <line
-        x1={left}
-        x2={right}
-        y1={y(goal)}
-        y2={y(goal)}
-        stroke={ink.lake}
-        strokeDasharray="6 3 2 3"
-      />
+      {goal === null ? null : (
+        <line
+          x1={left}
+          x2={right}
+          y1={y(goal)}
+          y2={y(goal)}
+          stroke={ink.lake}
+          strokeDasharray="6 3 2 3"
+        />
+      )}
       {starts.map((start) => (
         <line
           key={start}

@@ -32,8 +32,9 @@ export function WeeksFigure({
   const bars = weeks
     .filter(({ start, end }) => end >= span.first && start <= span.last)
     .flatMap(barOf);
-  const from = dayNumber(span.first) - 7;
-  const to = dayNumber(span.last) + 7;
+  // Whole weeks, with a little air, so that no bar is cut.
+  const from = Math.min(dayNumber(span.first), bars[0]?.monday ?? dayNumber(span.last)) - 1;
+  const to = Math.max(dayNumber(span.last), (bars.at(-1)?.monday ?? 0) + 5) + 1;
   const { tickFormat, locale } = dayAxis(to - from);
   const x1 = ({ monday }: WeekBar) => axisDate(monday);
   const middle = ({ monday }: WeekBar) => axisDate(monday + 2.5);
@@ -67,7 +68,7 @@ export function WeeksFigure({
           domain: [axisDate(from), axisDate(to)],
           label: null,
           tickFormat,
-          ticks: width / 110,
+          ticks: width / 130,
         },
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [

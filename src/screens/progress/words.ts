@@ -1,10 +1,13 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
 import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
+import type { Rung } from "../../../shared/analysis/ladder.ts";
+import type { PhaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import type { Trend } from "../../../shared/analysis/trend.ts";
 import type { Interval, NotEnough, Result } from "../../../shared/analysis/types.ts";
 import type { WeekChange } from "../../../shared/analysis/weeks.ts";
 import type { Phase } from "../../../shared/api/analysis.ts";
 import type { Say, useFormats } from "../../text/text.tsx";
+import { wordSeconds } from "../today/plan-summary.ts";
 import { readLabel } from "./drawn-start.ts";
 import type { Flag } from "./flags.ts";
 
@@ -81,7 +84,7 @@ export function wordFlag({ say, formats }: Voice, flag: Flag): string {
   }
 }
 
-/** "70 % (the data fit 40 % to 89 %)": a rate with its interval. */
+/** What else the true rate could be. */
 export function wordInterval({ say, formats }: Voice, { lower, upper }: Interval): string {
   return say("progress.interval", {
     low: formats.percent(lower),
@@ -115,4 +118,24 @@ function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, 
     low: signedPoints(voice, factor * lower, digits),
     high: signedPoints(voice, factor * upper, digits),
   };
+}
+
+/** The mean rate of each phase, in order of time. */
+export function wordLevels(voice: Voice, { phases }: Pick<PhaseSummary, "phases">): string {
+  return phases
+    .flatMap((phase) =>
+      phase.level.kind === "computed"
+        ? voice.say("graph.level", {
+            phase: wordPhase(voice, phase),
+            rate: voice.formats.percent(phase.level.mean),
+          })
+        : [],
+    )
+    .join(" ");
+}
+
+/** A step of the ladder: its mean interval while there are cues, else what it is. */
+export function wordStep({ say }: Voice, meanSeconds: number | undefined, rung: Rung): string {
+  if (meanSeconds === undefined) return say(`rung.${rung}`);
+  return say("advice.step", { mean: wordSeconds(say, meanSeconds) });
 }

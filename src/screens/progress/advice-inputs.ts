@@ -1,15 +1,15 @@
-import { type Advice, advise } from "../../../shared/analysis/advice.ts";
+import type { AdviceInputs } from "../../../shared/analysis/advice.ts";
 import { lastPlace } from "../../../shared/analysis/ladder.ts";
+import type { Program } from "../../../shared/api/program.ts";
 import type { AdviceMaterial } from "./advice-material.ts";
-import type { ProgramPlace } from "./use-program.ts";
 
 /**
- * The advice for a student or group at its place in the program. Only sessions since it came to this
+ * What the advice for a student or group is drawn from. Only sessions since the program came to its
  * place count; a place past the end of a ladder that was made shorter counts as its last.
  */
-export function adviceFor(material: AdviceMaterial, program: ProgramPlace): Advice {
+export function adviceInputs(material: AdviceMaterial, program: Program): AdviceInputs {
   const ladder = { cueSteps: program.stepMeansSeconds.length };
-  return advise({
+  return {
     ladder,
     place: Math.min(program.place, lastPlace(ladder)),
     goal: program.goal,
@@ -18,5 +18,5 @@ export function adviceFor(material: AdviceMaterial, program: ProgramPlace): Advi
     sessionsSinceCheck: material.sessionsSinceCheck,
     pointsPaid: program.pointsPaid,
     baseline: material.baseline,
-  });
+  };
 }

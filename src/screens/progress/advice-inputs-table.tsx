@@ -1,0 +1,62 @@
+import type { Advice } from "../../../shared/analysis/advice.ts";
+import type { Program } from "../../../shared/api/program.ts";
+import { useVoice } from "./use-voice.ts";
+import { wordStep } from "./words.ts";
+
+/** Every number that the advice was drawn from. */
+export function AdviceInputsTable({ advice, program }: { advice: Advice; program: Program }) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { inputs, judgedRates } = advice;
+  const { percent } = inputs.agreement;
+  const place = wordStep(voice, program.stepMeansSeconds[inputs.place], advice.rung);
+  const rows = [
+    [
+      say("advice.input.place"),
+      say("advice.place", { step: place, day: formats.shortDay(program.placeSince) }),
+    ],
+    [say("advice.input.goal"), formats.percent(inputs.goal)],
+    [
+      say("advice.input.rates"),
+      judgedRates.length === 0
+        ? say("advice.none")
+        : judgedRates.map((rate) => formats.percent(rate)).join(", "),
+    ],
+    [say("advice.input.sessions"), formats.number(inputs.sessions.length)],
+    [
+      say("advice.input.agreement"),
+      percent.kind === "computed"
+        ? say("advice.agreement", {
+            share: formats.percent(percent.value),
+            compared: percent.compared,
+          })
+        : say("advice.none"),
+    ],
+    [
+      say("advice.input.checked"),
+      inputs.sessionsSinceCheck === null
+        ? say("advice.neverChecked")
+        : say("advice.checked", { sessions: inputs.sessionsSinceCheck }),
+    ],
+    [
+      say("advice.input.baseline"),
+      inputs.baseline === null ? say("advice.none") : formats.percent(inputs.baseline),
+    ],
+    [say("advice.input.points"), say("advice.points", { paid: inputs.pointsPaid ? "yes" : "no" })],
+  ];
+  return (
+    <>
+      <table className="progress-table">
+        <tbody>
+          {rows.map(([label, value]) => (
+            <tr key={label}>
+              <th scope="row">{label}</th>
+              <td>{value}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p>{say("advice.rule")}</p>
+    </>
+  );
+}
