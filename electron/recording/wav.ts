@@ -47,18 +47,22 @@ export function wavHeader(sampleCount: number, sampleRate: number): Uint8Array {
  * held at full scale.
  */
 export function toPcm16(samples: Float32Array | Float64Array): Int16Array {
-  return Int16Array.from(samples, (sample) =>
-    Math.max(-32768, Math.min(32767, Math.round(sample * 32768))),
-  );
+  // A plain loop: `Int16Array.from` takes ten times as long, and a session has 60 million samples.
+  const pcm = new Int16Array(samples.length);
+  for (let index = 0; index < samples.length; index++) {
+    const step = Math.round((samples[index] ?? 0) * 32768);
+    pcm[index] = Math.max(-32768, Math.min(32767, step));
+  }
+  return pcm;
 }
 
 /** The bytes of 16-bit samples in WAV order (least significant byte first, whatever the machine's own). */
 export function pcm16Bytes(pcm: Int16Array): Uint8Array {
   const bytes = new Uint8Array(pcm.length * 2);
   const view = new DataView(bytes.buffer);
-  pcm.forEach((sample, index) => {
-    view.setInt16(index * 2, sample, true);
-  });
+  for (let index = 0; index < pcm.length; index++) {
+    view.setInt16(index * 2, pcm[index] ?? 0, true);
+  }
   return bytes;
 }
 

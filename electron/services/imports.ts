@@ -12,10 +12,13 @@ import { folded } from "./roster.ts";
 const mostCues = 2_000;
 /** A group has at most so many students after an import: more means a wrong column was taken for names. */
 const mostStudents = 100;
-/** About four seconds of writing; five years of a class as totals need a tenth of it. */
-const mostEvents = 400_000;
+/** Some seconds of writing; five years of a class as totals need a quarter of it. */
+const mostEvents = 200_000;
 /** Earlier years are slips of the pen. */
 const earliestMs = Date.UTC(2000, 0, 1);
+
+/** Under which key a student is found, whatever capitals and blanks a file has. */
+const nameKey = ({ student }: ImportRow): string => folded(student.trim());
 
 interface TimedRow {
   readonly row: ImportRow;
@@ -42,29 +45,27 @@ export function importSessions(
   refuseRepeated(store, groupId, timed, known);
   const newNames = namesToAdd(timed, known);
   refuseCrowd(known.size + newNames.length);
+  const sessions = [...Map.groupBy(timed, ({ at }) => at.ms).entries()];
+  refuseLong(sessions.map(([, together]) => together));
   return store.transaction(() => {
     const importId = store.imports.create(groupId, nowMs);
     for (const { id, name } of store.students.add(groupId, newNames, nowMs, importId)) {
       known.set(folded(name), id);
     }
-    const sessions = [...Map.groupBy(timed, ({ at }) => at.ms).entries()];
-    let events = 0;
     for (const [, together] of sessions.sort(([one], [other]) => one - other)) {
-      events += writeSession(store, groupId, importId, together, known);
-      refuseLong(events);
+      writeSession(store, groupId, importId, together, known);
     }
     return { importId, sessions: sessions.length, studentsAdded: newNames.length };
   });
 }
 
-/** Writes one session; returns the number of its events. */
 function writeSession(
   store: Store,
   groupId: string,
   importId: string,
   together: readonly TimedRow[],
   idOf: ReadonlyMap<string, string>,
-): number {
+): void {
   const records = together.map(({ row }) => toRecord(row, idOf));
   const kind = earlierKind(records);
   const at = together[0]?.at;
@@ -89,11 +90,11 @@ function writeSession(
   );
   const events = earlierSession(records, [...idOf.values()]);
   const stamp = { atMs: 0, wallMs: at.ms, offsetMinutes: at.offsetMinutes };
-  return store.log.appendAll(session.id, events, stamp).length;
+  store.log.appendAll(session.id, events, stamp);
 }
 
 function toRecord(row: ImportRow, idOf: ReadonlyMap<string, string>): EarlierRecord {
-  const studentId = idOf.get(folded(row.student));
+  const studentId = idOf.get(nameKey(row));
   if (studentId === undefined) throw new Error("A row's student was not added");
   const { source, on, off, missing } = row;
   return { studentId, source, on, off, missing };
@@ -104,7 +105,7 @@ function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
   const timed: TimedRow[] = [];
   rows.forEach((row, index) => {
     const at = parseMoment(row.startedAt);
-    const marks = row.on + row.off + row.missing;
+    const marks = marksOf(row);
     const isGood =
       at !== undefined && at.ms >= earliestMs && at.ms <= nowMs && marks >= 1 && marks <= mostCues;
     if (isGood) timed.push({ row, at, place: index + 1 });
@@ -131,7 +132,7 @@ function refuseRepeated(
       .map(({ studentId, startedMs, source }) => keyOf(studentId, startedMs, source)),
   );
   const repeated = timed.filter(({ row, at }) => {
-    const name = folded(row.student);
+    const name = nameKey(row);
     const key = keyOf(idOf.get(name) ?? name, at.ms, row.source);
     const isThere = there.has(key);
     there.add(key);
@@ -150,7 +151,7 @@ function refuseRepeated(
 function namesToAdd(timed: readonly TimedRow[], idOf: ReadonlyMap<string, string>): string[] {
   const names = new Map<string, string>();
   for (const { row } of timed) {
-    const key = folded(row.student);
+    const key = nameKey(row);
     if (!idOf.has(key) && !names.has(key)) names.set(key, row.student.trim());
   }
   return [...names.values()];
@@ -165,7 +166,15 @@ function refuseCrowd(students: number): void {
   );
 }
 
-function refuseLong(events: number): void {
+/** Asked before anything is written: a file of the largest counts would take hours. */
+function refuseLong(sessions: readonly (readonly TimedRow[])[]): void {
+  let events = 0;
+  for (const together of sessions) {
+    const cues = Math.max(...together.map(({ row }) => marksOf(row)));
+    const observed = together.filter(({ row }) => row.source === "observer");
+    events += cues + together.length;
+    for (const { row } of observed) events += marksOf(row);
+  }
   if (events <= mostEvents) return;
   throw new Refusal(
     "import-too-large",
@@ -173,6 +182,8 @@ function refuseLong(events: number): void {
     { what: "marks", have: events, most: mostEvents },
   );
 }
+
+const marksOf = ({ on, off, missing }: ImportRow): number => on + off + missing;
 
 /** As much as a refusal can carry. */
 const longestPlaces = 480;

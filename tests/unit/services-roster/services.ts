@@ -1,12 +1,19 @@
 import { analysisHandlers } from "../../../electron/services/analysis.ts";
+import { calendarHandlers } from "../../../electron/services/calendar.ts";
 import { changeFeed } from "../../../electron/services/changes.ts";
 import { manualClock } from "../../../electron/services/clock.ts";
 import type { CallContext } from "../../../electron/services/handlers.ts";
 import { phaseHandlers } from "../../../electron/services/phases.ts";
 import { planHandlers } from "../../../electron/services/plans.ts";
+import {
+  adviceHandlers,
+  practiceHandlers,
+  programHandlers,
+} from "../../../electron/services/program.ts";
 import { Refusal } from "../../../electron/services/refusal.ts";
 import { groupHandlers, studentHandlers } from "../../../electron/services/roster.ts";
 import { appHandlers } from "../../../electron/services/settings.ts";
+import { transferHandlers } from "../../../electron/services/transfer.ts";
 import type { Change } from "../../../shared/api/app.ts";
 import { monday, temporaryFolder, temporaryStore } from "../store/temporary-folder.ts";
 
@@ -31,6 +38,11 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
     plans: planHandlers(store, changes, clock),
     phases: phaseHandlers(store, changes, clock),
     analysis: analysisHandlers(store, clock),
+    calendar: calendarHandlers(store, changes, clock),
+    program: programHandlers(store, changes, clock),
+    advice: adviceHandlers(store, changes, clock),
+    practice: practiceHandlers(store, changes),
+    transfer: transferHandlers(store, changes, clock),
   };
 }
 export type Services = ReturnType<typeof openServices>;

@@ -36,7 +36,20 @@ function fill(store: Store) {
       startsOn: "2026-03-02",
     } as const;
     store.phases.create({ ...phase, label: `Alone` }, monday);
+    store.decisions.add({
+      groupId,
+      studentId,
+      advice: "keep-going",
+      accepted: true,
+      note: `About ${gone}`,
+      decidedMs: monday,
+      day: "2026-03-02",
+    });
   }
+  store.practiceExamples.save(groupId, {
+    working: [`${gone} reads`, `${stays} writes`],
+    notWorking: [`${gone} reads`],
+  });
   store.students.update(leaver.id, { target: `Target of ${gone}`, picture: "fox" });
   return { groupId, leaverId: leaver.id, stayerId: stayer.id, sessionIds };
 }
