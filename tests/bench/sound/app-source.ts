@@ -122,8 +122,13 @@ function readRecord(folder: string): CueRecord {
     const session = store.sessions.list(null, 1)[0];
     if (session === undefined) throw new Error("The app kept no session.");
     const events = store.log.read(session.id, 0);
-    const begun = events.find(({ body }) => body.kind === "begun");
-    const startedMs = (begun?.stamp.wallMs ?? session.startedMs) - performance.timeOrigin;
+    // Each event says session time and wall clock; together they place the session's zero.
+    const zeros = events
+      .filter(({ body }) => body.kind === "delivered" || body.kind === "announced")
+      .map(({ stamp }) => stamp.wallMs - stamp.atMs)
+      .sort((one, other) => one - other);
+    const zeroMs = zeros[Math.floor(zeros.length / 2)] ?? session.startedMs;
+    const startedMs = zeroMs - performance.timeOrigin;
     const dueMs = plannedCues(session).map((ms) => startedMs + ms);
     const beganMs: number[] = [];
     const failures: string[] = [];

@@ -27,9 +27,9 @@ async function until<T>(what: string, look: () => T | null | Promise<T | null>):
   throw new Error(`${what} did not come within 15 seconds.`);
 }
 
-/** A screen nobody sees and a sound server nobody hears, for one run of the bench. */
+/** Screens nobody sees and a sound server nobody hears, for one run of the bench. */
 export interface Rig {
-  /** A fresh browser with a sink of its own. */
+  /** A fresh browser with a screen and a sink of its own. */
   openBrowser(): Promise<Browser>;
   close(): void;
 }
@@ -37,10 +37,9 @@ export interface Rig {
 export async function openRig(): Promise<Rig> {
   const home = mkdtempSync(join(tmpdir(), "sound-bench-"));
   const children: ChildProcess[] = [];
-  const display = `:${90 + (process.pid % 900)}`;
+  const firstDisplay = 90 + (process.pid % 900) * 10;
   const env = {
     ...process.env,
-    DISPLAY: display,
     HOME: home,
     XDG_RUNTIME_DIR: home,
     PULSE_RUNTIME_PATH: join(home, "pulse"),
@@ -51,7 +50,6 @@ export async function openRig(): Promise<Rig> {
     children.push(child);
     return child;
   };
-  run("Xvfb", [display, "-screen", "0", "1280x800x24", "-nolisten", "tcp"]);
   run("pulseaudio", [
     "-n",
     "--daemonize=no",
@@ -75,6 +73,12 @@ export async function openRig(): Promise<Rig> {
         "channels=2",
       );
       if (made.status !== 0) throw new Error(`No silent sink could be made: ${made.stderr}`);
+      // A screen of its own too: a window that another one covers counts as hidden.
+      const display = `:${firstDisplay + sinks}`;
+      run("Xvfb", [display, "-screen", "0", "1280x800x24", "-nolisten", "tcp"]);
+      await until("The screen", () =>
+        existsSync(`/tmp/.X11-unix/X${display.slice(1)}`) ? true : null,
+      );
       const folder = join(home, sink);
       const command = chromiums.find(found) ?? "chromium";
       const child = run(
@@ -91,7 +95,7 @@ export async function openRig(): Promise<Rig> {
           "--disable-dev-shm-usage",
           "about:blank",
         ],
-        { PULSE_SINK: sink },
+        { PULSE_SINK: sink, DISPLAY: display },
       );
       const portFile = join(folder, "DevToolsActivePort");
       const address = await until("The browser", () => {
