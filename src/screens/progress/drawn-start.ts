@@ -15,7 +15,7 @@ export interface Draw {
 const written = /(?:^| · )drawn (\d{4}-\d{2}-\d{2})\/(\d{4}-\d{2}-\d{2}) ([a-z0-9]{1,12})$/;
 
 /** Room that a label leaves for the teacher's own words when a draw is kept in it. */
-export const labelBesideDraw = 20;
+export const labelBesideDraw = 17;
 
 /** The days that can be drawn; day numbers, Monday to Friday. Empty when `to` is before `from`. */
 export function permittedDays({ from, to }: Pick<Draw, "from" | "to">): number[] {

@@ -8,7 +8,7 @@ import { type DayPoint, phaseTrend } from "../../../shared/analysis/phases/trend
 import { median } from "../../../shared/analysis/time-points.ts";
 import type { SessionCount, Source } from "../../../shared/analysis/types.ts";
 
-/** A line's rate on its first and last day; may lie outside 0 to 1, a chart clips it there. */
+/** A line's rate on its first and last day; may lie outside 0 to 1, see `clipLine`. */
 export interface DrawnLine {
   readonly first: number;
   readonly last: number;
@@ -68,18 +68,35 @@ function trendLines(points: readonly DayPoint[], first: number, last: number) {
   };
 }
 
-/** The part of a straight line that lies within a span of days; null when none does. */
+/** The visible part of a line: its ends in days since 1970, and its rates there, within 0 to 1. */
+export interface LinePart {
+  readonly from: number;
+  readonly to: number;
+  readonly first: number;
+  readonly last: number;
+}
+
+/**
+ * The part of a line that lies within a span of days and between 0 and 100 %; null when none does. Ends
+ * are cut where the line leaves the chart, so that its slope stays what it is.
+ */
 export function clipLine(
   line: DrawnLine,
   days: { readonly first: string; readonly last: string },
   span: { readonly first: string; readonly last: string },
-): { from: number; to: number; first: number; last: number } | null {
+): LinePart | null {
   const start = dayNumber(days.first);
   const end = dayNumber(days.last);
-  const from = Math.max(start, dayNumber(span.first));
-  const to = Math.min(end, dayNumber(span.last));
-  if (from > to) return null;
   const slope = end === start ? 0 : (line.last - line.first) / (end - start);
   const rateOn = (day: number) => line.first + slope * (day - start);
-  return { from, to, first: rateOn(from), last: rateOn(to) };
+  let from = Math.max(start, dayNumber(span.first));
+  let to = Math.min(end, dayNumber(span.last));
+  if (slope === 0) {
+    if (line.first < 0 || line.first > 1) return null;
+  } else {
+    const crossings = [start - line.first / slope, start + (1 - line.first) / slope];
+    from = Math.max(from, Math.min(...crossings));
+    to = Math.min(to, Math.max(...crossings));
+  }
+  return from > to ? null : { from, to, first: rateOn(from), last: rateOn(to) };
 }

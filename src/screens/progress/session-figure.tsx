@@ -259,12 +259,11 @@ function straight(
     const part = clipLine(line, { first: phase.firstDay, last: phase.lastDay }, span);
     return part === null ? [] : { ...part, colour: phase.source === "self" ? ink.lake : ink.clay };
   });
-  const share = (rate: number) => Math.min(1, Math.max(0, rate));
   return link(clipped, {
-    x1: ({ from }) => axisDate(from + 0.2),
-    x2: ({ to }) => axisDate(to + 0.8),
-    y1: ({ first }) => share(first),
-    y2: ({ last }) => share(last),
+    x1: ({ from }) => axisDate(from + 0.5),
+    x2: ({ to }) => axisDate(to + 0.5),
+    y1: "first",
+    y2: "last",
     stroke: ({ colour }) => colour,
     ...look,
   });
