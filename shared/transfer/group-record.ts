@@ -1,0 +1,97 @@
+import { z } from "zod";
+import { phaseKinds } from "../phase/phase.ts";
+import { markValues, seenValues, sessionKinds } from "../session/event.ts";
+
+const day = z.iso.date();
+const id = z.uuidv7();
+const count = z.int().min(0);
+
+/** Where the counts of a record come from: the student's own marks, or a watching adult's. */
+export const recordSources = ["self", "observer"] as const;
+
+/**
+ * A group's whole record as one JSON file, for a spreadsheet, a statistics program or another computer.
+ * It stands on its own: ids only tie its parts together. A later version will say so in `version`.
+ */
+export const groupRecordSchema = z.strictObject({
+  form: z.literal("pebblechime-group-record"),
+  version: z.literal(1),
+  /** When the file was written: ISO 8601 in UTC. */
+  exportedAt: z.iso.datetime(),
+  group: z.strictObject({
+    name: z.string(),
+    /** What counts as working, in words a child can repeat. */
+    target: z.string(),
+    /** True for the invented class. */
+    isSample: z.boolean(),
+  }),
+  students: z.array(
+    z.strictObject({ id, name: z.string(), target: z.string(), archived: z.boolean() }),
+  ),
+  /** Ended sessions, oldest first; practice is not among them. */
+  sessions: z.array(
+    z.strictObject({
+      id,
+      kind: z.enum(sessionKinds),
+      /** ISO 8601 with the school's own offset. */
+      startedAt: z.iso.datetime({ offset: true }),
+      /** School-local day. */
+      day,
+      /** Mean interval between cues under the session's plan. */
+      meanSeconds: z.number(),
+      cuesDelivered: count,
+      note: z.string(),
+    }),
+  ),
+  /** One for each student, session and source of which anything is known. */
+  counts: z.array(
+    z.strictObject({
+      studentId: id,
+      sessionId: id,
+      source: z.enum(recordSources),
+      onTask: count,
+      offTask: count,
+      /** Delivered cues without a mark; for an observer, cues at which the student could not be seen. */
+      noMark: count,
+    }),
+  ),
+  /** What the teacher saw at a cue, beside what the student recorded for it. */
+  spotChecks: z.array(
+    z.strictObject({
+      studentId: id,
+      sessionId: id,
+      cue: count,
+      student: z.enum(markValues),
+      seen: z.enum(seenValues),
+    }),
+  ),
+  /** Two observers' words on the same student and cue. */
+  observerPairs: z.array(
+    z.strictObject({
+      studentId: id,
+      sessionId: id,
+      cue: count,
+      first: z.enum(seenValues),
+      second: z.enum(seenValues),
+    }),
+  ),
+  work: z.array(
+    z.strictObject({
+      studentId: id,
+      sessionId: id,
+      assigned: count,
+      completed: count,
+      correct: count.nullable(),
+    }),
+  ),
+  /** A phase lasts until the next one starts; `studentId` is null when it is the whole group's. */
+  phases: z.array(
+    z.strictObject({
+      studentId: id.nullable(),
+      kind: z.enum(phaseKinds),
+      label: z.string(),
+      startsOn: day,
+    }),
+  ),
+});
+export type GroupRecord = z.infer<typeof groupRecordSchema>;
