@@ -1,20 +1,11 @@
-import { type ReactNode, useEffect } from "react";
+import { type ComponentType, type ReactNode, useEffect } from "react";
 import { I18nProvider } from "react-aria-components";
 import { createBrowserRouter, Link, RouterProvider } from "react-router";
 import { useSettings } from "../api/queries.ts";
 import { Page } from "../parts/page.tsx";
-import { BoardScreen } from "../screens/board/board-screen.tsx";
-import { CardsScreen } from "../screens/cards/cards-screen.tsx";
-import { GroupScreen } from "../screens/groups/group-screen.tsx";
-import { GroupsScreen } from "../screens/groups/groups-screen.tsx";
-import { PlanScreen } from "../screens/plan/plan-screen.tsx";
-import { GroupProgressScreen } from "../screens/progress/group-progress-screen.tsx";
-import { ProgressScreen } from "../screens/progress/progress-screen.tsx";
-import { StudentProgressScreen } from "../screens/progress/student-progress-screen.tsx";
-import { SessionScreen } from "../screens/session/session-screen.tsx";
-import { SettingsScreen } from "../screens/settings/settings-screen.tsx";
 import { TodayScreen } from "../screens/today/today-screen.tsx";
 import { TextProvider, useSay } from "../text/text.tsx";
+import { Crash } from "./crash.tsx";
 import { Frame } from "./frame.tsx";
 
 function NotFound() {
@@ -26,25 +17,80 @@ function NotFound() {
   );
 }
 
+/** A screen that is loaded when it is first opened, so that the app's start waits for none but its own. */
+async function screen<Name extends string>(
+  loading: Promise<Record<Name, ComponentType>>,
+  name: Name,
+): Promise<{ Component: ComponentType }> {
+  const { [name]: Component } = await loading;
+  return { Component };
+}
+
 const router = createBrowserRouter([
   {
     element: <Frame />,
+    hydrateFallbackElement: <p role="status" />,
+    errorElement: <Crash />,
     children: [
-      { path: "/", element: <TodayScreen /> },
-      { path: "/groups", element: <GroupsScreen /> },
-      { path: "/groups/:groupId", element: <GroupScreen /> },
-      { path: "/groups/:groupId/plans/:planId", element: <PlanScreen /> },
-      { path: "/session/:sessionId", element: <SessionScreen /> },
-      { path: "/session/:sessionId/cards", element: <CardsScreen /> },
-      { path: "/progress", element: <ProgressScreen /> },
-      { path: "/progress/:groupId", element: <GroupProgressScreen /> },
-      { path: "/progress/:groupId/:studentId", element: <StudentProgressScreen /> },
-      { path: "/settings", element: <SettingsScreen /> },
-      { path: "*", element: <NotFound /> },
+      {
+        errorElement: <Crash />,
+        children: [
+          { path: "/", element: <TodayScreen /> },
+          {
+            path: "/groups",
+            lazy: () => screen(import("../screens/groups/groups-screen.tsx"), "GroupsScreen"),
+          },
+          {
+            path: "/groups/:groupId",
+            lazy: () => screen(import("../screens/groups/group-screen.tsx"), "GroupScreen"),
+          },
+          {
+            path: "/groups/:groupId/plans/:planId",
+            lazy: () => screen(import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
+          },
+          {
+            path: "/session/:sessionId",
+            lazy: () => screen(import("../screens/session/session-screen.tsx"), "SessionScreen"),
+          },
+          {
+            path: "/session/:sessionId/cards",
+            lazy: () => screen(import("../screens/cards/cards-screen.tsx"), "CardsScreen"),
+          },
+          {
+            path: "/progress",
+            lazy: () => screen(import("../screens/progress/progress-screen.tsx"), "ProgressScreen"),
+          },
+          {
+            path: "/progress/:groupId",
+            lazy: () =>
+              screen(
+                import("../screens/progress/group-progress-screen.tsx"),
+                "GroupProgressScreen",
+              ),
+          },
+          {
+            path: "/progress/:groupId/:studentId",
+            lazy: () =>
+              screen(
+                import("../screens/progress/student-progress-screen.tsx"),
+                "StudentProgressScreen",
+              ),
+          },
+          {
+            path: "/settings",
+            lazy: () => screen(import("../screens/settings/settings-screen.tsx"), "SettingsScreen"),
+          },
+          { path: "*", element: <NotFound /> },
+        ],
+      },
     ],
   },
   // The class board has no spine: nothing on it is the teacher's or personal.
-  { path: "/board", element: <BoardScreen /> },
+  {
+    path: "/board",
+    errorElement: <Crash />,
+    lazy: () => screen(import("../screens/board/board-screen.tsx"), "BoardScreen"),
+  },
 ]);
 
 /** Language and theme, then the screen that the address names. */

@@ -2,8 +2,8 @@ import { useEffect, useRef } from "react";
 import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
+import { CueSounder } from "../screens/session/cue-sounder.tsx";
 import { useSay } from "../text/text.tsx";
-import { ErrorBoundary } from "./error-boundary.tsx";
 import "./frame.css";
 
 /** The notebook around every teacher's page: the spine with its sections, and the page itself. */
@@ -41,9 +41,11 @@ export function Frame() {
       </nav>
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />
-        <ErrorBoundary key={pathname} say={say}>
-          <Outlet />
-        </ErrorBoundary>
+        <CueSounder>
+          <ErrorBoundary key={pathname} say={say}>
+            <Outlet />
+          </ErrorBoundary>
+        </CueSounder>
       </main>
     </div>
   );

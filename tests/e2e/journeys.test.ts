@@ -51,7 +51,7 @@ async function start(page: Page, group: string) {
 async function recordOnPaper(page: Page) {
   await link(page, "First plan").click();
   await page.getByText("on paper", { exact: true }).click();
-  await button(page, "Save").click();
+  await page.getByRole("button", { name: "Save", exact: true }).click();
   await button(page, "Saved").waitFor();
 }
 
@@ -163,9 +163,9 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await shortest.fill("300");
     await shortest.press("Tab");
     await page.getByText("The average must be longer than the shortest gap.").waitFor();
-    expect(await button(page, "Save").isDisabled()).toBe(true);
+    expect(await page.getByRole("button", { name: "Save", exact: true }).isDisabled()).toBe(true);
     await button(page, "Use the nearest").click();
-    await button(page, "Save").click();
+    await page.getByRole("button", { name: "Save", exact: true }).click();
     await button(page, "Saved").waitFor();
   });
 });
