@@ -45,6 +45,10 @@ const router = createBrowserRouter([
             lazy: () => screen(import("../screens/groups/group-screen.tsx"), "GroupScreen"),
           },
           {
+            path: "/groups/:groupId/transfer",
+            lazy: () => screen(import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
+          },
+          {
             path: "/groups/:groupId/plans/:planId",
             lazy: () => screen(import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
           },

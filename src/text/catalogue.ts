@@ -7,6 +7,7 @@ import enProgress from "./en/progress.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
 import enToday from "./en/today.json";
+import enTransfer from "./en/transfer.json";
 import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
@@ -15,6 +16,7 @@ import esProgress from "./es/progress.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
 import esToday from "./es/today.json";
+import esTransfer from "./es/transfer.json";
 
 // One file a screen and language; a screen's author adds its two files here.
 const english = {
@@ -26,6 +28,7 @@ const english = {
   ...enSession,
   ...enCards,
   ...enProgress,
+  ...enTransfer,
 };
 
 /** The id of a message; English decides which there are. */
@@ -41,6 +44,7 @@ const spanish: Record<MessageId, string> = {
   ...esSession,
   ...esCards,
   ...esProgress,
+  ...esTransfer,
 };
 
 /** All messages of a language, as ICU message text by id. */

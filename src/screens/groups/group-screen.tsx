@@ -26,6 +26,7 @@ export function GroupScreen() {
       title={group.name}
       back={<Link to="/groups">{say("nav.groups")}</Link>}
       lead={say("today.students", { count: group.studentCount })}
+      actions={<Link to={`/groups/${group.id}/transfer`}>{say("transfer.link")}</Link>}
     >
       {group.isSample ? <SampleNotice /> : null}
       <Section title={say("groups.students")}>

@@ -5,6 +5,7 @@ import { Choices } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
+import { DaysOff } from "./days-off.tsx";
 import "./settings.css";
 
 /** Language, looks and paper, and where the records are kept. */
@@ -47,6 +48,9 @@ export function SettingsScreen() {
           onChange={(paper) => save.mutate({ paper })}
         />
       </div>
+      <Section title={say("daysOff.title")}>
+        <DaysOff />
+      </Section>
       <Section title={say("settings.data")}>
         <p>{say("settings.dataHelp")}</p>
         <p className="settings-path">{info.dataFolder}</p>

@@ -1,0 +1,77 @@
+import { useState } from "react";
+import { usePlans, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Choices, Pick, TextField } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
+
+type Form = "flac" | "wav";
+
+/** A session's cues as one sound file, for any player. */
+export function ChimeRecording({ groupId }: { groupId: string }) {
+  const say = useSay();
+  const formats = useFormats();
+  const plans = usePlans(groupId).data ?? [];
+  const [chosen, setChosen] = useState("");
+  const [seed, setSeed] = useState("");
+  const [form, setForm] = useState<Form>("wav");
+  const record = useTell((api, wanted: { planId: string; seed: string; form: Form }) =>
+    api.transfer.recordCues(wanted),
+  );
+  const plan = plans.find(({ id }) => id === chosen) ?? plans[0];
+  if (plan === undefined) return <p>{say("wait")}</p>;
+  return (
+    <div className="transfer-sound">
+      <p>{say("transfer.soundHelp")}</p>
+      <div className="transfer-columns">
+        <Pick
+          label={say("transfer.plan")}
+          value={plan.id}
+          choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
+          onChange={setChosen}
+        />
+        <TextField
+          label={say("seed.seed")}
+          value={seed}
+          onChange={setSeed}
+          maxLength={80}
+          help={say("transfer.seedHelp")}
+        />
+      </div>
+      <Choices
+        label={say("transfer.form")}
+        inRow
+        value={form}
+        choices={[
+          { value: "wav", label: "WAV", help: say("transfer.wavHelp") },
+          { value: "flac", label: "FLAC", help: say("transfer.flacHelp") },
+        ]}
+        onChange={setForm}
+      />
+      <div className="transfer-row">
+        <Button
+          isDisabled={seed.trim() === "" || record.isPending}
+          onPress={() => record.mutate({ planId: plan.id, seed: seed.trim(), form })}
+        >
+          {say("transfer.record")}
+        </Button>
+        {record.isPending ? <span role="status">{say("transfer.recording")}</span> : null}
+      </div>
+      {record.data === undefined ? null : (
+        <div role="status">
+          <Notice title={say("transfer.recorded")}>
+            <p className="transfer-path">{record.data.path}</p>
+            <p>
+              {say("transfer.recordedFacts", {
+                length: formats.clock(record.data.seconds),
+                megabytes: formats.number(record.data.bytes / 1_000_000, 1),
+              })}
+            </p>
+          </Notice>
+        </div>
+      )}
+      <Problem error={record.error} />
+    </div>
+  );
+}

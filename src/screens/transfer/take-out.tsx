@@ -1,0 +1,98 @@
+import { useState } from "react";
+import type { Group } from "../../../shared/api/roster.ts";
+import { useStudents, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Pick } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { groupCsv } from "../../transfer/group-csv.ts";
+import { groupRecord } from "../../transfer/group-record.ts";
+import { fileName, saveFile } from "../../transfer/save-file.ts";
+import { wholeRecord } from "../../transfer/whole-record.ts";
+
+/** Saves the group's record as a file, or all that is kept about one student. */
+export function TakeOut({ group }: { group: Group }) {
+  const say = useSay();
+  const save = useTell(async (api, form: "csv" | "json") => {
+    const counts = await api.analysis.counts({ groupId: group.id });
+    const name = fileName(group.name, counts.today, form);
+    if (form === "csv") saveFile(groupCsv(counts), name, "text/csv");
+    else saveFile(pretty(groupRecord(counts, Date.now())), name, "application/json");
+    return name;
+  });
+  return (
+    <>
+      <Notice title={say("transfer.caution")}>{say("transfer.cautionBody")}</Notice>
+      <div className="transfer-choices">
+        <div className="transfer-choice">
+          <h3>{say("transfer.csv")}</h3>
+          <p>{say("transfer.csvHelp")}</p>
+          <Button isDisabled={save.isPending} onPress={() => save.mutate("csv")}>
+            {say("transfer.saveCsv")}
+          </Button>
+        </div>
+        <div className="transfer-choice">
+          <h3>{say("transfer.json")}</h3>
+          <p>{say("transfer.jsonHelp")}</p>
+          <Button isDisabled={save.isPending} onPress={() => save.mutate("json")}>
+            {say("transfer.saveJson")}
+          </Button>
+        </div>
+        <StudentOut groupId={group.id} />
+      </div>
+      <Saved name={save.data} />
+      <Problem error={save.error} />
+    </>
+  );
+}
+
+const pretty = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+function Saved({ name }: { name: string | undefined }) {
+  const say = useSay();
+  return (
+    <p role="status" className="transfer-status">
+      {name === undefined ? null : say("transfer.saved", { name })}
+    </p>
+  );
+}
+
+function StudentOut({ groupId }: { groupId: string }) {
+  const say = useSay();
+  const present = useStudents(groupId).data ?? [];
+  const archived = useStudents(groupId, true).data ?? [];
+  const students = [...present, ...archived];
+  const [chosen, setChosen] = useState("");
+  const student = students.find(({ id }) => id === chosen) ?? students[0];
+  const save = useTell(async (api, studentId: string) => {
+    const record = await wholeRecord((from) => api.transfer.studentRecord({ studentId, from }));
+    const day = new Date(record.exportedMs).toISOString().slice(0, 10);
+    const name = fileName(record.student.name, day, "json");
+    saveFile(pretty(record), name, "application/json");
+    return name;
+  });
+  return (
+    <div className="transfer-choice">
+      <h3>{say("transfer.student")}</h3>
+      <p>{say("transfer.studentHelp")}</p>
+      {student === undefined ? (
+        <p>{say("transfer.noStudents")}</p>
+      ) : (
+        <>
+          <Pick
+            label={say("transfer.whichStudent")}
+            value={student.id}
+            choices={students.map(({ id, name }) => ({ value: id, label: name }))}
+            onChange={setChosen}
+          />
+          <Button isDisabled={save.isPending} onPress={() => save.mutate(student.id)}>
+            {say("transfer.saveStudent")}
+          </Button>
+        </>
+      )}
+      <Saved name={save.data} />
+      <Problem error={save.error} />
+    </div>
+  );
+}
