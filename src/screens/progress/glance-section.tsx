@@ -7,6 +7,7 @@ import type { GroupReading, StudentGlance } from "./group-reading.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { SmallMultiple } from "./small-multiple.tsx";
 import type { Span } from "./span.ts";
+import { axisDate, useDayAxis } from "./use-day-axis.ts";
 import { useVoice } from "./use-voice.ts";
 import { type Voice, wordFlag, wordNotEnough, wordWeekChange } from "./words.ts";
 
@@ -26,13 +27,14 @@ export function GlanceSection(props: GlanceProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const byWeek = dayNumber(span.last) - dayNumber(span.first) > mostDaysOfSessions;
+  const { tickFormat } = useDayAxis()(dayNumber(span.last) - dayNumber(span.first));
   const names = new Map(counts.students.map(({ id, name }) => [id, name]));
   return (
     <Section title={say("glance.title")}>
       <p className="progress-facts">
         {say(byWeek ? "glance.weeks" : "glance.sessions", {
-          from: formats.shortDay(span.first),
-          to: formats.shortDay(span.last),
+          from: tickFormat(axisDate(dayNumber(span.first))),
+          to: tickFormat(axisDate(dayNumber(span.last))),
           goal: goal === null ? "–" : formats.percent(goal),
         })}
       </p>

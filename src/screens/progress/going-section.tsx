@@ -60,7 +60,7 @@ function Latest({ latest }: { latest: NonNullable<SectionProps["reading"]["lates
 }
 
 /** Both weeks' rates, before they are compared; empty when there are no two weeks. */
-function weekRates(
+export function weekRates(
   { say, formats }: Voice,
   name: string,
   { self }: SectionProps["reading"],

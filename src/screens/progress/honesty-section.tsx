@@ -1,9 +1,10 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
 import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
 import { Section } from "../../parts/page.tsx";
+import { agreementRows } from "./agreement-rows.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 import { useVoice } from "./use-voice.ts";
-import { type Voice, wordAgreement } from "./words.ts";
+import { wordAgreement } from "./words.ts";
 
 /** Is the record honest: agreement with its direction and what to do, then what missing marks could hide. */
 export function HonestySection({ reading, name }: SectionProps) {
@@ -48,7 +49,7 @@ export function HonestySection({ reading, name }: SectionProps) {
 }
 
 /** Response rate, and whether missing marks could change what is said. They never count as off task. */
-function Missing({ reading }: Pick<SectionProps, "reading">) {
+export function Missing({ reading }: Pick<SectionProps, "reading">) {
   const { say, formats } = useVoice();
   const { response, sensitivity, counts } = reading.self;
   if (response.kind === "not-enough") return null;
@@ -99,60 +100,6 @@ function AgreementStatistics({ agreement }: { agreement: AgreementSummary }) {
       ))}
     </>
   );
-}
-
-function agreementRows({ say, formats }: Voice, agreement: AgreementSummary) {
-  const { table, percent, occurrence, nonOccurrence, kappa, mcNemar } = agreement;
-  const share = (found: typeof occurrence | typeof nonOccurrence) =>
-    found.kind === "computed" ? formats.percent(found.value) : say(`progress.why.${found.reason}`);
-  return [
-    {
-      name: say("stat.percent"),
-      value:
-        percent.kind === "computed"
-          ? say("stat.withInterval", {
-              value: formats.percent(percent.value),
-              low: formats.percent(percent.interval.lower),
-              high: formats.percent(percent.interval.upper),
-            })
-          : say(`progress.why.${percent.reason}`),
-    },
-    { name: say("stat.occurrence"), value: share(occurrence) },
-    { name: say("stat.nonOccurrence"), value: share(nonOccurrence) },
-    {
-      name: say("stat.kappa"),
-      value:
-        kappa.kind === "computed"
-          ? say("stat.kappaValue", {
-              value: formats.number(kappa.value, 2),
-              error: formats.number(kappa.standardError, 2),
-              adjusted: formats.number(kappa.adjusted, 2),
-            })
-          : say(`progress.why.${kappa.reason}`),
-    },
-    {
-      name: say("stat.cells"),
-      value: say("stat.cellsValue", {
-        bothOn: table.bothOn,
-        firstOnly: table.firstOnly,
-        secondOnly: table.secondOnly,
-        bothOff: table.bothOff,
-      }),
-    },
-    {
-      name: say("stat.mcNemar"),
-      value: say("stat.mcNemarValue", {
-        disagreements: mcNemar.disagreements,
-        p: formats.number(mcNemar.probability, 3),
-      }),
-    },
-    {
-      name: say("stat.leftOut"),
-      value: formats.number(
-        table.leftOut.firstBlank + table.leftOut.secondBlank + table.leftOut.bothBlank,
-      ),
-    },
-  ];
 }
 
 function Weeks({ reading }: Pick<SectionProps, "reading">) {

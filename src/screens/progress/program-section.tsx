@@ -35,7 +35,7 @@ export function ProgramSection({ reading }: SectionProps) {
   );
 }
 
-function Comparison(props: {
+export function Comparison(props: {
   comparison: PhaseComparison;
   phases: readonly PhaseDescription[];
   evidence: Evidence | null;
@@ -56,7 +56,7 @@ function Comparison(props: {
         before: formats.percent(from.level.mean),
         after: formats.percent(to.level.mean),
         direction: Math.round(100 * change) === 0 ? "level" : change > 0 ? "up" : "down",
-        points: formats.number(Math.abs(100 * change)),
+        points: Math.round(Math.abs(100 * change)),
       })}{" "}
       {say(`progress.compare.${evidence ?? "none"}`)}{" "}
       {comparison.sourcesDiffer ? say("progress.sourcesDiffer") : ""}
@@ -64,7 +64,7 @@ function Comparison(props: {
   );
 }
 
-function Randomization({ reading }: Pick<SectionProps, "reading">) {
+export function Randomization({ reading }: Pick<SectionProps, "reading">) {
   const { say, formats } = useVoice();
   const test = reading.phases.randomization;
   if (test === null) return null;

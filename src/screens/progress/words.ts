@@ -36,10 +36,12 @@ export function wordWeekChange(voice: Voice, change: Result<WeekChange>, today: 
   if (change.kind === "not-enough") return wordNotEnough(voice, change);
   const { say, formats } = voice;
   const { evidence, direction, difference, interval, weeksApart } = change;
+  const points = Math.round(Math.abs(100 * difference));
   const thisWeek = dayText(mondayOf(dayNumber(today)));
   return say(`progress.week.${evidence}`, {
-    direction,
-    points: formats.number(Math.abs(100 * difference)),
+    // What rounds to nothing is not called a rise.
+    direction: points === 0 ? "level" : direction,
+    points,
     newer: change.week === thisWeek ? "this" : "other",
     day: formats.shortDay(change.week),
     older: weeksApart === 1 ? "before" : "other",
