@@ -95,6 +95,30 @@ const router = createBrowserRouter([
     errorElement: <Crash />,
     lazy: () => screen(import("../screens/board/board-screen.tsx"), "BoardScreen"),
   },
+  // Sheets in real size: nothing around them but the choices that belong to printing.
+  {
+    path: "/print",
+    errorElement: <Crash />,
+    children: [
+      {
+        path: "cards/:groupId/:planId",
+        lazy: () => screen(import("../print/cards-page.tsx"), "CardsPage"),
+      },
+      {
+        path: "cue-key/:planId",
+        lazy: () => screen(import("../print/cue-key-page.tsx"), "CueKeyPage"),
+      },
+      {
+        path: "observation/:groupId/:planId",
+        lazy: () => screen(import("../print/observation-page.tsx"), "ObservationPage"),
+      },
+      {
+        path: "report/:groupId/:studentId",
+        lazy: () => screen(import("../print/report-page.tsx"), "ReportPage"),
+      },
+      { path: "*", element: <NotFound /> },
+    ],
+  },
 ]);
 
 /** Language and theme, then the screen that the address names. */

@@ -3,6 +3,7 @@ import enCards from "./en/cards.json";
 import enCommon from "./en/common.json";
 import enGroups from "./en/groups.json";
 import enPlan from "./en/plan.json";
+import enPrint from "./en/print.json";
 import enProgress from "./en/progress.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
@@ -12,6 +13,7 @@ import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
 import esPlan from "./es/plan.json";
+import esPrint from "./es/print.json";
 import esProgress from "./es/progress.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
@@ -28,6 +30,7 @@ const english = {
   ...enSession,
   ...enCards,
   ...enProgress,
+  ...enPrint,
   ...enTransfer,
 };
 
@@ -44,6 +47,7 @@ const spanish: Record<MessageId, string> = {
   ...esSession,
   ...esCards,
   ...esProgress,
+  ...esPrint,
   ...esTransfer,
 };
 

@@ -8,6 +8,7 @@ import { TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { PaperLinks } from "../../print/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../today/plan-summary.ts";
 import { StudentList } from "./student-list.tsx";
@@ -81,6 +82,7 @@ function PlanList({ group }: { group: Group }) {
               {plan.name}
             </Link>
             <span className="groups-facts">{summary(plan.settings)}</span>
+            <PaperLinks plan={plan} />
             {shown.length > 1 ? (
               <Button
                 look="quiet"

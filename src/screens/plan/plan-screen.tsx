@@ -8,6 +8,7 @@ import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { PaperLinks } from "../../print/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../today/plan-summary.ts";
 import { CueFields } from "./cue-fields.tsx";
@@ -79,6 +80,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
         <aside className="plan-aside" aria-label={say("plan.aside")}>
           {problems.length > 0 ? null : (
             <>
+              <PaperLinks plan={plan} />
               <GuessFigure settings={settings} />
               <TrySeed settings={settings} />
             </>

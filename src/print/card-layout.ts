@@ -1,0 +1,191 @@
+import { type Paper, paperSizes, pointMm, sheetMargin } from "./paper.ts";
+import { linesOf } from "./text-lines.ts";
+
+export const cardsPerPage = [1, 2, 4, 8] as const;
+export type CardsPerPage = (typeof cardsPerPage)[number];
+export type CardLook = "words" | "symbols";
+
+/** What the teacher would like, and what has to find room. */
+export interface CardWish {
+  readonly paper: Paper;
+  readonly perPage: CardsPerPage;
+  readonly large: boolean;
+  readonly look: CardLook;
+  /** Numbered boxes that each student needs, at least 1. */
+  readonly boxes: number;
+  readonly names: readonly string[];
+  readonly targets: readonly string[];
+  /** The line that explains the marks; not printed with symbols. */
+  readonly legend: string;
+}
+
+/** Type sizes in points. `small` is the smallest on the card. */
+export interface CardType {
+  readonly name: number;
+  readonly target: number;
+  readonly small: number;
+}
+
+/** Lengths in millimetres, type in points. */
+export interface CardLayout {
+  /** May be fewer than wished. */
+  readonly perPage: CardsPerPage;
+  readonly large: boolean;
+  readonly columns: number;
+  readonly rows: number;
+  readonly card: { readonly width: number; readonly height: number };
+  readonly padding: number;
+  readonly gap: number;
+  readonly type: CardType;
+  readonly box: { readonly columns: number; readonly width: number; readonly height: number };
+  /** Side of the pictures in a box and in the legend, with symbols. */
+  readonly picture: number;
+  /** More than one when even a whole page cannot hold a student's boxes. */
+  readonly cardsEach: number;
+  readonly boxesPerCard: number;
+}
+
+const grids: Readonly<Record<CardsPerPage, { readonly columns: number; readonly rows: number }>> = {
+  1: { columns: 1, rows: 1 },
+  2: { columns: 1, rows: 2 },
+  4: { columns: 2, rows: 2 },
+  8: { columns: 2, rows: 4 },
+};
+
+const spaces: Readonly<Record<CardsPerPage, { readonly padding: number; readonly gap: number }>> = {
+  1: { padding: 8, gap: 6 },
+  2: { padding: 6, gap: 4 },
+  4: { padding: 5, gap: 3 },
+  8: { padding: 3.5, gap: 1.5 },
+};
+
+const types: Readonly<Record<CardsPerPage, CardType>> = {
+  1: { name: 24, target: 16, small: 13 },
+  2: { name: 18, target: 13, small: 11 },
+  4: { name: 15, target: 11.5, small: 11 },
+  8: { name: 12, target: 9.5, small: 9 },
+};
+
+/** Large print begins at 18 points: American Printing House for the Blind, large print guidelines [from memory]. */
+const largeType: CardType = { name: 24, target: 18, small: 18 };
+
+const mostBoxSides: Readonly<Record<CardsPerPage, number>> = { 1: 32, 2: 24, 4: 19, 8: 15 };
+
+export const lineHeight = 1.25;
+/** Share of the card's width that the name may take; the rest is for the date. Large print has a line for each. */
+export const nameShare = 0.55;
+export const boxGap = 1.2;
+
+/** Room in a box for a child's + or -, and the side of a picture that can be circled. Common practice, no source. */
+const writing = { normal: { width: 8.5, height: 7 }, large: { width: 13, height: 11 } } as const;
+const pictures = { normal: 6.5, large: 10 } as const;
+const pictureRoom = 3;
+/** A line to write on. */
+const writingLine = { normal: 7, large: 11 } as const;
+
+const lineMm = (sizePt: number): number => sizePt * pointMm * lineHeight;
+
+/**
+ * Where everything goes on a sheet of cards: as many cards as wished if all texts and boxes fit in a size
+ * that can be read and written in, otherwise the next fewer that do. Boxes are as large as fits. When one
+ * card on a page cannot hold all boxes, a student's boxes go on over several cards of a page each.
+ */
+export function layOutCards(wish: CardWish): CardLayout {
+  for (const perPage of cardsPerPage.toReversed()) {
+    if (perPage > wish.perPage) continue;
+    const layout = fitCards(wish, perPage, wish.boxes);
+    if (layout !== null) return layout;
+  }
+  for (let cardsEach = 2; cardsEach <= wish.boxes; cardsEach++) {
+    const layout = fitCards(wish, 1, Math.ceil(wish.boxes / cardsEach));
+    if (layout !== null) return { ...layout, cardsEach };
+  }
+  throw new RangeError("The words of this card are longer than a page.");
+}
+
+function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLayout | null {
+  const grid = grids[perPage];
+  const { padding, gap } = spaces[perPage];
+  const type = wish.large ? largeType : types[perPage];
+  const size = wish.large ? "large" : "normal";
+  const sheet = paperSizes[wish.paper];
+  const card = {
+    width: (sheet.width - 2 * sheetMargin.cards) / grid.columns,
+    height: (sheet.height - 2 * sheetMargin.cards) / grid.rows,
+  };
+  const inner = { width: card.width - 2 * padding, height: card.height - 2 * padding };
+  const nameWidth = wish.large ? inner.width : inner.width * nameShare;
+  const words = {
+    name: mostLines(wish.names, nameWidth, type.name),
+    target: mostLines(wish.targets, inner.width, type.target),
+    legend: linesOf(wish.legend, inner.width, type.small),
+  };
+  const legend = wish.look === "symbols" ? pictures[size] + 2 : words.legend * lineMm(type.small);
+  const line = Math.max(lineMm(type.small), writingLine[size]);
+  const name = Math.max(words.name * lineMm(type.name), line);
+  const head = wish.large ? name + line : name;
+  const used = head + words.target * lineMm(type.target) + legend + line + 4 * gap;
+  const box = fitBoxes({
+    boxes,
+    room: { width: inner.width, height: inner.height - used },
+    least: leastBox(wish.look, size, type),
+    most: mostBoxSides[perPage],
+  });
+  if (box === null) return null;
+  return {
+    perPage,
+    large: wish.large,
+    ...grid,
+    card,
+    padding,
+    gap,
+    type,
+    box,
+    picture: pictures[size],
+    cardsEach: 1,
+    boxesPerCard: boxes,
+  };
+}
+
+const mostLines = (texts: readonly string[], widthMm: number, sizePt: number): number =>
+  Math.max(1, ...texts.map((text) => linesOf(text, widthMm, sizePt)));
+
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The number stands above the room to write, or above the two pictures of which one is circled. */
+function leastBox(look: CardLook, size: "normal" | "large", type: CardType): Size {
+  const number = lineMm(type.small);
+  if (look === "words") {
+    return { width: writing[size].width, height: writing[size].height + number };
+  }
+  return { width: 2 * pictures[size] + pictureRoom, height: pictures[size] + 1.5 + number };
+}
+
+/** The number of columns with which boxes come out largest; null when none is large enough. */
+function fitBoxes(given: {
+  boxes: number;
+  room: Size;
+  least: Size;
+  most: number;
+}): CardLayout["box"] | null {
+  const { boxes, room, least } = given;
+  const most = {
+    width: Math.max(given.most, least.width),
+    height: Math.max(given.most, least.height),
+  };
+  let best: CardLayout["box"] | null = null;
+  let bestScale = 1;
+  for (let columns = boxes; columns >= 1; columns--) {
+    const rows = Math.ceil(boxes / columns);
+    const width = Math.min(most.width, (room.width - (columns - 1) * boxGap) / columns);
+    const height = Math.min(most.height, (room.height - (rows - 1) * boxGap) / rows);
+    const scale = Math.min(width / least.width, height / least.height);
+    if (scale < bestScale || (best !== null && scale === bestScale)) continue;
+    best = { columns, width, height };
+    bestScale = scale;
+  }
+  return best;
+}

@@ -1,0 +1,143 @@
+import { useSay } from "../text/text.tsx";
+import { boxGap, type CardLayout, type CardLook, lineHeight, nameShare } from "./card-layout.ts";
+import { PlainSymbol } from "./symbols.tsx";
+import "./card.css";
+
+export interface PrintedCard {
+  /** Empty for a blank card, which has a line instead. */
+  readonly name: string;
+  readonly target: string;
+  /** The date in words; null leaves a line to write on. */
+  readonly day: string | null;
+  readonly code: string;
+  readonly look: CardLook;
+  readonly layout: CardLayout;
+  readonly firstBox: number;
+  readonly lastBox: number;
+  /** Which of the student's cards this is, from 1. */
+  readonly part: number;
+}
+
+/** One student's card. Nothing on it tells when cues come: boxes are numbered, never timed. */
+export function Card({ card }: { card: PrintedCard }) {
+  const say = useSay();
+  const { layout, name } = card;
+  const { type, padding, gap } = layout;
+  const label = name === "" ? say("print.card.blank") : say("print.card.of", { name });
+  return (
+    <div
+      role="group"
+      aria-label={label}
+      className="card"
+      style={{
+        padding: `${padding}mm`,
+        rowGap: `${gap}mm`,
+        fontSize: `${type.small}pt`,
+        lineHeight: String(lineHeight),
+      }}
+    >
+      <Head card={card} />
+      <p style={{ fontSize: `${type.target}pt` }}>{card.target}</p>
+      {card.look === "words" ? (
+        <p>{say("print.card.legend")}</p>
+      ) : (
+        <SymbolLegend sizeMm={layout.picture} />
+      )}
+      <Boxes card={card} />
+      <Foot card={card} />
+    </div>
+  );
+}
+
+function Head({ card }: { card: PrintedCard }) {
+  const say = useSay();
+  const { name, day, look, layout } = card;
+  return (
+    <div className={layout.large ? "card-head card-head-large" : "card-head"}>
+      <strong
+        className={name === "" ? "card-line" : undefined}
+        style={{
+          fontSize: `${layout.type.name}pt`,
+          width: layout.large ? "100%" : `${100 * nameShare}%`,
+        }}
+      >
+        {name === "" ? <span className="card-label">{say("print.card.name")}</span> : name}
+      </strong>
+      <span className="card-date">
+        {look === "symbols" ? (
+          <PlainSymbol name="day" sizeMm={layout.picture * 0.8} named />
+        ) : (
+          <span>{say("print.card.date")}</span>
+        )}
+        {day === null ? <span className="card-write" /> : <span>{day}</span>}
+      </span>
+    </div>
+  );
+}
+
+/** Hear the chime; then it is the pencil or the cloud. */
+function SymbolLegend({ sizeMm }: { sizeMm: number }) {
+  const say = useSay();
+  return (
+    <div className="card-legend">
+      <PlainSymbol name="chime" sizeMm={sizeMm} named />
+      <span aria-hidden="true">→</span>
+      <PlainSymbol name="working" sizeMm={sizeMm} named />
+      <span>{say("print.card.or")}</span>
+      <PlainSymbol name="idle" sizeMm={sizeMm} named />
+    </div>
+  );
+}
+
+function Boxes({ card }: { card: PrintedCard }) {
+  const { layout, firstBox, lastBox, look } = card;
+  const { box, picture } = layout;
+  const numbers = Array.from({ length: lastBox - firstBox + 1 }, (_, index) => firstBox + index);
+  return (
+    <ol
+      className="card-boxes"
+      style={{
+        gridTemplateColumns: `repeat(${box.columns}, ${box.width}mm)`,
+        gridAutoRows: `${box.height}mm`,
+        gap: `${boxGap}mm`,
+      }}
+    >
+      {numbers.map((number) => (
+        <li key={number} className="card-box">
+          <span className="card-number">{number}</span>
+          {look === "symbols" ? (
+            <span className="card-pictures">
+              <PlainSymbol name="working" sizeMm={picture} />
+              <PlainSymbol name="idle" sizeMm={picture} />
+            </span>
+          ) : null}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function Foot({ card }: { card: PrintedCard }) {
+  const say = useSay();
+  const { look, layout, part, code } = card;
+  return (
+    <div className="card-foot">
+      <span className="card-goal">
+        {look === "symbols" ? (
+          <>
+            <PlainSymbol name="goal" sizeMm={layout.picture * 0.9} named />
+            <PlainSymbol name="working" sizeMm={layout.picture * 0.9} named />
+          </>
+        ) : (
+          <span>{say("print.card.goal")}</span>
+        )}
+        <span className="card-write" />
+        {look === "symbols" ? null : <span>{say("print.card.goalUnit")}</span>}
+      </span>
+      <span>
+        {layout.cardsEach > 1 ? `${say("print.card.part", { part, of: layout.cardsEach })}  ` : ""}
+        {say("print.card.code", { code })}
+      </span>
+    </div>
+  );
+}

@@ -1,0 +1,27 @@
+import { Comparison, Randomization } from "../screens/progress/program-section.tsx";
+import type { StudentReading } from "../screens/progress/student-reading.ts";
+import { useSay } from "../text/text.tsx";
+
+/** The last changes of phase are the ones a meeting asks about, and more would not fit on the sheet. */
+export const comparisonsPrinted = 2;
+
+/** Neighbouring phases compared in words, and what such a comparison cannot show. */
+export function ComparedPhases({ reading }: { reading: StudentReading }) {
+  const say = useSay();
+  const { phases, comparisons, caution } = reading.phases;
+  const skipped = Math.max(0, comparisons.length - comparisonsPrinted);
+  return (
+    <>
+      {comparisons.slice(skipped).map((comparison, at) => (
+        <Comparison
+          key={`${comparison.from} ${comparison.to}`}
+          comparison={comparison}
+          phases={phases}
+          evidence={reading.phaseEvidence[skipped + at] ?? null}
+        />
+      ))}
+      <Randomization reading={reading} />
+      {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
+    </>
+  );
+}

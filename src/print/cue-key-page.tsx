@@ -1,0 +1,116 @@
+import { Link, useParams } from "react-router";
+import { checkPlan } from "../../shared/plan/check-plan.ts";
+import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
+import { Notice } from "../parts/notice.tsx";
+import { usePlanSummary } from "../screens/today/plan-summary.ts";
+import { useFormats, useSay } from "../text/text.tsx";
+import { intoSheets, type Paper, paperSizes } from "./paper.ts";
+import { PrintGap } from "./print-gap.tsx";
+import { PrintPage } from "./print-page.tsx";
+import { SeedField, useSeed } from "./seed-field.tsx";
+import { Sheet } from "./sheet.tsx";
+import { usePaper } from "./use-paper.ts";
+import { type PlanOfGroup, usePlan } from "./use-plan.ts";
+import { WriteLine } from "./write-line.tsx";
+import "./tables.css";
+
+/** The moments of one session on paper, for whoever stands in for the teacher without this computer. */
+export function CueKeyPage() {
+  const { planId = "" } = useParams();
+  const found = usePlan(planId);
+  if (found.data === undefined || found.data === null) {
+    return <PrintGap error={found.error} isMissing={found.data === null} />;
+  }
+  return <CueKey found={found.data} />;
+}
+
+/** Rows that a sheet holds below its words, each as high as `tables.css` makes it; the words are measured end to end. */
+const rowMm = 8;
+const wordsMm = { first: 156, next: 62 } as const;
+const rowsOn = (paper: Paper, words: number): number =>
+  Math.floor((paperSizes[paper].height - words) / rowMm);
+
+function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
+  const say = useSay();
+  const formats = useFormats();
+  const summary = usePlanSummary();
+  const { paper = "A4" } = usePaper();
+  const [seed, setSeed] = useSeed();
+  const canRun = checkPlan(plan.settings).length === 0;
+  const cues = canRun ? sessionSchedule(plan.settings, seed).cues : [];
+  const rows = cues.map((time, index) => ({ number: index + 1, time }));
+  const sheets = intoSheets(rows, rowsOn(paper, wordsMm.first), rowsOn(paper, wordsMm.next));
+  const title = say("print.key.title", { plan: plan.name });
+
+  return (
+    <PrintPage
+      title={title}
+      back={<Link to={`/groups/${group.id}/plans/${plan.id}`}>{plan.name}</Link>}
+      fileName={`${title} ${seed}`}
+      lead={say("print.key.lead")}
+      options={<SeedField seed={seed} onChange={setSeed} />}
+      notes={canRun ? null : <Notice kind="caution">{say("refused.plan-impossible")}</Notice>}
+    >
+      {sheets.map((onSheet, index) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
+        <Sheet key={index} number={index + 1} count={sheets.length} kind="text">
+          <header className="paper-head">
+            <h2>{say("print.key.heading", { group: group.name })}</h2>
+            <p className="paper-caution">{say("print.key.caution")}</p>
+            <p>
+              {plan.name}: {summary(plan.settings)}
+            </p>
+            <p>{say("print.key.seed", { seed, cues: cues.length })}</p>
+          </header>
+          {index === 0 ? (
+            <>
+              <div className="paper-lines">
+                <WriteLine label={say("print.card.date")} />
+                <WriteLine label={say("print.key.substitute")} />
+                <WriteLine label={say("print.key.began")} />
+              </div>
+              <section className="paper-steps">
+                <h3>{say("print.key.what")}</h3>
+                <ol>
+                  {([1, 2, 3, 4, 5] as const).map((step) => (
+                    <li key={step}>{say(`print.key.step${step}`)}</li>
+                  ))}
+                </ol>
+              </section>
+            </>
+          ) : null}
+          <table className="paper-table">
+            <thead>
+              <tr>
+                <th scope="col">{say("print.key.cue")}</th>
+                <th scope="col">{say("print.key.time")}</th>
+                <th scope="col">{say("print.key.delivered")}</th>
+                <th scope="col" className="paper-wide">
+                  {say("print.key.checked")}
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {onSheet.map(({ number, time }) => (
+                <tr key={number}>
+                  <th scope="row">{number}</th>
+                  <td className="paper-time">{formats.clock(time)}</td>
+                  <td>
+                    <span className="paper-box" />
+                  </td>
+                  <td />
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          <Sheets number={index + 1} count={sheets.length} />
+        </Sheet>
+      ))}
+    </PrintPage>
+  );
+}
+
+function Sheets({ number, count }: { number: number; count: number }) {
+  const say = useSay();
+  return count === 1 ? null : <p className="paper-foot">{say("print.sheet", { number, count })}</p>;
+}

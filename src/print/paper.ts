@@ -1,0 +1,28 @@
+import type { Settings } from "../../shared/api/app.ts";
+
+export type Paper = Settings["paper"];
+export const papers = ["A4", "Letter"] as const satisfies readonly Paper[];
+
+/** Upright sheets in millimetres: ISO 216 A4, and Letter of 8.5 by 11 inches. */
+export const paperSizes: Readonly<
+  Record<Paper, { readonly width: number; readonly height: number }>
+> = {
+  A4: { width: 210, height: 297 },
+  Letter: { width: 215.9, height: 279.4 },
+};
+
+/** Left empty on every side: more than the edge that office printers cannot reach (common practice: 5 mm). */
+export const sheetMargin = { cards: 8, text: 16 } as const;
+
+/** A printer's point in millimetres: 1/72 inch. */
+export const pointMm = 25.4 / 72;
+
+/** Cuts a list into sheets: `first` items on the first one, `next` on each further one; always one sheet. */
+export function intoSheets<Item>(items: readonly Item[], first: number, next = first): Item[][] {
+  if (first < 1 || next < 1) throw new RangeError("A sheet holds at least one item.");
+  const sheets = [items.slice(0, first)];
+  for (let from = first; from < items.length; from += next) {
+    sheets.push(items.slice(from, from + next));
+  }
+  return sheets;
+}

@@ -1,0 +1,151 @@
+import { useVoice } from "../screens/progress/use-voice.ts";
+import { wordPhase } from "../screens/progress/words.ts";
+import { comparisonsPrinted } from "./compared-phases.tsx";
+import { leftOut } from "./left-out.ts";
+import type { ReportProps } from "./report-page.tsx";
+import { WriteLine } from "./write-line.tsx";
+
+/** As many as fit with everything else on the second sheet; those left out are counted there. */
+const weeksPrinted = 10;
+const phasesPrinted = 5;
+
+/** The second sheet: numbers by week and phase, how they were made, and what they do not say. */
+export function ReportNumbers(props: ReportProps) {
+  const { say } = useVoice();
+  return (
+    <div className="report report-numbers">
+      <WeekTable {...props} />
+      <PhaseTable {...props} />
+      <section>
+        <h3>{say("print.report.cautions")}</h3>
+        <p>{say("progress.caution")}</p>
+      </section>
+      <LeftOutList {...props} />
+      <section className="report-methods">
+        <h3>{say("print.report.methods")}</h3>
+        <p>
+          {say("progress.evidence.methods")} {say("progress.evidence.rule")}
+        </p>
+      </section>
+      <section className="report-agreed">
+        <h3>{say("print.report.agreed")}</h3>
+        <WriteLine label="" />
+        <WriteLine label="" />
+      </section>
+    </div>
+  );
+}
+
+function WeekTable({ reading }: ReportProps) {
+  const { say, formats } = useVoice();
+  const { weeks } = reading.self;
+  if (weeks.length === 0) return null;
+  const checks = new Map(reading.agreementByWeek.map(({ monday, summary }) => [monday, summary]));
+  return (
+    <table className="report-table">
+      <caption>
+        {say("print.report.weeks", { shown: Math.min(weeksPrinted, weeks.length) })}
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">{say("weeks.week")}</th>
+          <th scope="col">{say("weeks.sessions")}</th>
+          <th scope="col">{say("graph.rate")}</th>
+          <th scope="col">{say("graph.interval")}</th>
+          <th scope="col">{say("print.report.answered")}</th>
+          <th scope="col">{say("print.report.matching")}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {weeks.slice(-weeksPrinted).map(({ start, pooled, counts, sessionIds }) => {
+          const percent = checks.get(start)?.percent;
+          const marks = counts.on + counts.off;
+          const isKnown = pooled.kind === "enough";
+          return (
+            <tr key={start}>
+              <th scope="row">{formats.day(start)}</th>
+              <td>{formats.number(sessionIds.length)}</td>
+              <td>{isKnown ? formats.percent(pooled.rate) : "–"}</td>
+              <td>
+                {isKnown
+                  ? `${formats.percent(pooled.interval.lower)} – ${formats.percent(pooled.interval.upper)}`
+                  : "–"}
+              </td>
+              <td>{say("print.report.of", { part: marks, whole: marks + counts.missing })}</td>
+              <td>
+                {percent?.kind === "computed"
+                  ? say("print.report.of", { part: percent.matching, whole: percent.compared })
+                  : "–"}
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function PhaseTable({ reading }: ReportProps) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { phases } = reading.phases;
+  if (phases.length === 0) return null;
+  return (
+    <table className="report-table">
+      <caption>{say("stat.phases")}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{say("stat.phase")}</th>
+          <th scope="col">{say("graph.source")}</th>
+          <th scope="col">{say("stat.points")}</th>
+          <th scope="col">{say("stat.mean")}</th>
+          <th scope="col">{say("stat.median")}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {phases.slice(-phasesPrinted).map((phase, at) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: phases are told apart by their order only
+          <tr key={at}>
+            <th scope="row">{wordPhase(voice, phase)}</th>
+            <td>{say(`graph.by.${phase.source}`)}</td>
+            <td>{formats.number(phase.points)}</td>
+            <td>{phase.level.kind === "computed" ? formats.percent(phase.level.mean) : "–"}</td>
+            <td>{phase.level.kind === "computed" ? formats.percent(phase.level.median) : "–"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** What the report is silent about. A number of zero is not worth a line. */
+function LeftOutList({ counts, reading }: ReportProps) {
+  const { say } = useVoice();
+  const found = leftOut(counts, reading.studentId);
+  const olderWeeks = Math.max(0, reading.self.weeks.length - weeksPrinted);
+  const olderPhases = Math.max(0, reading.phases.phases.length - phasesPrinted);
+  const olderComparisons = Math.max(0, reading.phases.comparisons.length - comparisonsPrinted);
+  const lines = [
+    { id: "print.left.withoutMarks", count: found.withoutMarks },
+    { id: "print.left.notThere", count: found.notThere },
+    { id: "print.left.missingMarks", count: found.missingMarks },
+    { id: "print.left.observedOnly", count: found.observedOnly },
+    { id: "print.left.olderWeeks", count: olderWeeks },
+    { id: "print.left.olderPhases", count: olderPhases },
+    { id: "print.left.olderComparisons", count: olderComparisons },
+  ] as const;
+  return (
+    <section>
+      <h3>{say("print.report.leftOut")}</h3>
+      <ul className="report-left">
+        <li>{say("print.left.practice")}</li>
+        {lines
+          .filter(({ count }) => count > 0)
+          .map(({ id, count }) => (
+            <li key={id}>{say(id, { count })}</li>
+          ))}
+        <li>{say("print.left.notes")}</li>
+      </ul>
+    </section>
+  );
+}

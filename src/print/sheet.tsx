@@ -1,0 +1,28 @@
+import { createContext, type ReactNode, useContext } from "react";
+import { useSay } from "../text/text.tsx";
+import type { Paper } from "./paper.ts";
+
+export const PaperContext = createContext<Paper>("A4");
+
+interface SheetProps {
+  /** From 1. */
+  number: number;
+  count: number;
+  /** `cards` leaves a narrow edge, `text` a margin to hold the sheet by. */
+  kind: "cards" | "text";
+  children: ReactNode;
+}
+
+/** One sheet of paper in its real size, on the screen and in the printer. */
+export function Sheet({ number, count, kind, children }: SheetProps) {
+  const say = useSay();
+  const paper = useContext(PaperContext);
+  return (
+    <section
+      className={`sheet sheet-${paper === "A4" ? "a4" : "letter"} sheet-${kind}`}
+      aria-label={say("print.sheet", { number, count })}
+    >
+      {children}
+    </section>
+  );
+}
