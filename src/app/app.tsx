@@ -53,6 +53,18 @@ const router = createBrowserRouter([
             lazy: () => screen(import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
           },
           {
+            path: "/groups/:groupId/observe",
+            lazy: () =>
+              screen(
+                import("../screens/observe/start-observing-screen.tsx"),
+                "StartObservingScreen",
+              ),
+          },
+          {
+            path: "/groups/:groupId/practice",
+            lazy: () => screen(import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),
+          },
+          {
             path: "/session/:sessionId",
             lazy: () => screen(import("../screens/session/session-screen.tsx"), "SessionScreen"),
           },
@@ -94,6 +106,17 @@ const router = createBrowserRouter([
     path: "/board",
     errorElement: <Crash />,
     lazy: () => screen(import("../screens/board/board-screen.tsx"), "BoardScreen"),
+  },
+  {
+    path: "/tiles",
+    errorElement: <Crash />,
+    lazy: () => screen(import("../screens/session/tiles-screen.tsx"), "TilesScreen"),
+  },
+  {
+    path: "/session/:sessionId/observe-second",
+    errorElement: <Crash />,
+    lazy: () =>
+      screen(import("../screens/observe/second-observer-screen.tsx"), "SecondObserverScreen"),
   },
   // Sheets in real size: nothing around them but the choices that belong to printing.
   {

@@ -42,9 +42,7 @@ export function Frame() {
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />
         <CueSounder>
-          <ErrorBoundary key={pathname} say={say}>
-            <Outlet />
-          </ErrorBoundary>
+          <Outlet />
         </CueSounder>
       </main>
     </div>

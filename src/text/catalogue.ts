@@ -2,7 +2,10 @@ import type { languages } from "../../shared/api/app.ts";
 import enCards from "./en/cards.json";
 import enCommon from "./en/common.json";
 import enGroups from "./en/groups.json";
+import enObserve from "./en/observe.json";
+import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
+import enPractice from "./en/practice.json";
 import enPrint from "./en/print.json";
 import enProgress from "./en/progress.json";
 import enSession from "./en/session.json";
@@ -12,7 +15,10 @@ import enTransfer from "./en/transfer.json";
 import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
+import esObserve from "./es/observe.json";
+import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
+import esPractice from "./es/practice.json";
 import esPrint from "./es/print.json";
 import esProgress from "./es/progress.json";
 import esSession from "./es/session.json";
@@ -28,6 +34,9 @@ const english = {
   ...enPlan,
   ...enSettings,
   ...enSession,
+  ...enObserve,
+  ...enPractice,
+  ...enPictures,
   ...enCards,
   ...enProgress,
   ...enPrint,
@@ -45,6 +54,9 @@ const spanish: Record<MessageId, string> = {
   ...esPlan,
   ...esSettings,
   ...esSession,
+  ...esObserve,
+  ...esPractice,
+  ...esPictures,
   ...esCards,
   ...esProgress,
   ...esPrint,

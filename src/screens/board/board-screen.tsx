@@ -2,7 +2,8 @@ import { useEffect } from "react";
 import { useOpenSession } from "../../api/queries.ts";
 import { LinkState } from "../../app/frame.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useLiveSession } from "../session/use-live-session.ts";
+import { type LiveSession, useLiveSession } from "../session/use-live-session.ts";
+import { useSilentCues } from "../session/use-silent-cues.ts";
 import { Board } from "./board.tsx";
 
 /** The class board in a window of its own, for a projector: it follows whatever session is open. */
@@ -29,5 +30,10 @@ export function BoardScreen() {
 
 function Following({ sessionId }: { sessionId: string }) {
   const { live } = useLiveSession(sessionId);
-  return live === null ? null : <Board live={live} />;
+  return live === null ? null : <FollowingBoard live={live} />;
+}
+
+function FollowingBoard({ live }: { live: LiveSession }) {
+  useSilentCues(live);
+  return <Board live={live} />;
 }

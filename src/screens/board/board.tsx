@@ -1,7 +1,7 @@
-import { useAppInfo } from "../../api/queries.ts";
 import { useSay } from "../../text/text.tsx";
+import { PracticeExample } from "../practice/practice-example.tsx";
 import type { LiveSession } from "../session/use-live-session.ts";
-import { useSessionSeconds } from "../session/use-session-time.ts";
+import { useSecondsSinceCue } from "../session/use-seconds-since-cue.ts";
 import "./board.css";
 
 /** How long the sign of a cue stays, in seconds as people feel them. */
@@ -14,13 +14,9 @@ const signSeconds = 15;
 export function Board({ live }: { live: LiveSession }) {
   const say = useSay();
   const { state, session } = live;
-  const speed = useAppInfo()?.speed ?? 1;
-  const seconds = useSessionSeconds(state.lastSeq);
-  const cue = state.openCue === null ? undefined : state.cues.get(state.openCue);
-  const since = cue?.standing === "delivered" ? seconds - cue.atMs / 1000 : undefined;
+  const since = useSecondsSinceCue(live);
   const isShared = session.plan.cueing !== "teacher";
-  const isAsking =
-    isShared && state.status === "running" && since !== undefined && since < signSeconds * speed;
+  const isAsking = isShared && state.status === "running" && since !== null && since < signSeconds;
   const words = isAsking
     ? say("board.question")
     : state.status === "running"
@@ -32,6 +28,7 @@ export function Board({ live }: { live: LiveSession }) {
       <p className="board-words" aria-live="polite">
         {words}
       </p>
+      {session.kind === "practice" && !isAsking ? <PracticeExample live={live} /> : null}
     </section>
   );
 }

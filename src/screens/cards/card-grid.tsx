@@ -1,4 +1,4 @@
-import { type ClipboardEvent, type KeyboardEvent, useEffect, useRef, useState } from "react";
+import { type ClipboardEvent, type KeyboardEvent, useRef, useState } from "react";
 import type { Card, CardRow } from "../../../shared/api/records.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { useTell } from "../../api/queries.ts";
@@ -7,19 +7,16 @@ import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { type Say, useSay } from "../../text/text.tsx";
 import { boxesOf, type CardDraft, draftOf, filledBoxes, pasted, typed } from "./card-draft.ts";
+import { SheetBox } from "./sheet-box.tsx";
+import { type Place, placeAfter } from "./sheet-keys.ts";
 import { TotalsFields } from "./totals-fields.tsx";
+import { useWarnWhenLeaving } from "./use-warn-when-leaving.ts";
 
 interface CardGridProps {
   sessionId: string;
   rows: readonly CardRow[];
   boxesOnCard: number;
   cuesDelivered: number;
-}
-
-interface Place {
-  row: number;
-  /** From 1, as on the card. */
-  box: number;
 }
 
 const signs: Record<MarkValue, string> = { on: "+", off: "–", none: "" };
@@ -166,42 +163,6 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
   );
 }
 
-/** Where a moving key leads, or null when the key does not move (or leaves the sheet). */
-function placeAfter(
-  event: KeyboardEvent,
-  { row, box }: Place,
-  rowCount: number,
-  boxCount: number,
-): Place | null {
-  const stay = { row, box };
-  switch (event.key) {
-    case "ArrowLeft":
-      return box > 1 ? { row, box: box - 1 } : stay;
-    case "ArrowRight":
-      return box < boxCount ? { row, box: box + 1 } : stay;
-    case "ArrowUp":
-      return row > 0 ? { row: row - 1, box } : stay;
-    case "ArrowDown":
-      return row < rowCount - 1 ? { row: row + 1, box } : stay;
-    case "Home":
-      return { row, box: 1 };
-    case "End":
-      return { row, box: boxCount };
-    case "Enter":
-      return row < rowCount - 1 ? { row: row + 1, box: 1 } : stay;
-    case "Tab": {
-      if (event.shiftKey) {
-        if (box > 1) return { row, box: box - 1 };
-        return row > 0 ? { row: row - 1, box: boxCount } : null;
-      }
-      if (box < boxCount) return { row, box: box + 1 };
-      return row < rowCount - 1 ? { row: row + 1, box: 1 } : null;
-    }
-    default:
-      return null;
-  }
-}
-
 interface RowProps {
   row: CardRow;
   index: number;
@@ -243,7 +204,7 @@ function Row(props: RowProps) {
           </td>
         ) : (
           numbers.map((number) => (
-            <Box
+            <SheetBox
               key={number}
               label={boxLabel(say, name, number, boxes[number - 1] ?? "none", draft)}
               text={draft.bad.get(number) ?? signs[boxes[number - 1] ?? "none"]}
@@ -292,38 +253,4 @@ function Row(props: RowProps) {
 function boxLabel(say: Say, name: string, box: number, mark: MarkValue, draft: CardDraft): string {
   const state = draft.bad.has(box) ? "bad" : mark;
   return say("cards.boxLabel", { name, box, state });
-}
-
-function Box(props: {
-  label: string;
-  text: string;
-  isBad: boolean;
-  isPast: boolean;
-  placeId: string;
-  isHere: boolean;
-  onFocus: () => void;
-}) {
-  return (
-    <td
-      role="gridcell"
-      className={`cards-box ${props.isBad ? "cards-bad" : ""} ${props.isPast ? "cards-past" : ""}`}
-      data-place={props.placeId}
-      tabIndex={props.isHere ? 0 : -1}
-      aria-label={props.label}
-      aria-invalid={props.isBad}
-      onFocus={props.onFocus}
-    >
-      {props.text}
-    </td>
-  );
-}
-
-/** The browser asks before it closes a page with marks that are not saved yet. */
-function useWarnWhenLeaving(unsaved: boolean) {
-  useEffect(() => {
-    if (!unsaved) return;
-    const warn = (event: BeforeUnloadEvent) => event.preventDefault();
-    window.addEventListener("beforeunload", warn);
-    return () => window.removeEventListener("beforeunload", warn);
-  }, [unsaved]);
 }

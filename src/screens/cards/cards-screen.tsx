@@ -3,6 +3,7 @@ import { useAsk } from "../../api/queries.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { ObservedSheets } from "../observe/observed-sheets.tsx";
 import { CardGrid } from "./card-grid.tsx";
 import { WorkTable } from "./work-table.tsx";
 import "./cards.css";
@@ -29,15 +30,19 @@ export function CardsScreen() {
       lead={say("cards.lead", { when, cues: cuesDelivered })}
       actions={<Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>}
     >
-      <Section title={say("cards.marks")}>
-        <CardGrid
-          key={session.id}
-          sessionId={session.id}
-          rows={cards.data.rows}
-          boxesOnCard={cards.data.boxesOnCard}
-          cuesDelivered={cuesDelivered}
-        />
-      </Section>
+      {session.kind === "baseline" || session.kind === "probe" ? (
+        <ObservedSheets key={session.id} sessionId={session.id} />
+      ) : (
+        <Section title={say("cards.marks")}>
+          <CardGrid
+            key={session.id}
+            sessionId={session.id}
+            rows={cards.data.rows}
+            boxesOnCard={cards.data.boxesOnCard}
+            cuesDelivered={cuesDelivered}
+          />
+        </Section>
+      )}
       <Section title={say("work.title")}>
         <WorkTable
           key={session.id}

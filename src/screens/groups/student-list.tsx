@@ -6,6 +6,9 @@ import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { Picture } from "../../pictures/picture.tsx";
+import { pictureNamed } from "../../pictures/picture-names.ts";
+import { PicturePicker } from "../../pictures/picture-picker.tsx";
 import { useSay } from "../../text/text.tsx";
 import { MoveButtons, moved } from "./move.tsx";
 import { namesIn } from "./names-in.ts";
@@ -29,6 +32,7 @@ export function StudentList({ group }: { group: Group }) {
       <ol className="groups-list">
         {shown.map((student, index) => (
           <li key={student.id} className="groups-row">
+            <StudentPicture student={student} />
             <span className="groups-name">{student.name}</span>
             <span className="groups-facts">{student.target}</span>
             <Link to={`/progress/${group.id}/${student.id}`}>{say("today.seeProgress")}</Link>
@@ -93,6 +97,11 @@ export function StudentList({ group }: { group: Group }) {
   );
 }
 
+function StudentPicture({ student }: { student: Student }) {
+  const picture = pictureNamed(student.picture);
+  return picture === null ? null : <Picture name={picture} />;
+}
+
 /** Adds one student, or a whole pasted list. */
 function AddStudents({ group }: { group: Group }) {
   const say = useSay();
@@ -142,12 +151,13 @@ function EditStudent({ student, onClose }: { student: Student; onClose: () => vo
   const say = useSay();
   const [name, setName] = useState(student.name);
   const [target, setTarget] = useState(student.target);
-  const update = useTell((api, input: { id: string; name: string; target: string }) =>
+  const [picture, setPicture] = useState(student.picture);
+  const update = useTell((api, input: Pick<Student, "id" | "name" | "target" | "picture">) =>
     api.students.update(input),
   );
   const isEmpty = name.trim() === "";
   const save = () =>
-    update.mutate({ id: student.id, name: name.trim(), target }, { onSuccess: onClose });
+    update.mutate({ id: student.id, name: name.trim(), target, picture }, { onSuccess: onClose });
   return (
     <Dialog
       title={say("groups.editNamed", { name: student.name })}
@@ -170,6 +180,7 @@ function EditStudent({ student, onClose }: { student: Student; onClose: () => vo
         help={say("groups.nicknameHelp")}
         problem={isEmpty ? say("refused.name-empty") : undefined}
       />
+      <PicturePicker value={picture} onChange={setPicture} />
       <TextField
         label={say("groups.ownTarget")}
         value={target}

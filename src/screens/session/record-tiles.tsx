@@ -5,7 +5,10 @@ import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { Picture } from "../../pictures/picture.tsx";
+import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
+import { PracticeExample } from "../practice/practice-example.tsx";
 import type { LiveSession } from "./use-live-session.ts";
 
 /**
@@ -29,14 +32,30 @@ export function RecordTiles({ live }: { live: LiveSession }) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: everybody is asked again at each cue
   useEffect(() => setAway(new Set()), [cue]);
 
+  // Names can stay off a screen that everybody sees once each student has a picture.
+  const [picturesOnly, setPicturesOnly] = useState(false);
+  const canHideNames = students.every(({ picture }) => pictureNamed(picture) !== null);
+  const isAsked = cue !== null;
+
   return (
-    <section className="tiles" aria-label={say("tiles.label")}>
+    <section
+      className={`tiles ${picturesOnly && canHideNames ? "tiles-pictures" : ""}`}
+      aria-label={say("tiles.label")}
+    >
       <div className="tiles-head">
         <p className="tiles-question" aria-live="polite">
           {cue === null ? say("tiles.waiting") : say("tiles.question")}
         </p>
+        {canHideNames ? (
+          <Switch
+            label={say("tiles.picturesOnly")}
+            value={picturesOnly}
+            onChange={setPicturesOnly}
+          />
+        ) : null}
         <Switch label={say("tiles.arrange")} value={arranging} onChange={setArranging} />
       </div>
+      {session.kind === "practice" ? <PracticeExample live={live} /> : null}
       <Problem error={mark.error ?? aside.error} />
       <ul className="tiles-grid" ref={grid} onKeyDown={(event) => moveFocus(event, grid.current)}>
         {students.map((student) => (
@@ -51,7 +70,7 @@ export function RecordTiles({ live }: { live: LiveSession }) {
               <Tile
                 student={student}
                 isAside={state.setAside.has(student.id)}
-                isAsked={cue !== null && !away.has(student.id)}
+                isAsked={isAsked && !away.has(student.id)}
                 hasMark={
                   cue !== null &&
                   (state.marks.get(student.id)?.get(cue)?.value ?? "none") !== "none"
@@ -80,10 +99,11 @@ function Tile(props: {
   const say = useSay();
   const { student, isAside, isAsked, hasMark, onMark, onAway } = props;
   const name = student.name;
+  const face = <Face student={student} />;
   if (isAside) {
     return (
       <div className="tile tile-rests">
-        <span className="tile-name">{name}</span>
+        {face}
         <span>{say("tiles.aside")}</span>
       </div>
     );
@@ -91,7 +111,7 @@ function Tile(props: {
   if (hasMark) {
     return (
       <div className="tile tile-rests">
-        <span className="tile-name">{name}</span>
+        {face}
         <span>{say("tiles.done")}</span>
         <Button
           className="tile-small"
@@ -105,7 +125,7 @@ function Tile(props: {
   }
   return (
     <div className="tile" role="group" aria-label={name}>
-      <span className="tile-name">{name}</span>
+      {face}
       <div className="tile-answers">
         <Button
           className="tile-answer"
@@ -137,6 +157,17 @@ function Tile(props: {
   );
 }
 
+/** How a student knows the own tile: the picture, the name, or both. */
+function Face({ student }: { student: Student }) {
+  const picture = pictureNamed(student.picture);
+  return (
+    <span className="tile-face">
+      {picture === null ? null : <Picture name={picture} />}
+      <span className="tile-name">{student.name}</span>
+    </span>
+  );
+}
+
 function AsideTile(props: {
   student: Student;
   isAside: boolean;
@@ -146,7 +177,7 @@ function AsideTile(props: {
   const { student, isAside, onChange } = props;
   return (
     <div className={`tile ${isAside ? "tile-rests" : ""}`}>
-      <span className="tile-name">{student.name}</span>
+      <Face student={student} />
       <Button
         className="tile-answer"
         onPress={() => onChange(!isAside)}

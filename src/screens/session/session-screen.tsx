@@ -1,17 +1,20 @@
 import { useEffect, useState } from "react";
 import { Link, useParams } from "react-router";
-import { useConnection } from "../../api/context.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { usePreview } from "../../sound/use-preview.ts";
 import { useSay } from "../../text/text.tsx";
 import { Board } from "../board/board.tsx";
+import { ObserverSession } from "../observe/observer-session.tsx";
+import { PracticeEnd } from "../practice/practice-end.tsx";
+import { useCueSounder, useShowsCues } from "./cue-sounder.tsx";
+import { OwnWindow } from "./own-window.tsx";
 import { RecordTiles } from "./record-tiles.tsx";
 import { SessionEnd } from "./session-end.tsx";
 import { Strip } from "./strip.tsx";
-import { useCueSound } from "./use-cue-sound.ts";
+import { useLastMarks } from "./use-last-marks.ts";
 import { type LiveSession, useLiveSession } from "./use-live-session.ts";
+import { firstView, type SessionView, viewsOf } from "./views.ts";
 import "./session.css";
 
 /** The running session: the teacher's strip above, the class's board or the students' tiles below. */
@@ -30,83 +33,131 @@ export function SessionScreen() {
   if (live === null || live.state.status === "ready") {
     return <Page title={say("session.title")}>{say("wait")}</Page>;
   }
-  return <Running live={live} />;
+  return <Running key={sessionId} live={live} />;
 }
 
 function Running({ live }: { live: LiveSession }) {
   const say = useSay();
   const { session, state } = live;
   const isLive = state.status === "running" || state.status === "paused";
-  const sound = useCueSound(session, isLive);
-  const announce = usePreview();
+  const [view, setView] = useState<SessionView>(() => firstView(session));
   const [startedLive] = useState(isLive);
-
-  // Announced once by the window that sounds cues, and only when the end happened in front of it.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the session ends, not when helpers change
-  useEffect(() => {
-    if (startedLive && !isLive && session.plan.cueing === "sound" && sound.isSounder) {
-      void announce("end", session.plan.volume);
-    }
-  }, [isLive]);
+  useTakeSounding(live);
 
   useEffect(() => {
     document.title = `${session.groupName} · Pebblechime`;
   }, [session.groupName]);
 
+  if (session.kind === "baseline" || session.kind === "probe") {
+    return <ObserverSession live={live} />;
+  }
   return (
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
-      <Strip live={live} sound={sound} />
-      {isLive ? <LiveArea live={live} /> : <SessionEnd live={live} />}
+      <Strip live={live} isPrivate={view === "strip"} />
+      {isLive ? (
+        <LiveArea live={live} view={view} onView={setView} />
+      ) : (
+        <AfterEnd live={live} view={view} endedHere={startedLive} />
+      )}
     </div>
   );
 }
 
-function LiveArea({ live }: { live: LiveSession }) {
+/**
+ * This window sounds the session's cues from now on. Chimes go on while the teacher looks at another
+ * page; cues that are only seen cannot be seen there, so another window takes over.
+ */
+function useTakeSounding({ session }: LiveSession) {
+  const { take } = useCueSounder();
+  const isHeard = session.plan.cueing === "sound";
+  useEffect(() => {
+    take(session.id);
+    return () => {
+      if (!isHeard) take(null);
+    };
+  }, [take, session.id, isHeard]);
+}
+
+interface AreaProps {
+  live: LiveSession;
+  view: SessionView;
+}
+
+function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionView) => void }) {
   const say = useSay();
-  const recordsHere = live.session.plan.recording === "screen" && live.session.kind === "seatwork";
-  const [view, setView] = useState<"tiles" | "board">(recordsHere ? "tiles" : "board");
+  const { sound } = useCueSounder();
+  const views = viewsOf(live.session);
+  // A cue that cannot sound has to be seen somewhere.
+  const isMute = sound.isSounder === true && sound.status !== "ready";
+  const shown = view === "strip" && isMute ? "board" : view;
   return (
     <>
       <div className="session-views">
-        {recordsHere ? (
-          <fieldset className="session-switch">
-            <legend className="only-for-readers">{say("session.show")}</legend>
-            {(["tiles", "board"] as const).map((each) => (
-              <Button
-                key={each}
-                look={view === each ? "main" : "plain"}
-                aria-pressed={view === each}
-                onPress={() => setView(each)}
-              >
-                {say(`session.show.${each}`)}
-              </Button>
-            ))}
-          </fieldset>
-        ) : null}
-        <OpenBoard />
+        <fieldset className="session-switch">
+          <legend className="only-for-readers">{say("session.show")}</legend>
+          {views.map((each) => (
+            <Button
+              key={each}
+              look={view === each ? "main" : "plain"}
+              aria-pressed={view === each}
+              onPress={() => onView(each)}
+            >
+              {say(`session.show.${each}`)}
+            </Button>
+          ))}
+        </fieldset>
+        <div className="session-windows">
+          {views.includes("tiles") ? (
+            <OwnWindow label={say("session.openTiles")} path="/tiles" name="tiles" />
+          ) : null}
+          <OwnWindow label={say("session.openBoard")} path="/board" name="board" />
+        </div>
       </div>
-      {view === "tiles" && recordsHere ? <RecordTiles live={live} /> : <Board live={live} />}
+      {shown === "tiles" ? <ShownTiles live={live} /> : null}
+      {shown === "board" ? <ShownBoard live={live} /> : null}
+      {shown === "strip" ? <p className="session-private">{say("session.private")}</p> : null}
     </>
   );
 }
 
-/** Puts the class board in a window of its own, for a projector. */
-function OpenBoard() {
+function ShownTiles({ live }: { live: LiveSession }) {
+  useShowsCues();
+  return <RecordTiles live={live} />;
+}
+
+function ShownBoard({ live }: { live: LiveSession }) {
+  useShowsCues();
+  return <Board live={live} />;
+}
+
+/**
+ * After the end. Where the class was looking at this screen until now, names with percentages wait for
+ * the teacher's press, and the last cue still takes its marks.
+ */
+function AfterEnd({ live, view, endedHere }: AreaProps & { endedHere: boolean }) {
   const say = useSay();
-  const { link } = useConnection();
-  const bridge = window.pebblechime;
-  const openHere = () => window.open("/board", "pebblechime-board", "popup");
-  const open = () => {
-    if (bridge !== undefined && "openBoard" in bridge && typeof bridge.openBoard === "function") {
-      void bridge.openBoard();
-    } else {
-      openHere();
-    }
-  };
+  const [asked, setAsked] = useState(!endedHere || view === "strip");
+  const takesMarks = useLastMarks(endedHere);
+  if (asked) {
+    return live.session.kind === "practice" ? (
+      <PracticeEnd live={live} />
+    ) : (
+      <SessionEnd live={live} />
+    );
+  }
   return (
-    <Button isDisabled={link.state() === "closed"} onPress={open}>
-      {say("session.openBoard")}
-    </Button>
+    <>
+      <section className="session-end">
+        <h2>{say("end.title")}</h2>
+        <p>{say("end.sharedHelp")}</p>
+        <div>
+          <Button look="main" onPress={() => setAsked(true)}>
+            {say("end.showResults")}
+          </Button>
+        </div>
+      </section>
+      {view === "tiles" && takesMarks ? <RecordTiles live={live} /> : <Board live={live} />}
+    </>
   );
 }

@@ -6,15 +6,19 @@ import type { Student } from "../../../shared/api/roster.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { spotCheckDraw } from "../../../shared/schedule/spot-check-draw.ts";
+import { lateAfterMs } from "../../../shared/session/decide.ts";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { Pick } from "../../parts/field.tsx";
+import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import type { LiveSession } from "./use-live-session.ts";
+import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 
 /** Two students a check: enough to learn something, quick enough to do while teaching. */
 const studentsPerCheck = 2;
+/** A question about a moment is of no use once that moment is out of mind, in seconds. */
+const openSeconds = lateAfterMs / 1000;
 /** The keys for the students of a check, in order: working, not working. */
 const keyPairs = [
   ["1", "2"],
@@ -26,16 +30,20 @@ const keyPairs = [
 /**
  * Asks the teacher quietly, at drawn cues, what one or two students were doing. Only here on the strip,
  * never on the board; skipping it costs nothing.
+ *
+ * @param isPrivate whether names may stand here unasked; where students look at this window too, they
+ *   come only after a press, and go with the answer
  */
-export function SpotCheck({ live }: { live: LiveSession }) {
+export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
   const say = useSay();
   const { session, students, state } = live;
-  const [freeStudentId, setFreeStudentId] = useState<string | null>(null);
   const [skippedCue, setSkippedCue] = useState<number | null>(null);
-  const counts = useAsk("phases", ["checks", session.groupId], (api) =>
+  const [revealedCue, setRevealedCue] = useState<number | null>(null);
+  const since = useSecondsSinceCue(live);
+  const counts = useAsk("sessions", ["checks", session.groupId], (api) =>
     api.analysis.counts({ groupId: session.groupId }),
   );
-  const check = useTell((api, input: { studentId: string; cue: number | null; value: SeenValue }) =>
+  const check = useTell((api, input: Check) =>
     api.sessions.spotCheck({ sessionId: session.id, ...input }),
   );
   const draw = useMemo(
@@ -51,13 +59,26 @@ export function SpotCheck({ live }: { live: LiveSession }) {
       !state.setAside.has(id) &&
       !state.spotChecks.some((done) => done.cue === cue && done.studentId === id),
   );
-  const shown = cue === null || cue === skippedCue ? [] : asked;
-  const free = students.find(({ id }) => id === freeStudentId);
+  const isOpen =
+    cue !== null &&
+    cue !== skippedCue &&
+    state.status === "running" &&
+    since !== null &&
+    since < openSeconds;
+  const due = isOpen ? asked : [];
+  const shown = isPrivate || revealedCue === cue ? due : [];
+  // What is seen soon after a cue is compared with the mark for it; later it stands for itself.
+  const freeCue = since !== null && since < openSeconds ? cue : null;
 
   useCheckKeys(shown, (student, value) => check.mutate({ studentId: student.id, cue, value }));
 
   return (
     <div className="spot" role="group" aria-label={say("spot.label")}>
+      {due.length > 0 && shown.length === 0 ? (
+        <Button className="spot-look" onPress={() => setRevealedCue(cue)}>
+          {say("spot.look")}
+        </Button>
+      ) : null}
       {shown.map((student, index) => (
         <CheckRow
           key={student.id}
@@ -66,32 +87,72 @@ export function SpotCheck({ live }: { live: LiveSession }) {
           onSay={(value) => check.mutate({ studentId: student.id, cue, value })}
         />
       ))}
-      {shown.length > 0 ? (
+      {due.length > 0 ? (
         <Button look="quiet" onPress={() => setSkippedCue(cue)}>
           {say("spot.skip")}
         </Button>
       ) : null}
-      {free === undefined ? (
-        <details className="spot-free">
-          <summary>{say("spot.free")}</summary>
-          <Pick
-            label={say("spot.whom")}
-            value={""}
-            onChange={setFreeStudentId}
-            choices={students.map(({ id, name }) => ({ value: id, label: name }))}
-          />
-        </details>
+      <FreeCheck
+        students={students.filter(({ id }) => !state.setAside.has(id))}
+        onSay={(studentId, value) => check.mutate({ studentId, cue: freeCue, value })}
+      />
+      <Problem error={check.error} />
+    </div>
+  );
+}
+
+interface Check {
+  studentId: string;
+  cue: number | null;
+  value: SeenValue;
+}
+
+/** A look at whomever the teacher chooses, at any time. */
+function FreeCheck(props: {
+  students: readonly Student[];
+  onSay: (studentId: string, value: SeenValue) => void;
+}) {
+  const say = useSay();
+  const { students, onSay } = props;
+  const [isOpen, setOpen] = useState(false);
+  const [chosenId, setChosenId] = useState<string | null>(null);
+  const chosen = students.find(({ id }) => id === chosenId);
+  const close = () => {
+    setOpen(false);
+    setChosenId(null);
+  };
+  if (!isOpen) {
+    return (
+      <Button look="quiet" onPress={() => setOpen(true)}>
+        {say("spot.free")}
+      </Button>
+    );
+  }
+  return (
+    <>
+      {chosen === undefined ? (
+        <div className="spot-row" role="group" aria-label={say("spot.whom")}>
+          <span className="spot-name">{say("spot.whom")}</span>
+          {students.map(({ id, name }) => (
+            <Button key={id} onPress={() => setChosenId(id)}>
+              {name}
+            </Button>
+          ))}
+        </div>
       ) : (
         <CheckRow
-          name={free.name}
+          name={chosen.name}
           keys={undefined}
           onSay={(value) => {
-            check.mutate({ studentId: free.id, cue: null, value });
-            setFreeStudentId(null);
+            onSay(chosen.id, value);
+            close();
           }}
         />
       )}
-    </div>
+      <Button look="quiet" onPress={close}>
+        {say("act.cancel")}
+      </Button>
+    </>
   );
 }
 
@@ -157,7 +218,8 @@ function drawFor(session: Session, students: readonly Student[], counts: GroupCo
   return spotCheckDraw({
     seed: session.seed,
     cueCount: sessionSchedule(session.plan, session.seed).cues.length,
-    every: checkStepAfter(checked),
+    // In a practice every cue is a chance to compare.
+    every: session.kind === "practice" ? 1 : checkStepAfter(checked),
     studentIds: students.map(({ id }) => id),
     studentsPerCheck: Math.max(1, Math.min(studentsPerCheck, students.length)),
     earlierChecks,

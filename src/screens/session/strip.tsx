@@ -9,17 +9,27 @@ import { TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { wordProblem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { useCueSounder, useShowsCues } from "./cue-sounder.tsx";
 import { SpotCheck } from "./spot-check.tsx";
-import type { CueSound } from "./use-cue-sound.ts";
 import type { LiveSession } from "./use-live-session.ts";
+import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 import { useSessionSeconds } from "./use-session-time.ts";
 
-/** What the teacher sees and does while teaching; everything is one press. */
-export function Strip({ live, sound }: { live: LiveSession; sound: CueSound }) {
+/** How long the sign of a cue for the teacher alone stays, in seconds as people feel them. */
+const signSeconds = 10;
+
+/**
+ * What the teacher sees and does while teaching; everything is one press.
+ *
+ * @param isPrivate whether nobody else looks at this window, so that names may stand on the strip
+ */
+export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
   const say = useSay();
+  const { sound } = useCueSounder();
   const formats = useFormats();
   const { session, state } = live;
   const sessionId = session.id;
+  const isObserving = session.kind === "baseline" || session.kind === "probe";
   const navigate = useNavigate();
   const isLive = state.status === "running" || state.status === "paused";
   const seconds = useSessionSeconds(state.lastSeq);
@@ -50,6 +60,7 @@ export function Strip({ live, sound }: { live: LiveSession; sound: CueSound }) {
           <span className="strip-value">{deliveredCues(state).length}</span>
         </span>
         <NextCue live={live} seconds={seconds} />
+        {session.plan.cueing === "teacher" ? <TeacherCue live={live} /> : null}
         <span className="strip-state">{say(`strip.${state.status}`)}</span>
       </div>
       {isLive ? (
@@ -78,9 +89,9 @@ export function Strip({ live, sound }: { live: LiveSession; sound: CueSound }) {
           <Button onPress={() => navigate("/")}>{say("app.goToday")}</Button>
         </div>
       )}
-      <SoundState live={live} sound={sound} />
+      <SoundState live={live} />
       {error === null ? null : <Notice kind="caution">{wordProblem(say, error)}</Notice>}
-      {isLive && session.kind === "seatwork" ? <SpotCheck live={live} /> : null}
+      {isLive && !isObserving ? <SpotCheck live={live} isPrivate={isPrivate} /> : null}
       {noting ? <Interruption sessionId={sessionId} onClose={() => setNoting(false)} /> : null}
       <Dialog
         title={say("strip.endTitle")}
@@ -128,14 +139,31 @@ function NextCue({ live, seconds }: { live: LiveSession; seconds: number }) {
   );
 }
 
-/** Tells at once when a cue cannot sound, and what to do. */
-function SoundState({ live, sound }: { live: LiveSession; sound: CueSound }) {
+/** The cue of a plan that cues the teacher alone: a word on the strip for some seconds. */
+function TeacherCue({ live }: { live: LiveSession }) {
   const say = useSay();
+  useShowsCues();
+  const since = useSecondsSinceCue(live);
+  const isNow = live.state.status === "running" && since !== null && since < signSeconds;
+  return (
+    <span className="strip-fact" role="status">
+      {isNow ? <strong className="strip-now">{say("strip.now")}</strong> : null}
+    </span>
+  );
+}
+
+/** Tells at once when a cue cannot sound, and what to do. */
+function SoundState({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const { sound } = useCueSounder();
   const { state } = live;
   const last = state.openCue === null ? undefined : state.cues.get(state.openCue);
   const lastProblem = last?.standing === "delivered" ? last.problem : null;
   if (state.status === "ended" || sound.status === "not-wanted") return null;
-  if (sound.status !== "ready" && sound.isSounder) {
+  if (sound.isSounder === false) {
+    return <p className="strip-quiet">{say("sound.elsewhere")}</p>;
+  }
+  if (sound.status !== "ready" && sound.isSounder === true) {
     return (
       <Notice kind="caution" title={say(`sound.${sound.status}`)}>
         <p>{say("sound.shownInstead")}</p>

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useState } from "react";
 import type { Session } from "../../../shared/api/sessions.ts";
 import type { Api } from "../../api/api.ts";
 import { useConnection } from "../../api/context.tsx";
@@ -6,43 +6,55 @@ import { appPlayer, onCueOutcome, onSoundStatus } from "../../sound/app-player.t
 import { type ClockSync, createClockSync } from "../../sound/clock-sync.ts";
 import type { SoundStatus } from "../../sound/decide-start.ts";
 import { pageClock } from "../../sound/page-clock.ts";
+import { reportUntilHeard } from "./report-until-heard.ts";
 
 export interface CueSound {
-  /** Whether this is the window that sounds the cues. */
-  isSounder: boolean;
+  /** Whether this is the window that sounds the cues; null until the desktop side has said so. */
+  isSounder: boolean | null;
   status: SoundStatus | "not-wanted";
   /** Call within a press: browsers let a page sound only after one. */
   unlock: () => void;
 }
 
+export interface CueSights {
+  /** Whether this window shows a cue to those who are to notice it. */
+  isShown: () => boolean;
+  /** Told at the moment of a cue that is only seen. */
+  onSeen?: () => void;
+}
+
 /**
  * Sounds the cues that the conductor calls, at their moment, and reports when each really began. A cue
- * that cannot sound is shown all the same and reported with the reason.
+ * that cannot sound but is in sight here is reported as shown, with the reason; one that is neither
+ * heard nor seen is reported as failed.
+ *
+ * @param session the running or paused session of which this window wants to sound the cues, or null
  */
-export function useCueSound(session: Session, isLive: boolean): CueSound {
+export function useCueSound(session: Session | null, sights: CueSights): CueSound {
   const { api, link } = useConnection();
-  const isSilent = session.plan.cueing !== "sound";
-  const [isSounder, setIsSounder] = useState(false);
+  const isSilent = session?.plan.cueing !== "sound";
+  const [isSounder, setIsSounder] = useState<boolean | null>(null);
   const [status, setStatus] = useState<SoundStatus>("locked");
-  const { id: sessionId, plan } = session;
-  const syncRef = useRef<ClockSync | null>(null);
+  const sessionId = session?.id ?? null;
+  const { chime = "bell", volume = 0 } = session?.plan ?? {};
+  const { isShown, onSeen } = sights;
 
   useEffect(() => {
-    if (!isLive) return;
+    if (sessionId === null) return;
     const sync = createClockSync({
       ask: () => api.sessions.clock(),
       nowMs: pageClock.nowMs,
       after: pageClock.after,
     });
-    syncRef.current = sync;
-    const ready = sync.refresh().catch(() => undefined);
     const stopSync = sync.keepFresh(() => undefined);
+    const line: ReportLine = { api, sessionId, sync, isShown };
     const sounding = isSilent
-      ? showCues(api, sessionId, sync)
-      : soundCues(api, sessionId, sync, plan.chime, plan.volume, setStatus);
+      ? showCues(line, () => onSeen?.())
+      : soundCues(line, chime, volume, setStatus);
     const stopCalls = link.follow({
       open: async (open, signal) => {
-        await ready;
+        // Without the conductor's clock no cue could be placed, so it is asked for first, again after a lost line.
+        if (sync.monotonicMsAt(0) === null) await sync.refresh();
         return open.sessions.cueCalls({ sessionId }, { signal });
       },
       onItem: (call) => {
@@ -50,13 +62,18 @@ export function useCueSound(session: Session, isLive: boolean): CueSound {
         if (call.kind === "due") sounding.due(call.cue, call.dueMonotonicMs);
         if (call.kind === "cancelled") sounding.cancel(call.cue);
       },
+      onState: (state) => {
+        // Another window may have taken over while the line was down.
+        if (state === "waiting") setIsSounder(null);
+      },
     });
     return () => {
       stopCalls();
       stopSync();
       sounding.stop();
+      setIsSounder(null);
     };
-  }, [api, link, sessionId, isLive, isSilent, plan.chime, plan.volume]);
+  }, [api, link, sessionId, isSilent, chime, volume, isShown, onSeen]);
 
   return {
     isSounder,
@@ -73,26 +90,42 @@ interface Sounding {
   stop: () => void;
 }
 
-function report(
-  api: Api,
-  sessionId: string,
-  cue: number,
-  beganMonotonicMs: number,
-  by: "sound" | "sight",
-  problem: string | null,
-) {
-  // A report that is lost leaves the cue "not delivered", which is the truth as far as anyone knows.
-  api.sessions.cueBegan({ sessionId, cue, beganMonotonicMs, by, problem }).catch(() => undefined);
+interface ReportLine {
+  api: Api;
+  sessionId: string;
+  sync: ClockSync;
+  isShown: () => boolean;
+}
+
+/** Reports that go on until they are heard, and end when this window gives up the task. */
+function reports({ api, sessionId, isShown }: ReportLine) {
+  const sending = new Set<() => void>();
+  const report = (send: () => Promise<unknown>) => {
+    sending.add(reportUntilHeard(send, pageClock.after));
+  };
+  return {
+    began(cue: number, beganMonotonicMs: number, by: "sound" | "sight", problem: string | null) {
+      if (by === "sight" && !isShown()) {
+        report(() => api.sessions.cueFailed({ sessionId, cue, problem: problem ?? "not-shown" }));
+        return;
+      }
+      report(() => api.sessions.cueBegan({ sessionId, cue, beganMonotonicMs, by, problem }));
+    },
+    stop() {
+      for (const stopOne of sending) stopOne();
+    },
+  };
 }
 
 function soundCues(
-  api: Api,
-  sessionId: string,
-  sync: ClockSync,
+  line: ReportLine,
   chime: Session["plan"]["chime"],
   volume: number,
   onStatus: (status: SoundStatus) => void,
 ): Sounding {
+  const { sync } = line;
+  const { began, stop } = reports(line);
+  const dueMoments = new Map<number, number>();
   const player = appPlayer();
   player.setVolume(volume);
   player.load().catch(() => undefined);
@@ -100,13 +133,15 @@ function soundCues(
   onStatus(player.status());
   const stopStatus = onSoundStatus(onStatus);
   const stopOutcomes = onCueOutcome((outcome) => {
-    const shownAtMs = outcome.kind === "began" ? outcome.beganAtMs : pageClock.nowMs();
-    const moment = sync.monotonicMsAt(shownAtMs) ?? 0;
-    if (outcome.kind === "began") report(api, sessionId, outcome.cue, moment, "sound", null);
-    else report(api, sessionId, outcome.cue, moment, "sight", outcome.reason);
+    const { cue } = outcome;
+    const atMs = outcome.kind === "began" ? outcome.beganAtMs : pageClock.nowMs();
+    const moment = sync.monotonicMsAt(atMs) ?? dueMoments.get(cue) ?? 0;
+    if (outcome.kind === "began") began(cue, moment, "sound", null);
+    else began(cue, moment, "sight", outcome.reason);
   });
   return {
     due: (cue, dueMonotonicMs) => {
+      dueMoments.set(cue, dueMonotonicMs);
       const dueAtMs = sync.pageMsAt(dueMonotonicMs);
       if (dueAtMs !== null) player.schedule({ cue, chime }, dueAtMs);
     },
@@ -114,13 +149,16 @@ function soundCues(
     stop: () => {
       stopStatus();
       stopOutcomes();
+      stop();
       player.endSession();
     },
   };
 }
 
 /** Cues that are only seen: reported at their moment, and the log's `delivered` makes every window show it. */
-function showCues(api: Api, sessionId: string, sync: ClockSync): Sounding {
+function showCues(line: ReportLine, onSeen: () => void): Sounding {
+  const { sync } = line;
+  const { began, stop } = reports(line);
   const waiting = new Map<number, () => void>();
   const cancel = (cue: number) => {
     waiting.get(cue)?.();
@@ -135,8 +173,8 @@ function showCues(api: Api, sessionId: string, sync: ClockSync): Sounding {
         cue,
         pageClock.after(Math.max(0, dueAtMs - pageClock.nowMs()), () => {
           waiting.delete(cue);
-          const moment = sync.monotonicMsAt(pageClock.nowMs()) ?? dueMonotonicMs;
-          report(api, sessionId, cue, moment, "sight", null);
+          onSeen();
+          began(cue, sync.monotonicMsAt(pageClock.nowMs()) ?? dueMonotonicMs, "sight", null);
         }),
       );
     },
@@ -144,6 +182,7 @@ function showCues(api: Api, sessionId: string, sync: ClockSync): Sounding {
     stop: () => {
       for (const stopOne of waiting.values()) stopOne();
       waiting.clear();
+      stop();
     },
   };
 }

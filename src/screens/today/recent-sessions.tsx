@@ -1,6 +1,7 @@
 import { Link } from "react-router";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { awaitsCards } from "./awaits.ts";
 
 /** The latest sessions and what still awaits: cards to type in. */
 export function RecentSessions({ sessions }: { sessions: readonly SessionListItem[] }) {
@@ -23,7 +24,12 @@ export function RecentSessions({ sessions }: { sessions: readonly SessionListIte
             <td>
               {formats.day(session.day)}, {formats.time(session.startedMs, session.offsetMinutes)}
             </td>
-            <td>{session.groupName}</td>
+            <td>
+              {session.groupName}
+              {session.kind === "seatwork" ? null : (
+                <span className="today-facts"> · {say(`today.kind.${session.kind}`)}</span>
+              )}
+            </td>
             <td>{session.cuesDelivered}</td>
             <td>
               {say("today.recordedOf", {
@@ -32,19 +38,24 @@ export function RecentSessions({ sessions }: { sessions: readonly SessionListIte
               })}
             </td>
             <td>
-              {session.status === "ended" ? (
-                <Link to={`/session/${session.id}/cards`}>
-                  {session.studentsRecorded < session.studentsPresent
-                    ? say("today.enterCards")
-                    : say("today.seeCards")}
-                </Link>
-              ) : (
-                <Link to={`/session/${session.id}`}>{say("today.goToSession")}</Link>
-              )}
+              <NextStep session={session} />
             </td>
           </tr>
         ))}
       </tbody>
     </table>
+  );
+}
+
+function NextStep({ session }: { session: SessionListItem }) {
+  const say = useSay();
+  const { id, kind, status } = session;
+  if (status !== "ended") return <Link to={`/session/${id}`}>{say("today.goToSession")}</Link>;
+  if (kind === "practice") return <Link to={`/session/${id}`}>{say("today.seePractice")}</Link>;
+  if (kind !== "seatwork") return <Link to={`/session/${id}`}>{say("today.seeLooks")}</Link>;
+  return (
+    <Link to={`/session/${id}/cards`}>
+      {awaitsCards(session) ? say("today.enterCards") : say("today.seeCards")}
+    </Link>
   );
 }

@@ -16,8 +16,10 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { SoundCheck } from "../session/sound-check.tsx";
+import { useStartSession } from "../session/start-session.ts";
 import { usePlanSummary } from "./plan-summary.ts";
 import { RecentSessions } from "./recent-sessions.tsx";
+import { WaitingList } from "./waiting-list.tsx";
 import { Welcome } from "./welcome.tsx";
 import "./today.css";
 
@@ -31,6 +33,7 @@ export function TodayScreen() {
   return (
     <Page title={say("nav.today")} lead={say("today.lead")}>
       <OpenSession />
+      <WaitingList groups={groups.data} sessions={recent.data ?? []} />
       <Section title={say("today.groups")}>
         <ul className="today-groups">
           {groups.data.map((group) => (
@@ -90,7 +93,6 @@ function OpenSession() {
 /** One group with the plan it sits under and the press that starts it. */
 function GroupStart({ group }: { group: Group }) {
   const say = useSay();
-  const navigate = useNavigate();
   const plans = usePlans(group.id);
   const settings = useSettings();
   const summary = usePlanSummary();
@@ -98,14 +100,11 @@ function GroupStart({ group }: { group: Group }) {
   const [chosenId, setChosenId] = useState<string | null>(null);
   const [checking, setChecking] = useState(false);
   const plan = plans.data?.find(({ id }) => id === chosenId) ?? plans.data?.[0];
-  const start = useTell((api, planId: string) =>
-    api.sessions.start({ groupId: group.id, planId, kind: "seatwork" }),
-  );
+  const starting = useStartSession();
   const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
   if (plan === undefined || settings === undefined) return null;
 
-  const begin = () =>
-    start.mutate(plan.id, { onSuccess: (session) => navigate(`/session/${session.id}`) });
+  const begin = () => starting.start({ plan, kind: "seatwork" });
   const press = () => {
     if (plan.settings.cueing === "sound" && !settings.soundChecked) setChecking(true);
     else begin();
@@ -141,7 +140,7 @@ function GroupStart({ group }: { group: Group }) {
         <Button
           look="main"
           size="large"
-          isDisabled={isEmpty || open !== null || start.isPending}
+          isDisabled={isEmpty || open !== null || starting.isPending}
           onPress={press}
           aria-label={say("today.startGroup", { group: group.name })}
         >
@@ -149,8 +148,22 @@ function GroupStart({ group }: { group: Group }) {
         </Button>
         <Link to={`/progress/${group.id}`}>{say("today.seeProgress")}</Link>
       </div>
+      <p className="today-other">
+        <Link
+          to={`/groups/${group.id}/practice`}
+          aria-label={say("today.practiseWith", { group: group.name })}
+        >
+          {say("today.practise")}
+        </Link>
+        <Link
+          to={`/groups/${group.id}/observe`}
+          aria-label={say("today.observeIn", { group: group.name })}
+        >
+          {say("today.observe")}
+        </Link>
+      </p>
       {isEmpty ? <p className="today-facts">{say("today.emptyGroup")}</p> : null}
-      <Problem error={start.error} />
+      <Problem error={starting.error} />
       <SoundCheck
         isOpen={checking}
         chime={plan.settings.chime}

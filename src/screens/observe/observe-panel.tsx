@@ -1,0 +1,106 @@
+import { useEffect, useState } from "react";
+import type { SeenValue } from "../../../shared/session/event.ts";
+import { observedKey } from "../../../shared/session/state.ts";
+import { useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import type { LiveSession } from "../session/use-live-session.ts";
+import { observedStudents, turnAt } from "./turns.ts";
+import "./observe.css";
+
+/** What can be said of a look, with its key. */
+const answers = [
+  ["on", "1"],
+  ["off", "2"],
+  ["unseen", "3"],
+] as const satisfies readonly (readonly [SeenValue, string])[];
+
+/**
+ * One observer's part in a session: at each cue one student to look at, answered with one key. Nobody is
+ * named before the cue, so that the look is at that moment and not at what led up to it.
+ */
+export function ObservePanel({ live, observer }: { live: LiveSession; observer: 1 | 2 }) {
+  const say = useSay();
+  const { session, state } = live;
+  const [changingCue, setChangingCue] = useState<number | null>(null);
+  const observe = useTell((api, input: { studentId: string; cue: number; value: SeenValue }) =>
+    api.sessions.observe({ sessionId: session.id, observer, ...input }),
+  );
+  const cue = state.openCue;
+  const student = cue === null ? null : turnAt(live, cue);
+  const said =
+    cue === null || student === null
+      ? undefined
+      : state.observed.get(observedKey(student.id, cue, observer));
+  const isAsking = student !== null && (said === undefined || changingCue === cue);
+  const answer = (value: SeenValue) => {
+    if (cue === null || student === null) return;
+    observe.mutate({ studentId: student.id, cue, value });
+    setChangingCue(null);
+  };
+  useAnswerKeys(isAsking, answer);
+
+  return (
+    <section className="observe" aria-label={say("observe.panel")}>
+      <p className="observe-ask" aria-live="assertive">
+        {student === null
+          ? say("observe.waiting")
+          : isAsking
+            ? say("observe.look", { name: student.name })
+            : say("observe.saw", { name: student.name, value: said?.value ?? "unseen" })}
+      </p>
+      {isAsking ? (
+        <div className="observe-answers">
+          {answers.map(([value, key]) => (
+            <Button key={value} className="observe-answer" onPress={() => answer(value)}>
+              {say(`observe.${value}`)} <kbd>{key}</kbd>
+            </Button>
+          ))}
+        </div>
+      ) : null}
+      {student !== null && !isAsking ? (
+        <div>
+          <Button look="quiet" onPress={() => setChangingCue(cue)}>
+            {say("observe.change")}
+          </Button>
+        </div>
+      ) : null}
+      <Problem error={observe.error} />
+      <Looks live={live} observer={observer} />
+    </section>
+  );
+}
+
+/** How often each student was looked at; what was seen stays out of sight until the end. */
+function Looks({ live, observer }: { live: LiveSession; observer: 1 | 2 }) {
+  const say = useSay();
+  const looks = [...live.state.observed.values()].filter((each) => each.observer === observer);
+  return (
+    <ul className="observe-looks" aria-label={say("observe.looks")}>
+      {observedStudents(live).map(({ id, name }) => (
+        <li key={id}>
+          {say("observe.looksAt", {
+            name,
+            count: looks.filter(({ studentId }) => studentId === id).length,
+          })}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function useAnswerKeys(isAsking: boolean, answer: (value: SeenValue) => void) {
+  useEffect(() => {
+    if (!isAsking) return;
+    const onKey = (event: KeyboardEvent) => {
+      const isTyping =
+        event.target instanceof HTMLElement && event.target.matches("input, textarea, select");
+      if (isTyping || event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
+      const found = answers.find(([, key]) => key === event.key);
+      if (found !== undefined) answer(found[0]);
+    };
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  });
+}

@@ -1,0 +1,67 @@
+import { Link } from "react-router";
+import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
+import { observerCounts } from "../../../shared/record/counts.ts";
+import { deliveredCues } from "../../../shared/session/state.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
+import type { LiveSession } from "../session/use-live-session.ts";
+import { ObserverAgreement } from "./observer-agreement.tsx";
+import { observedStudents } from "./turns.ts";
+
+/** What was observed, kept apart from what students record themselves, and how well two observers agree. */
+export function ObserverEnd({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { session, state } = live;
+  return (
+    <section className="session-end">
+      <h2>{say("observe.endTitle")}</h2>
+      <p>{say("observe.endLead", { looks: deliveredCues(state).length })}</p>
+      <div className="session-end-links">
+        <Link className="session-end-main" to={`/session/${session.id}/cards`}>
+          {say("observe.enterSheet")}
+        </Link>
+        <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
+      </div>
+      <table className="today-recent">
+        <thead>
+          <tr>
+            <th scope="col">{say("end.student")}</th>
+            <th scope="col">{say("observe.rate")}</th>
+            <th scope="col">{say("end.on")}</th>
+            <th scope="col">{say("end.off")}</th>
+            <th scope="col">{say("observe.unseenCount")}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {observedStudents(live).map((student) => {
+            const counts = observerCounts(state, student.id);
+            const looks = counts === null ? 0 : counts.on + counts.off;
+            return (
+              <tr key={student.id}>
+                <th scope="row">{student.name}</th>
+                {counts === null || looks === 0 ? (
+                  <td colSpan={4}>{say("observe.nothingSeen")}</td>
+                ) : (
+                  <>
+                    <td>
+                      {say("end.rateWithin", {
+                        rate: formats.percent(counts.on / looks),
+                        low: formats.percent(wilsonInterval(counts.on, looks).lower),
+                        high: formats.percent(wilsonInterval(counts.on, looks).upper),
+                      })}
+                    </td>
+                    <td>{counts.on}</td>
+                    <td>{counts.off}</td>
+                    <td>{counts.missing}</td>
+                  </>
+                )}
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      <ObserverAgreement state={state} />
+      <p className="today-caution">{say("observe.apart")}</p>
+    </section>
+  );
+}

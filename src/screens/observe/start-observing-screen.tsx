@@ -1,0 +1,151 @@
+import { useState } from "react";
+import { Checkbox, CheckboxGroup, Label } from "react-aria-components";
+import { Link, useParams } from "react-router";
+import type { Group, Student } from "../../../shared/api/roster.ts";
+import { greatestCountWithChance } from "../../../shared/schedule/cue-count.ts";
+import { mostObserved } from "../../../shared/session/observation-rotation.ts";
+import { useGroups, useOpenSession, usePlans, useStudents } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Choices, Pick, TextField } from "../../parts/field.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
+import { useStartSession } from "../session/start-session.ts";
+import "./observe.css";
+
+/** Below so many looks a student in one session, a word on more sessions or fewer students; common practice, no source. */
+const fewLooks = 4;
+
+/** Before an observation: what it is for, whom to watch, under which plan's times. */
+export function StartObservingScreen() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const groups = useGroups();
+  const students = useStudents(groupId);
+  const group = groups.data?.find(({ id }) => id === groupId);
+  if (groups.data === undefined || students.data === undefined) {
+    return <Page title={say("observe.title")}>{say("wait")}</Page>;
+  }
+  if (group === undefined) return <Page title={say("error.missing")}>{null}</Page>;
+  return (
+    <Page
+      title={say("observe.title")}
+      back={<Link to="/">{say("nav.today")}</Link>}
+      lead={say("observe.lead", { group: group.name })}
+    >
+      <StartForm group={group} students={students.data} />
+    </Page>
+  );
+}
+
+function StartForm({ group, students }: { group: Group; students: readonly Student[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  const plans = usePlans(group.id);
+  const open = useOpenSession();
+  const starting = useStartSession();
+  const [kind, setKind] = useState<"baseline" | "probe">("baseline");
+  const [planId, setPlanId] = useState<string | null>(null);
+  const [chosen, setChosen] = useState(() => students.slice(0, mostObserved).map(({ id }) => id));
+  const [seed, setSeed] = useState("");
+  const plan = plans.data?.find(({ id }) => id === planId) ?? plans.data?.[0];
+  if (plan === undefined) return null;
+  // As many or more in half of all sessions.
+  const looks = greatestCountWithChance(plan.settings, 0.5);
+  const isPossible = chosen.length > 0 && chosen.length <= mostObserved;
+
+  const begin = () =>
+    starting.start({
+      plan,
+      kind,
+      seed: seed.trim() === "" ? undefined : seed.trim(),
+      // The session remembers whom it is about by setting the others aside.
+      afterwards: (api, session) =>
+        Promise.all(
+          students
+            .filter(({ id }) => !chosen.includes(id))
+            .map(({ id }) =>
+              api.sessions.setAside({ sessionId: session.id, studentId: id, aside: true }),
+            ),
+        ),
+    });
+
+  return (
+    <div className="observe-start">
+      <Choices
+        label={say("observe.kind")}
+        value={kind}
+        onChange={setKind}
+        choices={[
+          {
+            value: "baseline",
+            label: say("observe.kind.baseline"),
+            help: say("observe.kind.baselineHelp"),
+          },
+          { value: "probe", label: say("observe.kind.probe"), help: say("observe.kind.probeHelp") },
+        ]}
+      />
+      {plans.data !== undefined && plans.data.length > 1 ? (
+        <Pick
+          label={say("today.plan")}
+          value={plan.id}
+          onChange={setPlanId}
+          choices={plans.data.map(({ id, name }) => ({ value: id, label: name }))}
+        />
+      ) : null}
+      <CheckboxGroup value={chosen} onChange={setChosen} className="field">
+        <Label className="field-label">{say("observe.whom", { most: mostObserved })}</Label>
+        <div className="observe-students">
+          {students.map(({ id, name }) => (
+            <Checkbox
+              key={id}
+              value={id}
+              className="observe-student"
+              isDisabled={!chosen.includes(id) && chosen.length >= mostObserved}
+            >
+              <span className="observe-box" aria-hidden="true" />
+              {name}
+            </Checkbox>
+          ))}
+        </div>
+      </CheckboxGroup>
+      <details className="observe-sheet">
+        <summary>{say("observe.haveSheet")}</summary>
+        <TextField
+          label={say("observe.sheetCode")}
+          help={say("observe.sheetCodeHelp")}
+          value={seed}
+          onChange={setSeed}
+          maxLength={80}
+        />
+        <Link to={`/print/observation/${group.id}/${plan.id}`}>{say("observe.printSheet")}</Link>
+      </details>
+      <p role="status">
+        {isPossible
+          ? say("observe.expected", {
+              looks: formats.number(looks),
+              each: formats.number(looks / chosen.length, 1),
+              minutes: formats.number(plan.settings.lengthSeconds / 60),
+              few: looks / chosen.length < fewLooks ? "yes" : "no",
+            })
+          : say("observe.chooseSomeone")}
+      </p>
+      <div>
+        <Button
+          look="main"
+          size="large"
+          isDisabled={!isPossible || open !== null || starting.isPending}
+          onPress={begin}
+        >
+          {say("observe.start")}
+        </Button>
+      </div>
+      {open === null ? null : <p>{say("refused.session-running")}</p>}
+      <Problem error={starting.error} />
+      <Section title={say("observe.how")}>
+        <p>{say("observe.howHelp")}</p>
+        <p>{say("observe.howSecond")}</p>
+      </Section>
+    </div>
+  );
+}

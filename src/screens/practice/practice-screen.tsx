@@ -1,0 +1,122 @@
+import { useState } from "react";
+import { Link, useParams } from "react-router";
+import type { PracticeExamples } from "../../../shared/api/program.ts";
+import type { Group } from "../../../shared/api/roster.ts";
+import { useAsk, useGroups, useOpenSession, usePlans, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { TextField } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Page } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { useStartSession } from "../session/start-session.ts";
+import { examplesIn, examplesProblem, hasExamples, mostExamples } from "./examples-in.ts";
+import "./practice.css";
+
+/** Before the first real session: what working is and what it is not, then five minutes of dense cues. */
+export function PracticeScreen() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const groups = useGroups();
+  const group = groups.data?.find(({ id }) => id === groupId);
+  const examples = useAsk("program", ["examples", groupId], (api) =>
+    api.practice.examples({ groupId }),
+  );
+  if (groups.data === undefined || (examples.data === undefined && examples.error === null)) {
+    return <Page title={say("practice.title")}>{say("wait")}</Page>;
+  }
+  if (group === undefined) return <Page title={say("error.missing")}>{null}</Page>;
+  return (
+    <Page
+      title={say("practice.title")}
+      back={<Link to="/">{say("nav.today")}</Link>}
+      lead={say("practice.lead", { group: group.name })}
+    >
+      <Problem error={examples.error} />
+      {examples.data === undefined ? null : (
+        <Prepare key={group.id} group={group} saved={examples.data} />
+      )}
+    </Page>
+  );
+}
+
+function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
+  const say = useSay();
+  const plans = usePlans(group.id);
+  const open = useOpenSession();
+  const starting = useStartSession();
+  const isNew = !hasExamples(saved);
+  const [working, setWorking] = useState(
+    isNew ? say("practice.firstWorking") : saved.working.join("\n"),
+  );
+  const [notWorking, setNotWorking] = useState(
+    isNew ? say("practice.firstNotWorking") : saved.notWorking.join("\n"),
+  );
+  const examples = { working: examplesIn(working), notWorking: examplesIn(notWorking) };
+  const save = useTell((api) => api.practice.saveExamples({ groupId: group.id, examples }));
+  const problems = [examplesProblem(examples.working), examplesProblem(examples.notWorking)];
+  const isBad = problems.some((problem) => problem !== null);
+  const word = (problem: ReturnType<typeof examplesProblem> | undefined) =>
+    problem === null || problem === undefined
+      ? undefined
+      : say(`practice.${problem}`, { most: mostExamples });
+  const plan = plans.data?.[0];
+  const isEmpty = group.studentCount === 0;
+
+  return (
+    <div className="practice">
+      <div className="practice-fields">
+        <TextField
+          label={say("practice.working")}
+          help={say("practice.oneALine")}
+          value={working}
+          onChange={setWorking}
+          rows={6}
+          problem={word(problems[0])}
+        />
+        <TextField
+          label={say("practice.notWorkingLabel")}
+          help={say("practice.oneALine")}
+          value={notWorking}
+          onChange={setNotWorking}
+          rows={6}
+          problem={word(problems[1])}
+        />
+      </div>
+      <Notice title={say("practice.notKept")}>{say("practice.notKeptHelp")}</Notice>
+      <div className="practice-start">
+        <Button
+          look="main"
+          size="large"
+          isDisabled={
+            plan === undefined ||
+            isBad ||
+            isEmpty ||
+            open !== null ||
+            save.isPending ||
+            starting.isPending
+          }
+          onPress={() => {
+            if (plan === undefined) return;
+            // Within the press, so that the page may sound; the words are saved before they are shown.
+            starting.start({
+              plan,
+              kind: "practice",
+              first: (api) => api.practice.saveExamples({ groupId: group.id, examples }),
+            });
+          }}
+        >
+          {say("practice.start")}
+        </Button>
+        <Button isDisabled={isBad || save.isPending} onPress={() => save.mutate(undefined)}>
+          {say("practice.save")}
+        </Button>
+        <span role="status">{save.isSuccess ? say("practice.saved") : ""}</span>
+      </div>
+      {open === null ? null : <p>{say("refused.session-running")}</p>}
+      {isEmpty ? <p>{say("today.emptyGroup")}</p> : null}
+      <Problem error={starting.error ?? save.error} />
+      <p className="today-caution">{say("practice.howMany")}</p>
+    </div>
+  );
+}

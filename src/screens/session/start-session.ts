@@ -1,0 +1,56 @@
+import { useNavigate } from "react-router";
+import type { Plan } from "../../../shared/api/plans.ts";
+import type { Session } from "../../../shared/api/sessions.ts";
+import type { SessionKind } from "../../../shared/session/event.ts";
+import type { Api } from "../../api/api.ts";
+import { useTell } from "../../api/queries.ts";
+import { appPlayer } from "../../sound/app-player.ts";
+
+/** The session that was started by a press in this window and whose begin has not been announced yet. */
+let startedHere: string | null = null;
+
+/** Whether this window has just started that session; true once. */
+export function isFirstMoment(sessionId: string): boolean {
+  if (startedHere !== sessionId) return false;
+  startedHere = null;
+  return true;
+}
+
+interface Start {
+  plan: Pick<Plan, "id" | "groupId" | "settings">;
+  kind: SessionKind;
+  /** The seed of a sheet that was printed before; a fresh one when left out. */
+  seed?: string | undefined;
+  /** What has to be written before the session starts. */
+  first?: (api: Api) => Promise<unknown>;
+  /** What has to be written before the session's page is opened. */
+  afterwards?: (api: Api, session: Session) => Promise<unknown>;
+}
+
+/** Starts a session and opens its page; call `start` within a press, so that the page may sound. */
+export function useStartSession() {
+  const navigate = useNavigate();
+  const { mutate, error, isPending } = useTell(
+    async (api, { plan, kind, seed, first, afterwards }: Start) => {
+      await first?.(api);
+      const session = await api.sessions.start({
+        groupId: plan.groupId,
+        planId: plan.id,
+        kind,
+        ...(seed === undefined ? {} : { seed }),
+      });
+      startedHere = session.id;
+      await afterwards?.(api, session);
+      return session;
+    },
+  );
+  return {
+    error,
+    isPending,
+    start: (wanted: Start) => {
+      const isObserving = wanted.kind === "baseline" || wanted.kind === "probe";
+      if (wanted.plan.settings.cueing === "sound" && !isObserving) void appPlayer().unlock();
+      mutate(wanted, { onSuccess: ({ id }) => navigate(`/session/${id}`) });
+    },
+  };
+}
