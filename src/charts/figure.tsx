@@ -4,6 +4,7 @@ import { Button } from "../parts/button.tsx";
 import { useSay } from "../text/text.tsx";
 import { type DrawnPoint, PointReader, type ReadablePoint } from "./point-reader.tsx";
 import { savePng, saveSvg } from "./save-chart.ts";
+import { Scroll } from "./scroll.tsx";
 import "./figure.css";
 
 export interface TableColumn<Row> {
@@ -120,9 +121,9 @@ export function Figure<Row>(props: FigureProps<Row>) {
       <div className="figure-foot">
         <details className="figure-table">
           <summary>{say("chart.asTable")}</summary>
-          <div className="figure-scroll">
+          <Scroll label={title}>
             <Rows rows={rows} columns={columns} rowKey={rowKey} title={title} />
-          </div>
+          </Scroll>
         </details>
         <div className="figure-saves">
           <Button

@@ -1,6 +1,7 @@
 import { Link } from "react-router";
 import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { Scroll } from "../../charts/scroll.tsx";
 import { Section } from "../../parts/page.tsx";
 import { longestJoinedDays } from "./graph-points.ts";
 import type { GroupReading, StudentGlance } from "./group-reading.ts";
@@ -130,7 +131,7 @@ function WeeksTable({ reading, span, names }: GlanceProps & { names: Map<string,
   });
   const columns = [...mondays].sort((a, b) => a - b);
   return (
-    <div className="figure-scroll">
+    <Scroll label={say("glance.table")}>
       <table className="progress-table">
         <caption>{say("glance.table")}</caption>
         <thead>
@@ -155,6 +156,6 @@ function WeeksTable({ reading, span, names }: GlanceProps & { names: Map<string,
           ))}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   );
 }

@@ -1,5 +1,6 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
 import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
+import { Scroll } from "../../charts/scroll.tsx";
 import { Section } from "../../parts/page.tsx";
 import { agreementRows } from "./agreement-rows.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
@@ -105,7 +106,7 @@ function AgreementStatistics({ agreement }: { agreement: AgreementSummary }) {
 function Weeks({ reading }: Pick<SectionProps, "reading">) {
   const { say, formats } = useVoice();
   return (
-    <div className="figure-scroll">
+    <Scroll label={say("stat.agreementByWeek")}>
       <table className="progress-table">
         <caption>{say("stat.agreementByWeek")}</caption>
         <thead>
@@ -125,6 +126,6 @@ function Weeks({ reading }: Pick<SectionProps, "reading">) {
           ))}
         </tbody>
       </table>
-    </div>
+    </Scroll>
   );
 }

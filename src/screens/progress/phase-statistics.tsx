@@ -4,6 +4,7 @@ import type {
   PhaseSummary,
 } from "../../../shared/analysis/phases/phase-summary.ts";
 import type { Interval } from "../../../shared/analysis/types.ts";
+import { Scroll } from "../../charts/scroll.tsx";
 import { useVoice } from "./use-voice.ts";
 import { signedPoints, type Voice, wordPhase } from "./words.ts";
 
@@ -13,7 +14,7 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
   const { say } = voice;
   return (
     <>
-      <div className="figure-scroll">
+      <Scroll label={say("stat.phases")}>
         <table className="progress-table">
           <caption>{say("stat.phases")}</caption>
           <thead>
@@ -44,9 +45,12 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
       {summary.comparisons.map((comparison) => (
-        <div className="figure-scroll" key={`${comparison.from} ${comparison.to}`}>
+        <Scroll
+          label={comparisonTitle(voice, summary, comparison)}
+          key={`${comparison.from} ${comparison.to}`}
+        >
           <table className="progress-table">
             <caption>{comparisonTitle(voice, summary, comparison)}</caption>
             <tbody>
@@ -59,7 +63,7 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       ))}
     </>
   );
