@@ -38,8 +38,9 @@ export interface CardLayout {
   readonly gap: number;
   readonly type: CardType;
   readonly box: { readonly columns: number; readonly width: number; readonly height: number };
-  /** Side of the pictures in a box and in the legend, with symbols. */
+  /** Side of the pictures around the boxes, and of the two within each, with symbols. */
   readonly picture: number;
+  readonly boxPicture: number;
   /** More than one when even a whole page cannot hold a student's boxes. */
   readonly cardsEach: number;
   readonly boxesPerCard: number;
@@ -69,7 +70,7 @@ const types: Readonly<Record<CardsPerPage, CardType>> = {
 /** Large print begins at 18 points: American Printing House for the Blind, large print guidelines [from memory]. */
 const largeType: CardType = { name: 24, target: 18, small: 18 };
 
-const mostBoxSides: Readonly<Record<CardsPerPage, number>> = { 1: 32, 2: 24, 4: 19, 8: 15 };
+const mostBoxSides: Readonly<Record<CardsPerPage, number>> = { 1: 38, 2: 24, 4: 19, 8: 15 };
 
 export const lineHeight = 1.25;
 /** Share of the card's width that the name may take; the rest is for the date. Large print has a line for each. */
@@ -80,6 +81,7 @@ export const boxGap = 1.2;
 const writing = { normal: { width: 8.5, height: 7 }, large: { width: 13, height: 11 } } as const;
 const pictures = { normal: 6.5, large: 10 } as const;
 const pictureRoom = 3;
+const pictureAir = 1.5;
 /** A line to write on. */
 const writingLine = { normal: 7, large: 11 } as const;
 
@@ -142,6 +144,10 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     type,
     box,
     picture: pictures[size],
+    boxPicture: Math.min(
+      (box.width - pictureRoom) / 2,
+      box.height - pictureAir - lineMm(type.small),
+    ),
     cardsEach: 1,
     boxesPerCard: boxes,
   };
@@ -161,10 +167,16 @@ function leastBox(look: CardLook, size: "normal" | "large", type: CardType): Siz
   if (look === "words") {
     return { width: writing[size].width, height: writing[size].height + number };
   }
-  return { width: 2 * pictures[size] + pictureRoom, height: pictures[size] + 1.5 + number };
+  return { width: 2 * pictures[size] + pictureRoom, height: pictures[size] + pictureAir + number };
 }
 
-/** The number of columns with which boxes come out largest; null when none is large enough. */
+/** Boxes this much smaller than the largest possible are taken for the sake of full rows. */
+const sacrifice = 0.8;
+
+/**
+ * How many columns of boxes: of those with nearly the largest boxes, the ones that leave the fewest places
+ * of the last row empty. Null when no boxes would be large enough.
+ */
 function fitBoxes(given: {
   boxes: number;
   room: Size;
@@ -176,16 +188,20 @@ function fitBoxes(given: {
     width: Math.max(given.most, least.width),
     height: Math.max(given.most, least.height),
   };
-  let best: CardLayout["box"] | null = null;
-  let bestScale = 1;
-  for (let columns = boxes; columns >= 1; columns--) {
+  const found = Array.from({ length: boxes }, (_, index) => {
+    const columns = index + 1;
     const rows = Math.ceil(boxes / columns);
     const width = Math.min(most.width, (room.width - (columns - 1) * boxGap) / columns);
     const height = Math.min(most.height, (room.height - (rows - 1) * boxGap) / rows);
     const scale = Math.min(width / least.width, height / least.height);
-    if (scale < bestScale || (best !== null && scale === bestScale)) continue;
-    best = { columns, width, height };
-    bestScale = scale;
-  }
-  return best;
+    return { columns, width, height, scale, empty: rows * columns - boxes };
+  });
+  const largest = Math.max(...found.map(({ scale }) => scale));
+  if (largest < 1) return null;
+  const [best] = found
+    .filter(({ scale }) => scale >= Math.max(1, sacrifice * largest))
+    .sort((one, other) => one.empty - other.empty || other.scale - one.scale);
+  if (best === undefined) return null;
+  const { columns, width, height } = best;
+  return { columns, width, height };
 }

@@ -39,7 +39,10 @@ export function Card({ card }: { card: PrintedCard }) {
       <Head card={card} />
       <p style={{ fontSize: `${type.target}pt` }}>{card.target}</p>
       {card.look === "words" ? (
-        <p>{say("print.card.legend")}</p>
+        <p className="card-legend">
+          <span>{say("print.card.yes")}</span>
+          <span>{say("print.card.no")}</span>
+        </p>
       ) : (
         <SymbolLegend sizeMm={layout.picture} />
       )}
@@ -79,7 +82,7 @@ function Head({ card }: { card: PrintedCard }) {
 function SymbolLegend({ sizeMm }: { sizeMm: number }) {
   const say = useSay();
   return (
-    <div className="card-legend">
+    <div className="card-legend card-legend-symbols">
       <PlainSymbol name="chime" sizeMm={sizeMm} named />
       <span aria-hidden="true">→</span>
       <PlainSymbol name="working" sizeMm={sizeMm} named />
@@ -91,7 +94,7 @@ function SymbolLegend({ sizeMm }: { sizeMm: number }) {
 
 function Boxes({ card }: { card: PrintedCard }) {
   const { layout, firstBox, lastBox, look } = card;
-  const { box, picture } = layout;
+  const { box, boxPicture } = layout;
   const numbers = Array.from({ length: lastBox - firstBox + 1 }, (_, index) => firstBox + index);
   return (
     <ol
@@ -107,8 +110,8 @@ function Boxes({ card }: { card: PrintedCard }) {
           <span className="card-number">{number}</span>
           {look === "symbols" ? (
             <span className="card-pictures">
-              <PlainSymbol name="working" sizeMm={picture} />
-              <PlainSymbol name="idle" sizeMm={picture} />
+              <PlainSymbol name="working" sizeMm={boxPicture} />
+              <PlainSymbol name="idle" sizeMm={boxPicture} />
             </span>
           ) : null}
         </li>
@@ -125,8 +128,8 @@ function Foot({ card }: { card: PrintedCard }) {
       <span className="card-goal">
         {look === "symbols" ? (
           <>
-            <PlainSymbol name="goal" sizeMm={layout.picture * 0.9} named />
-            <PlainSymbol name="working" sizeMm={layout.picture * 0.9} named />
+            <PlainSymbol name="goal" sizeMm={layout.picture} named />
+            <PlainSymbol name="working" sizeMm={layout.picture} named />
           </>
         ) : (
           <span>{say("print.card.goal")}</span>

@@ -97,7 +97,8 @@ function Cards({
     boxes,
     names: isBlank ? [] : students.map(({ name }) => name),
     targets,
-    legend: say("print.card.legend"),
+    // The space between the two counts too.
+    legend: `${say("print.card.yes")}____${say("print.card.no")}`,
   });
   const people: Pick<PrintedCard, "name" | "target">[] = isBlank
     ? Array.from({ length: layout.perPage }, () => ({ name: "", target: group.target }))

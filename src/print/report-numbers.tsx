@@ -14,6 +14,7 @@ export function ReportNumbers(props: ReportProps) {
   const { say } = useVoice();
   return (
     <div className="report report-numbers">
+      <p>{say("print.report.second", { name: props.name, group: props.counts.group.name })}</p>
       <WeekTable {...props} />
       <PhaseTable {...props} />
       <section>
