@@ -1,7 +1,13 @@
-import { lawNames, type PlanSettings, recordingWays } from "../../../shared/plan/plan.ts";
+import {
+  type LawName,
+  lawNames,
+  type PlanSettings,
+  recordingWays,
+} from "../../../shared/plan/plan.ts";
 import { Choices } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useSay } from "../../text/text.tsx";
+import { wordSeconds } from "../today/plan-summary.ts";
 import { LengthField } from "./length-field.tsx";
 
 export interface PlanFieldsProps {
@@ -12,6 +18,7 @@ export interface PlanFieldsProps {
 /** How long, how often, how unpredictable, and how students record. */
 export function CueFields({ settings, onChange }: PlanFieldsProps) {
   const say = useSay();
+  const wordLaw = useLawHelp(settings);
   return (
     <Section title={say("plan.cues")}>
       <LengthField
@@ -43,10 +50,23 @@ export function CueFields({ settings, onChange }: PlanFieldsProps) {
         choices={lawNames.map((law) => ({
           value: law,
           label: say(`plan.law.${law}`),
-          help: say(`plan.law.${law}.help`),
+          help: wordLaw(law),
         }))}
         onChange={(law) => onChange({ law })}
       />
     </Section>
   );
+}
+
+/** One sentence about each law, with this plan's own numbers where they help. */
+function useLawHelp({ meanSeconds, shortestGapSeconds }: PlanSettings) {
+  const say = useSay();
+  const hasSpan = meanSeconds > shortestGapSeconds;
+  return (law: LawName): string =>
+    law === "uniform" && hasSpan
+      ? say("plan.law.uniform.helpSpan", {
+          shortest: wordSeconds(say, shortestGapSeconds),
+          longest: wordSeconds(say, 2 * meanSeconds - shortestGapSeconds),
+        })
+      : say(`plan.law.${law}.help`);
 }

@@ -1,23 +1,24 @@
-import { NumberField, Switch } from "../../parts/field.tsx";
+import type { ReactNode } from "react";
+import { Switch } from "../../parts/field.tsx";
 import { useSay } from "../../text/text.tsx";
 import type { PlanFieldsProps } from "./cue-fields.tsx";
+import { EntryField } from "./entry-field.tsx";
+import { readCount } from "./read-length.ts";
+import { SecondsField } from "./seconds-field.tsx";
+import { useTyped } from "./use-typed.ts";
 
-/** What most teachers never need to touch. */
-export function FinerFields({ settings, onChange }: PlanFieldsProps) {
+/** What most teachers never need to touch. `floorNote` says what the fewest-cues floor costs. */
+export function FinerFields(props: PlanFieldsProps & { floorNote: ReactNode }) {
+  const { settings, onChange, floorNote } = props;
   const say = useSay();
-  const ifNumber = (change: (value: number) => void) => (value: number) => {
-    if (Number.isFinite(value)) change(value);
-  };
   const usualLongest = Math.max(settings.meanSeconds * 3, settings.shortestGapSeconds + 1);
   return (
     <div className="plan-finer">
-      <NumberField
+      <SecondsField
         label={say("plan.shortestGap")}
         help={say("plan.shortestGapHelp")}
-        unit={say("plan.unitSeconds")}
-        value={settings.shortestGapSeconds}
-        minValue={0}
-        onChange={ifNumber((shortestGapSeconds) => onChange({ shortestGapSeconds }))}
+        seconds={settings.shortestGapSeconds}
+        onChange={(shortestGapSeconds) => onChange({ shortestGapSeconds })}
       />
       <div>
         <Switch
@@ -26,46 +27,56 @@ export function FinerFields({ settings, onChange }: PlanFieldsProps) {
           onChange={(has) => onChange({ longestGapSeconds: has ? usualLongest : null })}
         />
         {settings.longestGapSeconds === null ? null : (
-          <NumberField
+          <SecondsField
             label={say("plan.longestGap")}
             help={say("plan.longestGapHelp")}
-            unit={say("plan.unitSeconds")}
-            value={settings.longestGapSeconds}
-            minValue={0}
-            onChange={ifNumber((longestGapSeconds) => onChange({ longestGapSeconds }))}
+            seconds={settings.longestGapSeconds}
+            onChange={(longestGapSeconds) => onChange({ longestGapSeconds })}
           />
         )}
       </div>
-      <NumberField
+      <SecondsField
         label={say("plan.leadIn")}
         help={say("plan.leadInHelp")}
-        unit={say("plan.unitSeconds")}
-        value={settings.leadInSeconds}
-        minValue={0}
-        onChange={ifNumber((leadInSeconds) => onChange({ leadInSeconds }))}
+        seconds={settings.leadInSeconds}
+        onChange={(leadInSeconds) => onChange({ leadInSeconds })}
       />
-      <NumberField
+      <SecondsField
         label={say("plan.endMargin")}
         help={say("plan.endMarginHelp")}
-        unit={say("plan.unitSeconds")}
-        value={settings.endMarginSeconds}
-        minValue={0}
-        onChange={ifNumber((endMarginSeconds) => onChange({ endMarginSeconds }))}
+        seconds={settings.endMarginSeconds}
+        onChange={(endMarginSeconds) => onChange({ endMarginSeconds })}
       />
-      <NumberField
-        label={say("plan.fewestCues")}
-        help={say("plan.fewestCuesHelp")}
-        value={settings.fewestCues}
-        minValue={0}
-        maxValue={500}
-        step={1}
-        onChange={ifNumber((fewestCues) => onChange({ fewestCues }))}
-      />
+      <div className="plan-floor">
+        <FloorField
+          count={settings.fewestCues}
+          onChange={(fewestCues) => onChange({ fewestCues })}
+        />
+        {floorNote}
+      </div>
       <Switch
         label={say("plan.hideNextCue")}
         value={settings.hideNextCue}
         onChange={(hideNextCue) => onChange({ hideNextCue })}
       />
     </div>
+  );
+}
+
+function FloorField({ count, onChange }: { count: number; onChange: (count: number) => void }) {
+  const say = useSay();
+  const typed = useTyped(count, (value) => (Number.isFinite(value) ? String(value) : ""));
+  return (
+    <EntryField
+      label={say("plan.fewestCues")}
+      help={say("plan.fewestCuesHelp")}
+      text={typed.text}
+      problem={Number.isNaN(count) ? say("plan.noCount") : undefined}
+      onType={(text) => {
+        const value = readCount(text);
+        typed.keep(text, value);
+        onChange(value);
+      }}
+    />
   );
 }

@@ -1,25 +1,23 @@
 import { areaY, axisX, axisY, lineY, ruleY } from "@observablehq/plot";
-import { useDeferredValue, useMemo } from "react";
-import type { PlanSettings } from "../../../shared/plan/plan.ts";
-import { guess } from "../../../shared/schedule/guess.ts";
+import { useMemo } from "react";
+import { alertShare, timingError } from "../../../shared/schedule/guess.ts";
 import { Figure, ink } from "../../charts/figure.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import type { PlanGuess } from "./use-reckoned.ts";
 
 /** What a listener who knows the plan could guess about the next cue. */
-export function GuessFigure({ settings }: { settings: PlanSettings }) {
+export function GuessFigure({ guess }: { guess: PlanGuess }) {
   const say = useSay();
   const formats = useFormats();
-  const shown = useDeferredValue(settings);
-  const found = useMemo(() => guess(shown), [shown]);
-  const points = found.hazard.filter((point) => point.reached > 0.02);
+  const { found } = guess;
+  const points = useMemo(() => found.hazard.filter((point) => point.reached > 0.02), [found]);
   const gain = formats.number(100 * Math.max(found.beatsChanceBy, found.floorGivesAway));
-  const values = { gain };
   return (
-    <>
+    <div className="plan-guess">
       <Figure
         title={say("guess.title")}
-        summary={say(`guess.${found.verdict}`, values)}
+        summary={say(`guess.${found.verdict}`, { gain })}
         drawnFrom={[points, say]}
         draw={(width) => ({
           width,
@@ -65,6 +63,17 @@ export function GuessFigure({ settings }: { settings: PlanSettings }) {
       {found.verdict === "hardToGuess" ? null : (
         <Notice kind="caution">{say(`guess.${found.verdict}.advice`)}</Notice>
       )}
-    </>
+      <details className="plan-more">
+        <summary>{say("guess.how")}</summary>
+        <p>
+          {say("guess.howChild", {
+            share: formats.percent(alertShare),
+            error: formats.percent(timingError),
+          })}
+        </p>
+        <p>{say("guess.howChart")}</p>
+        <p>{say(`guess.method.${guess.isFinal ? found.method : "pending"}`)}</p>
+      </details>
+    </div>
   );
 }

@@ -1,13 +1,17 @@
 import { useState } from "react";
-import { Choices, NumberField } from "../../parts/field.tsx";
+import { Choices } from "../../parts/field.tsx";
 import { useSay } from "../../text/text.tsx";
 import { wordSeconds } from "../today/plan-summary.ts";
+import { EntryField } from "./entry-field.tsx";
+import { namesItsUnit, readLength, writeLength } from "./read-length.ts";
+import { useTyped } from "./use-typed.ts";
 
 interface LengthFieldProps {
   label: string;
   help?: string;
   /** The plain choices, in seconds. */
   offered: readonly number[];
+  /** NaN while the text is no length. */
   seconds: number;
   onChange: (seconds: number) => void;
 }
@@ -16,10 +20,6 @@ interface LengthFieldProps {
 export function LengthField({ label, help, offered, seconds, onChange }: LengthFieldProps) {
   const say = useSay();
   const [isOwn, setIsOwn] = useState(!offered.includes(seconds));
-  const [unit, setUnit] = useState<"seconds" | "minutes">(
-    seconds % 30 === 0 && seconds >= 60 ? "minutes" : "seconds",
-  );
-  const factor = unit === "minutes" ? 60 : 1;
   const showsOwn = isOwn || !offered.includes(seconds);
   const choices = [
     ...offered.map((value) => ({ value: String(value), label: wordSeconds(say, value) })),
@@ -38,29 +38,46 @@ export function LengthField({ label, help, offered, seconds, onChange }: LengthF
           if (value !== "own") onChange(Number(value));
         }}
       />
-      {showsOwn ? (
-        <div className="plan-own">
-          <NumberField
-            label={say("plan.ownLength", { what: label })}
-            value={seconds / factor}
-            minValue={0}
-            maxValue={86_400 / factor}
-            onChange={(value) => {
-              if (Number.isFinite(value)) onChange(value * factor);
-            }}
-          />
-          <Choices
-            label={say("plan.unit")}
-            inRow
-            value={unit}
-            choices={[
-              { value: "seconds", label: say("plan.unitSeconds") },
-              { value: "minutes", label: say("plan.unitMinutes") },
-            ]}
-            onChange={setUnit}
-          />
-        </div>
-      ) : null}
+      {showsOwn ? <OwnLength label={label} seconds={seconds} onChange={onChange} /> : null}
+    </div>
+  );
+}
+
+/** The unit says how a bare number is meant; changing it leaves the number as it was typed. */
+function OwnLength({ label, seconds, onChange }: Omit<LengthFieldProps, "offered" | "help">) {
+  const say = useSay();
+  const [unit, setUnit] = useState<"seconds" | "minutes">(
+    seconds % 30 === 0 && seconds >= 60 ? "minutes" : "seconds",
+  );
+  const typed = useTyped(seconds, (value) => writeLength(value, unit));
+  const mean = (text: string, inUnit: "seconds" | "minutes") => {
+    const value = readLength(text, inUnit);
+    typed.keep(text, value);
+    onChange(value);
+  };
+  const isSpelled = namesItsUnit(typed.text) && Number.isFinite(seconds);
+  return (
+    <div className="plan-own">
+      <EntryField
+        label={say("plan.ownLength", { what: label })}
+        help={isSpelled ? say("plan.thatIs", { length: wordSeconds(say, seconds) }) : undefined}
+        text={typed.text}
+        problem={Number.isNaN(seconds) ? say("plan.noLength") : undefined}
+        onType={(text) => mean(text, unit)}
+      />
+      <Choices
+        label={say("plan.unit")}
+        inRow
+        value={unit}
+        choices={[
+          { value: "seconds", label: say("plan.unitSeconds") },
+          { value: "minutes", label: say("plan.unitMinutes") },
+        ]}
+        onChange={(next) => {
+          setUnit(next);
+          mean(typed.text, next);
+        }}
+      />
     </div>
   );
 }

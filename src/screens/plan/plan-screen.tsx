@@ -1,22 +1,27 @@
-import { useState } from "react";
+import { type ReactNode, useMemo, useState } from "react";
 import { Link, useParams } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
 import { checkPlan } from "../../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { useGroups, usePlans, useTell } from "../../api/queries.ts";
-import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
-import { Problem } from "../../parts/problem.tsx";
 import { PaperLinks } from "../../print/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../today/plan-summary.ts";
 import { CueFields } from "./cue-fields.tsx";
 import { FinerFields } from "./finer-fields.tsx";
+import { FloorNote } from "./floor-note.tsx";
 import { GuessFigure } from "./guess-figure.tsx";
-import { PlanProblems } from "./plan-problems.tsx";
+import { LeaveGuard } from "./leave-guard.tsx";
+import { PlanFoot } from "./plan-foot.tsx";
+import { PrecisionNote } from "./precision-note.tsx";
 import { SoundFields } from "./sound-fields.tsx";
+import { ThinningNote } from "./thinning-note.tsx";
 import { TrySeed } from "./try-seed.tsx";
+import { useGuess } from "./use-reckoned.ts";
+import { useSaveKey } from "./use-save-key.ts";
+import { useSettled } from "./use-settled.ts";
 import "./plan.css";
 
 /** One plan: what a session will be like. */
@@ -31,6 +36,9 @@ export function PlanScreen() {
   return <PlanForm key={plan.id} plan={plan} groupName={group?.name ?? ""} />;
 }
 
+/** While somebody types, notes and problems wait until the numbers stand still so long. */
+const stillMs = 400;
+
 function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
   const say = useSay();
   const summary = usePlanSummary();
@@ -40,32 +48,44 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
     api.plans.update(input),
   );
   const change = (part: Partial<PlanSettings>) => setSettings((now) => ({ ...now, ...part }));
-  const problems = checkPlan(settings);
-  const isSame =
-    name.trim() === plan.name && JSON.stringify(settings) === JSON.stringify(plan.settings);
-  const canSave = !isSame && name.trim() !== "" && problems.length === 0 && !save.isPending;
+  const settled = useSettled(settings, stillMs);
+  const problems = useMemo(() => checkPlan(settled), [settled]);
+  const runnable = problems.length === 0 ? settled : null;
+  const guess = useGuess(runnable);
+
+  const isSame = name.trim() === plan.name && sameSettings(settings, plan.settings);
+  const canSave =
+    !isSame && name.trim() !== "" && !save.isPending && checkPlan(settings).length === 0;
+  const keep = () => save.mutateAsync({ id: plan.id, name: name.trim(), settings });
+  const saveNow = () => {
+    // A failure is shown from `save.error`.
+    if (canSave) keep().catch(() => undefined);
+  };
+  useSaveKey(saveNow);
 
   return (
     <Page
       title={plan.name}
       back={<Link to={`/groups/${plan.groupId}`}>{groupName}</Link>}
-      lead={problems.length === 0 ? summary(settings) : undefined}
-      actions={
-        <Button
-          look="main"
-          isDisabled={!canSave}
-          onPress={() => save.mutate({ id: plan.id, name: name.trim(), settings })}
-        >
-          {isSame ? say("plan.saved") : say("act.save")}
-        </Button>
-      }
+      lead={runnable === null ? say("plan.cannotRun") : summary(runnable)}
+      actions={<PaperLinks plan={plan} />}
     >
-      <Problem error={save.error} />
-      <PlanProblems problems={problems} onUse={setSettings} />
-      <div className="plan-columns">
-        <div className="plan-fields">
-          <CueFields settings={settings} onChange={change} />
-          <SoundFields settings={settings} onChange={change} />
+      <div className="plan-form">
+        <div className="plan-row">
+          <div className="plan-fields">
+            <CueFields settings={settings} onChange={change} />
+            <SoundFields settings={settings} onChange={change} />
+          </div>
+          <Margin label={say("plan.asideCues")}>
+            {guess === null || runnable === null ? null : (
+              <>
+                <GuessFigure guess={guess} />
+                <PrecisionNote plan={runnable} />
+              </>
+            )}
+          </Margin>
+        </div>
+        <div className="plan-row">
           <Section title={say("plan.finer")}>
             <TextField
               label={say("plan.name")}
@@ -74,19 +94,55 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
               maxLength={60}
               problem={name.trim() === "" ? say("refused.name-empty") : undefined}
             />
-            <FinerFields settings={settings} onChange={change} />
+            <FinerFields
+              settings={settings}
+              onChange={change}
+              floorNote={
+                guess === null || runnable === null ? null : (
+                  <FloorNote settings={runnable} guess={guess} />
+                )
+              }
+            />
           </Section>
+          <Margin label={say("plan.asideTry")}>
+            {runnable === null ? null : (
+              <>
+                <TrySeed plan={plan} settings={runnable} isSaved={isSame} />
+                <ThinningNote plan={runnable} groupId={plan.groupId} />
+              </>
+            )}
+          </Margin>
         </div>
-        <aside className="plan-aside" aria-label={say("plan.aside")}>
-          {problems.length > 0 ? null : (
-            <>
-              <PaperLinks plan={plan} />
-              <GuessFigure settings={settings} />
-              <TrySeed settings={settings} />
-            </>
-          )}
-        </aside>
       </div>
+      <PlanFoot
+        settings={settled}
+        problems={problems}
+        isSame={isSame}
+        canSave={canSave}
+        error={save.error}
+        onUse={setSettings}
+        onSave={saveNow}
+        onUndo={() => {
+          setName(plan.name);
+          setSettings(plan.settings);
+        }}
+      />
+      <LeaveGuard hasChanges={!isSame} canSave={canSave} save={keep} />
     </Page>
   );
+}
+
+/** What follows from the settings beside it, on a slip in the margin. */
+function Margin({ label, children }: { label: string; children: ReactNode }) {
+  const say = useSay();
+  return (
+    <aside className="plan-margin" aria-label={label}>
+      {children ?? <p className="plan-caution">{say("plan.asideLater")}</p>}
+    </aside>
+  );
+}
+
+function sameSettings(one: PlanSettings, other: PlanSettings): boolean {
+  const rest = new Map<string, unknown>(Object.entries(other));
+  return Object.entries(one).every(([field, value]) => Object.is(value, rest.get(field)));
 }

@@ -1,7 +1,10 @@
-import { chimeNames, cueingWays } from "../../../shared/plan/plan.ts";
+import { useState } from "react";
+import { type ChimeName, chimeNames, cueingWays } from "../../../shared/plan/plan.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Range } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
 import { Section } from "../../parts/page.tsx";
+import type { SoundFailure } from "../../sound/decide-start.ts";
 import { usePreview } from "../../sound/use-preview.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import type { PlanFieldsProps } from "./cue-fields.tsx";
@@ -11,6 +14,8 @@ export function SoundFields({ settings, onChange }: PlanFieldsProps) {
   const say = useSay();
   const formats = useFormats();
   const preview = usePreview();
+  const [failure, setFailure] = useState<SoundFailure | null>(null);
+  const hear = async (chime: ChimeName) => setFailure(await preview(chime, settings.volume));
   return (
     <Section title={say("plan.sound")}>
       <Choices
@@ -32,7 +37,7 @@ export function SoundFields({ settings, onChange }: PlanFieldsProps) {
             choices={chimeNames.map((chime) => ({ value: chime, label: say(`chime.${chime}`) }))}
             onChange={(chime) => {
               onChange({ chime });
-              preview(chime, settings.volume);
+              hear(chime);
             }}
           />
           <div className="plan-volume">
@@ -42,10 +47,13 @@ export function SoundFields({ settings, onChange }: PlanFieldsProps) {
               worded={formats.percent(settings.volume)}
               onChange={(volume) => onChange({ volume })}
             />
-            <Button onPress={() => preview(settings.chime, settings.volume)}>
-              {say("plan.hear")}
-            </Button>
+            <Button onPress={() => hear(settings.chime)}>{say("plan.hear")}</Button>
           </div>
+          {failure === null ? null : (
+            <Notice kind="caution" title={say("plan.notHeard")}>
+              {say(`soundFailure.${failure}`)}
+            </Notice>
+          )}
           <p className="plan-caution">{say("plan.volumeCaution")}</p>
         </>
       )}

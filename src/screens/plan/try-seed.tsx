@@ -1,9 +1,11 @@
 import { useMemo, useState } from "react";
+import type { Plan } from "../../../shared/api/plans.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { StartWithSeed } from "./start-with-seed.tsx";
 
 /** Eight letters that are easy to read aloud; a session's seed only has to differ from the last one. */
 function freshSeed(): string {
@@ -12,26 +14,44 @@ function freshSeed(): string {
   return [...picks].map((pick) => letters[pick % letters.length]).join("");
 }
 
-/** What a session under this plan could be: the cues that one seed gives. */
-export function TrySeed({ settings }: { settings: PlanSettings }) {
+interface TrySeedProps {
+  /** The plan as it is kept; sessions are held under this one. */
+  plan: Plan;
+  /** The plan as it stands in the form. */
+  settings: PlanSettings;
+  isSaved: boolean;
+}
+
+/** What a session under this plan could be: the cues that one seed gives, and a session with just these. */
+export function TrySeed({ plan, settings, isSaved }: TrySeedProps) {
   const say = useSay();
   const formats = useFormats();
-  const [seed, setSeed] = useState("example");
+  const [typed, setTyped] = useState("example");
+  const seed = typed.trim();
   const cues = useMemo(
-    () => (seed.trim() === "" ? [] : sessionSchedule(settings, seed.trim()).cues),
+    () => (seed === "" ? [] : sessionSchedule(settings, seed).cues),
     [settings, seed],
   );
   return (
-    <section className="plan-seed">
-      <h3>{say("seed.title")}</h3>
+    <section className="plan-seed" aria-labelledby="seed-title">
+      <h3 id="seed-title">{say("seed.title")}</h3>
       <p>{say("seed.help")}</p>
       <div className="plan-seed-row">
-        <TextField label={say("seed.seed")} value={seed} onChange={setSeed} maxLength={80} />
-        <Button onPress={() => setSeed(freshSeed())}>{say("seed.another")}</Button>
+        <TextField
+          label={say("seed.seed")}
+          value={typed}
+          onChange={setTyped}
+          maxLength={80}
+          problem={seed === "" ? say("refused.seed-bad") : undefined}
+        />
+        <Button onPress={() => setTyped(freshSeed())}>{say("seed.another")}</Button>
       </div>
-      <p aria-live="polite">
-        {say("seed.cues", { count: cues.length, times: cues.map(formats.clock).join("  ") })}
+      <p aria-live="polite" className="plan-times">
+        {seed === ""
+          ? ""
+          : say("seed.cues", { count: cues.length, times: cues.map(formats.clock).join("  ") })}
       </p>
+      <StartWithSeed plan={plan} seed={seed} isSaved={isSaved} />
     </section>
   );
 }

@@ -1,0 +1,40 @@
+import type { PlanProblem } from "../../../shared/plan/check-plan.ts";
+import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { Button } from "../../parts/button.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+import { PlanProblems } from "./plan-problems.tsx";
+
+interface PlanFootProps {
+  settings: PlanSettings;
+  problems: readonly PlanProblem[];
+  isSame: boolean;
+  canSave: boolean;
+  error: unknown;
+  onUse: (settings: PlanSettings) => void;
+  onSave: () => void;
+  onUndo: () => void;
+}
+
+/** Stays in sight at the foot of the long page: what is wrong with the plan, and whether it is kept. */
+export function PlanFoot(props: PlanFootProps) {
+  const say = useSay();
+  const { isSame, canSave } = props;
+  return (
+    <div className="plan-foot">
+      <Problem error={props.error} />
+      <PlanProblems settings={props.settings} problems={props.problems} onUse={props.onUse} />
+      <div className="plan-foot-row">
+        <p role="status">{say(isSame ? "plan.isSaved" : "plan.isChanged")}</p>
+        {isSame ? null : (
+          <Button look="quiet" onPress={props.onUndo}>
+            {say("plan.undo")}
+          </Button>
+        )}
+        <Button look="main" isDisabled={!canSave} onPress={props.onSave}>
+          {say(isSame ? "plan.saved" : "act.save")}
+        </Button>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,45 @@
+import {
+  type FromReckoner,
+  type Reckoned,
+  type Reckoning,
+  reckon,
+  type ToReckoner,
+} from "./reckon.ts";
+
+interface Waiting {
+  readonly reckoning: Reckoning;
+  readonly done: (reckoned: Reckoned) => void;
+}
+
+let worker: Worker | null = null;
+let asked = 0;
+const waiting = new Map<number, Waiting>();
+
+/** Reckons off the page's thread. A worker that cannot run only costs a pause: the page does it then. */
+export function reckonAside(reckoning: Reckoning): Promise<Reckoned> {
+  const line = worker ?? openWorker();
+  asked += 1;
+  const message: ToReckoner = { ask: asked, reckoning };
+  return new Promise((done) => {
+    waiting.set(message.ask, { reckoning, done });
+    line.postMessage(message);
+  });
+}
+
+function openWorker(): Worker {
+  const opened = new Worker(new URL("./reckon.worker.ts", import.meta.url), { type: "module" });
+  opened.addEventListener("message", ({ data }: MessageEvent<FromReckoner>) => {
+    waiting.get(data.ask)?.done(data.reckoned);
+    waiting.delete(data.ask);
+  });
+  opened.addEventListener("error", () => doItHere(opened));
+  worker = opened;
+  return opened;
+}
+
+function doItHere(broken: Worker): void {
+  broken.terminate();
+  worker = null;
+  for (const { reckoning, done } of waiting.values()) done(reckon(reckoning));
+  waiting.clear();
+}

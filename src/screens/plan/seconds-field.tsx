@@ -1,0 +1,37 @@
+import { useSay } from "../../text/text.tsx";
+import { wordSeconds } from "../today/plan-summary.ts";
+import { EntryField } from "./entry-field.tsx";
+import { namesItsUnit, readLength, writeLength } from "./read-length.ts";
+import { useTyped } from "./use-typed.ts";
+
+interface SecondsFieldProps {
+  label: string;
+  help?: string;
+  /** NaN while the text is no length. */
+  seconds: number;
+  onChange: (seconds: number) => void;
+}
+
+/** A short length of time; seconds unless another unit is typed. */
+export function SecondsField({ label, help, seconds, onChange }: SecondsFieldProps) {
+  const say = useSay();
+  const typed = useTyped(seconds, (value) => writeLength(value, "seconds"));
+  const meant =
+    namesItsUnit(typed.text) && Number.isFinite(seconds)
+      ? say("plan.thatIs", { length: wordSeconds(say, seconds) })
+      : help;
+  return (
+    <EntryField
+      label={label}
+      help={meant}
+      unit={say("plan.unitSeconds")}
+      text={typed.text}
+      problem={Number.isNaN(seconds) ? say("plan.noLength") : undefined}
+      onType={(text) => {
+        const value = readLength(text, "seconds");
+        typed.keep(text, value);
+        onChange(value);
+      }}
+    />
+  );
+}

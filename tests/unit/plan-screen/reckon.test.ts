@@ -1,0 +1,55 @@
+import { describe, expect, it } from "vitest";
+import { firstPlan } from "../../../shared/plan/plan.ts";
+import { sessionPrecision, sessionsToTellChange } from "../../../shared/schedule/precision.ts";
+import { reckon } from "../../../src/screens/plan/reckon.ts";
+import { changesWanted, spellNames, spells } from "../../../src/screens/plan/spells.ts";
+
+describe("What the page has reckoned aside", () => {
+  it("crosses to the worker and back whole, as plain data", () => {
+    for (const reckoning of [
+      { kind: "guess", plan: { ...firstPlan, fewestCues: 8 } },
+      { kind: "changes", settings: { plan: firstPlan, bouts: spells.medium }, mostSessions: 12 },
+    ] as const) {
+      const there = structuredClone(reckoning);
+      const back = reckon(there);
+      expect(structuredClone(back)).toEqual(reckon(reckoning));
+    }
+  });
+
+  it("gives the law's part alone when there is no floor, so that the quick answer is the final one", () => {
+    const answer = reckon({ kind: "guess", plan: { ...firstPlan, fewestCues: 0 } });
+    if (answer.kind !== "guess") throw new Error("Asked for a guess.");
+    expect(answer.guess.method).toBe("exact");
+    expect(answer.guess.floorGivesAway).toBe(0);
+  });
+});
+
+describe("The planner's choices", () => {
+  it("all have an answer, and longer spells never need fewer sessions", () => {
+    for (const change of changesWanted) {
+      const needed = spellNames.map((name) =>
+        sessionsToTellChange({ plan: firstPlan, bouts: spells[name] }, change),
+      );
+      expect(needed.every((sessions) => sessions >= 1)).toBe(true);
+      expect(needed).toEqual([...needed].sort((one, other) => one - other));
+    }
+  });
+
+  it("differ in the length of spells only, not in the on-task rate", () => {
+    const rates = spellNames.map(
+      (name) => sessionPrecision({ plan: firstPlan, bouts: spells[name] }).trueRate,
+    );
+    for (const rate of rates) expect(rate).toBeCloseTo(0.6, 12);
+  });
+
+  // Plain two-proportion planning, the handbook formula (z.975 + z.80)^2 * 2 p q / (n d^2), is the limit
+  // for a student who forgets at once; from memory: z.975 = 1.9600, z.80 = 0.8416.
+  it("come near the handbook formula for independent looks when spells are very short", () => {
+    const plan = { ...firstPlan, shortestGapSeconds: 0 };
+    const bouts = { onSeconds: 0.06, offSeconds: 0.04 };
+    const change = 0.1;
+    const { cueCount } = sessionPrecision({ plan, bouts });
+    const handbook = ((1.96 + 0.8416) ** 2 * (0.6 * 0.4 + 0.7 * 0.3)) / (cueCount * change ** 2);
+    expect(Math.abs(sessionsToTellChange({ plan, bouts }, change) - handbook)).toBeLessThan(1.1);
+  });
+});
