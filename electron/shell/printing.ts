@@ -31,6 +31,8 @@ export async function savePdf(
   try {
     const pdf = await window.webContents.printToPDF({
       pageSize: request.paper,
+      // Sheets that are laid out for one paper say so in their style; other pages have the paper asked for.
+      preferCSSPageSize: true,
       printBackground: true,
       generateTaggedPDF: true,
     });

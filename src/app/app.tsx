@@ -1,8 +1,9 @@
 import { type ComponentType, type ReactNode, useEffect } from "react";
 import { I18nProvider } from "react-aria-components";
-import { createBrowserRouter, Link, RouterProvider } from "react-router";
+import { createBrowserRouter, Link, Outlet, RouterProvider } from "react-router";
 import { useSettings } from "../api/queries.ts";
 import { Page } from "../parts/page.tsx";
+import { CueSounder } from "../screens/session/cue-sounder.tsx";
 import { TodayScreen } from "../screens/today/today-screen.tsx";
 import { TextProvider, useSay } from "../text/text.tsx";
 import { Crash } from "./crash.tsx";
@@ -27,74 +28,115 @@ async function screen<Name extends string>(
 }
 
 const router = createBrowserRouter([
+  // A session that is under way keeps sounding on every page of the teacher's window, also while printing.
   {
-    element: <Frame />,
+    element: (
+      <CueSounder>
+        <Outlet />
+      </CueSounder>
+    ),
     hydrateFallbackElement: <p role="status" />,
     errorElement: <Crash />,
     children: [
       {
+        element: <Frame />,
+        hydrateFallbackElement: <p role="status" />,
         errorElement: <Crash />,
         children: [
-          { path: "/", element: <TodayScreen /> },
           {
-            path: "/groups",
-            lazy: () => screen(import("../screens/groups/groups-screen.tsx"), "GroupsScreen"),
+            errorElement: <Crash />,
+            children: [
+              { path: "/", element: <TodayScreen /> },
+              {
+                path: "/groups",
+                lazy: () => screen(import("../screens/groups/groups-screen.tsx"), "GroupsScreen"),
+              },
+              {
+                path: "/groups/:groupId",
+                lazy: () => screen(import("../screens/groups/group-screen.tsx"), "GroupScreen"),
+              },
+              {
+                path: "/groups/:groupId/transfer",
+                lazy: () =>
+                  screen(import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
+              },
+              {
+                path: "/groups/:groupId/plans/:planId",
+                lazy: () => screen(import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
+              },
+              {
+                path: "/groups/:groupId/observe",
+                lazy: () =>
+                  screen(
+                    import("../screens/observe/start-observing-screen.tsx"),
+                    "StartObservingScreen",
+                  ),
+              },
+              {
+                path: "/groups/:groupId/practice",
+                lazy: () =>
+                  screen(import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),
+              },
+              {
+                path: "/session/:sessionId",
+                lazy: () =>
+                  screen(import("../screens/session/session-screen.tsx"), "SessionScreen"),
+              },
+              {
+                path: "/session/:sessionId/cards",
+                lazy: () => screen(import("../screens/cards/cards-screen.tsx"), "CardsScreen"),
+              },
+              {
+                path: "/progress",
+                lazy: () =>
+                  screen(import("../screens/progress/progress-screen.tsx"), "ProgressScreen"),
+              },
+              {
+                path: "/progress/:groupId",
+                lazy: () =>
+                  screen(
+                    import("../screens/progress/group-progress-screen.tsx"),
+                    "GroupProgressScreen",
+                  ),
+              },
+              {
+                path: "/progress/:groupId/:studentId",
+                lazy: () =>
+                  screen(
+                    import("../screens/progress/student-progress-screen.tsx"),
+                    "StudentProgressScreen",
+                  ),
+              },
+              {
+                path: "/settings",
+                lazy: () =>
+                  screen(import("../screens/settings/settings-screen.tsx"), "SettingsScreen"),
+              },
+              { path: "*", element: <NotFound /> },
+            ],
+          },
+        ],
+      },
+      // Sheets in real size: nothing around them but the choices that belong to printing.
+      {
+        path: "/print",
+        errorElement: <Crash />,
+        children: [
+          {
+            path: "cards/:groupId/:planId",
+            lazy: () => screen(import("../print/cards-page.tsx"), "CardsPage"),
           },
           {
-            path: "/groups/:groupId",
-            lazy: () => screen(import("../screens/groups/group-screen.tsx"), "GroupScreen"),
+            path: "cue-key/:planId",
+            lazy: () => screen(import("../print/cue-key-page.tsx"), "CueKeyPage"),
           },
           {
-            path: "/groups/:groupId/transfer",
-            lazy: () => screen(import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
+            path: "observation/:groupId/:planId",
+            lazy: () => screen(import("../print/observation-page.tsx"), "ObservationPage"),
           },
           {
-            path: "/groups/:groupId/plans/:planId",
-            lazy: () => screen(import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
-          },
-          {
-            path: "/groups/:groupId/observe",
-            lazy: () =>
-              screen(
-                import("../screens/observe/start-observing-screen.tsx"),
-                "StartObservingScreen",
-              ),
-          },
-          {
-            path: "/groups/:groupId/practice",
-            lazy: () => screen(import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),
-          },
-          {
-            path: "/session/:sessionId",
-            lazy: () => screen(import("../screens/session/session-screen.tsx"), "SessionScreen"),
-          },
-          {
-            path: "/session/:sessionId/cards",
-            lazy: () => screen(import("../screens/cards/cards-screen.tsx"), "CardsScreen"),
-          },
-          {
-            path: "/progress",
-            lazy: () => screen(import("../screens/progress/progress-screen.tsx"), "ProgressScreen"),
-          },
-          {
-            path: "/progress/:groupId",
-            lazy: () =>
-              screen(
-                import("../screens/progress/group-progress-screen.tsx"),
-                "GroupProgressScreen",
-              ),
-          },
-          {
-            path: "/progress/:groupId/:studentId",
-            lazy: () =>
-              screen(
-                import("../screens/progress/student-progress-screen.tsx"),
-                "StudentProgressScreen",
-              ),
-          },
-          {
-            path: "/settings",
-            lazy: () => screen(import("../screens/settings/settings-screen.tsx"), "SettingsScreen"),
+            path: "report/:groupId/:studentId",
+            lazy: () => screen(import("../print/report-page.tsx"), "ReportPage"),
           },
           { path: "*", element: <NotFound /> },
         ],
@@ -117,30 +159,6 @@ const router = createBrowserRouter([
     errorElement: <Crash />,
     lazy: () =>
       screen(import("../screens/observe/second-observer-screen.tsx"), "SecondObserverScreen"),
-  },
-  // Sheets in real size: nothing around them but the choices that belong to printing.
-  {
-    path: "/print",
-    errorElement: <Crash />,
-    children: [
-      {
-        path: "cards/:groupId/:planId",
-        lazy: () => screen(import("../print/cards-page.tsx"), "CardsPage"),
-      },
-      {
-        path: "cue-key/:planId",
-        lazy: () => screen(import("../print/cue-key-page.tsx"), "CueKeyPage"),
-      },
-      {
-        path: "observation/:groupId/:planId",
-        lazy: () => screen(import("../print/observation-page.tsx"), "ObservationPage"),
-      },
-      {
-        path: "report/:groupId/:studentId",
-        lazy: () => screen(import("../print/report-page.tsx"), "ReportPage"),
-      },
-      { path: "*", element: <NotFound /> },
-    ],
   },
 ]);
 

@@ -2,7 +2,6 @@ import { useEffect, useRef } from "react";
 import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
-import { CueSounder } from "../screens/session/cue-sounder.tsx";
 import { useSay } from "../text/text.tsx";
 import "./frame.css";
 
@@ -41,9 +40,7 @@ export function Frame() {
       </nav>
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />
-        <CueSounder>
-          <Outlet />
-        </CueSounder>
+        <Outlet />
       </main>
     </div>
   );

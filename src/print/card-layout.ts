@@ -14,6 +14,8 @@ export interface CardWish {
   /** Numbered boxes that each student needs, at least 1. */
   readonly boxes: number;
   readonly names: readonly string[];
+  /** Somebody's own picture stands beside the name. */
+  readonly pictures: boolean;
   readonly targets: readonly string[];
   /** The line that explains the marks; not printed with symbols. */
   readonly legend: string;
@@ -41,6 +43,8 @@ export interface CardLayout {
   /** Side of the pictures around the boxes, and of the two within each, with symbols. */
   readonly picture: number;
   readonly boxPicture: number;
+  /** Side of the student's own picture beside the name; 0 without. */
+  readonly portrait: number;
   /** More than one when even a whole page cannot hold a student's boxes. */
   readonly cardsEach: number;
   readonly boxesPerCard: number;
@@ -82,6 +86,8 @@ const writing = { normal: { width: 8.5, height: 7 }, large: { width: 13, height:
 const pictures = { normal: 6.5, large: 10 } as const;
 const pictureRoom = 3;
 const pictureAir = 1.5;
+const portraitScale = 1.4;
+export const portraitGap = 2;
 /** A line to write on. */
 const writingLine = { normal: 7, large: 11 } as const;
 
@@ -116,7 +122,8 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     height: (sheet.height - 2 * sheetMargin.cards) / grid.rows,
   };
   const inner = { width: card.width - 2 * padding, height: card.height - 2 * padding };
-  const nameWidth = wish.large ? inner.width : inner.width * nameShare;
+  const portrait = wish.pictures ? portraitScale * pictures[size] : 0;
+  const nameWidth = (wish.large ? inner.width : inner.width * nameShare) - portrait - portraitGap;
   const words = {
     name: mostLines(wish.names, nameWidth, type.name),
     target: mostLines(wish.targets, inner.width, type.target),
@@ -124,7 +131,7 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
   };
   const legend = wish.look === "symbols" ? pictures[size] + 2 : words.legend * lineMm(type.small);
   const line = Math.max(lineMm(type.small), writingLine[size]);
-  const name = Math.max(words.name * lineMm(type.name), line);
+  const name = Math.max(words.name * lineMm(type.name), line, portrait);
   const head = wish.large ? name + line : name;
   const used = head + words.target * lineMm(type.target) + legend + line + 4 * gap;
   const box = fitBoxes({
@@ -144,6 +151,7 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     type,
     box,
     picture: pictures[size],
+    portrait,
     boxPicture: Math.min(
       (box.width - pictureRoom) / 2,
       box.height - pictureAir - lineMm(type.small),

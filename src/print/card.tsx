@@ -1,3 +1,5 @@
+import { Picture } from "../pictures/picture.tsx";
+import type { PictureName } from "../pictures/picture-names.ts";
 import { useSay } from "../text/text.tsx";
 import { boxGap, type CardLayout, type CardLook, lineHeight, nameShare } from "./card-layout.ts";
 import { PlainSymbol } from "./symbols.tsx";
@@ -6,6 +8,8 @@ import "./card.css";
 export interface PrintedCard {
   /** Empty for a blank card, which has a line instead. */
   readonly name: string;
+  /** The student's own picture, on cards with pictures. */
+  readonly picture: PictureName | null;
   readonly target: string;
   /** The date in words; null leaves a line to write on. */
   readonly day: string | null;
@@ -54,16 +58,24 @@ export function Card({ card }: { card: PrintedCard }) {
 
 function Head({ card }: { card: PrintedCard }) {
   const say = useSay();
-  const { name, day, look, layout } = card;
+  const { name, picture, day, look, layout } = card;
   return (
     <div className={layout.large ? "card-head card-head-large" : "card-head"}>
       <strong
-        className={name === "" ? "card-line" : undefined}
+        className={name === "" ? "card-name card-line" : "card-name"}
         style={{
           fontSize: `${layout.type.name}pt`,
           width: layout.large ? "100%" : `${100 * nameShare}%`,
         }}
       >
+        {picture === null ? null : (
+          <span
+            className="card-portrait"
+            style={{ width: `${layout.portrait}mm`, height: `${layout.portrait}mm` }}
+          >
+            <Picture name={picture} />
+          </span>
+        )}
         {name === "" ? <span className="card-label">{say("print.card.name")}</span> : name}
       </strong>
       <span className="card-date">

@@ -7,10 +7,11 @@ import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import { useGroups, usePlans, useStudents } from "../api/queries.ts";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
+import { pictureNamed } from "../pictures/picture-names.ts";
 import { DayField } from "../screens/progress/day-field.tsx";
 import { type Say, useFormats, useSay } from "../text/text.tsx";
 import { Card, type PrintedCard } from "./card.tsx";
-import { type CardLayout, cardsPerPage, layOutCards } from "./card-layout.ts";
+import { type CardLayout, type CardLook, cardsPerPage, layOutCards } from "./card-layout.ts";
 import { today } from "./local-day.ts";
 import { intoSheets } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
@@ -88,28 +89,29 @@ function Cards({
 
   const isBlank = options.who === "blank" || students.length === 0;
   const boxes = Math.max(1, mostLikelyCues(plan.settings));
-  const targets = isBlank ? [group.target] : students.map((student) => targetOf(student, group));
+  const people: Person[] = isBlank
+    ? [{ name: "", picture: null, target: group.target }]
+    : students.map((student) => personOf(student, group, look));
   const layout = layOutCards({
     paper,
     perPage,
     large: options.print === "large",
     look,
     boxes,
-    names: isBlank ? [] : students.map(({ name }) => name),
+    names: people.map(({ name }) => name),
     targets,
     // The space between the two counts too.
     legend: `${say("print.card.yes")}____${say("print.card.no")}`,
   });
-  const people: Pick<PrintedCard, "name" | "target">[] = isBlank
-    ? Array.from({ length: layout.perPage }, () => ({ name: "", target: group.target }))
-    : students.map((student) => ({ name: student.name, target: targetOf(student, group) }));
   const stack = {
     day: day === null ? null : formats.day(day),
     code: sessionCode({ groupId: group.id, planName: plan.name, day }),
     look,
     layout,
   };
-  const cards = people.flatMap((person) =>
+  // A blank card fills its page.
+  const holders = isBlank ? Array.from({ length: layout.perPage }, () => people).flat() : people;
+  const cards = holders.flatMap((person) =>
     partsOf(boxes, layout).map((part): PrintedCard => ({ ...stack, ...person, ...part })),
   );
   const sheets = intoSheets(cards, layout.perPage);
@@ -146,9 +148,14 @@ function Cards({
   );
 }
 
-/** The student's own target, else the group's. */
-const targetOf = (student: Student, group: Group): string =>
-  student.target === "" ? group.target : student.target;
+type Person = Pick<PrintedCard, "name" | "picture" | "target">;
+
+/** Who has no own target works by the group's; a picture helps those who do not read yet. */
+const personOf = (student: Student, group: Group, look: CardLook): Person => ({
+  name: student.name,
+  picture: look === "symbols" ? pictureNamed(student.picture) : null,
+  target: student.target === "" ? group.target : student.target,
+});
 
 /** The boxes of each of a student's cards. */
 function partsOf(boxes: number, { cardsEach, boxesPerCard }: CardLayout) {

@@ -16,6 +16,7 @@ const wish: CardWish = {
   look: "words",
   boxes: 12,
   names: ["Otter", "Juniper"],
+  pictures: false,
   targets: ["I am in my place, my eyes are on my work and my hands are busy with it."],
   legend: "+ yes, I was working   – no, I was not",
 };
@@ -27,6 +28,7 @@ const anyWish: fc.Arbitrary<CardWish> = fc.record({
   look: fc.constantFrom("words" as const, "symbols" as const),
   boxes: fc.integer({ min: 1, max: 2_200 }),
   names: fc.array(fc.string({ maxLength: 60 }), { maxLength: 5 }),
+  pictures: fc.boolean(),
   targets: fc.array(fc.lorem({ mode: "sentences", maxCount: 4 }), { maxLength: 3 }),
   legend: fc.lorem({ maxCount: 10 }),
 });
