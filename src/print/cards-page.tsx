@@ -99,7 +99,8 @@ function Cards({
     look,
     boxes,
     names: people.map(({ name }) => name),
-    targets,
+    pictures: people.some(({ picture }) => picture !== null),
+    targets: people.map(({ target }) => target),
     // The space between the two counts too.
     legend: `${say("print.card.yes")}____${say("print.card.no")}`,
   });
