@@ -51,6 +51,10 @@ export function CardsScreen() {
           work={cards.data.work}
         />
       </Section>
+      <details>
+        <summary>{say("seed.ofSession")}</summary>
+        <p>{say("seed.ofSessionHelp", { seed: session.seed, plan: session.planName })}</p>
+      </details>
     </Page>
   );
 }
