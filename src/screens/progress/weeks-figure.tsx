@@ -36,6 +36,7 @@ export function WeeksFigure({
   const from = Math.min(dayNumber(span.first), bars[0]?.monday ?? dayNumber(span.last)) - 1;
   const to = Math.max(dayNumber(span.last), (bars.at(-1)?.monday ?? 0) + 5) + 1;
   const { tickFormat, locale } = dayAxis(to - from);
+  const isDense = bars.length > 90;
   const x1 = ({ monday }: WeekBar) => axisDate(monday);
   const middle = ({ monday }: WeekBar) => axisDate(monday + 2.5);
 
@@ -78,9 +79,16 @@ export function WeeksFigure({
             y1: 0,
             y2: "rate",
             fill: ink.lakeWash,
-            stroke: ink.lake,
+            // Years of weeks: outlines would close up to one dark block.
+            stroke: isDense ? "none" : ink.lake,
           }),
-          ruleX(bars, { x: middle, y1: "lower", y2: "upper", stroke: ink.text, strokeWidth: 1.5 }),
+          ruleX(bars, {
+            x: middle,
+            y1: "lower",
+            y2: "upper",
+            stroke: ink.text,
+            strokeWidth: isDense ? 0.5 : 1.5,
+          }),
           ruleY([0], { stroke: ink.text }),
           ruleX([axisDate(from)], { stroke: ink.text }),
         ],
