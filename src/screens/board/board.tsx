@@ -28,7 +28,7 @@ export function Board({ live }: { live: LiveSession }) {
       <p className="board-words" aria-live="polite">
         {words}
       </p>
-      {session.kind === "practice" && !isAsking ? <PracticeExample live={live} /> : null}
+      {session.kind === "practice" ? <PracticeExample live={live} /> : null}
     </section>
   );
 }

@@ -2,9 +2,13 @@ import { useMemo } from "react";
 import { useAsk } from "../../api/queries.ts";
 import { useSay } from "../../text/text.tsx";
 import type { LiveSession } from "../session/use-live-session.ts";
+import { useSecondsSinceCue } from "../session/use-seconds-since-cue.ts";
 import { useSessionSeconds } from "../session/use-session-time.ts";
 import { exampleAt, exampleOrder } from "./example-order.ts";
 import "./practice.css";
+
+/** How long after a cue no example is shown, in seconds as people feel them. */
+const restSeconds = 12;
 
 /** Between the cues of a practice: one of the teacher's sentences, first as a question, then its answer. */
 export function PracticeExample({ live }: { live: LiveSession }) {
@@ -18,11 +22,14 @@ export function PracticeExample({ live }: { live: LiveSession }) {
     () => (examples.data === undefined ? [] : exampleOrder(examples.data, session.seed)),
     [examples.data, session.seed],
   );
+  const since = useSecondsSinceCue(live);
   const shown = exampleAt(order, seconds);
   if (shown === null || state.status !== "running") return null;
   const { example, isAnswered } = shown;
+  // While the class asks itself about a cue nothing else is asked; the place is kept, so that nothing jumps.
+  const isResting = since !== null && since < restSeconds;
   return (
-    <div className="practice-example" role="group" aria-label={say("practice.isThisWorking")}>
+    <div className={`practice-example ${isResting ? "practice-rests" : ""}`}>
       <p className="practice-question">{say("practice.isThisWorking")}</p>
       <p className="practice-sentence">{example.text}</p>
       <p className="practice-answer" aria-live="polite">

@@ -1,16 +1,11 @@
-import { useState } from "react";
-import { useNavigate } from "react-router";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
-import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { Dialog } from "../../parts/dialog.tsx";
-import { TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
-import { wordProblem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { useCueSounder, useShowsCues } from "./cue-sounder.tsx";
 import { SpotCheck } from "./spot-check.tsx";
+import { StripActions } from "./strip-actions.tsx";
 import type { LiveSession } from "./use-live-session.ts";
 import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 import { useSessionSeconds } from "./use-session-time.ts";
@@ -25,21 +20,11 @@ const signSeconds = 10;
  */
 export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
   const say = useSay();
-  const { sound } = useCueSounder();
   const formats = useFormats();
   const { session, state } = live;
-  const sessionId = session.id;
   const isObserving = session.kind === "baseline" || session.kind === "probe";
-  const navigate = useNavigate();
   const isLive = state.status === "running" || state.status === "paused";
   const seconds = useSessionSeconds(state.lastSeq);
-  const [noting, setNoting] = useState(false);
-  const [ending, setEnding] = useState(false);
-  const pause = useTell((api) => api.sessions.pause({ sessionId }));
-  const resume = useTell((api) => api.sessions.resume({ sessionId }));
-  const skip = useTell((api) => api.sessions.skipCue({ sessionId }));
-  const end = useTell((api) => api.sessions.end({ sessionId }));
-  const error = pause.error ?? resume.error ?? skip.error ?? end.error;
   const shownSeconds = isLive ? Math.min(seconds, session.plan.lengthSeconds) : state.atMs / 1000;
 
   return (
@@ -60,61 +45,12 @@ export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boole
           <span className="strip-value">{deliveredCues(state).length}</span>
         </span>
         <NextCue live={live} seconds={seconds} />
-        {session.plan.cueing === "teacher" ? <TeacherCue live={live} /> : null}
+        {session.plan.cueing === "teacher" && !isObserving ? <TeacherCue live={live} /> : null}
         <span className="strip-state">{say(`strip.${state.status}`)}</span>
+        <StripActions live={live} />
       </div>
-      {isLive ? (
-        <div className="strip-actions">
-          {state.status === "paused" ? (
-            <Button
-              look="main"
-              onPress={() => {
-                sound.unlock();
-                resume.mutate(undefined);
-              }}
-            >
-              {say("strip.resume")}
-            </Button>
-          ) : (
-            <Button onPress={() => pause.mutate(undefined)}>{say("strip.pause")}</Button>
-          )}
-          <Button isDisabled={state.status !== "running"} onPress={() => skip.mutate(undefined)}>
-            {say("strip.skip")}
-          </Button>
-          <Button onPress={() => setNoting(true)}>{say("strip.interruption")}</Button>
-          <Button onPress={() => setEnding(true)}>{say("strip.end")}</Button>
-        </div>
-      ) : (
-        <div className="strip-actions">
-          <Button onPress={() => navigate("/")}>{say("app.goToday")}</Button>
-        </div>
-      )}
       <SoundState live={live} />
-      {error === null ? null : <Notice kind="caution">{wordProblem(say, error)}</Notice>}
       {isLive && !isObserving ? <SpotCheck live={live} isPrivate={isPrivate} /> : null}
-      {noting ? <Interruption sessionId={sessionId} onClose={() => setNoting(false)} /> : null}
-      <Dialog
-        title={say("strip.endTitle")}
-        isOpen={ending}
-        isAlert
-        onClose={() => setEnding(false)}
-        actions={
-          <>
-            <Button onPress={() => setEnding(false)}>{say("strip.keepOn")}</Button>
-            <Button
-              look="main"
-              onPress={() => {
-                setEnding(false);
-                end.mutate(undefined);
-              }}
-            >
-              {say("strip.endNow")}
-            </Button>
-          </>
-        }
-      >
-        <p>{say("strip.endHelp")}</p>
-      </Dialog>
     </section>
   );
 }
@@ -179,39 +115,4 @@ function SoundState({ live }: { live: LiveSession }) {
     );
   }
   return null;
-}
-
-function Interruption({ sessionId, onClose }: { sessionId: string; onClose: () => void }) {
-  const say = useSay();
-  const [note, setNote] = useState("");
-  const save = useTell((api, text: string) => api.sessions.interruption({ sessionId, note: text }));
-  return (
-    <Dialog
-      title={say("strip.interruption")}
-      isOpen
-      onClose={onClose}
-      actions={
-        <>
-          <Button onPress={onClose}>{say("act.cancel")}</Button>
-          <Button
-            look="main"
-            isDisabled={save.isPending}
-            onPress={() => save.mutate(note.trim(), { onSuccess: onClose })}
-          >
-            {say("act.save")}
-          </Button>
-        </>
-      }
-    >
-      <TextField
-        label={say("strip.interruptionWhat")}
-        help={say("strip.interruptionHelp")}
-        value={note}
-        onChange={setNote}
-        maxLength={200}
-        autoFocus
-      />
-      {save.error === null ? null : <Notice kind="caution">{wordProblem(say, save.error)}</Notice>}
-    </Dialog>
-  );
 }
