@@ -38,6 +38,8 @@ export interface CardLayout {
   readonly card: { readonly width: number; readonly height: number };
   readonly padding: number;
   readonly gap: number;
+  /** Height of a line to write on. */
+  readonly line: number;
   readonly type: CardType;
   readonly box: { readonly columns: number; readonly width: number; readonly height: number };
   /** Side of the pictures around the boxes, and of the two within each, with symbols. */
@@ -148,6 +150,7 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     card,
     padding,
     gap,
+    line,
     type,
     box,
     picture: pictures[size],

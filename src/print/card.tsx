@@ -66,6 +66,7 @@ function Head({ card }: { card: PrintedCard }) {
         style={{
           fontSize: `${layout.type.name}pt`,
           width: layout.large ? "100%" : `${100 * nameShare}%`,
+          minHeight: `${layout.line}mm`,
         }}
       >
         {picture === null ? null : (
@@ -78,7 +79,7 @@ function Head({ card }: { card: PrintedCard }) {
         )}
         {name === "" ? <span className="card-label">{say("print.card.name")}</span> : name}
       </strong>
-      <span className="card-date">
+      <span className="card-date" style={{ minHeight: `${layout.line}mm` }}>
         {look === "symbols" ? (
           <PlainSymbol name="day" sizeMm={layout.picture * 0.8} named />
         ) : (
@@ -136,7 +137,7 @@ function Foot({ card }: { card: PrintedCard }) {
   const say = useSay();
   const { look, layout, part, code } = card;
   return (
-    <div className="card-foot">
+    <div className="card-foot" style={{ minHeight: `${layout.line}mm` }}>
       <span className="card-goal">
         {look === "symbols" ? (
           <>

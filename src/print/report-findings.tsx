@@ -1,11 +1,9 @@
 import { weekRates } from "../screens/progress/going-section.tsx";
-import { Missing } from "../screens/progress/honesty-section.tsx";
 import { phasesFor } from "../screens/progress/phase-spans.ts";
 import { SessionFigure } from "../screens/progress/session-figure.tsx";
 import { spanOf } from "../screens/progress/span.ts";
 import { useVoice } from "../screens/progress/use-voice.ts";
 import {
-  wordAgreement,
   wordInterval,
   wordNotEnough,
   wordTrend,
@@ -19,11 +17,11 @@ interface FindingsProps extends ReportProps {
   goal: number | null;
 }
 
-/** The first sheet: how it goes, whether it changes, whether it can be believed, and the graph. */
+/** The first sheet: how it goes, whether it changes, the graph, and whether it is the program. */
 export function ReportFindings({ counts, reading, name, span, goal }: FindingsProps) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const { self, latest, points, observers } = reading;
+  const { self, latest, points } = reading;
   const days = points.map(({ day }) => day).sort();
   return (
     <div className="report">
@@ -68,25 +66,6 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
           />
           <h3>{say("progress.program")}</h3>
           <ComparedPhases reading={reading} />
-          <h3>{say("progress.honest")}</h3>
-          <p>
-            {wordAgreement(voice, reading.agreement)}{" "}
-            {reading.agreement.percent.kind === "computed"
-              ? say(`progress.honest.direction.${reading.agreement.mcNemar.direction}`, { name })
-              : ""}
-          </p>
-          {observers?.percent.kind === "computed" ? (
-            <p>
-              {say("progress.honest.observers", {
-                matching: observers.percent.matching,
-                compared: observers.percent.compared,
-                share: formats.percent(observers.percent.value),
-                low: formats.percent(observers.percent.interval.lower),
-                high: formats.percent(observers.percent.interval.upper),
-              })}
-            </p>
-          ) : null}
-          <Missing reading={reading} />
         </>
       )}
     </div>

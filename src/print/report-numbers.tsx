@@ -2,19 +2,21 @@ import { useVoice } from "../screens/progress/use-voice.ts";
 import { wordPhase } from "../screens/progress/words.ts";
 import { comparisonsPrinted } from "./compared-phases.tsx";
 import { leftOut } from "./left-out.ts";
+import { ReportHonesty } from "./report-honesty.tsx";
 import type { ReportProps } from "./report-page.tsx";
 import { WriteLine } from "./write-line.tsx";
 
 /** As many as fit with everything else on the second sheet; those left out are counted there. */
-const weeksPrinted = 10;
-const phasesPrinted = 5;
+const weeksPrinted = 6;
+const phasesPrinted = 4;
 
-/** The second sheet: numbers by week and phase, how they were made, and what they do not say. */
+/** The second sheet: whether it is true, numbers by week and phase, how they were made, and what they do not say. */
 export function ReportNumbers(props: ReportProps) {
   const { say } = useVoice();
   return (
     <div className="report report-numbers">
       <p>{say("print.report.second", { name: props.name, group: props.counts.group.name })}</p>
+      <ReportHonesty {...props} />
       <WeekTable {...props} />
       <PhaseTable {...props} />
       <section>

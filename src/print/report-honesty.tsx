@@ -1,0 +1,35 @@
+import { Missing } from "../screens/progress/honesty-section.tsx";
+import { useVoice } from "../screens/progress/use-voice.ts";
+import { wordAgreement } from "../screens/progress/words.ts";
+import type { ReportProps } from "./report-page.tsx";
+
+/** Whether the record can be believed: agreement with its direction, two observers, missing marks. */
+export function ReportHonesty({ reading, name }: ReportProps) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { agreement, observers, latest } = reading;
+  if (latest === null) return null;
+  return (
+    <section>
+      <h3>{say("progress.honest")}</h3>
+      <p>
+        {wordAgreement(voice, agreement)}{" "}
+        {agreement.percent.kind === "computed"
+          ? say(`progress.honest.direction.${agreement.mcNemar.direction}`, { name })
+          : ""}
+      </p>
+      {observers?.percent.kind === "computed" ? (
+        <p>
+          {say("progress.honest.observers", {
+            matching: observers.percent.matching,
+            compared: observers.percent.compared,
+            share: formats.percent(observers.percent.value),
+            low: formats.percent(observers.percent.interval.lower),
+            high: formats.percent(observers.percent.interval.upper),
+          })}
+        </p>
+      ) : null}
+      <Missing reading={reading} />
+    </section>
+  );
+}
