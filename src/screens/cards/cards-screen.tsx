@@ -1,4 +1,5 @@
 import { Link, useParams } from "react-router";
+import { sessionCode } from "../../../shared/record/session-code.ts";
 import { useAsk } from "../../api/queries.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -34,6 +35,7 @@ export function CardsScreen() {
         <ObservedSheets key={session.id} sessionId={session.id} />
       ) : (
         <Section title={say("cards.marks")}>
+          {session.plan.recording === "paper" ? <CardCode stack={session} /> : null}
           <CardGrid
             key={session.id}
             sessionId={session.id}
@@ -57,4 +59,12 @@ export function CardsScreen() {
       </details>
     </Page>
   );
+}
+
+/** The code on the cards of this session, so that a stack of another day is noticed before it is typed in. */
+function CardCode({ stack }: { stack: { groupId: string; planName: string; day: string } }) {
+  const say = useSay();
+  const code = sessionCode(stack);
+  const open = sessionCode({ ...stack, day: null });
+  return <p>{say("print.cards.expected", { code, open })}</p>;
 }

@@ -1,0 +1,265 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import AxeBuilder from "@axe-core/playwright";
+import type { Page } from "playwright";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type App, launchApp, launchLoopback } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+/** PDF units are 1/72 inch: A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 inches. */
+const papers = { A4: [595.28, 841.89], Letter: [612, 792] } as const;
+type Paper = keyof typeof papers;
+
+interface PdfPages {
+  readonly count: number;
+  readonly sizes: readonly (readonly [number, number])[];
+}
+
+/** Pages of a PDF, read from its page objects. */
+function pagesOf(pdf: string): PdfPages {
+  const sizes = [...pdf.matchAll(/\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/g)].map(
+    ([, width, height]) => [Number(width), Number(height)] as const,
+  );
+  return { count: [...pdf.matchAll(/\/Type\s*\/Page\b(?!s)/g)].length, sizes };
+}
+
+function expectPaper({ sizes }: PdfPages, paper: Paper): void {
+  expect(sizes.length).toBeGreaterThan(0);
+  for (const [width, height] of sizes) {
+    expect(Math.abs(width - papers[paper][0])).toBeLessThan(1);
+    expect(Math.abs(height - papers[paper][1])).toBeLessThan(1);
+  }
+}
+
+const choose = async (page: Page, label: string, choice: string) => {
+  const group = page.getByRole("radiogroup", { name: label });
+  await group.getByText(choice, { exact: true }).click();
+  await group.getByRole("radio", { name: choice, exact: true, checked: true }).waitFor();
+};
+
+describe("a class of 24 in the desktop app", () => {
+  const folder = temporaryFolder();
+  let app: App;
+  let page: Page;
+  const file = join(folder.path, "cards.pdf");
+
+  beforeAll(async () => {
+    app = await launchApp({ dataFolder: folder.path });
+    page = await app.page();
+    await page.getByLabel("Group name").fill("Window side");
+    await page.getByRole("button", { name: "Make this group" }).click();
+    await page.getByRole("heading", { name: "Window side" }).waitFor();
+    const names = Array.from({ length: 24 }, (_, index) => `Reed ${index + 1}`);
+    await page.getByLabel("Add students").fill(names.join("\n"));
+    await page.getByRole("button", { name: "Add 24 students" }).click();
+    await page.getByText("Reed 24", { exact: true }).waitFor();
+    await app.evaluate((electron, filePath) => {
+      electron.dialog.showSaveDialog = async () => ({ canceled: false, filePath });
+    }, file);
+    await page.getByRole("link", { name: /^Cards to print/ }).click();
+    await page.getByRole("heading", { name: "Cards of Window side" }).waitFor();
+  });
+  afterAll(async () => {
+    await app.kill();
+    folder.remove();
+  });
+
+  const save = async (): Promise<PdfPages> => {
+    await page.getByRole("button", { name: "Save as PDF…" }).click();
+    await page.getByText(`Saved: ${file}`).waitFor();
+    return pagesOf(readFileSync(file, "latin1"));
+  };
+
+  it.each([
+    { perPage: "1", pages: 24 },
+    { perPage: "2", pages: 12 },
+    { perPage: "4", pages: 6 },
+    { perPage: "8", pages: 3 },
+  ])("saves $pages pages with $perPage cards on each, on the paper chosen", async (wish) => {
+    await choose(page, "Cards on a page", wish.perPage);
+    for (const paper of ["Letter", "A4"] as const) {
+      await choose(page, "Paper for printing", paper);
+      await page
+        .locator(paper === "A4" ? ".sheet-a4" : ".sheet-letter")
+        .first()
+        .waitFor();
+      const pdf = await save();
+      expect(pdf.count).toBe(wish.pages);
+      expectPaper(pdf, paper);
+    }
+  });
+});
+
+describe("print pages of the sample class", () => {
+  const folder = temporaryFolder();
+  let app: Awaited<ReturnType<typeof launchLoopback>>;
+  let page: Page;
+  let origin: string;
+  const addresses = { cards: "", key: "", observation: "", report: "" };
+
+  beforeAll(async () => {
+    app = await launchLoopback({ dataFolder: folder.path, args: ["--sample"] });
+    page = await app.page();
+    origin = new URL(page.url()).origin;
+    await page.getByRole("link", { name: "Sample class (invented)" }).first().click();
+    const paper = page.locator(".paper-links a");
+    await paper.first().waitFor();
+    const [cards = "", key = "", observation = ""] = await paper.evaluateAll((links) =>
+      links.map((link) => link.getAttribute("href") ?? ""),
+    );
+    const groupId = cards.split("/")[3] ?? "";
+    await page.goto(`${origin}/progress/${groupId}`);
+    const student = page.locator(`a[href^='/progress/${groupId}/']`).first();
+    await student.waitFor();
+    await student.click();
+    const report = page.getByRole("link", { name: "Report for a meeting" });
+    await report.waitFor();
+    Object.assign(addresses, {
+      cards,
+      key: `${key}?seed=maple`,
+      observation: `${observation}?seed=maple`,
+      report: (await report.getAttribute("href")) ?? "",
+    });
+  });
+  afterAll(async () => {
+    await app.close();
+    folder.remove();
+  });
+
+  const open = async (address: string) => {
+    await page.goto(origin + address);
+    await page.locator(".sheet").first().waitFor();
+    await page.evaluate(() => document.fonts.ready);
+  };
+
+  const cardOptions = ["1", "2", "4", "8"].flatMap((cards) =>
+    ["words", "symbols"].flatMap((look) =>
+      ["normal", "large"].map((print) => `cards=${cards}&look=${look}&print=${print}`),
+    ),
+  );
+  const others = ["key", "observation", "report"] as const;
+
+  /** Parts that are larger than the place they are given, on the sheets shown now. */
+  const overflowing = () =>
+    page.evaluate(() => {
+      const found: string[] = [];
+      for (const part of document.querySelectorAll(".card, .card-head, .card-foot, .card-box")) {
+        const tooHigh = part.scrollHeight > part.clientHeight + 1;
+        if (tooHigh || part.scrollWidth > part.clientWidth + 1) {
+          found.push(`${part.className}: ${part.textContent}`);
+        }
+      }
+      // Boxes never reach into the line below them.
+      for (const boxes of document.querySelectorAll(".card-boxes")) {
+        const foot = boxes.nextElementSibling?.getBoundingClientRect();
+        const last = boxes.lastElementChild?.getBoundingClientRect();
+        if (foot && last && last.bottom > foot.top + 1) found.push(`boxes: ${boxes.textContent}`);
+      }
+      for (const sheet of document.querySelectorAll(".sheet-text")) {
+        const { paddingBottom, paddingRight } = getComputedStyle(sheet);
+        const edge = sheet.getBoundingClientRect();
+        for (const part of sheet.querySelectorAll("*")) {
+          const box = part.getBoundingClientRect();
+          const isBelow = box.bottom > edge.bottom - Number.parseFloat(paddingBottom) + 1;
+          const isBeside = box.right > edge.right - Number.parseFloat(paddingRight) + 1;
+          if (box.width > 1 && (isBelow || isBeside)) found.push(part.outerHTML.slice(0, 120));
+        }
+      }
+      return found;
+    });
+
+  /** Smallest type on the sheets in points, as the browser lays it out. */
+  const smallestPoints = () =>
+    page.evaluate(() => {
+      let least = Number.POSITIVE_INFINITY;
+      for (const part of document.querySelectorAll(".sheet *")) {
+        const ownText = [...part.childNodes].some(
+          (node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? "").trim() !== "",
+        );
+        if (!ownText || part.getClientRects().length === 0) continue;
+        least = Math.min(least, (Number.parseFloat(getComputedStyle(part).fontSize) * 72) / 96);
+      }
+      return least;
+    });
+
+  const atPaper = async (language: string, paper: Paper) => {
+    await page.goto(`${origin}/settings`);
+    await page.getByText(language, { exact: true }).click();
+    await page.getByText(paper, { exact: true }).click();
+    await page.getByRole("radio", { name: paper, checked: true }).waitFor();
+  };
+
+  const cases = ["English", "Español"].flatMap((language) =>
+    (["A4", "Letter"] as const).map((paper) => ({ language, paper })),
+  );
+
+  it.each(cases)(
+    "fit their sheets and can be read, in $language on $paper",
+    async ({ language, paper }) => {
+      await atPaper(language, paper);
+      for (const options of cardOptions) {
+        await open(`${addresses.cards}?${options}`);
+        expect(await overflowing(), options).toEqual([]);
+        const onSheet = await page.locator(".sheet").first().locator(".card").count();
+        const least = options.includes("large") ? 18 : onSheet === 8 ? 9 : 11;
+        expect(await smallestPoints(), options).toBeGreaterThanOrEqual(least - 0.01);
+      }
+      for (const name of others) {
+        await open(addresses[name]);
+        expect(await overflowing(), name).toEqual([]);
+        expect(await smallestPoints(), name).toBeGreaterThanOrEqual(8.99);
+      }
+      for (const address of [addresses.cards, ...others.map((name) => addresses[name])]) {
+        await open(address);
+        const sheets = await page.locator(".sheet").count();
+        const pdf = pagesOf((await page.pdf({ preferCSSPageSize: true })).toString("latin1"));
+        expect(pdf.count, address).toBe(sheets);
+        expectPaper(pdf, paper);
+      }
+    },
+  );
+
+  it("give the tools of accessibility nothing to find, in light and dark", async () => {
+    await atPaper("English", "A4");
+    const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    const cards = [`${addresses.cards}?look=symbols`, `${addresses.cards}?for=blank&day=open`];
+    for (const address of [...cards, ...others.map((name) => addresses[name])]) {
+      await open(address);
+      for (const colorScheme of ["light", "dark"] as const) {
+        await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+        const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze();
+        const found = violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120)}`);
+        expect(found, `${address} ${colorScheme}`).toEqual([]);
+      }
+    }
+  });
+
+  it("never print a time on a card, and print every time on the key", async () => {
+    await atPaper("English", "A4");
+    await open(addresses.key);
+    const times = await page.locator(".paper-time").allTextContents();
+    expect(times.length).toBeGreaterThan(0);
+    for (const time of times) expect(time).toMatch(/^\d+:\d\d$/);
+    await open(addresses.cards);
+    expect(await page.locator(".sheet").first().textContent()).not.toMatch(/\d:\d\d/);
+  });
+
+  it("say why fewer cards are on a page than wished", async () => {
+    await atPaper("English", "A4");
+    await open(`${addresses.cards}?cards=8&look=symbols`);
+    await page.getByText(/cards on a page instead of 8/).waitFor();
+    expect(await page.locator(".sheet").first().locator(".card").count()).toBeLessThan(8);
+  });
+
+  it("watch six students at most, in turn", async () => {
+    await atPaper("English", "A4");
+    await open(addresses.observation);
+    const rows = page.locator(".sheet tbody tr td:nth-child(2)");
+    const names = await rows.allTextContents();
+    expect(new Set(names).size).toBe(6);
+    expect(names[6]).toBe(names[0]);
+    await page.getByRole("switch", { name: "Heron" }).click({ force: true });
+    await page.getByText("One person can follow 6 students.").waitFor();
+    expect(new Set(await rows.allTextContents()).size).toBe(6);
+  });
+});
