@@ -15,11 +15,14 @@ export type Sorted = {
   readonly inversions: number;
 };
 
+/** Insertion beats merging for so few. */
+const block = 8;
+
 /**
  * Sort the places in `order` by `keys` (indexed by place) and count the inversions met.
- * O(n log n). `wanted` are ascending numbers in [0, inversions): the inversions with these numbers,
- * in the order in which merging meets them, are handed to `found`; this draws or lists inversions
- * without listing all. Neither input is changed.
+ * O(n log n), and quicker for places that are nearly in order. `wanted` are ascending numbers in
+ * [0, inversions): the inversions with these numbers, in the order in which sorting meets them, are
+ * handed to `found`; this draws or lists inversions without listing all. No input is changed.
  */
 export function sortCountingInversions(
   order: Int32Array<ArrayBuffer>,
@@ -28,103 +31,97 @@ export function sortCountingInversions(
   found?: Found,
 ): Sorted {
   const n = order.length;
-  let from = order.slice();
-  let into = new Int32Array(n);
-  // The keys travel with their places, so that merging reads memory in order.
-  let fromKeys = new Float64Array(n);
-  let intoKeys = new Float64Array(n);
-  for (let at = 0; at < n; at += 1) fromKeys[at] = keys[order[at] ?? 0] ?? 0;
+  const places = order.slice();
+  // The keys travel with their places, so that sorting reads memory in order.
+  const sorted = new Float64Array(n);
+  for (let at = 0; at < n; at += 1) sorted[at] = keys[order[at] ?? 0] ?? 0;
   let inversions = 0;
   let next = 0;
   let wantedNext = wanted?.[0] ?? Number.POSITIVE_INFINITY;
-  let sortedWidth = 1;
-  if (wanted === undefined) {
-    inversions = sortBlocks(from, fromKeys);
-    sortedWidth = block;
+  for (let start = 0; start < n; start += block) {
+    const end = Math.min(start + block, n);
+    for (let at = start + 1; at < end; at += 1) {
+      const place = places[at] ?? 0;
+      const key = sorted[at] ?? 0;
+      let to = at;
+      while (to > start && (sorted[to - 1] ?? 0) > key) {
+        sorted[to] = sorted[to - 1] ?? 0;
+        places[to] = places[to - 1] ?? 0;
+        to -= 1;
+      }
+      sorted[to] = key;
+      places[to] = place;
+      const passed = at - to;
+      while (wantedNext < inversions + passed) {
+        found?.(places[at - wantedNext + inversions] ?? 0, place);
+        next += 1;
+        wantedNext = wanted?.[next] ?? Number.POSITIVE_INFINITY;
+      }
+      inversions += passed;
+    }
   }
-  for (let width = sortedWidth; width < n; width *= 2) {
-    for (let start = 0; start < n; start += 2 * width) {
-      const middle = Math.min(start + width, n);
-      const end = Math.min(start + 2 * width, n);
-      let left = start;
+  const asidePlaces = new Int32Array(n);
+  const asideKeys = new Float64Array(n);
+  for (let width = block; width < n; width *= 2) {
+    for (let middle = width; middle < n; middle += 2 * width) {
+      // Of the left half, only what does not lie in its place already is set aside to be merged.
+      const least = sorted[middle] ?? 0;
+      if ((sorted[middle - 1] ?? 0) <= least) continue;
+      let at = middle - width;
+      while ((sorted[at] ?? 0) <= least) at += 1;
+      const aside = middle - at;
+      for (let left = 0; left < aside; left += 1) {
+        asidePlaces[left] = places[at + left] ?? 0;
+        asideKeys[left] = sorted[at + left] ?? 0;
+      }
+      const end = Math.min(middle + width, n);
+      let left = 0;
       let right = middle;
-      let at = start;
-      while (left < middle && right < end) {
-        const leftKey = fromKeys[left] ?? 0;
-        const rightKey = fromKeys[right] ?? 0;
+      while (left < aside && right < end) {
+        const leftKey = asideKeys[left] ?? 0;
+        const rightKey = sorted[right] ?? 0;
         if (leftKey <= rightKey) {
-          into[at] = from[left] ?? 0;
-          intoKeys[at] = leftKey;
+          sorted[at] = leftKey;
+          places[at] = asidePlaces[left] ?? 0;
           left += 1;
         } else {
-          const passed = middle - left;
+          const place = places[right] ?? 0;
+          const passed = aside - left;
           while (wantedNext < inversions + passed) {
-            found?.(from[left + wantedNext - inversions] ?? 0, from[right] ?? 0);
+            found?.(asidePlaces[left + wantedNext - inversions] ?? 0, place);
             next += 1;
             wantedNext = wanted?.[next] ?? Number.POSITIVE_INFINITY;
           }
           inversions += passed;
-          into[at] = from[right] ?? 0;
-          intoKeys[at] = rightKey;
+          sorted[at] = rightKey;
+          places[at] = place;
           right += 1;
         }
         at += 1;
       }
-      for (; left < middle; left += 1, at += 1) {
-        into[at] = from[left] ?? 0;
-        intoKeys[at] = fromKeys[left] ?? 0;
-      }
-      for (; right < end; right += 1, at += 1) {
-        into[at] = from[right] ?? 0;
-        intoKeys[at] = fromKeys[right] ?? 0;
+      for (; left < aside; left += 1, at += 1) {
+        sorted[at] = asideKeys[left] ?? 0;
+        places[at] = asidePlaces[left] ?? 0;
       }
     }
-    [from, into] = [into, from];
-    [fromKeys, intoKeys] = [intoKeys, fromKeys];
   }
-  return { order: from, inversions };
-}
-
-const block = 8;
-
-/** Insertion sort within blocks, which beats merging for so few; returns the inversions undone. */
-function sortBlocks(order: Int32Array, keys: Float64Array): number {
-  const n = order.length;
-  let inversions = 0;
-  for (let start = 0; start < n; start += block) {
-    const end = Math.min(start + block, n);
-    for (let at = start + 1; at < end; at += 1) {
-      const place = order[at] ?? 0;
-      const key = keys[at] ?? 0;
-      let to = at;
-      while (to > start && (keys[to - 1] ?? 0) > key) {
-        keys[to] = keys[to - 1] ?? 0;
-        order[to] = order[to - 1] ?? 0;
-        to -= 1;
-      }
-      keys[to] = key;
-      order[to] = place;
-      inversions += at - to;
-    }
-  }
-  return inversions;
+  return { order: places, inversions };
 }
 
 /** Pairs among `count` things. */
 export const pairs = (count: number): number => (count < 2 ? 0 : (count * (count - 1)) / 2);
 
-/** Sizes of the groups of equal values, groups of one left out. */
-export function tieSizes(values: ArrayLike<number>): number[] {
-  const sorted = Float64Array.from(values).sort();
-  const sizes: number[] = [];
-  let size = 1;
-  for (let at = 1; at <= sorted.length; at += 1) {
-    if (at < sorted.length && sorted[at] === sorted[at - 1]) {
-      size += 1;
+/** Lengths of the runs of equal things among `count` in order, runs of one left out. */
+export function runLengths(count: number, sameAsBefore: (at: number) => boolean): number[] {
+  const lengths: number[] = [];
+  let length = 1;
+  for (let at = 1; at <= count; at += 1) {
+    if (at < count && sameAsBefore(at)) {
+      length += 1;
       continue;
     }
-    if (size > 1) sizes.push(size);
-    size = 1;
+    if (length > 1) lengths.push(length);
+    length = 1;
   }
-  return sizes;
+  return lengths;
 }

@@ -1,4 +1,4 @@
-import { pairs, sortCountingInversions, tieSizes } from "./inversions.ts";
+import { pairs, runLengths, sortCountingInversions } from "./inversions.ts";
 import type { TimePoints } from "./time-points.ts";
 
 export type Kendall = {
@@ -22,14 +22,16 @@ export type Kendall = {
  */
 export function kendall({ x, y }: TimePoints): Kendall {
   const n = x.length;
-  const xTies = tieSizes(x);
-  const yTies = tieSizes(y);
+  const places = Int32Array.from(x, (_, place) => place);
+  const { order, inversions: falling } = sortCountingInversions(places, y);
+  const xTies = runLengths(n, (at) => x[at] === x[at - 1]);
+  const yTies = runLengths(n, (at) => y[order[at] ?? 0] === y[order[at - 1] ?? 0]);
+  // Points equal in both stand side by side.
+  const bothTies = runLengths(n, (at) => x[at] === x[at - 1] && y[at] === y[at - 1]);
   const all = pairs(n);
   const xTied = sumOver(xTies, pairs);
   const yTied = sumOver(yTies, pairs);
-  const bothTied = sumOver(jointTieSizes(x, y), pairs);
-  const places = Int32Array.from({ length: n }, (_, place) => place);
-  const falling = sortCountingInversions(places, y).inversions;
+  const bothTied = sumOver(bothTies, pairs);
   const s = all - xTied - yTied + bothTied - 2 * falling;
   const scale = Math.sqrt((all - xTied) * (all - yTied));
   return {
@@ -53,21 +55,6 @@ function varianceOfS(n: number, xTies: readonly number[], yTies: readonly number
   }
   // Rounding may leave a hair when all values are equal, where the variance is exactly zero.
   return xTies[0] === n || yTies[0] === n ? 0 : Math.max(0, variance);
-}
-
-/** Sizes of groups of points equal in both time and value. They stand side by side. */
-function jointTieSizes(x: Float64Array, y: Float64Array): number[] {
-  const sizes: number[] = [];
-  let size = 1;
-  for (let at = 1; at <= x.length; at += 1) {
-    if (at < x.length && x[at] === x[at - 1] && y[at] === y[at - 1]) {
-      size += 1;
-      continue;
-    }
-    if (size > 1) sizes.push(size);
-    size = 1;
-  }
-  return sizes;
 }
 
 const sumOver = (sizes: readonly number[], term: (size: number) => number): number =>

@@ -1,4 +1,4 @@
-import { exactUpperTail, kendall } from "./kendall.ts";
+import { exactUpperTail, type Kendall, kendall } from "./kendall.ts";
 import { twoSidedTail } from "./normal.ts";
 import type { TimePoints } from "./time-points.ts";
 
@@ -21,19 +21,24 @@ const mostForExact = 50;
  * Mann-Kendall test for a trend, two-sided.
  *
  * `varianceFactor` (1 or more) enlarges the variance for serial correlation, see
- * `serialCorrelationFactor`. Without ties, without that factor and with at most 50 points the p value
+ * `serialCorrelationFactor`; `known` is Kendall's S of the points where it has been worked out
+ * already. Without ties, without that factor and with at most 50 points the p value
  * is exact; otherwise it is normal with continuity correction. Always finite: with no points, or all
  * values equal, S = 0 and p = 1.
  *
  * Sources: Mann HB (1945), Econometrica 13:245-259; Kendall MG (1970), Rank Correlation Methods;
  * Gilbert RO (1987), Statistical Methods for Environmental Pollution Monitoring, chapter 16.
  */
-export function mannKendall(points: TimePoints, varianceFactor = 1): MannKendall {
+export function mannKendall(
+  points: TimePoints,
+  varianceFactor = 1,
+  known: Kendall = kendall(points),
+): MannKendall {
   if (!(varianceFactor >= 1 && Number.isFinite(varianceFactor))) {
     throw new RangeError(`The factor for serial correlation is 1 or more; got ${varianceFactor}.`);
   }
   const n = points.x.length;
-  const { s, tau, ties, variance: independent } = kendall(points);
+  const { s, tau, ties, variance: independent } = known;
   const variance = independent * varianceFactor;
   const z = variance === 0 || s === 0 ? 0 : (s - Math.sign(s)) / Math.sqrt(variance);
   const exact = !ties && varianceFactor === 1 && n >= 2 && n <= mostForExact;

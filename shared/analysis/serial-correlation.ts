@@ -1,3 +1,4 @@
+import { sortCountingInversions } from "./inversions.ts";
 import { criticalZ } from "./normal.ts";
 
 /** Fewer points than this say nothing useful about serial correlation. */
@@ -52,9 +53,12 @@ export function autocorrelations(values: Float64Array, lags: number): number[] {
 
 /** Ranks from 1; equal values share the mean of their ranks. */
 export function averageRanks(values: ArrayLike<number>): Float64Array {
-  const places = Int32Array.from({ length: values.length }, (_, place) => place);
-  const value = (at: number): number => values[places[at] ?? 0] ?? 0;
-  places.sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
+  const keys = Float64Array.from(values);
+  const places = sortCountingInversions(
+    Int32Array.from(keys, (_, place) => place),
+    keys,
+  ).order;
+  const value = (at: number): number => keys[places[at] ?? 0] ?? 0;
   const ranks = new Float64Array(values.length);
   let from = 0;
   while (from < places.length) {

@@ -1,4 +1,5 @@
 import { sortCountingInversions } from "./inversions.ts";
+import { nthSmallest } from "./nth-smallest.ts";
 import type { TimePoints } from "./time-points.ts";
 
 /**
@@ -22,7 +23,7 @@ export type SelectionSettings = {
   readonly sample: number;
 };
 
-/** Slopes from `low` (inclusive) to `high` (exclusive) are still in question. */
+/** Slopes from `low` (inclusive) to `high` (exclusive). */
 type Bracket = {
   readonly low: number;
   readonly high: number;
@@ -32,29 +33,53 @@ type Bracket = {
   /** Slopes below `high`, and each point's r there. */
   readonly belowHigh: number;
   readonly keysHigh: Float64Array;
+  /** Once narrowed enough: all slopes of the bracket, or some where all are equal up to rounding. */
+  readonly slopes?: Float64Array;
 };
 
+/** Gives the slope of a rank; throws RangeError for a rank outside. */
+export type SlopeOfRank = (rank: number) => number;
+
 /**
- * The slopes of the given ranks, in the order given. Rank r has r slopes before it in ascending order
- * (0 is the steepest downwards). `pairs` is the number of pairs at different times; see `kendall`.
- * Throws RangeError for a rank outside.
+ * Prepares for ranks `near` those that will be asked for; others cost a narrowing of their own. Rank
+ * r has r slopes before it in ascending order (0 is the steepest downwards). `pairs` is the number of
+ * pairs at different times; see `kendall`. Throws RangeError for a rank outside.
  */
-export function selectSlopes(
+export function slopeSelector(
+  points: TimePoints,
+  pairs: number,
+  near: readonly number[],
+  settings: SelectionSettings = usualSettings(points.x.length),
+): SlopeOfRank {
+  for (const rank of near) checkRank(rank, pairs);
+  const centred = centre(points);
+  if (centred.flat) {
+    return (rank) => {
+      checkRank(rank, pairs);
+      return 0;
+    };
+  }
+  let brackets = narrow(points, centred, everySlope(centred, pairs), near, settings);
+  return (rank) => {
+    checkRank(rank, pairs);
+    brackets = brackets.flatMap((bracket) => narrow(points, centred, bracket, [rank], settings));
+    const bracket = brackets.find((piece) => holds(piece, [rank]));
+    return bracket?.slopes === undefined ? 0 : likelySlope(rank, bracket, bracket.slopes);
+  };
+}
+
+/** The slopes of the given ranks, in the order given; see `slopeSelector`. */
+export const selectSlopes = (
   points: TimePoints,
   pairs: number,
   ranks: readonly number[],
-  settings: SelectionSettings = usualSettings(points.x.length),
-): number[] {
-  for (const rank of ranks) {
-    if (!Number.isInteger(rank) || rank < 0 || rank >= pairs) {
-      throw new RangeError(`Of ${pairs} slopes there is none with ${rank} before it.`);
-    }
+  settings?: SelectionSettings,
+): number[] => ranks.map(slopeSelector(points, pairs, ranks, settings));
+
+function checkRank(rank: number, pairs: number): void {
+  if (!Number.isInteger(rank) || rank < 0 || rank >= pairs) {
+    throw new RangeError(`Of ${pairs} slopes there is none with ${rank} before it.`);
   }
-  const centred = centre(points);
-  if (centred.flat) return ranks.map(() => 0);
-  const found = new Map<number, number>();
-  choose(points, centred, everySlope(centred, pairs), ranks, settings, found);
-  return ranks.map((rank) => found.get(rank) ?? 0);
 }
 
 /** Ranks of the two middle slopes; the same rank twice when their number is odd. */
@@ -68,31 +93,24 @@ const usualSettings = (n: number): SelectionSettings => ({
   sample: Math.min(Math.max(256, n), 16_384),
 });
 
-/** Finds the slopes of those ranks that fall into the bracket. */
-function choose(
+/** The bracket in pieces, of which those that hold a rank have their slopes. */
+function narrow(
   points: TimePoints,
   centred: Centred,
   bracket: Bracket,
   ranks: readonly number[],
   settings: SelectionSettings,
-  found: Map<number, number>,
-): void {
-  const inside = ranks
-    .filter((rank) => rank >= bracket.below && rank < bracket.belowHigh)
-    .toSorted((a, b) => a - b);
-  if (inside.length === 0) return;
+): Bracket[] {
+  const inside = ranks.filter((rank) => holds(bracket, [rank])).toSorted((a, b) => a - b);
+  if (inside.length === 0 || bracket.slopes !== undefined) return [bracket];
   const left = bracket.belowHigh - bracket.below;
-  const all = left <= settings.listAtMost;
-  const slopes = drawSlopes(points, bracket, left, all ? left : settings.sample);
-  const likely = (rank: number): number => {
-    const place = all ? rank - bracket.below : placeOf(rank, bracket, slopes.length);
-    return slopes[Math.min(Math.max(Math.floor(place), 0), slopes.length - 1)] ?? 0;
-  };
-  const middle = likely(inside[inside.length >> 1] ?? 0);
-  if (all || bracket.high - bracket.low <= 2.5 * centred.blur(middle)) {
-    for (const rank of inside) found.set(rank, likely(rank));
-    return;
+  if (left <= settings.listAtMost) {
+    return [{ ...bracket, slopes: drawSlopes(points, bracket, left) }];
   }
+  const slopes = sampleSlopes(points, bracket, settings.sample);
+  const middle = likelySlope(inside[inside.length >> 1] ?? 0, bracket, slopes);
+  const blur = centred.blur(middle);
+  if (bracket.high - bracket.low <= 2.5 * blur) return [{ ...bracket, slopes }];
   let pieces = split(centred, [bracket], pivotsAround(inside, bracket, slopes, centred));
   const largest = pieces.reduce(
     (most, piece) => (holds(piece, inside) ? Math.max(most, piece.belowHigh - piece.below) : most),
@@ -100,16 +118,23 @@ function choose(
   );
   if (largest > left / 2) {
     // Many equal slopes: set the likeliest one apart from the rest.
-    const blur = centred.blur(middle);
     pieces = split(centred, pieces, [middle - blur, middle + blur]);
   }
-  for (const piece of pieces) choose(points, centred, piece, inside, settings, found);
+  return pieces.flatMap((piece) => narrow(points, centred, piece, inside, settings));
+}
+
+/** The slope of a rank as a sample of the bracket's slopes has it: exact when the sample is all. */
+function likelySlope(rank: number, bracket: Bracket, slopes: Float64Array): number {
+  // Rounding may have lost the bracket's only slope; its end is as near.
+  if (slopes.length === 0) return bracket.low;
+  const place = Math.floor(placeOf(rank, bracket, slopes.length));
+  return nthSmallest(slopes, Math.min(place, slopes.length - 1));
 }
 
 const holds = (bracket: Bracket, ranks: readonly number[]): boolean =>
   ranks.some((rank) => rank >= bracket.below && rank < bracket.belowHigh);
 
-/** Where a rank should lie in an ascending sample of the bracket's slopes. */
+/** Where a rank should lie among a sample of the bracket's slopes. */
 const placeOf = (rank: number, bracket: Bracket, sample: number): number =>
   ((rank - bracket.below + 0.5) / (bracket.belowHigh - bracket.below)) * sample;
 
@@ -125,8 +150,9 @@ function pivotsAround(
   const pivots: number[] = [];
   let end = Number.NEGATIVE_INFINITY;
   const add = (place: number, side: -1 | 1) => {
-    const slope = slopes[place];
-    if (slope !== undefined) pivots.push(slope + side * centred.blur(slope));
+    if (!(place >= 0 && place < slopes.length)) return;
+    const slope = nthSmallest(slopes, place);
+    pivots.push(slope + side * centred.blur(slope));
   };
   for (const rank of ranks) {
     const place = placeOf(rank, bracket, slopes.length);
@@ -199,25 +225,56 @@ function cut({ x, y }: TimePoints, bracket: Bracket, slope: number): Bracket[] {
   ];
 }
 
-/** About `count` of the `left` slopes in question, spread evenly over them, in ascending order. */
-function drawSlopes(
-  { x, y }: TimePoints,
-  bracket: Bracket,
-  left: number,
-  count: number,
-): Float64Array {
-  const golden = 0.618_033_988_749_894_8;
-  const wanted = new Float64Array(count).map((_, draw) =>
-    // A golden-ratio shift within each share keeps the draws from falling in step with the merging.
-    count === left ? draw : Math.floor(((draw + ((draw * golden) % 1)) * left) / count),
-  );
+/** Slopes of the bracket for guessing where a rank lies, at least `count` of them. */
+function sampleSlopes(points: TimePoints, bracket: Bracket, count: number): Float64Array {
+  if (bracket.low === Number.NEGATIVE_INFINITY && bracket.high === Number.POSITIVE_INFINITY) {
+    const slopes = slopesOfEvenPairs(points, 4 * count);
+    // With most points at the same time, few pairs have a slope.
+    if (slopes.length >= count) return slopes;
+  }
+  return drawSlopes(points, bracket, count);
+}
+
+/**
+ * Slopes of up to `count` pairs that cover all pairs evenly; those at the same time have none. The
+ * places of a pair follow Weyl's sequences of two powers of the plastic number's inverse.
+ */
+function slopesOfEvenPairs({ x, y }: TimePoints, count: number): Float64Array {
   const slopes = new Float64Array(count);
   let drawn = 0;
-  sortCountingInversions(bracket.order, bracket.keysHigh, wanted, (earlier, later) => {
+  let first = 0.5;
+  let second = 0.5;
+  for (let draw = 0; draw < count; draw += 1) {
+    first = (first + 0.754_877_666_246_692_7) % 1;
+    second = (second + 0.569_840_290_998_053_2) % 1;
+    const a = Math.floor(first * x.length);
+    const b = Math.floor(second * x.length);
+    if (x[a] === x[b]) continue;
+    slopes[drawn] = slopeOf(x, y, a, b);
+    drawn += 1;
+  }
+  return slopes.subarray(0, drawn);
+}
+
+/** About `count` of the bracket's slopes, spread evenly over them; all when it has no more. */
+function drawSlopes({ x, y }: TimePoints, bracket: Bracket, count: number): Float64Array {
+  const left = bracket.belowHigh - bracket.below;
+  const golden = 0.618_033_988_749_894_8;
+  const wanted = new Float64Array(count);
+  for (let draw = 0; draw < count; draw += 1) {
+    // A golden-ratio shift within each share keeps the draws from falling in step with the sorting.
+    wanted[draw] =
+      count === left ? draw : Math.floor(((draw + ((draw * golden) % 1)) * left) / count);
+  }
+  const slopes = new Float64Array(count);
+  let drawn = 0;
+  const { keysHigh, order } = bracket;
+  const add = (earlier: number, later: number) => {
     slopes[drawn] = slopeOf(x, y, earlier, later);
     drawn += 1;
-  });
-  return slopes.subarray(0, drawn).sort();
+  };
+  sortCountingInversions(order, keysHigh, wanted, add);
+  return slopes.subarray(0, drawn);
 }
 
 const slopeOf = (x: Float64Array, y: Float64Array, a: number, b: number): number =>

@@ -1,6 +1,6 @@
-import { kendall } from "./kendall.ts";
+import { type Kendall, kendall } from "./kendall.ts";
 import { criticalZ } from "./normal.ts";
-import { middleRanks, selectSlopes } from "./slope-selection.ts";
+import { middleRanks, slopeSelector } from "./slope-selection.ts";
 import { median, midpoint, type TimePoints } from "./time-points.ts";
 import { type Interval, notEnough, type Result } from "./types.ts";
 
@@ -19,6 +19,8 @@ export type TheilSenOptions = {
   readonly confidence?: number;
   /** For serial correlation: 1 or more, or worked out from the slope once that is known. */
   readonly varianceFactor?: number | ((slope: number) => number);
+  /** Kendall's S of the points where it has been worked out already. */
+  readonly kendall?: Kendall;
 };
 
 /**
@@ -27,7 +29,7 @@ export type TheilSenOptions = {
  * The interval is Sen's: the slopes whose ranks lie z * sqrt(Var S) / 2 to either side of the middle,
  * rounded to whole ranks as SciPy does, with ties in time and value in the variance and enlarged by
  * `varianceFactor` for serial correlation (see `serialCorrelationFactor`). With very few points it
- * ends at the steepest slopes seen. O(n log n) expected; see `selectSlopes`.
+ * ends at the steepest slopes seen. O(n log n) expected; see `slopeSelector`.
  *
  * Sources: Theil H (1950), Proc Kon Ned Akad Wetensch A 53:386-392, 521-525, 1397-1412; Sen PK (1968),
  * JASA 63:1379-1389; intercept of Conover WJ (1980), Practical Nonparametric Statistics, 2nd ed.
@@ -35,7 +37,7 @@ export type TheilSenOptions = {
 export function theilSen(points: TimePoints, options: TheilSenOptions = {}): Result<TheilSen> {
   const { x, y } = points;
   if (x.length < 2) return notEnough("few-sessions", x.length, 2);
-  const { pairs, variance } = kendall(points);
+  const { pairs, variance } = options.kendall ?? kendall(points);
   if (pairs === 0) return notEnough("few-days", 1, 2);
   const { confidence = 0.95, varianceFactor = 1 } = options;
   const limitsFor = (factor: number): [number, number] => {
@@ -43,18 +45,18 @@ export function theilSen(points: TimePoints, options: TheilSenOptions = {}): Res
     const lower = Math.min(Math.max(Math.round((pairs - spread) / 2), 1), Math.ceil(pairs / 2));
     return [lower - 1, pairs - lower];
   };
-  const middle = middleRanks(pairs);
-  // With a known factor all ranks are found in one narrowing.
-  const early = typeof varianceFactor === "number" ? limitsFor(varianceFactor) : [];
-  const [low = 0, high = 0, ...known] = selectSlopes(points, pairs, [...middle, ...early]);
-  const slope = midpoint(low, high);
+  const [low, high] = middleRanks(pairs);
+  // The limits with a factor of 1 are the limits, or near them.
+  const early = limitsFor(typeof varianceFactor === "number" ? varianceFactor : 1);
+  const slopeAt = slopeSelector(points, pairs, [low, high, ...early]);
+  const slope = midpoint(slopeAt(low), slopeAt(high));
   const factor = typeof varianceFactor === "number" ? varianceFactor : varianceFactor(slope);
-  const ends = known.length > 0 ? known : selectSlopes(points, pairs, limitsFor(factor));
+  const [lower, upper] = limitsFor(factor);
   return {
     kind: "enough",
     slope,
     intercept: median(y) - slope * median(x),
-    interval: { lower: ends[0] ?? slope, upper: ends[1] ?? slope },
+    interval: { lower: slopeAt(lower), upper: slopeAt(upper) },
     pairs,
     varianceFactor: factor,
   };

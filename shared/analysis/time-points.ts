@@ -1,3 +1,5 @@
+import { nthSmallest } from "./nth-smallest.ts";
+
 /** Points in order of time, ready for the rank statistics. `x` ascends; equal `x` ascend in `y`. */
 export type TimePoints = { readonly x: Float64Array; readonly y: Float64Array };
 
@@ -39,10 +41,10 @@ function sorted({ x, y }: TimePoints): TimePoints {
 /** The middle value; the mean of the two middle ones of an even number. Throws on an empty list. */
 export function median(values: ArrayLike<number>): number {
   if (values.length === 0) throw new RangeError("The median of nothing is not defined.");
-  const sorted = Float64Array.from(values).sort();
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle] ?? Number.NaN;
-  return sorted.length % 2 === 1 ? upper : midpoint(sorted[middle - 1] ?? Number.NaN, upper);
+  const list = Float64Array.from(values);
+  const middle = list.length >> 1;
+  const upper = nthSmallest(list, middle);
+  return list.length % 2 === 1 ? upper : midpoint(nthSmallest(list, middle - 1), upper);
 }
 
 /** Halfway between two numbers; exact when they are equal. */

@@ -1,5 +1,6 @@
 import { dayNumber } from "./calendar.ts";
 import { directionOf, type Evidence, evidenceOfP, weakerEvidence } from "./evidence.ts";
+import { kendall } from "./kendall.ts";
 import { mannKendall } from "./mann-kendall.ts";
 import { marked } from "./rate.ts";
 import { serialCorrelationFactor } from "./serial-correlation.ts";
@@ -59,13 +60,15 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
   const times = dayNumbers.map((day) => day - first);
   const rates = used.map((session) => session.on / marked(session));
   const points = timePoints(times, rates);
+  const known = kendall(points);
   const line = theilSen(points, {
+    kendall: known,
     varianceFactor: (slope) =>
       serialCorrelationFactor(rates.map((rate, at) => rate - slope * (times[at] ?? 0))),
   });
   if (line.kind === "not-enough") return line;
   const serialFactor = line.varianceFactor;
-  const test = mannKendall(points, serialFactor);
+  const test = mannKendall(points, serialFactor, known);
   // Adding 0 turns -0 into 0.
   const perWeek = (slope: number) => slope * 700 + 0;
   const interval = { lower: perWeek(line.interval.lower), upper: perWeek(line.interval.upper) };
