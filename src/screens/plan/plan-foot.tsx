@@ -1,3 +1,4 @@
+import { useRef } from "react";
 import type { PlanProblem } from "../../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { Button } from "../../parts/button.tsx";
@@ -20,14 +21,30 @@ interface PlanFootProps {
 export function PlanFoot(props: PlanFootProps) {
   const say = useSay();
   const { isSame, canSave } = props;
+  const foot = useRef<HTMLDivElement>(null);
+  // The pressed button goes away with what it settled; the keyboard's place must not go with it.
+  const stayHere = () => foot.current?.focus();
   return (
-    <div className="plan-foot">
+    <div className="plan-foot" ref={foot} tabIndex={-1}>
       <Problem error={props.error} />
-      <PlanProblems settings={props.settings} problems={props.problems} onUse={props.onUse} />
+      <PlanProblems
+        settings={props.settings}
+        problems={props.problems}
+        onUse={(nearest) => {
+          props.onUse(nearest);
+          stayHere();
+        }}
+      />
       <div className="plan-foot-row">
         <p role="status">{say(isSame ? "plan.isSaved" : "plan.isChanged")}</p>
         {isSame ? null : (
-          <Button look="quiet" onPress={props.onUndo}>
+          <Button
+            look="quiet"
+            onPress={() => {
+              props.onUndo();
+              stayHere();
+            }}
+          >
             {say("plan.undo")}
           </Button>
         )}

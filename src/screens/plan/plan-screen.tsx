@@ -51,7 +51,10 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
   const settled = useSettled(settings, stillMs);
   const problems = useMemo(() => checkPlan(settled), [settled]);
   const runnable = problems.length === 0 ? settled : null;
-  const guess = useGuess(runnable);
+  // While a plan cannot be run, its margin is laid aside, not thrown away: what was chosen there stays.
+  const inMargin = useLast(runnable);
+  const guess = useGuess(inMargin);
+  const [undone, setUndone] = useState(0);
 
   const isSame = name.trim() === plan.name && sameSettings(settings, plan.settings);
   const canSave =
@@ -67,20 +70,20 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
     <Page
       title={plan.name}
       back={<Link to={`/groups/${plan.groupId}`}>{groupName}</Link>}
-      lead={runnable === null ? say("plan.cannotRun") : summary(runnable)}
+      lead={runnable === null ? say("plan.seeFoot") : summary(runnable)}
       actions={<PaperLinks plan={plan} />}
     >
       <div className="plan-form">
         <div className="plan-row">
           <div className="plan-fields">
-            <CueFields settings={settings} onChange={change} />
+            <CueFields key={undone} settings={settings} onChange={change} />
             <SoundFields settings={settings} onChange={change} />
           </div>
-          <Margin label={say("plan.asideCues")}>
-            {guess === null || runnable === null ? null : (
+          <Margin label={say("plan.asideCues")} isLater={runnable === null}>
+            {guess === null || inMargin === null ? null : (
               <>
                 <GuessFigure guess={guess} />
-                <PrecisionNote plan={runnable} />
+                <PrecisionNote plan={inMargin} />
               </>
             )}
           </Margin>
@@ -104,11 +107,11 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
               }
             />
           </Section>
-          <Margin label={say("plan.asideTry")}>
-            {runnable === null ? null : (
+          <Margin label={say("plan.asideTry")} isLater={runnable === null}>
+            {inMargin === null ? null : (
               <>
-                <TrySeed plan={plan} settings={runnable} isSaved={isSame} />
-                <ThinningNote plan={runnable} groupId={plan.groupId} />
+                <TrySeed plan={plan} settings={inMargin} isSaved={isSame} />
+                <ThinningNote plan={inMargin} groupId={plan.groupId} />
               </>
             )}
           </Margin>
@@ -125,6 +128,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
         onUndo={() => {
           setName(plan.name);
           setSettings(plan.settings);
+          setUndone((times) => times + 1);
         }}
       />
       <LeaveGuard hasChanges={!isSame} canSave={canSave} save={keep} />
@@ -133,13 +137,23 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
 }
 
 /** What follows from the settings beside it, on a slip in the margin. */
-function Margin({ label, children }: { label: string; children: ReactNode }) {
+function Margin(props: { label: string; isLater: boolean; children: ReactNode }) {
   const say = useSay();
   return (
-    <aside className="plan-margin" aria-label={label}>
-      {children ?? <p className="plan-caution">{say("plan.asideLater")}</p>}
+    <aside className="plan-margin" aria-label={props.label}>
+      {props.isLater ? <p className="plan-caution">{say("plan.asideLater")}</p> : null}
+      <div className="plan-margin-notes" hidden={props.isLater}>
+        {props.children}
+      </div>
     </aside>
   );
+}
+
+/** The value, or the last one there was. */
+function useLast<Value>(value: Value | null): Value | null {
+  const [last, setLast] = useState(value);
+  if (value !== null && value !== last) setLast(value);
+  return value ?? last;
 }
 
 function sameSettings(one: PlanSettings, other: PlanSettings): boolean {

@@ -1,0 +1,216 @@
+import AxeBuilder from "@axe-core/playwright";
+import type { Page } from "playwright";
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { launchLoopback } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+const folder = temporaryFolder();
+let app: Awaited<ReturnType<typeof launchLoopback>>;
+let page: Page;
+let plan: string;
+
+beforeAll(async () => {
+  app = await launchLoopback({ dataFolder: folder.path, args: ["--sample", "--speed", "20"] });
+  page = await app.page();
+  const link = page.locator("a[href*='/plans/']").first();
+  await link.waitFor();
+  plan = new URL((await link.getAttribute("href")) ?? "/", page.url()).href;
+});
+
+afterAll(async () => {
+  await app.close();
+  folder.remove();
+});
+
+beforeEach(async () => {
+  await page.goto(plan);
+  await page.getByText("Everything on this page is saved.").waitFor();
+});
+
+const button = (name: string) => page.getByRole("button", { name, exact: true });
+const field = (name: string) => page.getByLabel(name, { exact: true });
+const choose = (group: string, name: string) =>
+  page.getByRole("radiogroup", { name: group }).getByText(name, { exact: true }).click();
+
+describe("A length typed by hand", () => {
+  const own = () => field("A cue about every: own value");
+  const inUnit = (unit: string) =>
+    page.locator(".plan-own").first().getByText(unit, { exact: true }).click();
+
+  it("stays as it was typed, through another unit, another field and saving by key", async () => {
+    await choose("A cue about every", "Other…");
+    await own().fill("1:45");
+    await page.getByText("That is 105 seconds.").waitFor();
+    await inUnit("seconds");
+    await field("No cue in the first").focus();
+    expect(await own().inputValue()).toBe("1:45");
+    await own().fill("2,5");
+    await inUnit("minutes");
+    expect(await own().inputValue()).toBe("2,5");
+    await page.getByText("a cue about every 2.5 minutes").waitFor();
+    await page.keyboard.press("ControlOrMeta+s");
+    await button("Saved").waitFor();
+    await page.reload();
+    await page.getByText("a cue about every 2.5 minutes").waitFor();
+    await choose("A cue about every", "2 minutes");
+    await button("Save").click();
+    await button("Saved").waitFor();
+  });
+
+  it("that cannot be read is left standing, explained, and kept from being saved", async () => {
+    const leadIn = field("No cue in the first");
+    await leadIn.fill("a while");
+    await leadIn.press("Tab");
+    expect(await leadIn.inputValue()).toBe("a while");
+    await page.getByText(/^Write a time such as 90/).waitFor();
+    expect(await button("Save").isDisabled()).toBe(true);
+    await page.keyboard.press("ControlOrMeta+s");
+    await page.getByText(/^There are changes/).waitFor();
+    await leadIn.fill("30 s");
+    await expect.poll(() => button("Save").isEnabled()).toBe(true);
+    await button("Undo the changes").click();
+    expect(await leadIn.inputValue()).toBe("0");
+  });
+});
+
+describe("A plan that cannot be run", () => {
+  it("says why beside the save button, and what the nearest one changes", async () => {
+    await field("Never closer than").fill("500");
+    const notice = page.locator(".plan-foot").getByRole("alert");
+    await notice.getByText("This plan cannot be run yet").waitFor();
+    expect(await notice.textContent()).toContain("never closer than 1 minute.");
+    expect(await page.locator(".plan-precision").isVisible()).toBe(false);
+    await button("Use the nearest").click();
+    expect(await field("Never closer than").inputValue()).toBe("60");
+    await expect.poll(() => notice.count()).toBe(0);
+    expect(await page.locator(".plan-precision").isVisible()).toBe(true);
+    await button("Undo the changes").click();
+  });
+});
+
+describe("Leaving with changes", () => {
+  const dialog = () => page.getByRole("alertdialog", { name: "Keep the changes to this plan?" });
+  const leave = () => page.getByRole("link", { name: "Today" }).click();
+
+  it("asks, and stays, leaves or keeps as it is told", async () => {
+    await field("Name of the plan").fill("Morning");
+    await leave();
+    await dialog().waitFor();
+    await button("Stay here").click();
+    expect(page.url()).toBe(plan);
+    expect(await field("Name of the plan").inputValue()).toBe("Morning");
+
+    await leave();
+    await button("Leave without keeping").click();
+    await page.waitForURL((url) => url.pathname === "/");
+    await page.goto(plan);
+    expect(await field("Name of the plan").inputValue()).toBe("First plan");
+
+    await field("Name of the plan").fill("Morning plan");
+    await leave();
+    await button("Keep and leave").click();
+    await page.waitForURL((url) => url.pathname === "/");
+    await page.goto(plan);
+    await page.getByRole("heading", { name: "Morning plan" }).waitFor();
+  });
+
+  it("does not ask when nothing was changed", async () => {
+    await leave();
+    await page.waitForURL((url) => url.pathname === "/");
+  });
+});
+
+describe("Beside the settings", () => {
+  it("the planner answers for other spells and changes, in a sentence and a chart", async () => {
+    const sentence = () =>
+      page.locator(".plan-precision .figure-summary").textContent({ timeout: 5_000 });
+    const sessions = async () => Number(/After (\d+) session/.exec((await sentence()) ?? "")?.[1]);
+    const medium = await sessions();
+    await choose("Picture a student who works in", "long spells");
+    await expect.poll(sessions).toBeGreaterThan(medium);
+    const long = await sessions();
+    await choose("A change you would want to notice", "30 points");
+    await expect.poll(sessions).toBeLessThan(long);
+    await choose("Picture a student who works in", "Other…");
+    await field("At work, about").fill("0");
+    await page.getByText("Both spells must be longer than 0 seconds.").waitFor();
+    await field("At work, about").fill("3 min");
+    await expect.poll(() => page.locator(".plan-precision .chart").count()).toBe(1);
+    const rows = page.locator(".plan-precision tbody tr");
+    await expect.poll(() => rows.count()).toBeGreaterThanOrEqual(12);
+  });
+
+  it("the floor tells what it gives away, and a fixed plan that it is predictable", async () => {
+    await page.getByText(/^Chance alone nearly always gives this many/).waitFor();
+    await field("At least this many cues").fill("10");
+    await page.getByText(/schedules in 100 have fewer and are drawn again/).waitFor();
+    await choose("How cues are spread", "Every time the same");
+    await page.getByText(/^Predictable: a student who watched/).waitFor();
+    await page.getByText(/Students will soon know when the cue comes/).waitFor();
+    await button("Undo the changes").click();
+  });
+
+  it("thinning shows every step, and which does not fit into the session", async () => {
+    const steps = page.locator(".plan-steps li");
+    expect(await steps.count()).toBe(4);
+    await choose("Length of the session", "10 minutes");
+    await choose("Down to a cue about every", "20 minutes");
+    await expect.poll(() => steps.last().textContent()).toContain("not in this session");
+    await button("Undo the changes").click();
+  });
+
+  it("all of it, opened, passes axe in light and dark", async () => {
+    await field("At least this many cues").fill("10");
+    await page.getByText(/schedules in 100 have fewer/).waitFor();
+    for (const summary of await page.locator("main details > summary").all()) await summary.click();
+    await choose("Picture a student who works in", "Other…");
+    await choose("Length of the session", "Other…");
+    await field("No cue in the last").fill("soon");
+    for (const colorScheme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
+        .analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    }
+    await button("Undo the changes").click();
+  });
+});
+
+describe("The chime", () => {
+  it("that cannot be loaded says so where it was to be heard", async () => {
+    await page.route(/\/assets\/pluck[^/]*\.(wav|ogg|opus|flac|mp3)$/, (route) => route.abort());
+    await page.goto(plan);
+    await choose("Chime", "Pluck");
+    await page.getByText("The chime could not sound").waitFor();
+    await page.getByText(/^The chime could not be loaded/).waitFor();
+    await page.unrouteAll();
+    await button("Undo the changes").click();
+  });
+});
+
+describe("A given seed", () => {
+  it("starts a session with just its cues, and stands on the cards of that session", async () => {
+    await choose("Length of the session", "Other…");
+    await field("Length of the session: own value").fill("5 min");
+    await button("Save").click();
+    await button("Saved").waitFor();
+    await page.getByText(/^5 minutes, a cue about every 2 minutes/).waitFor();
+    await field("Seed").fill("linden");
+    const wanted = (await page.locator(".plan-times").textContent()) ?? "";
+    const count = Number(/^(\d+) cues/.exec(wanted)?.[1]);
+    await field("Name of the plan").fill("Other name");
+    expect(await button("Start a session with this seed").isDisabled()).toBe(true);
+    await page.getByText(/^Keep the changes to the plan first/).waitFor();
+    await button("Undo the changes").click();
+    await button("Start a session with this seed").click();
+    await button("Start the session").click();
+    await page.waitForURL(/\/session\//);
+    const session = page.url();
+    await page.getByRole("heading", { name: "The session is over" }).waitFor({ timeout: 90_000 });
+    await page.goto(`${session}/cards`);
+    await page.getByText("Seed of this session").click();
+    await page.getByText(/from the seed “linden”/).waitFor();
+    expect(await page.locator(".page-lead").textContent()).toContain(`${count} cues`);
+  });
+});
