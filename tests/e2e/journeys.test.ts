@@ -49,7 +49,7 @@ async function start(page: Page, group: string) {
 }
 
 async function recordOnPaper(page: Page) {
-  await link(page, "First plan").click();
+  await page.getByRole("link", { name: "First plan", exact: true }).click();
   await page.getByText("on paper", { exact: true }).click();
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await button(page, "Saved").waitFor();
@@ -81,6 +81,8 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await button(page, "Robin: no, I was not working").click();
     await expect.poll(() => page.getByText("Recorded").count()).toBeGreaterThanOrEqual(1);
     await heading(page, "The session is over").waitFor({ timeout: 60_000 });
+    expect(await page.getByText(/\d%/).count()).toBe(0);
+    await button(page, "Show the results").click();
     const row = page.getByRole("row", { name: /^Fern/ });
     expect(await row.textContent()).toMatch(/100%/);
     expect(await page.getByRole("row", { name: /^Robin/ }).textContent()).toMatch(/\b0%/);
@@ -152,13 +154,14 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await button(again, "End").click();
     await button(again, "End it").click();
     await heading(again, "The session is over").waitFor();
+    await button(again, "Show the results").click();
     expect(await again.getByRole("row", { name: /^Lark/ }).textContent()).toMatch(/100%/);
   });
 
   it("is told why a plan cannot be run and takes the nearest that can", async () => {
     const page = await open(freshFolder());
     await makeGroup(page, "Corner", ["Jay", "Kite"]);
-    await link(page, "First plan").click();
+    await page.getByRole("link", { name: "First plan", exact: true }).click();
     const shortest = page.getByLabel("Never closer than");
     await shortest.fill("300");
     await shortest.press("Tab");

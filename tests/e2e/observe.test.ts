@@ -1,0 +1,144 @@
+import type { Page } from "playwright";
+import { afterEach, describe, expect, it } from "vitest";
+import { launchLoopback, waitFor } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+type Running = Awaited<ReturnType<typeof launchLoopback>>;
+
+let running: Running | null = null;
+let folder: ReturnType<typeof temporaryFolder> | null = null;
+
+afterEach(async () => {
+  await running?.close();
+  running = null;
+  folder?.remove();
+  folder = null;
+});
+
+async function open(...args: string[]): Promise<Page> {
+  folder = temporaryFolder();
+  running = await launchLoopback({ dataFolder: folder.path, args });
+  return running.page();
+}
+
+const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
+const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
+
+async function makeGroup(page: Page, name: string, students: readonly string[]) {
+  await page.getByLabel("Group name").fill(name);
+  await button(page, "Make this group").click();
+  await page.getByLabel("Add students").fill(students.join("\n"));
+  await button(page, `Add ${students.length} students`).click();
+  await page.getByText(students.at(-1) ?? "", { exact: true }).waitFor();
+}
+
+/** The student whom a window asks to look at, once it asks. */
+async function lookedAt(page: Page): Promise<string> {
+  const asked = page.getByText(/^Look at /);
+  await asked.waitFor({ timeout: 60_000 });
+  return ((await asked.textContent()) ?? "").replace("Look at ", "");
+}
+
+/** How many looks this window has recorded, over all students. */
+async function looksSoFar(page: Page): Promise<number> {
+  const items = await page
+    .getByRole("list", { name: "Looks so far" })
+    .getByRole("listitem")
+    .allTextContents();
+  return items.reduce((sum, item) => sum + Number(/\d+$/.exec(item)?.[0]), 0);
+}
+
+describe("A teacher who watches without cueing the class", () => {
+  it("records looks in turn by key, beside a second observer, and sees how well they agree", async () => {
+    const page = await open("--speed", "12");
+    await makeGroup(page, "Window side", ["Ash", "Birch", "Cedar"]);
+    await link(page, "Today").click();
+    await link(page, "Watch Window side without cueing the class").click();
+    await page.getByRole("checkbox", { name: "Cedar" }).uncheck({ force: true });
+    await button(page, "Start watching").click();
+    await page.getByText("The first look comes when nobody expects it.").waitFor();
+
+    const opening = page.waitForEvent("popup");
+    await button(page, "Window for a second observer").click();
+    const second = await opening;
+
+    const first = await lookedAt(page);
+    expect(await lookedAt(second)).toBe(first);
+    await page.keyboard.press("1");
+    await page.getByText(`${first}: working`).waitFor();
+    await second.keyboard.press("2");
+    await second.getByText(`${first}: not working`).waitFor();
+
+    const next = await lookedAt(page);
+    expect([first, next].sort()).toEqual(["Ash", "Birch"]);
+    await page.keyboard.press("2");
+    await page.getByText(`${next}: not working`).waitFor();
+    await second.keyboard.press("2");
+    await second.getByText(`${next}: not working`).waitFor();
+
+    await button(page, "End").click();
+    await button(page, "End it").click();
+    await page.getByRole("heading", { name: "The observation is over" }).waitFor();
+    await second.getByText("The session is over.").waitFor();
+    await page.getByText("Both said the same at 1 of 2 looks: 50%.").waitFor();
+    await page.getByText("Kappa and the other figures").click();
+    await page
+      .getByRole("row", { name: /Both on \/ first only/ })
+      .getByText("0 / 1 / 0 / 1")
+      .waitFor();
+    expect(await page.getByRole("row", { name: new RegExp(`^${first}`) }).textContent()).toMatch(
+      /100%/,
+    );
+    expect(await page.getByRole("row", { name: /^Cedar/ }).count()).toBe(0);
+  });
+
+  it("types in a second observer's printed sheet, one key a look, and finds it after a reload", async () => {
+    const page = await open("--speed", "20");
+    await makeGroup(page, "Corner", ["Ash", "Birch"]);
+    await link(page, "Today").click();
+    await link(page, "Watch Corner without cueing the class").click();
+    await button(page, "Start watching").click();
+    for (let look = 1; look <= 3; look++) {
+      await lookedAt(page);
+      await page.keyboard.press("1");
+      await expect.poll(() => looksSoFar(page)).toBe(look);
+    }
+    await button(page, "End").click();
+    await button(page, "End it").click();
+    await link(page, "Type in a sheet, or correct").click();
+    const sheet = page.getByRole("grid", { name: "Sheet of observer 2" });
+    await sheet.locator("[data-place][tabindex='0']").focus();
+    await page.keyboard.type("+x");
+    await page.getByText("“x” is no mark here.").waitFor();
+    await page.keyboard.type("-+");
+    await page.keyboard.press("Enter");
+    await page.getByText("All saved").waitFor();
+    await page.getByText("Both said the same at 2 of 3 looks: 67%.").waitFor();
+    await page.reload();
+    await expect.poll(() => sheet.getByLabel(/: working/).count()).toBe(2);
+    await expect.poll(() => sheet.getByLabel(/: not working/).count()).toBe(1);
+  });
+
+  it("leaves the class board silent and the self-records empty", async () => {
+    const page = await open("--speed", "30");
+    await makeGroup(page, "Front", ["Ash", "Birch"]);
+    await link(page, "Today").click();
+    await link(page, "Watch Front without cueing the class").click();
+    await button(page, "Start watching").click();
+    const board = await running?.context.newPage();
+    if (board === undefined) throw new Error("The app is not running.");
+    await board.goto(new URL("/board", page.url()).href);
+    await board.getByText("Quiet work").waitFor();
+    await lookedAt(page);
+    await page.keyboard.press("1");
+    await expect.poll(() => looksSoFar(page)).toBe(1);
+    expect(await board.getByText("Was I working just now?").count()).toBe(0);
+    await button(page, "End").click();
+    await button(page, "End it").click();
+    await page.getByRole("heading", { name: "The observation is over" }).waitFor();
+    await link(page, "Today").click();
+    const row = page.getByRole("row", { name: /Front · baseline/ });
+    await waitFor(async () => ((await row.count()) === 1 ? true : null), "the session in the list");
+    await row.getByText("See what was observed").waitFor();
+  });
+});

@@ -1,0 +1,97 @@
+import type { Page } from "playwright";
+import { afterEach, describe, expect, it } from "vitest";
+import { launchLoopback } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+type Running = Awaited<ReturnType<typeof launchLoopback>>;
+
+let running: Running | null = null;
+let folder: ReturnType<typeof temporaryFolder> | null = null;
+
+afterEach(async () => {
+  await running?.close();
+  running = null;
+  folder?.remove();
+  folder = null;
+});
+
+async function open(...args: string[]): Promise<Page> {
+  folder = temporaryFolder();
+  running = await launchLoopback({ dataFolder: folder.path, args });
+  return running.page();
+}
+
+const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
+const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
+
+async function makeGroup(page: Page, name: string, students: readonly string[]) {
+  await page.getByLabel("Group name").fill(name);
+  await button(page, "Make this group").click();
+  await page.getByLabel("Add students").fill(students.join("\n"));
+  await button(page, `Add ${students.length} students`).click();
+  await page.getByText(students.at(-1) ?? "", { exact: true }).waitFor();
+}
+
+describe("A practice with the class", () => {
+  it("shows the teacher's examples, asks for looks only on a press, gives a match score and counts nothing", async () => {
+    const page = await open("--speed", "4");
+    await makeGroup(page, "Table two", ["Fern", "Robin"]);
+    await link(page, "Today").click();
+    await link(page, "Practise with Table two").click();
+    await page.getByText("Marks are not kept in the record").waitFor();
+    await page.getByLabel("This is working").fill("Eyes on my page");
+    await page.getByLabel("This is not working").fill("Eyes on the window");
+    await button(page, "Start the practice").click();
+    await page
+      .getByText(/^Eyes on (my page|the window)$/)
+      .first()
+      .waitFor();
+
+    // Students stand at this screen: no name of a check may be read before the teacher's press.
+    const look = button(page, "Look now");
+    await look.waitFor({ timeout: 60_000 });
+    expect(await page.getByText("Fern, just now?").count()).toBe(0);
+    await button(page, "Fern: yes, I was working").click();
+    await button(page, "Robin: yes, I was working").click();
+    await look.click();
+    await page.getByText("Fern, just now?").waitFor();
+    await page.keyboard.press("1");
+    await page.getByText("Fern, just now?").waitFor({ state: "hidden" });
+    await page.getByRole("group", { name: "Robin, just now?" }).getByText("not").click();
+    await page.getByText("Robin, just now?").waitFor({ state: "hidden" });
+
+    await button(page, "End").click();
+    await button(page, "End it").click();
+    await button(page, "Show the results").click();
+    await page.getByText("You and the students said the same at 1 of 2 looks: 50%.").waitFor();
+    await page.getByText("Nothing marked in a practice is counted").waitFor();
+
+    await page.getByRole("link", { name: "Progress", exact: true }).click();
+    await expect.poll(() => page.getByText("100%").count()).toBe(0);
+    await page.getByRole("link", { name: "Today", exact: true }).click();
+    await page.getByRole("row", { name: /Table two · practice/ }).waitFor();
+
+    await link(page, "Practise with Table two").click();
+    await expect
+      .poll(() => page.getByLabel("This is working").inputValue())
+      .toBe("Eyes on my page");
+  });
+
+  it("keeps the teacher's strip private with the tiles in a window of their own", async () => {
+    const page = await open("--speed", "4");
+    await makeGroup(page, "Table one", ["Fern", "Robin"]);
+    await link(page, "Today").click();
+    await link(page, "Practise with Table one").click();
+    await button(page, "Start the practice").click();
+    const opening = page.waitForEvent("popup");
+    await button(page, "Tiles in their own window").click();
+    const tiles = await opening;
+    await button(page, "Only my strip").click();
+    await page.getByText("Fern, just now?").waitFor({ timeout: 60_000 });
+    await tiles.getByRole("heading", { name: "Students' tiles" }).waitFor();
+    expect(await tiles.getByText("just now?").count()).toBe(1); // the students' own question
+    expect(await tiles.getByRole("region", { name: "Teacher's strip" }).count()).toBe(0);
+    await button(tiles, "Fern: no, I was not working").click();
+    await tiles.getByText("Recorded").waitFor();
+  });
+});
