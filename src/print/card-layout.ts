@@ -1,4 +1,4 @@
-import { type Paper, paperSizes, pointMm, sheetMargin } from "./paper.ts";
+import { cardsMarginMm, type Paper, paperSizes, pointMm } from "./paper.ts";
 import { linesOf } from "./text-lines.ts";
 
 export const cardsPerPage = [1, 2, 4, 8] as const;
@@ -120,8 +120,8 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
   const size = wish.large ? "large" : "normal";
   const sheet = paperSizes[wish.paper];
   const card = {
-    width: (sheet.width - 2 * sheetMargin.cards) / grid.columns,
-    height: (sheet.height - 2 * sheetMargin.cards) / grid.rows,
+    width: (sheet.width - 2 * cardsMarginMm) / grid.columns,
+    height: (sheet.height - 2 * cardsMarginMm) / grid.rows,
   };
   const inner = { width: card.width - 2 * padding, height: card.height - 2 * padding };
   const portrait = wish.pictures ? portraitScale * pictures[size] : 0;

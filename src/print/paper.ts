@@ -11,8 +11,8 @@ export const paperSizes: Readonly<
   Letter: { width: 215.9, height: 279.4 },
 };
 
-/** Left empty on every side: more than the edge that office printers cannot reach (common practice: 5 mm). */
-export const sheetMargin = { cards: 8, text: 16 } as const;
+/** Left empty around cards: more than the edge that office printers cannot reach (common practice: 5 mm). */
+export const cardsMarginMm = 8;
 
 /** A printer's point in millimetres: 1/72 inch. */
 export const pointMm = 25.4 / 72;

@@ -263,3 +263,44 @@ describe("print pages of the sample class", () => {
     expect(new Set(await rows.allTextContents()).size).toBe(6);
   });
 });
+
+describe("a session under way", () => {
+  it("keeps sounding in the window that looks at print pages", async () => {
+    const folder = temporaryFolder();
+    const app = await launchLoopback({
+      dataFolder: folder.path,
+      args: ["--sample", "--speed", "30"],
+    });
+    try {
+      const page = await app.page();
+      const strip = page.getByRole("region", { name: "Teacher's strip" });
+      const cues = async () =>
+        Number(
+          await strip
+            .locator(".strip-fact", { hasText: "Cues" })
+            .locator(".strip-value")
+            .textContent(),
+        );
+      await page
+        .getByRole("button", { name: /^Start a session/ })
+        .first()
+        .click();
+      await page.getByRole("button", { name: "Start the session" }).click();
+      await strip.waitFor();
+      const session = new URL(page.url()).pathname;
+      await page.getByRole("link", { name: "Groups" }).click();
+      await page.getByRole("link", { name: "Sample class (invented)" }).first().click();
+      await page.getByRole("link", { name: /^Cards to print/ }).click();
+      await page.locator(".sheet").first().waitFor();
+      // Eight minutes of the session: about four cues are due.
+      await page.waitForTimeout(16_000);
+      for (let steps = 0; steps < 3; steps++) await page.goBack();
+      expect(new URL(page.url()).pathname).toBe(session);
+      await strip.waitFor();
+      await expect.poll(cues).toBeGreaterThan(0);
+    } finally {
+      await app.close();
+      folder.remove();
+    }
+  });
+});

@@ -6,7 +6,7 @@ import {
   cardsPerPage,
   layOutCards,
 } from "../../../src/print/card-layout.ts";
-import { intoSheets, paperSizes, papers, sheetMargin } from "../../../src/print/paper.ts";
+import { cardsMarginMm, intoSheets, paperSizes, papers } from "../../../src/print/paper.ts";
 import { emsOf, linesOf } from "../../../src/print/text-lines.ts";
 
 const wish: CardWish = {
@@ -79,8 +79,8 @@ describe("the layout of cards", () => {
         expect(height).toBeLessThanOrEqual(card.height - 2 * padding + 1e-9);
         expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(any.large ? 13 : 8.5);
         const sheet = paperSizes[any.paper];
-        expect(columns * card.width + 2 * sheetMargin.cards).toBeCloseTo(sheet.width, 9);
-        expect(rows * card.height + 2 * sheetMargin.cards).toBeCloseTo(sheet.height, 9);
+        expect(columns * card.width + 2 * cardsMarginMm).toBeCloseTo(sheet.width, 9);
+        expect(rows * card.height + 2 * cardsMarginMm).toBeCloseTo(sheet.height, 9);
       }),
     );
   });
