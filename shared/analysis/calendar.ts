@@ -56,6 +56,11 @@ function daysFromCivil(year: number, month: number, day: number): number {
 
 /** The day `number` days after 1970-01-01, as `YYYY-MM-DD`. */
 export function dayText(number: number): string {
+  const { year, month, day } = civilFromDays(number);
+  return `${fourDigits(year)}-${twoDigits(month)}-${twoDigits(day)}`;
+}
+
+function civilFromDays(number: number): { year: number; month: number; day: number } {
   const shifted = number + 719_468;
   const era = Math.floor(shifted / daysInEra);
   const dayOfEra = shifted - era * daysInEra;
@@ -69,12 +74,17 @@ export function dayText(number: number): string {
   const dayOfYear =
     dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
   const monthFromMarch = Math.floor((5 * dayOfYear + 2) / 153);
-  const day = dayOfYear - Math.floor((153 * monthFromMarch + 2) / 5) + 1;
   const month = monthFromMarch < 10 ? monthFromMarch + 3 : monthFromMarch - 9;
-  const year = yearOfEra + era * 400 + (month <= 2 ? 1 : 0);
-  const pad = (value: number, length: number) => String(value).padStart(length, "0");
-  return `${pad(year, 4)}-${pad(month, 2)}-${pad(day, 2)}`;
+  return {
+    year: yearOfEra + era * 400 + (month <= 2 ? 1 : 0),
+    month,
+    day: dayOfYear - Math.floor((153 * monthFromMarch + 2) / 5) + 1,
+  };
 }
+
+const fourDigits = (value: number): string => String(value).padStart(4, "0");
+
+const twoDigits = (value: number): string => (value < 10 ? `0${value}` : `${value}`);
 
 /** 1 for Monday to 7 for Sunday, as in ISO 8601. 1970-01-01 was a Thursday. */
 export const weekdayOf = (number: number): number => ((((number + 3) % 7) + 7) % 7) + 1;
@@ -85,6 +95,6 @@ export const mondayOf = (number: number): number => number - weekdayOf(number) +
 /** ISO 8601 week of a day number: the year that owns the week, and its number from 1 to 53. */
 export function isoWeekOf(number: number): { year: number; week: number } {
   const thursday = mondayOf(number) + 3;
-  const year = Number(dayText(thursday).slice(0, 4));
+  const { year } = civilFromDays(thursday);
   return { year, week: Math.floor((thursday - daysFromCivil(year, 1, 1)) / 7) + 1 };
 }

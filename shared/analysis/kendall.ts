@@ -1,4 +1,4 @@
-import { pairs, runLengths, sortCountingInversions } from "./inversions.ts";
+import { pairs, placesInOrder, runLengths, sortCountingInversions } from "./inversions.ts";
 import type { TimePoints } from "./time-points.ts";
 
 export type Kendall = {
@@ -22,8 +22,7 @@ export type Kendall = {
  */
 export function kendall({ x, y }: TimePoints): Kendall {
   const n = x.length;
-  const places = Int32Array.from(x, (_, place) => place);
-  const { order, inversions: falling } = sortCountingInversions(places, y);
+  const { order, inversions: falling } = sortCountingInversions(placesInOrder(n), y);
   const xTies = runLengths(n, (at) => x[at] === x[at - 1]);
   const yTies = runLengths(n, (at) => y[order[at] ?? 0] === y[order[at - 1] ?? 0]);
   // Points equal in both stand side by side.

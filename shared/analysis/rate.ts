@@ -6,15 +6,18 @@ export const marked = (counts: Counts): number => counts.on + counts.off;
 
 /** Throws RangeError when a count is negative, a fraction, or no number. */
 export function checkCounts(counts: Counts): void {
+  if (isCount(counts.on) && isCount(counts.off) && isCount(counts.missing)) return;
   for (const name of ["on", "off", "missing"] as const) {
     const value = counts[name];
-    if (!Number.isSafeInteger(value) || value < 0) {
+    if (!isCount(value)) {
       throw new RangeError(
         `"${name}" must be a whole number of marks, zero or more; got ${value}.`,
       );
     }
   }
 }
+
+const isCount = (value: number): boolean => Number.isSafeInteger(value) && value >= 0;
 
 /**
  * On-task rate of one session: on / (on + off), with Wilson's interval. A cue without a mark is no

@@ -51,16 +51,16 @@ export function rateSensitivity(counts: Counts, interval: Interval): Result<Rate
 
 /**
  * Whether the reading of a change over time hangs on the missing marks: it is read again with them
- * filled in by each supposition. `turn` is the first day (`YYYY-MM-DD`) of the later part; `read` is
- * the statistic. A worst-case bound in the sense of Manski CF (1990), American Economic Review
+ * filled in by each supposition. `asRecorded` is the reading without them; `turn` is the first day
+ * (`YYYY-MM-DD`) of the later part; `read` is the statistic. A worst-case bound in the sense of Manski CF (1990), American Economic Review
  * 80:319-323, not a model of why marks are missing.
  */
 export function changeSensitivity(
   sessions: readonly SessionCount[],
+  asRecorded: Reading,
   turn: string,
   read: (sessions: readonly SessionCount[]) => Reading,
 ): ChangeSensitivity {
-  const asRecorded = read(sessions);
   const complete = sessions.every((session) => session.missing === 0);
   const supposed = suppositions.map((supposition) => ({
     supposition,

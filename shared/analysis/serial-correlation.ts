@@ -1,4 +1,4 @@
-import { sortCountingInversions } from "./inversions.ts";
+import { placesInOrder, sortCountingInversions } from "./inversions.ts";
 import { criticalZ } from "./normal.ts";
 
 /** Fewer points than this say nothing useful about serial correlation. */
@@ -54,10 +54,7 @@ export function autocorrelations(values: Float64Array, lags: number): number[] {
 /** Ranks from 1; equal values share the mean of their ranks. */
 export function averageRanks(values: ArrayLike<number>): Float64Array {
   const keys = Float64Array.from(values);
-  const places = sortCountingInversions(
-    Int32Array.from(keys, (_, place) => place),
-    keys,
-  ).order;
+  const places = sortCountingInversions(placesInOrder(keys.length), keys).order;
   const value = (at: number): number => keys[places[at] ?? 0] ?? 0;
   const ranks = new Float64Array(values.length);
   let from = 0;

@@ -1,4 +1,4 @@
-import { sortCountingInversions } from "./inversions.ts";
+import { placesInOrder, sortCountingInversions } from "./inversions.ts";
 import { nthSmallest } from "./nth-smallest.ts";
 import type { TimePoints } from "./time-points.ts";
 
@@ -89,7 +89,7 @@ export const middleRanks = (pairs: number): [number, number] => [
 ];
 
 const usualSettings = (n: number): SelectionSettings => ({
-  listAtMost: Math.max(4096, n),
+  listAtMost: Math.max(4096, 8 * n),
   sample: Math.min(Math.max(256, n), 16_384),
 });
 
@@ -200,7 +200,7 @@ const everySlope = ({ x }: TimePoints, pairs: number): Bracket => ({
   low: Number.NEGATIVE_INFINITY,
   high: Number.POSITIVE_INFINITY,
   below: 0,
-  order: Int32Array.from(x, (_, place) => place),
+  order: placesInOrder(x.length),
   belowHigh: pairs,
   keysHigh: x.map((value) => -value),
 });
@@ -215,7 +215,8 @@ function split(points: TimePoints, brackets: Bracket[], slopes: readonly number[
 
 function cut({ x, y }: TimePoints, bracket: Bracket, slope: number): Bracket[] {
   if (!(slope > bracket.low && slope < bracket.high)) return [bracket];
-  const keys = y.map((value, place) => value - slope * (x[place] ?? 0));
+  const keys = new Float64Array(x.length);
+  for (let at = 0; at < x.length; at += 1) keys[at] = (y[at] ?? 0) - slope * (x[at] ?? 0);
   // Counted from the order at `low`, which is nearly right already once the bracket is narrow.
   const { order, inversions } = sortCountingInversions(bracket.order, keys);
   const below = bracket.below + inversions;

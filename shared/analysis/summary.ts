@@ -128,11 +128,12 @@ export function analyseStudent(
         glance.overall.kind === "enough"
           ? rateSensitivity(glance.counts, glance.overall.interval)
           : glance.overall,
-      trend: changeSensitivity(used, middleDay(used), (list) =>
+      trend: changeSensitivity(used, readingOf(glance.trend), middleDay(used), (list) =>
         readingOf(trendAcrossSessions(list)),
       ),
       weekChange: changeSensitivity(
         used,
+        readingOf(glance.weekChange),
         glance.weekChange.kind === "enough" ? glance.weekChange.week : middleDay(used),
         (list) => readingOf(weekChangeOf(list)),
       ),

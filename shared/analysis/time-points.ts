@@ -12,21 +12,20 @@ export function timePoints(x: ArrayLike<number>, y: ArrayLike<number>): TimePoin
     throw new RangeError(`Every point needs a time and a value; got ${x.length} and ${y.length}.`);
   }
   const points = { x: Float64Array.from(x), y: Float64Array.from(y) };
-  const wrong = points.x.findIndex(
-    (time, place) => !Number.isFinite(time) || !Number.isFinite(points.y[place]),
-  );
-  if (wrong !== -1) {
-    throw new RangeError(`Point ${wrong + 1} has a time or a value that is not a number.`);
+  for (let at = 0; at < x.length; at += 1) {
+    if (Number.isFinite(points.x[at]) && Number.isFinite(points.y[at])) continue;
+    throw new RangeError(`Point ${at + 1} has a time or a value that is not a number.`);
   }
   // Sessions usually come in order already.
   return inOrder(points) ? points : sorted(points);
 }
 
 function inOrder({ x, y }: TimePoints): boolean {
-  return x.every((time, place) => {
-    const before = x[place - 1] ?? Number.NEGATIVE_INFINITY;
-    return time > before || (time === before && (y[place] ?? 0) >= (y[place - 1] ?? 0));
-  });
+  for (let at = 1; at < x.length; at += 1) {
+    const gap = (x[at] ?? 0) - (x[at - 1] ?? 0);
+    if (gap < 0 || (gap === 0 && (y[at] ?? 0) < (y[at - 1] ?? 0))) return false;
+  }
+  return true;
 }
 
 function sorted({ x, y }: TimePoints): TimePoints {

@@ -47,12 +47,10 @@ export function weeksOf<T extends SessionCount>(sessions: readonly T[]): Week<T>
   }
   return [...byMonday]
     .sort(([a], [b]) => a - b)
-    .map(([monday, list]) => ({
-      start: dayText(monday),
-      end: dayText(monday + 6),
-      ...isoWeekOf(monday),
-      sessions: list,
-    }));
+    .map(([monday, list]) => {
+      const { year, week } = isoWeekOf(monday);
+      return { start: dayText(monday), end: dayText(monday + 6), year, week, sessions: list };
+    });
 }
 
 /** One design effect for all weeks: sessions are compared with the rate of their own week. */
@@ -64,8 +62,11 @@ export function weekRates(
   weeks: readonly Week[],
   effect: number = weeklyDesignEffect(weeks),
 ): WeekRate[] {
-  return weeks.map(({ sessions, ...week }) => ({
-    ...week,
+  return weeks.map(({ start, end, year, week, sessions }) => ({
+    start,
+    end,
+    year,
+    week,
     sessionIds: sessions.map((session) => session.sessionId),
     counts: addCounts(sessions),
     pooled: pooledRate(sessions, { designEffect: effect }),

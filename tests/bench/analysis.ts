@@ -23,27 +23,32 @@ function timed<T>(work: () => T): { ms: number; result: T } {
   return { ms: performance.now() - start, result };
 }
 
+/** Runs whose times do not count: the engine compiles, and memory fills. */
+const warmUps = 3;
+
 /**
- * Runs the work several times and prints the time that passed (median, worst) beside the processor
- * time (median): on a busy machine the first is longer than the work. Returns the latter.
+ * Runs the work several times and prints the time that passed: of the very first run, and of the
+ * later ones, once warm, the median and the worst. Beside it the median of the processor time, all
+ * threads together: on a busy machine the time that passes is longer than the work, and with the
+ * engine's helper threads it is shorter. Returns the median processor time.
  */
 function report(name: string, runs: number, work: () => unknown, goalMs?: number): number {
   const passed: number[] = [];
   const used: number[] = [];
-  for (let run = 0; run < runs; run += 1) {
+  for (let run = 0; run < warmUps + runs; run += 1) {
     const before = process.cpuUsage();
     passed.push(timed(work).ms);
     const { user, system } = process.cpuUsage(before);
     used.push((user + system) / 1000);
   }
-  const at = (times: number[], share: number) =>
-    times.toSorted((a, b) => a - b)[Math.floor(share * (runs - 1))] ?? 0;
-  const show = (ms: number) => `${ms.toFixed(ms < 10 ? 1 : 0)} ms`;
+  const warm = (times: number[], share: number) =>
+    times.slice(warmUps).toSorted((a, b) => a - b)[Math.floor(share * (runs - 1))] ?? 0;
+  const show = (ms = 0) => `${ms.toFixed(ms < 10 ? 1 : 0)} ms`;
   const goal = goalMs === undefined ? "" : `; goal under ${goalMs} ms`;
   console.log(
-    `  ${name}: median ${show(at(passed, 0.5))}, worst ${show(at(passed, 1))}, processor ${show(at(used, 0.5))} (${runs} runs${goal})`,
+    `  ${name}: warm median ${show(warm(passed, 0.5))}, worst ${show(warm(passed, 1))}, first ${show(passed[0])}, processor ${show(warm(used, 0.5))} (${runs} runs${goal})`,
   );
-  return at(used, 0.5);
+  return warm(used, 0.5);
 }
 
 function rising(n: number, value: (at: number) => number) {
