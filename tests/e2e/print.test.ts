@@ -292,8 +292,8 @@ describe("a session under way", () => {
       await page.getByRole("link", { name: "Sample class (invented)" }).first().click();
       await page.getByRole("link", { name: /^Cards to print/ }).click();
       await page.locator(".sheet").first().waitFor();
-      // Eight minutes of the session: about four cues are due.
-      await page.waitForTimeout(16_000);
+      // A quarter of an hour of the session: without a cue in only one of some thousand seeds.
+      await page.waitForTimeout(30_000);
       for (let steps = 0; steps < 3; steps++) await page.goBack();
       expect(new URL(page.url()).pathname).toBe(session);
       await strip.waitFor();
