@@ -226,7 +226,7 @@ function cut({ x, y }: TimePoints, bracket: Bracket, slope: number): Bracket[] {
   ];
 }
 
-/** Slopes of the bracket for guessing where a rank lies, at least `count` of them. */
+/** Slopes of the bracket to guess from where a rank lies: about `count`, or more where drawing is cheap. */
 function sampleSlopes(points: TimePoints, bracket: Bracket, count: number): Float64Array {
   if (bracket.low === Number.NEGATIVE_INFINITY && bracket.high === Number.POSITIVE_INFINITY) {
     const slopes = slopesOfEvenPairs(points, 4 * count);
