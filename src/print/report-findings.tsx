@@ -28,7 +28,10 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
       <header className="paper-head">
         <h2>{say("print.report.heading", { name })}</h2>
         <p>
-          {say("print.report.about", { group: counts.group.name, day: formats.day(counts.today) })}
+          {say("print.report.about", {
+            group: counts.group.name,
+            day: formats.fullDay(counts.today),
+          })}
         </p>
       </header>
       {latest === null ? (
@@ -52,8 +55,8 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
           <SessionFigure
             title={say("graph.title", { name })}
             summary={say("print.report.graph", {
-              from: formats.shortDay(spanOf(span, days).first),
-              to: formats.shortDay(spanOf(span, days).last),
+              from: formats.fullDay(spanOf(span, days).first),
+              to: formats.fullDay(spanOf(span, days).last),
               goal: goal === null ? "" : formats.percent(goal),
               hasGoal: goal === null ? "no" : "yes",
             })}

@@ -30,6 +30,14 @@ export function useFormats() {
         month: "short",
         timeZone: "UTC",
       }),
+    /** With its year, for what is kept longer than one. */
+    fullDay: (day: string) =>
+      intl.formatDate(`${day}T12:00:00Z`, {
+        day: "numeric",
+        month: "short",
+        year: "numeric",
+        timeZone: "UTC",
+      }),
     shortDay: (day: string) =>
       intl.formatDate(`${day}T12:00:00Z`, { day: "numeric", month: "short", timeZone: "UTC" }),
     /** The wall-clock time at the place where it was stamped. */
