@@ -80,7 +80,8 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await page.getByText("Recorded").first().waitFor();
     await button(page, "Robin: no, I was not working").click();
     await expect.poll(() => page.getByText("Recorded").count()).toBeGreaterThanOrEqual(1);
-    await heading(page, "The session is over").waitFor({ timeout: 60_000 });
+    // The class sees this screen: names with percentages wait for the teacher's press.
+    await button(page, "Show the results").waitFor({ timeout: 60_000 });
     expect(await page.getByText(/\d%/).count()).toBe(0);
     await button(page, "Show the results").click();
     const row = page.getByRole("row", { name: /^Fern/ });
@@ -148,12 +149,11 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await again.getByText(/A session with Window side was cut off after/).waitFor();
     await button(again, "Go on with it").click();
     await again.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await waitForCues(again, 1);
     const before = await cuesSoFar(again);
-    expect(before).toBeGreaterThanOrEqual(1);
     await waitForCues(again, before + 1);
     await button(again, "End").click();
     await button(again, "End it").click();
-    await heading(again, "The session is over").waitFor();
     await button(again, "Show the results").click();
     expect(await again.getByRole("row", { name: /^Lark/ }).textContent()).toMatch(/100%/);
   });
