@@ -10,7 +10,7 @@ import { boxesOf, type CardDraft, draftOf, filledBoxes, pasted, typed } from "./
 import { SheetBox } from "./sheet-box.tsx";
 import { type Place, placeAfter } from "./sheet-keys.ts";
 import { TotalsFields } from "./totals-fields.tsx";
-import { useWarnWhenLeaving } from "./use-warn-when-leaving.ts";
+import { useSaveAtRest } from "./use-save-at-rest.ts";
 
 interface CardGridProps {
   sessionId: string;
@@ -24,7 +24,7 @@ const isSame = (one: Card, other: Card) => JSON.stringify(one) === JSON.stringif
 
 /**
  * All cards of a session as one sheet, made for typing: one key a box, arrows, Tab and Enter move as in
- * a spreadsheet, blocks can be pasted. Each row is saved when the hand leaves it.
+ * a spreadsheet, blocks can be pasted. Each row is saved when the hand leaves it or rests.
  */
 export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGridProps) {
   const say = useSay();
@@ -37,22 +37,28 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
     api.records.saveCards({ sessionId, cards }),
   );
   const unsaved = drafts.some(({ card }, index) => !isSame(card, saved[index] ?? card));
-  useWarnWhenLeaving(unsaved);
 
   const setDraft = (row: number, draft: CardDraft) =>
     setDrafts((now) => now.map((each, index) => (index === row ? draft : each)));
 
   const saveAll = (now: readonly CardDraft[]) => {
     const changed = now.flatMap(({ card }, index) => {
-      const studentId = rows[index]?.student.id;
+      const row = rows[index];
       const before = saved[index];
-      return studentId === undefined || before === undefined || isSame(card, before)
-        ? []
-        : [{ studentId, card }];
+      const cannotBe = card.kind === "totals" && card.on + card.off > boxesOnCard;
+      if (row === undefined || before === undefined || isSame(card, before) || cannotBe) return [];
+      return [{ studentId: row.student.id, card }];
     });
     if (changed.length === 0) return;
-    save.mutate(changed, { onSuccess: () => setSaved(now.map(({ card }) => card)) });
+    const written = new Map(changed.map(({ studentId, card }) => [studentId, card]));
+    save.mutate(changed, {
+      onSuccess: () =>
+        setSaved((then) =>
+          then.map((card, index) => written.get(rows[index]?.student.id ?? "") ?? card),
+        ),
+    });
   };
+  useSaveAtRest(drafts, unsaved, () => saveAll(drafts));
 
   const moveTo = (next: Place, isCardDone = next.row !== place.row) => {
     if (isCardDone) saveAll(drafts);
@@ -74,11 +80,12 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
     }
     if (event.key === "Backspace" || event.key === "Delete") {
       event.preventDefault();
+      if (rows[place.row]?.setAside) return;
       setDraft(place.row, typed(draft, place.box, ""));
       if (event.key === "Backspace" && place.box > 1) moveTo({ ...place, box: place.box - 1 });
       return;
     }
-    if (event.key.length !== 1) return;
+    if (event.key.length !== 1 || rows[place.row]?.setAside) return;
     event.preventDefault();
     const after = typed(draft, place.box, event.key);
     setDraft(place.row, after);

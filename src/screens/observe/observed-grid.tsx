@@ -8,7 +8,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { SheetBox } from "../cards/sheet-box.tsx";
 import { type Place, placeAfter } from "../cards/sheet-keys.ts";
-import { useWarnWhenLeaving } from "../cards/use-warn-when-leaving.ts";
+import { useSaveAtRest } from "../cards/use-save-at-rest.ts";
 import type { LiveSession } from "../session/use-live-session.ts";
 import {
   boxKey,
@@ -39,7 +39,11 @@ export function ObservedGrid({ live, observer }: { live: LiveSession; observer: 
     api.records.saveObserved({ sessionId: live.session.id, observer, marks }),
   );
   const unsaved = unsavedBoxes(draft, saved);
-  useWarnWhenLeaving(unsaved.length > 0);
+  const saveAll = (now: ObservedDraft) => {
+    const marks = unsavedBoxes(now, saved);
+    if (marks.length > 0) save.mutate(marks);
+  };
+  useSaveAtRest(draft, unsaved.length > 0, () => saveAll(draft));
   if (cues.length === 0) return <Notice>{say("observe.noLooks")}</Notice>;
 
   const keyAt = ({ row, box }: Place) => boxKey(students[row]?.id ?? "", cues[box - 1] ?? 0);
@@ -51,11 +55,6 @@ export function ObservedGrid({ live, observer }: { live: LiveSession; observer: 
     if (place.box >= cues.length) return;
     moveTo({ row: Math.max(0, turns[place.box] ?? place.row), box: place.box + 1 });
   };
-  const saveAll = (now: ObservedDraft) => {
-    const marks = unsavedBoxes(now, saved);
-    if (marks.length > 0) save.mutate(marks);
-  };
-
   const onKeyDown = (event: KeyboardEvent) => {
     if (!(event.target instanceof HTMLElement) || event.target.dataset.place === undefined) return;
     if (event.ctrlKey || event.metaKey || event.altKey) return;
