@@ -23,15 +23,16 @@ export function CardsScreen() {
     );
   }
   const { session, cuesDelivered } = cards.data;
+  const isObserved = session.kind === "baseline" || session.kind === "probe";
   const when = `${formats.day(session.day)}, ${formats.time(session.startedMs, session.offsetMinutes)}`;
   return (
     <Page
-      title={say("cards.titleOf", { group: session.groupName })}
+      title={say(isObserved ? "observe.sheetsOf" : "cards.titleOf", { group: session.groupName })}
       back={<Link to="/">{say("nav.today")}</Link>}
-      lead={say("cards.lead", { when, cues: cuesDelivered })}
+      lead={say(isObserved ? "observe.sheetsLead" : "cards.lead", { when, cues: cuesDelivered })}
       actions={<Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>}
     >
-      {session.kind === "baseline" || session.kind === "probe" ? (
+      {isObserved ? (
         <ObservedSheets key={session.id} sessionId={session.id} />
       ) : (
         <Section title={say("cards.marks")}>
