@@ -53,7 +53,7 @@ describe("A teacher who watches without cueing the class", () => {
     const page = await open("--speed", "12");
     await makeGroup(page, "Window side", ["Ash", "Birch", "Cedar"]);
     await link(page, "Today").click();
-    await link(page, "Watch Window side without cueing the class").click();
+    await link(page, "Watch without cueing: Window side").click();
     await page.getByRole("checkbox", { name: "Cedar" }).uncheck({ force: true });
     await button(page, "Start watching").click();
     await page.getByText("The first look comes when nobody expects it.").waitFor();
@@ -96,7 +96,7 @@ describe("A teacher who watches without cueing the class", () => {
     const page = await open("--speed", "20");
     await makeGroup(page, "Corner", ["Ash", "Birch"]);
     await link(page, "Today").click();
-    await link(page, "Watch Corner without cueing the class").click();
+    await link(page, "Watch without cueing: Corner").click();
     await button(page, "Start watching").click();
     for (let look = 1; look <= 3; look++) {
       await lookedAt(page);
@@ -123,7 +123,7 @@ describe("A teacher who watches without cueing the class", () => {
     const page = await open("--speed", "30");
     await makeGroup(page, "Front", ["Ash", "Birch"]);
     await link(page, "Today").click();
-    await link(page, "Watch Front without cueing the class").click();
+    await link(page, "Watch without cueing: Front").click();
     await button(page, "Start watching").click();
     const board = await running?.context.newPage();
     if (board === undefined) throw new Error("The app is not running.");

@@ -37,7 +37,7 @@ describe("A practice with the class", () => {
     const page = await open("--speed", "4");
     await makeGroup(page, "Table two", ["Fern", "Robin"]);
     await link(page, "Today").click();
-    await link(page, "Practise with Table two").click();
+    await link(page, "Practise with the class: Table two").click();
     await page.getByText("Marks are not kept in the record").waitFor();
     await page.getByLabel("This is working").fill("Eyes on my page");
     await page.getByLabel("This is not working").fill("Eyes on the window");
@@ -71,7 +71,7 @@ describe("A practice with the class", () => {
     await page.getByRole("link", { name: "Today", exact: true }).click();
     await page.getByRole("row", { name: /Table two · practice/ }).waitFor();
 
-    await link(page, "Practise with Table two").click();
+    await link(page, "Practise with the class: Table two").click();
     await expect
       .poll(() => page.getByLabel("This is working").inputValue())
       .toBe("Eyes on my page");
@@ -81,7 +81,7 @@ describe("A practice with the class", () => {
     const page = await open("--speed", "4");
     await makeGroup(page, "Table one", ["Fern", "Robin"]);
     await link(page, "Today").click();
-    await link(page, "Practise with Table one").click();
+    await link(page, "Practise with the class: Table one").click();
     await button(page, "Start the practice").click();
     const opening = page.waitForEvent("popup");
     await button(page, "Tiles in their own window").click();
