@@ -12,7 +12,12 @@ import {
   session,
   shell,
 } from "electron";
-import { nothingAskedSchema, type PdfRequest, pdfRequestSchema } from "../shared/api/shell.ts";
+import {
+  nothingAskedSchema,
+  type PdfRequest,
+  pdfRequestSchema,
+  windowRequestSchema,
+} from "../shared/api/shell.ts";
 import { appFiles } from "./app-files.ts";
 import { parseArguments, type StartArguments } from "./arguments.ts";
 import { callDirectly, servePort } from "./carrier.ts";
@@ -185,9 +190,9 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     ports.open(senderFrame);
     return { kind: "opened" };
   });
-  answer(channels.openBoard, nothingAskedSchema, async () => ({
+  answer(channels.openWindow, windowRequestSchema, async (_event, request) => ({
     kind: "opened",
-    display: await windows.openBoard(),
+    display: await windows.openBeside(request),
   }));
   answer(channels.savePdf, pdfRequestSchema, ({ sender }, request) =>
     toPdf(request, windows.windowOf(sender.id)),
@@ -195,7 +200,8 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
 
   const setMenu = () => {
     const template = menuTemplate(shellWords[language], process.platform, {
-      openBoard: () => void windows.openBoard().catch(reportOf("Opening the board")),
+      openBoard: () =>
+        void windows.openBeside({ name: "board" }).catch(reportOf("Opening the board")),
       print: () => windows.main?.webContents.print({ printBackground: true }),
       savePdf: () => void savePage().catch(reportOf("Saving a PDF")),
       openDataFolder: () => void shell.openPath(folder),

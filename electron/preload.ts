@@ -14,7 +14,7 @@ ipcRenderer.on(channels.port, (event) => {
 const bridge: ShellBridge = {
   platform: process.platform,
   openPort: () => ipcRenderer.invoke(channels.openPort),
-  openBoard: () => ipcRenderer.invoke(channels.openBoard),
+  openWindow: (request) => ipcRenderer.invoke(channels.openWindow, request),
   savePdf: (request) => ipcRenderer.invoke(channels.savePdf, request),
 };
 

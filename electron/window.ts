@@ -1,4 +1,5 @@
 import { BrowserWindow, type Display, nativeTheme, type Rectangle, screen } from "electron";
+import { type WindowRequest, windowPath } from "../shared/api/shell.ts";
 import { appAddress } from "./shell/address.ts";
 import { keepInsideApp } from "./shell/navigation.ts";
 import {
@@ -31,11 +32,11 @@ export interface WindowOptions {
   readonly mayClose: () => boolean;
 }
 
-/** The app's two windows: the teacher's, and the class board beside it. */
+/** The app's windows: the teacher's, and beside it the class board, the tiles, a second observer's page. */
 export class AppWindows {
   readonly #options: WindowOptions;
   #main: BrowserWindow | null = null;
-  #board: BrowserWindow | null = null;
+  readonly #beside = new Map<WindowRequest["name"], BrowserWindow>();
 
   constructor(options: WindowOptions) {
     this.#options = options;
@@ -47,7 +48,7 @@ export class AppWindows {
 
   /** The window of ours whose contents have this id, or null. */
   windowOf(contentsId: number): BrowserWindow | null {
-    const ours = [this.#main, this.#board];
+    const ours = [this.#main, ...this.#beside.values()];
     return ours.find((window) => window?.webContents.id === contentsId) ?? null;
   }
 
@@ -57,7 +58,7 @@ export class AppWindows {
 
   async openMain(): Promise<void> {
     const kept = readWindowState(this.#options.stateFile);
-    const window = this.#create(placeWindow(kept, displays()), { isBoard: false });
+    const window = this.#create(placeWindow(kept, displays()), { isMain: true });
     this.#main = window;
     if (kept?.maximized) window.once("show", () => window.maximize());
     keepWindowState(window, this.#options.stateFile);
@@ -66,7 +67,7 @@ export class AppWindows {
     });
     window.on("closed", () => {
       this.#main = null;
-      this.#board?.close();
+      for (const window of [...this.#beside.values()]) window.close();
     });
     await window.loadURL(appAddress("/"));
   }
@@ -80,38 +81,43 @@ export class AppWindows {
   }
 
   /**
-   * Shows the class board: it fills a second display when there is one, otherwise it is a window that can
-   * be dragged to wherever the class looks.
+   * Shows a page in a window of its own. The class board fills a second display when there is one; the
+   * others can be dragged to wherever they are wanted. A window that is there comes forward.
    */
-  async openBoard(): Promise<"second" | "only"> {
-    const second = secondDisplay(this.#main);
+  async openBeside(request: WindowRequest): Promise<"second" | "only"> {
+    const isBoard = request.name === "board";
+    const second = isBoard ? secondDisplay(this.#main) : null;
     const where = second === null ? "only" : "second";
-    if (this.#board !== null) {
-      this.#board.focus();
+    const address = appAddress(windowPath(request));
+    const there = this.#beside.get(request.name);
+    if (there !== undefined) {
+      // A second observer's window may still show an earlier session.
+      if (there.webContents.getURL() !== address) await there.loadURL(address);
+      there.focus();
       return where;
     }
-    const board = this.#create(second?.workArea ?? placeWindow(null, displays()), {
-      isBoard: true,
+    const window = this.#create(second?.workArea ?? placeWindow(null, displays()), {
+      isMain: false,
     });
-    this.#board = board;
-    if (second !== null) board.setFullScreen(true);
-    this.#options.onBoardShown(true);
-    board.on("closed", () => {
-      this.#board = null;
-      this.#options.onBoardShown(false);
+    this.#beside.set(request.name, window);
+    if (second !== null) window.setFullScreen(true);
+    if (isBoard) this.#options.onBoardShown(true);
+    window.on("closed", () => {
+      this.#beside.delete(request.name);
+      if (isBoard) this.#options.onBoardShown(false);
     });
-    await board.loadURL(appAddress("/board"));
+    await window.loadURL(address);
     return where;
   }
 
-  #create(place: Rectangle, { isBoard }: { isBoard: boolean }): BrowserWindow {
+  #create(place: Rectangle, { isMain }: { isMain: boolean }): BrowserWindow {
     const window = new BrowserWindow({
       ...place,
       minWidth: smallestWindow.width,
       minHeight: smallestWindow.height,
       show: false,
-      // The class sees the board alone; the Alt key still shows the menu.
-      autoHideMenuBar: isBoard,
+      // The class sees the page alone; the Alt key still shows the menu.
+      autoHideMenuBar: !isMain,
       title: "Pebblechime",
       backgroundColor: nativeTheme.shouldUseDarkColors ? paper.dark : paper.light,
       webPreferences: {

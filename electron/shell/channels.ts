@@ -2,6 +2,6 @@
 export const channels = {
   openPort: "port:open",
   port: "port:here",
-  openBoard: "board:open",
+  openWindow: "window:open",
   savePdf: "pdf:save",
 } as const;

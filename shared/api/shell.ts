@@ -11,13 +11,30 @@ export interface ShellBridge {
    * whose data is `{ kind: portMessage }` (see port-message.ts), with the port as its only transferred object.
    */
   openPort(): Promise<PortOutcome>;
-  /** Shows the class board in a window of its own, on a second display when there is one. */
-  openBoard(): Promise<BoardOutcome>;
+  /** Shows one of the app's pages in a window of its own; a page that is shown already comes forward. */
+  openWindow(request: WindowRequest): Promise<WindowOutcome>;
   /** Prints this page, as its print style lays it out, to a PDF file that the teacher names. */
   savePdf(request: PdfRequest): Promise<PdfOutcome>;
 }
 
 export const nothingAskedSchema = z.undefined();
+
+/**
+ * The pages that have a window of their own beside the teacher's: the class board, which fills a second
+ * display when there is one, the students' tiles, and a second observer's page of one session.
+ */
+export const windowRequestSchema = z.discriminatedUnion("name", [
+  z.strictObject({ name: z.literal("board") }),
+  z.strictObject({ name: z.literal("tiles") }),
+  z.strictObject({ name: z.literal("second-observer"), sessionId: z.uuidv7() }),
+]);
+export type WindowRequest = z.infer<typeof windowRequestSchema>;
+
+/** The address of a page that has a window of its own. */
+export function windowPath(request: WindowRequest): `/${string}` {
+  if (request.name === "second-observer") return `/session/${request.sessionId}/observe-second`;
+  return `/${request.name}`;
+}
 
 export const pdfRequestSchema = z.strictObject({
   /** The proposed file name, without its ending. */
@@ -32,7 +49,7 @@ export interface ShellFailure {
   readonly message: string;
 }
 export type PortOutcome = { readonly kind: "opened" } | ShellFailure;
-export type BoardOutcome =
+export type WindowOutcome =
   | { readonly kind: "opened"; readonly display: "second" | "only" }
   | ShellFailure;
 export type PdfOutcome =

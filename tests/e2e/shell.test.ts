@@ -92,7 +92,7 @@ describe("the window", () => {
       frozen: Object.isFrozen(window.pebblechime),
     }));
     expect(seen.node).toEqual(["undefined", "undefined"]);
-    expect(seen.exposed).toEqual(["openBoard", "openPort", "platform", "savePdf"]);
+    expect(seen.exposed).toEqual(["openPort", "openWindow", "platform", "savePdf"]);
     expect(seen.frozen).toBe(true);
   });
 
@@ -383,9 +383,9 @@ describe("the shell", () => {
       const second = { ...first, id: first.id + 1, bounds: area, workArea: area };
       screen.getAllDisplays = () => [first, second];
     }, null);
-    const outcome = await page.evaluate(() => window.pebblechime?.openBoard());
+    const outcome = await page.evaluate(() => window.pebblechime?.openWindow({ name: "board" }));
     expect(outcome).toEqual({ kind: "opened", display: "second" });
-    await page.evaluate(() => window.pebblechime?.openBoard());
+    await page.evaluate(() => window.pebblechime?.openWindow({ name: "board" }));
     await waitFor(() => app.windows().length === 2 || null, "the board");
     const boards = app.windows().filter((window) => window.url() === app.address("/board"));
     expect(boards).toHaveLength(1);
@@ -394,6 +394,26 @@ describe("the shell", () => {
       null,
     );
     expect(bounds).toContain(4000);
+  });
+
+  it("opens the tiles and a second observer's page beside, and no page it does not know", async () => {
+    const page = await app.page();
+    const sessionId = "01a21340-4a18-74cf-ba5d-5017cfe80967";
+    await page.evaluate(() => window.pebblechime?.openWindow({ name: "tiles" }));
+    await page.evaluate(
+      (id) => window.pebblechime?.openWindow({ name: "second-observer", sessionId: id }),
+      sessionId,
+    );
+    await waitFor(() => app.windows().length === 3 || null, "the windows beside");
+    const shown = app.windows().map((window) => window.url());
+    expect(shown).toContain(app.address("/tiles"));
+    expect(shown).toContain(app.address(`/session/${sessionId}/observe-second`));
+    const refused = await page.evaluate(() =>
+      // What a page that was taken over might ask for.
+      window.pebblechime?.openWindow(JSON.parse('{ "name": "settings" }')),
+    );
+    expect(refused).toMatchObject({ kind: "failed" });
+    expect(app.windows()).toHaveLength(3);
   });
 
   it("words the menu in the language that was chosen", async () => {

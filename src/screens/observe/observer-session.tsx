@@ -31,8 +31,7 @@ function Watching({ live }: { live: LiveSession }) {
         <Switch label={say("observe.tick")} value={ticks} onChange={setTicks} />
         <OwnWindow
           label={say("observe.openSecond")}
-          path={`/session/${live.session.id}/observe-second`}
-          name="second-observer"
+          shows={{ name: "second-observer", sessionId: live.session.id }}
         />
       </div>
       <ObservePanel live={live} observer={1} />

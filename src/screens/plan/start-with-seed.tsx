@@ -1,31 +1,23 @@
 import { useState } from "react";
-import { Link, useNavigate } from "react-router";
+import { Link } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
 import { useOpenSession, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { SoundCheck } from "../session/sound-check.tsx";
+import { useStartSession } from "../session/start-session.ts";
 
 /** Holds a session whose cues are those of a given seed. */
 export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolean }) {
   const { plan, seed, isSaved } = props;
   const say = useSay();
-  const navigate = useNavigate();
   const settings = useSettings();
   const open = useOpenSession();
   const [checking, setChecking] = useState(false);
   const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
-  const start = useTell((api, given: string) =>
-    api.sessions.start({
-      groupId: plan.groupId,
-      planId: plan.id,
-      kind: "seatwork",
-      seed: given,
-    }),
-  );
-  const begin = () =>
-    start.mutate(seed, { onSuccess: (session) => navigate(`/session/${session.id}`) });
+  const session = useStartSession();
+  const begin = () => session.start({ plan, kind: "seatwork", seed });
   const press = () => {
     if (plan.settings.cueing === "sound" && settings?.soundChecked === false) setChecking(true);
     else begin();
@@ -34,7 +26,7 @@ export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolea
     <>
       <div className="plan-seed-row">
         <Button
-          isDisabled={seed === "" || !isSaved || open !== null || start.isPending}
+          isDisabled={seed === "" || !isSaved || open !== null || session.isPending}
           onPress={press}
         >
           {say("seed.start")}
@@ -46,7 +38,7 @@ export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolea
         </p>
       )}
       {isSaved ? null : <p className="plan-caution">{say("seed.saveFirst")}</p>}
-      <Problem error={start.error} />
+      <Problem error={session.error} />
       <SoundCheck
         isOpen={checking}
         chime={plan.settings.chime}

@@ -1,22 +1,12 @@
+import { type WindowRequest, windowPath } from "../../../shared/api/shell.ts";
 import { Button } from "../../parts/button.tsx";
 
-interface OwnWindowProps {
-  label: string;
-  path: string;
-  /** Names the window, so that a second press brings the first one forward. */
-  name: string;
-}
-
-/**
- * Opens a page of the app in a window of its own. The desktop shell opens only the windows it knows of;
- * there the button is left out for others rather than doing nothing.
- */
-export function OwnWindow({ label, path, name }: OwnWindowProps) {
+/** Opens a page of the app in a window of its own; a second press brings the first one forward. */
+export function OwnWindow({ label, shows }: { label: string; shows: WindowRequest }) {
   const bridge = window.pebblechime;
-  if (bridge !== undefined && path !== "/board") return null;
   const open = () => {
-    if (bridge === undefined) window.open(path, `pebblechime-${name}`, "popup");
-    else void bridge.openBoard();
+    if (bridge === undefined) window.open(windowPath(shows), `pebblechime-${shows.name}`, "popup");
+    else void bridge.openWindow(shows);
   };
   return <Button onPress={open}>{label}</Button>;
 }

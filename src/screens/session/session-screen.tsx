@@ -109,9 +109,9 @@ function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionVi
         </fieldset>
         <div className="session-windows">
           {views.includes("tiles") ? (
-            <OwnWindow label={say("session.openTiles")} path="/tiles" name="tiles" />
+            <OwnWindow label={say("session.openTiles")} shows={{ name: "tiles" }} />
           ) : null}
-          <OwnWindow label={say("session.openBoard")} path="/board" name="board" />
+          <OwnWindow label={say("session.openBoard")} shows={{ name: "board" }} />
         </div>
       </div>
       {shown === "tiles" ? <ShownTiles live={live} /> : null}
