@@ -143,7 +143,10 @@ function soundCues(
     due: (cue, dueMonotonicMs) => {
       dueMoments.set(cue, dueMonotonicMs);
       const dueAtMs = sync.pageMsAt(dueMonotonicMs);
-      if (dueAtMs !== null) player.schedule({ cue, chime }, dueAtMs);
+      if (dueAtMs === null) return;
+      // Somebody may have tried another volume on the plan's page since the last cue.
+      player.setVolume(volume);
+      player.schedule({ cue, chime }, dueAtMs);
     },
     cancel: (cue) => player.cancel(cue),
     stop: () => {
