@@ -1,24 +1,18 @@
-import { useState } from "react";
-import { Link, useNavigate } from "react-router";
+import { Link } from "react-router";
 import { useGroups, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { TextField } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { MoveButtons, moved } from "./move.tsx";
+import { NewGroupForm } from "./new-group-form.tsx";
 import "./groups.css";
 
 /** All groups: make one, put them in order, lay one aside. */
 export function GroupsScreen() {
   const say = useSay();
-  const navigate = useNavigate();
   const groups = useGroups();
   const laidAside = useGroups(true);
-  const [name, setName] = useState("");
-  const create = useTell((api, groupName: string) =>
-    api.groups.create({ name: groupName, target: say("groups.firstTarget") }),
-  );
   const reorder = useTell((api, ids: string[]) => api.groups.reorder({ ids }));
   const archive = useTell((api, id: string) => api.groups.archive({ id }));
   const restore = useTell((api, id: string) => api.groups.restore({ id }));
@@ -56,26 +50,7 @@ export function GroupsScreen() {
       </ul>
       <Problem error={reorder.error ?? archive.error ?? restore.error} />
       <Section title={say("groups.new")}>
-        <form
-          className="groups-form"
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (name.trim() === "") return;
-            create.mutate(name.trim(), { onSuccess: (group) => navigate(`/groups/${group.id}`) });
-          }}
-        >
-          <TextField
-            label={say("groups.name")}
-            value={name}
-            onChange={setName}
-            maxLength={60}
-            help={say("welcome.nameHelp")}
-          />
-          <Button type="submit" look="main" isDisabled={name.trim() === "" || create.isPending}>
-            {say("welcome.create")}
-          </Button>
-        </form>
-        <Problem error={create.error} />
+        <NewGroupForm />
       </Section>
       {archived.length === 0 ? null : (
         <Section title={say("groups.archived")}>
