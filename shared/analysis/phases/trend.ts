@@ -20,21 +20,31 @@ export type PhaseTrend = {
 };
 
 /**
- * Trend within one phase: how fast it rises or falls. With fewer than five points no two-sided
- * probability can be .05 or less, so a short phase never shows a clear trend.
+ * What a phase needs before its trend is given: over a week, the slope per week of a few points has an
+ * interval wider than any rate can change. Common practice, no source.
+ */
+export const trendRule = {
+  fewestPoints: 5,
+  /** Calendar days from the first point to the last, both counted. */
+  fewestDays: 14,
+} as const;
+
+/**
+ * Trend within one phase: how fast it rises or falls. Withheld from a phase that is shorter than
+ * `trendRule` asks.
  *
- * Points are in any order. Sources: see `theilSen` and `mannKendall`.
+ * Points are in any order. Sources: see `theilSen` and `mannKendall`; the rule, as in `trendRule`.
  */
 export function phaseTrend(
   points: readonly DayPoint[],
-): PhaseTrend | NotComputable<"fewer-than-three-points" | "one-day-only"> {
-  if (points.length < 3) return notComputable("fewer-than-three-points");
+): PhaseTrend | NotComputable<"too-short-for-trend"> {
+  if (isTooShort(points)) return notComputable("too-short-for-trend");
   const ordered = timePoints(
     points.map(({ day }) => day),
     points.map(({ value }) => value),
   );
   const line = theilSen(ordered);
-  if (line.kind === "not-enough") return notComputable("one-day-only");
+  if (line.kind === "not-enough") return notComputable("too-short-for-trend");
   const { tau, p } = mannKendall(ordered);
   return {
     kind: "computed",
@@ -44,4 +54,10 @@ export function phaseTrend(
     tau,
     probability: p,
   };
+}
+
+function isTooShort(points: readonly DayPoint[]): boolean {
+  if (points.length < trendRule.fewestPoints) return true;
+  const days = points.map(({ day }) => day);
+  return Math.max(...days) - Math.min(...days) + 1 < trendRule.fewestDays;
 }

@@ -28,14 +28,24 @@ describe("what cannot be computed is a reason", () => {
     ["log odds of one point", logOddsRatio([0.4], [0.5, 0.6]), "fewer-than-two-points"],
     ["log odds of all on task", logOddsRatio([0.4, 0.5], [1, 1]), "all-on-or-all-off"],
     ["log odds of all off task", logOddsRatio([0, 0], [0.5, 0.6]), "all-on-or-all-off"],
-    ["trend of two points", phaseTrend([{ day: 1, value: 1 }]), "fewer-than-three-points"],
   ])("%s", (_, result, reason) => {
     expect(result).toEqual(not(reason));
   });
 
-  it("trend of one day", () => {
-    const points = [0.1, 0.2, 0.3].map((value) => ({ day: 4, value }));
-    expect(phaseTrend(points)).toEqual(not("one-day-only"));
+  // Five points over 14 days: common practice, no source.
+  it.each([
+    ["no point", []],
+    ["four points over three weeks", [1, 8, 15, 21]],
+    ["six points on one day", [4, 4, 4, 4, 4, 4]],
+    ["ten points over 13 days", [13, 1, 2, 3, 4, 5, 8, 9, 10, 11]],
+  ])("trend of %s", (_, days) => {
+    const points = days.map((day) => ({ day, value: day / 100 }));
+    expect(phaseTrend(points)).toEqual(not("too-short-for-trend"));
+  });
+
+  it("trend of five points over 14 days is given", () => {
+    const points = [14, 1, 4, 8, 11].map((day) => ({ day, value: day / 100 }));
+    expect(phaseTrend(points).kind).toBe("computed");
   });
 });
 
@@ -47,7 +57,7 @@ describe("immediacy, by hand", () => {
 
 describe("trend per week, by hand", () => {
   it("1 a day is 7 a week; the order of the points does not matter", () => {
-    const points = [3, 1, 2, 5, 4].map((day) => ({ day, value: 10 + day }));
+    const points = [9, 1, 5, 17, 13].map((day) => ({ day, value: 10 + day }));
     expect(phaseTrend(points)).toMatchObject({
       kind: "computed",
       slopePerWeek: 7,
