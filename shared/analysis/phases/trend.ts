@@ -20,8 +20,8 @@ export type PhaseTrend = {
 };
 
 /**
- * What a phase needs before its trend is given: over a week, the slope per week of a few points has an
- * interval wider than any rate can change. Common practice, no source.
+ * What a phase needs before its trend is given: the slope per week of a few points over a few days may
+ * have an interval too wide to say anything. Common practice, no source.
  */
 export const trendRule = {
   fewestPoints: 5,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { dayNumber } from "../../../shared/analysis/calendar.ts";
+import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import { glanceStudent } from "../../../shared/analysis/summary.ts";
 import { stepOf } from "../../../src/charts/point-reader.tsx";
 import { graphPoints, localMoment } from "../../../src/screens/progress/graph-points.ts";
@@ -75,6 +75,21 @@ describe("level and trend of phases", () => {
     expect(lines[0]?.level).toBeCloseTo(0.3, 12);
     // Three sessions are too few for a trend of their own.
     expect(lines[0]?.trend).toBeNull();
+  });
+
+  it("draw the trend from a phase's first day to its last", () => {
+    // One mark in ten more at each of six sessions, three days apart: from .2 to .7, exactly.
+    const held = [0, 3, 6, 9, 12, 15].map((after, at) => ({
+      day: dayText(dayNumber("2026-09-07") + after),
+      self: [2 + at, 8 - at, 0] as const,
+    }));
+    const steady = groupCounts(
+      held.map(({ day }, at) => session(`s${at}`, day)),
+      [{ self: held.map(({ self }) => self) }],
+    );
+    const [line] = phaseLines([], sessionsOf(steady, "s1"), "self");
+    expect(line?.trend?.line.first).toBeCloseTo(0.2, 12);
+    expect(line?.trend?.line.last).toBeCloseTo(0.7, 12);
   });
 
   const over = { first: "2026-09-01", last: "2026-09-11" };
