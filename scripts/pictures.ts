@@ -35,6 +35,13 @@ try {
   await page.goto(`${origin}/groups/${groupId}`);
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   await take("plan", plan ?? "/", ".chart");
+  await take("practice", `/groups/${groupId}/practice`, "main h1");
+  await take("observe", `/groups/${groupId}/observe`, "main h1");
+  await take(
+    "print-cards",
+    plan?.replace("/groups/", "/print/cards/").replace("/plans", "") ?? "/",
+    ".sheet",
+  );
   await take("progress", `/progress/${groupId}`, ".chart", true);
   await page.goto(`${origin}/progress/${groupId}`);
   const student = await page
@@ -61,6 +68,7 @@ try {
   await page.getByRole("button", { name: "Pause" }).click();
   await take("session", session, ".tiles-grid", true);
   await take("board", "/board", ".board-pebble");
+  await take("tiles", "/tiles", ".tiles-grid");
   console.log(`Pictures are in ${folder}, the README's in ${readme}.`);
 } finally {
   await app.close();
