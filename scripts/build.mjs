@@ -15,8 +15,9 @@ const desktop = {
   outdir: `${next}/electron`,
   platform: "node",
   target: "node24",
-  // Native or provided by the runtime; everything else is bundled, so that little is loaded at start.
-  external: ["electron", "better-sqlite3"],
+  // Native, provided by the runtime, or in need of its own folder; everything else is bundled, so that
+  // little is loaded at start.
+  external: ["electron", "better-sqlite3", "libflacjs"],
   sourcemap: "linked",
   logLevel: "warning",
 };

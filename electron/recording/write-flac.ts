@@ -1,46 +1,37 @@
-import { createHash } from "node:crypto";
 import { open } from "node:fs/promises";
-import { flacBlockSamples, flacFrame, flacHeader } from "./flac.ts";
 import type { Recording } from "./render-recording.ts";
-import { pcm16Bytes, toPcm16 } from "./wav.ts";
+import { toPcm16 } from "./wav.ts";
+
+/** Encoded at one go: a session may be running beside, and its cues must not wait. */
+const pieceSamples = 1 << 16;
 
 /**
- * Writes a recording as a 16-bit FLAC file, block by block: the same samples as the WAV file, in a small
+ * Writes a recording as a 16-bit FLAC file, piece by piece: the same samples as the WAV file, in a small
  * part of the room, because a recording is mostly quiet. An existing file is replaced.
  */
 export async function writeFlac(path: string, recording: Recording): Promise<void> {
-  const { sampleCount, sampleRate } = recording;
-  const digest = createHash("md5");
-  const file = await open(path, "w");
+  // Only now: the encoder takes long to load, and most teachers never make a recording.
+  const { digestPlace, flacEncoder } = await import("./flac-encoder.ts");
+  const encoder = flacEncoder(recording.sampleCount, recording.sampleRate);
   try {
-    await file.write(flacHeader({ sampleCount, sampleRate, digest: null }));
-    let number = 0;
-    for (const samples of evenBlocks(recording.blocks())) {
-      digest.update(pcm16Bytes(samples));
-      const frames: Uint8Array[] = [];
-      for (let from = 0; from < samples.length; from += flacBlockSamples) {
-        const block = samples.subarray(from, from + flacBlockSamples);
-        frames.push(flacFrame(block, number++, sampleRate));
-      }
-      await file.write(Buffer.concat(frames));
+    const file = await open(path, "w");
+    try {
+      for (const piece of pieces(recording)) await file.write(encoder.encode(piece));
+      const { rest, digest } = encoder.finish();
+      await file.write(rest);
+      await file.write(digest, 0, digest.length, digestPlace);
+    } finally {
+      await file.close();
     }
-    const header = flacHeader({ sampleCount, sampleRate, digest: digest.digest() });
-    await file.write(header, 0, header.length, 0);
   } finally {
-    await file.close();
+    encoder.close();
   }
 }
 
-/** The samples in pieces of whole FLAC blocks; only the last one may end in a shorter block. */
-function* evenBlocks(blocks: Iterable<Float32Array>): Generator<Int16Array> {
-  let rest = new Int16Array(0);
-  for (const block of blocks) {
-    const samples = new Int16Array(rest.length + block.length);
-    samples.set(rest);
-    samples.set(toPcm16(block), rest.length);
-    const whole = samples.length - (samples.length % flacBlockSamples);
-    if (whole > 0) yield samples.subarray(0, whole);
-    rest = samples.slice(whole);
+function* pieces(recording: Recording): Generator<Int16Array> {
+  for (const block of recording.blocks()) {
+    for (let from = 0; from < block.length; from += pieceSamples) {
+      yield toPcm16(block.subarray(from, from + pieceSamples));
+    }
   }
-  if (rest.length > 0) yield rest;
 }
