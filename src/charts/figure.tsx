@@ -121,7 +121,7 @@ export function Figure<Row>(props: FigureProps<Row>) {
       <div className="figure-foot">
         <details className="figure-table">
           <summary>{say("chart.asTable")}</summary>
-          <Scroll label={title}>
+          <Scroll label={say("chart.tableOf", { title })}>
             <Rows rows={rows} columns={columns} rowKey={rowKey} title={title} />
           </Scroll>
         </details>
