@@ -31,7 +31,12 @@ export function groupRecord(counts: GroupCounts, exportedMs: number): GroupRecor
     spotChecks: counts.checks.map(({ day: _day, ...check }) => check),
     observerPairs: counts.observerPairs,
     work: counts.work,
-    phases: counts.phases.map(({ id: _id, groupId: _groupId, ...phase }) => phase),
+    phases: counts.phases.map(({ studentId, kind, label, startsOn }) => ({
+      studentId,
+      kind,
+      label,
+      startsOn,
+    })),
   };
 }
 

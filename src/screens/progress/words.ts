@@ -8,6 +8,7 @@ import type { WeekChange } from "../../../shared/analysis/weeks.ts";
 import type { Phase } from "../../../shared/api/analysis.ts";
 import type { Say, useFormats } from "../../text/text.tsx";
 import { wordSeconds } from "../today/plan-summary.ts";
+import { readLabel } from "./drawn-start.ts";
 import type { Flag } from "./flags.ts";
 
 export type Formats = ReturnType<typeof useFormats>;
@@ -110,7 +111,8 @@ export function wordAgreement(
 
 /** A phase's name: the teacher's own words, else its kind. */
 export function wordPhase({ say }: Voice, { label, kind }: Pick<Phase, "label" | "kind">): string {
-  return label === "" ? say(`phase.${kind}`) : label;
+  const { own } = readLabel(label);
+  return own === "" ? say(`phase.${kind}`) : own;
 }
 
 function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, digits = 0) {

@@ -18,7 +18,6 @@ const phase = (kind: Phase["kind"], startsOn: string, studentId: string | null =
   kind,
   label: "",
   startsOn,
-  draw: null,
 });
 
 const check = (

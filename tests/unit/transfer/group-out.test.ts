@@ -22,7 +22,6 @@ const phase = (place: number, kind: Phase["kind"], startsOn: string, label = "")
   kind,
   label,
   startsOn,
-  draw: null,
 });
 
 const counts: GroupCounts = {
