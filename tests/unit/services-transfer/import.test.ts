@@ -139,6 +139,7 @@ test("6. an undo leaves everything as it was before the import", async () => {
   const { group } = await makeGroup(services, ["Pine"]);
   const groupId = group.id;
   await bringIn(services, groupId, row({ student: "Early" }));
+  services.clock.advance(1);
   const before = await services.analysis.counts({ groupId }, caller);
   const rows = [
     row({ startedAt: "2026-02-17T09:00:00Z" }),
