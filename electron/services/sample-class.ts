@@ -133,7 +133,7 @@ function addPhases(
   for (const [kind, index] of kinds) {
     const startsOn = localDay(starts[index] ?? 0, offsetMinutes);
     store.phases.create(
-      { groupId, studentId: null, kind, label: "", startsOn },
+      { groupId, studentId: null, kind, label: "", startsOn, draw: null },
       starts[index] ?? 0,
     );
   }

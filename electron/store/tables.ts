@@ -43,6 +43,9 @@ export const phase = sqliteTable("phase", {
   kind: text({ enum: phaseKinds }).notNull(),
   label: text().notNull(),
   startsOn: text("starts_on").notNull(),
+  drawnFrom: text("drawn_from"),
+  drawnTo: text("drawn_to"),
+  drawnSeed: text("drawn_seed"),
 });
 
 export const setting = sqliteTable("setting", {

@@ -6,6 +6,18 @@ import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 
 const day = z.iso.date();
 
+/** How a phase's first day was drawn, so that anybody can draw it again. */
+export const drawSchema = z
+  .strictObject({
+    /** First and last day that could have been drawn; school days between them, Monday to Friday. */
+    from: day,
+    to: day,
+    seed: z.string().regex(/^[a-z0-9]{1,12}$/),
+  })
+  // Days written YYYY-MM-DD sort as text.
+  .refine(({ from, to }) => from <= to, "the last day comes before the first");
+export type Draw = z.infer<typeof drawSchema>;
+
 export const phaseSchema = z.strictObject({
   id: idSchema,
   groupId: idSchema,
@@ -15,6 +27,8 @@ export const phaseSchema = z.strictObject({
   label: z.string().trim().max(60),
   /** First school-local day; a phase lasts until the next one starts. */
   startsOn: day,
+  /** Null when the first day was chosen. */
+  draw: drawSchema.nullable(),
 });
 export type Phase = z.infer<typeof phaseSchema>;
 
@@ -98,7 +112,7 @@ export const phases = {
   list: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(phaseSchema)),
   create: procedure.input(phaseSchema.omit({ id: true })).output(phaseSchema),
   update: procedure
-    .input(phaseSchema.pick({ id: true, kind: true, label: true, startsOn: true }))
+    .input(phaseSchema.pick({ id: true, kind: true, label: true, startsOn: true, draw: true }))
     .output(phaseSchema),
   remove: procedure.input(z.strictObject({ id: idSchema })).output(z.strictObject({})),
 };

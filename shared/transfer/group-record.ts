@@ -91,6 +91,8 @@ export const groupRecordSchema = z.strictObject({
       kind: z.enum(phaseKinds),
       label: z.string(),
       startsOn: day,
+      /** The span of days and the seed that the first day was drawn from; null when it was chosen. */
+      draw: z.strictObject({ from: day, to: day, seed: z.string() }).nullable(),
     }),
   ),
 });

@@ -31,12 +31,7 @@ export function groupRecord(counts: GroupCounts, exportedMs: number): GroupRecor
     spotChecks: counts.checks.map(({ day: _day, ...check }) => check),
     observerPairs: counts.observerPairs,
     work: counts.work,
-    phases: counts.phases.map(({ studentId, kind, label, startsOn }) => ({
-      studentId,
-      kind,
-      label,
-      startsOn,
-    })),
+    phases: counts.phases.map(({ id: _id, groupId: _groupId, ...phase }) => phase),
   };
 }
 

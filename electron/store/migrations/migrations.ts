@@ -1,8 +1,9 @@
 import { first } from "./001-first.ts";
 import { programAndImports } from "./002-program-and-imports.ts";
+import { drawnStart } from "./003-drawn-start.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
  * Add to the end; never edit one that was released.
  */
-export const migrations: readonly string[] = [first, programAndImports];
+export const migrations: readonly string[] = [first, programAndImports, drawnStart];

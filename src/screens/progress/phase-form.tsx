@@ -1,20 +1,13 @@
 import { useState } from "react";
 import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
-import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
+import type { Draw, GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick, Switch, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { DayField } from "./day-field.tsx";
-import {
-  type Draw,
-  drawDay,
-  labelBesideDraw,
-  labelWithDraw,
-  permittedDays,
-  readLabel,
-} from "./drawn-start.ts";
+import { drawDay, permittedDays } from "./drawn-start.ts";
 import { useVoice } from "./use-voice.ts";
 
 interface PhaseFormProps {
@@ -39,22 +32,20 @@ function freshSeed(): string {
 /** Adds or changes one phase; its first day is chosen, or drawn from a span of days. */
 export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
   const { say, formats } = useVoice();
-  const kept = readLabel(phase?.label ?? "");
   const [kind, setKind] = useState(phase?.kind ?? "baseline");
-  const [own, setOwn] = useState(kept.own);
+  const [label, setLabel] = useState(phase?.label ?? "");
   const [who, setWho] = useState(phase?.studentId ?? everybody);
   const [startsOn, setStartsOn] = useState(phase?.startsOn ?? counts.today);
-  const [draw, setDraw] = useState<Draw | null>(kept.draw);
+  const [draw, setDraw] = useState<Draw | null>(phase?.draw ?? null);
   const save = useTell((api, facts: Omit<Phase, "id">) => {
-    const { kind, label, startsOn } = facts;
+    const { kind, label, startsOn, draw } = facts;
     return phase === null
       ? api.phases.create(facts)
-      : api.phases.update({ id: phase.id, kind, label, startsOn });
+      : api.phases.update({ id: phase.id, kind, label, startsOn, draw });
   });
   const drawn = draw === null ? null : drawDay(draw);
   const isDrawable = draw === null || isReasonable(draw);
   const first = draw === null ? startsOn : drawn;
-  const label = draw === null ? own.trim() : labelWithDraw(own.trim(), draw);
 
   return (
     <form
@@ -64,7 +55,7 @@ export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
         if (first === null || !isDrawable) return;
         const studentId = who === everybody ? null : who;
         save.mutate(
-          { groupId: counts.group.id, studentId, kind, label, startsOn: first },
+          { groupId: counts.group.id, studentId, kind, label: label.trim(), startsOn: first, draw },
           { onSuccess: onDone },
         );
       }}
@@ -78,9 +69,9 @@ export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
       <TextField
         label={say("phases.label")}
         help={say("phases.labelHelp")}
-        value={own}
-        onChange={setOwn}
-        maxLength={draw === null ? 60 : labelBesideDraw}
+        value={label}
+        onChange={setLabel}
+        maxLength={60}
       />
       {phase === null ? (
         <Pick

@@ -5,7 +5,7 @@ import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { drawDay, readLabel } from "./drawn-start.ts";
+import { drawDay } from "./drawn-start.ts";
 import type { GroupReading } from "./group-reading.ts";
 import { PhaseForm } from "./phase-form.tsx";
 import { useVoice } from "./use-voice.ts";
@@ -148,13 +148,12 @@ function PhaseTable(props: {
 }
 
 /** That a first day was drawn, and how; or that it was moved after the draw. */
-function Drawn({ phase }: { phase: Phase }) {
+function Drawn({ phase: { draw, startsOn } }: { phase: Phase }) {
   const { say, formats } = useVoice();
-  const { draw } = readLabel(phase.label);
   if (draw === null) return null;
   return (
     <div className="progress-facts">
-      {say(drawDay(draw) === phase.startsOn ? "phases.drawn" : "phases.drawnMoved", {
+      {say(drawDay(draw) === startsOn ? "phases.drawn" : "phases.drawnMoved", {
         from: formats.shortDay(draw.from),
         to: formats.shortDay(draw.to),
         seed: draw.seed,

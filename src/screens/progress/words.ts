@@ -8,7 +8,6 @@ import type { WeekChange } from "../../../shared/analysis/weeks.ts";
 import type { Phase } from "../../../shared/api/analysis.ts";
 import type { Say, useFormats } from "../../text/text.tsx";
 import { wordSeconds } from "../today/plan-summary.ts";
-import { readLabel } from "./drawn-start.ts";
 import type { Flag } from "./flags.ts";
 
 export type Formats = ReturnType<typeof useFormats>;
@@ -111,8 +110,7 @@ export function wordAgreement(
 
 /** A phase's name: the teacher's own words, else its kind. */
 export function wordPhase({ say }: Voice, { label, kind }: Pick<Phase, "label" | "kind">): string {
-  const { own } = readLabel(label);
-  return own === "" ? say(`phase.${kind}`) : own;
+  return label === "" ? say(`phase.${kind}`) : label;
 }
 
 function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, digits = 0) {

@@ -1,13 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
-import {
-  drawDay,
-  drawOf,
-  labelBesideDraw,
-  labelWithDraw,
-  permittedDays,
-  readLabel,
-} from "../../../src/screens/progress/drawn-start.ts";
+import { drawDay, drawOf, permittedDays } from "../../../src/screens/progress/drawn-start.ts";
 import { readSteps } from "../../../src/screens/progress/read-steps.ts";
 
 const draw = { from: "2026-09-07", to: "2026-09-18", seed: "kiwi" };
@@ -46,21 +39,10 @@ describe("a drawn first day", () => {
     expect(chi).toBeLessThan(27.877);
   });
 
-  it("is kept in the label beside the teacher's own words", () => {
-    const longest = "x".repeat(labelBesideDraw);
-    for (const own of ["", "Self-check", longest]) {
-      const label = labelWithDraw(own, { ...draw, seed: "abcdefghjkmn" });
-      expect(label.length).toBeLessThanOrEqual(60);
-      expect(readLabel(label)).toEqual({ own, draw: { ...draw, seed: "abcdefghjkmn" } });
-    }
-    expect(readLabel("drawn by hand")).toEqual({ own: "drawn by hand", draw: null });
-  });
-
   it("allows the randomization test only on the day that was drawn", () => {
-    const label = labelWithDraw("", draw);
     const program = (startsOn: string) => [
-      { kind: "baseline" as const, label: "", startsOn: "2026-09-01" },
-      { kind: "intervention" as const, label, startsOn },
+      { kind: "baseline" as const, startsOn: "2026-09-01", draw: null },
+      { kind: "intervention" as const, startsOn, draw },
     ];
     const day = drawDay(draw) ?? "";
     expect(drawOf(program(day))).toEqual({
@@ -68,7 +50,7 @@ describe("a drawn first day", () => {
       day: dayNumber(day),
     });
     expect(drawOf(program("2026-09-21"))).toBeNull();
-    expect(drawOf([{ kind: "intervention", label, startsOn: day }])).toBeNull();
+    expect(drawOf([{ kind: "intervention", startsOn: day, draw }])).toBeNull();
   });
 });
 

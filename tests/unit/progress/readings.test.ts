@@ -18,6 +18,7 @@ const phase = (kind: Phase["kind"], startsOn: string, studentId: string | null =
   kind,
   label: "",
   startsOn,
+  draw: null,
 });
 
 const check = (

@@ -48,7 +48,7 @@ test("3. a group that never saved a program has the usual one, from its first pl
     pointsPaid: true,
     placeSince: "2026-03-02",
   });
-  const phase = { groupId, studentId: null, label: "" } as const;
+  const phase = { groupId, studentId: null, label: "", draw: null } as const;
   await services.phases.create({ ...phase, kind: "intervention", startsOn: "2026-03-09" }, caller);
   await services.phases.create({ ...phase, kind: "baseline", startsOn: "2026-03-16" }, caller);
   expect((await services.program.get({ groupId }, caller)).placeSince).toBe("2026-03-09");

@@ -140,7 +140,11 @@ test("10. what is not there is named as missing", async () => {
     () => plans.create({ groupId: nobody, name: "A", settings: firstPlan }, caller),
     () => plans.archive({ id: nobody }, caller),
     () => phases.remove({ id: nobody }, caller),
-    () => phases.update({ id: nobody, kind: "fading", label: "", startsOn: "2026-03-02" }, caller),
+    () =>
+      phases.update(
+        { id: nobody, kind: "fading", label: "", startsOn: "2026-03-02", draw: null },
+        caller,
+      ),
     () => analysis.counts({ groupId: nobody }, caller),
   ];
   for (const call of calls) expect(call).toThrow(Missing);
@@ -180,7 +184,13 @@ test("12. each change tells what it touched", async () => {
   const { group, students } = await makeGroup(services, ["Pine"]);
   const id = students[0]?.id ?? "";
   const { app, groups, plans, phases } = services;
-  const phase = { groupId: group.id, studentId: null, kind: "baseline", label: "" } as const;
+  const phase = {
+    groupId: group.id,
+    studentId: null,
+    kind: "baseline",
+    label: "",
+    draw: null,
+  } as const;
   const cases: [() => unknown, string[]][] = [
     [() => groups.update({ id: group.id, name: "New" }, caller), ["groups"]],
     [() => services.students.update({ id, name: "New" }, caller), ["students"]],

@@ -46,7 +46,13 @@ test("1. holds all that is kept about a student and nothing of another", async (
     { kind: "interruption", note: "Otter Quux fell ill" },
   ]);
   for (const studentId of [pine, otter]) {
-    const phase = { groupId: group.id, studentId, kind: "baseline", label: "" } as const;
+    const phase = {
+      groupId: group.id,
+      studentId,
+      kind: "baseline",
+      label: "",
+      draw: null,
+    } as const;
     await services.phases.create({ ...phase, startsOn: "2026-03-02" }, caller);
     const about = { groupId: group.id, studentId, accepted: true } as const;
     await services.advice.decide(

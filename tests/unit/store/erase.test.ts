@@ -34,6 +34,7 @@ function fill(store: Store) {
       kind: "baseline",
       label: "",
       startsOn: "2026-03-02",
+      draw: null,
     } as const;
     store.phases.create({ ...phase, label: `Alone` }, monday);
     store.decisions.add({

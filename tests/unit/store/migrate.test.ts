@@ -17,6 +17,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   () => {},
   (database) => database.exec(snapshot(1)),
   (database) => database.exec(snapshot(2)),
+  (database) => database.exec(snapshot(3)),
 ];
 
 function snapshot(version: number): string {
@@ -94,6 +95,42 @@ test("13. opens a file of version 2 with everything that was in it", () => {
   });
   expect(store.imports.list(group.id)).toMatchObject([{ sessions: 1, studentsAdded: 0 }]);
   expect(listBackups(folder)).toHaveLength(newestVersion === 2 ? 0 : 1);
+});
+
+test("14. opens a file of version 3 with everything that was in it", () => {
+  const folder = temporaryFolder();
+  const old = new Database(join(folder, databaseName));
+  old.exec(snapshot(3));
+  old.close();
+  const store = temporaryStore(folder);
+  const [group] = store.groups.list(false);
+  expect(store.phases.list(group?.id ?? "")).toMatchObject([
+    { label: "Before", draw: null },
+    { label: "Self-check", draw: { from: "2026-03-09", to: "2026-03-20", seed: "kiwi" } },
+  ]);
+  expect(listBackups(folder)).toHaveLength(newestVersion === 3 ? 0 : 1);
+});
+
+test.each([
+  ["drawn 2026-09-07/2026-09-18 kiwi", "", ["2026-09-07", "2026-09-18", "kiwi"]],
+  ["Señal · drawn 2026-09-07/2026-09-07 k2", "Señal", ["2026-09-07", "2026-09-07", "k2"]],
+  ["A · drawn · drawn 2026-09-07/2026-09-18 x", "A · drawn", ["2026-09-07", "2026-09-18", "x"]],
+  ["", "", null],
+  ["drawn by hand", "drawn by hand", null],
+  ["drawn 2026-02-30/2026-09-18 kiwi", "drawn 2026-02-30/2026-09-18 kiwi", null],
+  ["drawn 2026-09-18/2026-09-07 kiwi", "drawn 2026-09-18/2026-09-07 kiwi", null],
+  ["drawn 2026-09-07/2026-09-18 ", "drawn 2026-09-07/2026-09-18 ", null],
+  ["drawn 2026-09-07/2026-09-18 abcdefghijklm", "drawn 2026-09-07/2026-09-18 abcdefghijklm", null],
+  ["withdrawn 2026-09-07/2026-09-18 kiwi", "withdrawn 2026-09-07/2026-09-18 kiwi", null],
+])("15. a draw in the label %j of version 2 moves to columns of its own", (label, own, drawn) => {
+  const database = new Database(":memory:");
+  database.exec(snapshot(2));
+  database.prepare("UPDATE phase SET label = ?").run(label);
+  migrate(database);
+  const [from, to, seed] = drawn ?? [null, null, null];
+  expect(
+    database.prepare("SELECT label, drawn_from, drawn_to, drawn_seed FROM phase").all(),
+  ).toEqual([{ label: own, drawn_from: from, drawn_to: to, drawn_seed: seed }]);
 });
 
 /** What a later version of the program might do. */
@@ -213,10 +250,13 @@ test.each([
   ["a day off that ends before it starts", "UPDATE day_off SET last_day = '2026-04-02'"],
   ["a goal above one", "UPDATE program SET goal = 1.1"],
   ["an import that is not there", "UPDATE session SET import_id = '00000000'"],
+  ["a draw without its seed", "UPDATE phase SET drawn_seed = NULL"],
+  ["a draw whose last day comes first", "UPDATE phase SET drawn_to = '2026-03-08'"],
+  ["a seed that nobody could type again", "UPDATE phase SET drawn_seed = 'Kiwi 2'"],
   ["an import that still has sessions", "DELETE FROM record_import"],
 ])("11. the database itself refuses %s", (_what, sql) => {
   const database = new Database(":memory:");
-  database.exec(snapshot(2));
+  database.exec(snapshot(3));
   database.pragma("foreign_keys = ON");
   expect(() => database.exec(sql)).toThrow(/constraint failed|cannot store/);
 });

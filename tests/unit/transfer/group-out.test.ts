@@ -22,6 +22,7 @@ const phase = (place: number, kind: Phase["kind"], startsOn: string, label = "")
   kind,
   label,
   startsOn,
+  draw: null,
 });
 
 const counts: GroupCounts = {
