@@ -1,10 +1,11 @@
 import { dayNumber } from "../../shared/analysis/calendar.ts";
 import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
 import { phaseKinds } from "../../shared/phase/phase.ts";
+import { sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type Command, CommandError } from "./command.ts";
 import { readFileOptions } from "./read-options.ts";
 import { readText } from "./read-text.ts";
-import { type PhasedSession, readSessions, sessionColumns } from "./session-rows.ts";
+import { type PhasedSession, readSessions } from "./session-rows.ts";
 import { statisticsKeys } from "./statistics-keys.ts";
 import { studentStatistics } from "./student-statistics.ts";
 

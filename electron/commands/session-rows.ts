@@ -1,17 +1,10 @@
 import type { SessionCount, Source } from "../../shared/analysis/types.ts";
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
+import { mostMarks } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
+import { sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
 
-export const sessionColumns = [
-  "student",
-  "started_at",
-  "phase",
-  "source",
-  "on_task",
-  "off_task",
-  "no_mark",
-] as const;
 type SessionFields = CsvRow<(typeof sessionColumns)[number]>["fields"];
 
 /** A counted session with the phase it was held under. */
@@ -21,9 +14,6 @@ export type PhasedSession = SessionCount & {
   readonly phase: string;
   readonly phaseKind: PhaseKind;
 };
-
-/** No session has more cues than this. */
-const mostMarks = 2_000;
 
 /**
  * Reads counted sessions, oldest first within the file's students. A session's id is its line.

@@ -1,24 +1,20 @@
 import type { ImportRow } from "../../shared/api/transfer.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { nameKey } from "../../shared/roster/name-key.ts";
+import { earliestMs, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { type Moment, parseMoment } from "../../shared/transfer/moment.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./clock.ts";
 import { givenWords } from "./given-words.ts";
+import { refuseCrowd, refuseRows } from "./import-refusals.ts";
 import { type EarlierRecord, earlierKind, earlierSession } from "./imported-session.ts";
 import { Refusal } from "./refusal.ts";
-import { folded } from "./roster.ts";
 
-/** A session has at most so many cues. */
-const mostCues = 2_000;
-/** A group has at most so many students after an import: more means a wrong column was taken for names. */
-const mostStudents = 100;
 /** Some seconds of writing; five years of a class as totals need a quarter of it. */
 const mostEvents = 200_000;
-/** Earlier years are slips of the pen. */
-const earliestMs = Date.UTC(2000, 0, 1);
 
-/** Under which key a student is found, whatever capitals and blanks a file has. */
-const nameKey = ({ student }: ImportRow): string => folded(student.trim());
+/** Under which key a row's student is found. */
+const keyOf = ({ student }: ImportRow): string => nameKey(student.trim());
 
 interface TimedRow {
   readonly row: ImportRow;
@@ -41,7 +37,7 @@ export function importSessions(
 ): { importId: string; sessions: number; studentsAdded: number } {
   const nowMs = clock.wallMs();
   const timed = readRows(rows, nowMs);
-  const known = new Map(store.students.listAll(groupId).map(({ id, name }) => [folded(name), id]));
+  const known = new Map(store.students.listAll(groupId).map(({ id, name }) => [nameKey(name), id]));
   refuseRepeated(store, groupId, timed, known);
   const newNames = namesToAdd(timed, known);
   refuseCrowd(known.size + newNames.length);
@@ -50,7 +46,7 @@ export function importSessions(
   return store.transaction(() => {
     const importId = store.imports.create(groupId, nowMs);
     for (const { id, name } of store.students.add(groupId, newNames, nowMs, importId)) {
-      known.set(folded(name), id);
+      known.set(nameKey(name), id);
     }
     for (const [, together] of sessions.sort(([one], [other]) => one - other)) {
       writeSession(store, groupId, importId, together, known);
@@ -94,7 +90,7 @@ function writeSession(
 }
 
 function toRecord(row: ImportRow, idOf: ReadonlyMap<string, string>): EarlierRecord {
-  const studentId = idOf.get(nameKey(row));
+  const studentId = idOf.get(keyOf(row));
   if (studentId === undefined) throw new Error("A row's student was not added");
   const { source, on, off, missing } = row;
   return { studentId, source, on, off, missing };
@@ -107,16 +103,12 @@ function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
     const at = parseMoment(row.startedAt);
     const marks = marksOf(row);
     const isGood =
-      at !== undefined && at.ms >= earliestMs && at.ms <= nowMs && marks >= 1 && marks <= mostCues;
+      at !== undefined && at.ms >= earliestMs && at.ms <= nowMs && marks >= 1 && marks <= mostMarks;
     if (isGood) timed.push({ row, at, place: index + 1 });
     else bad.push(index + 1);
   });
-  if (bad.length === 0) return timed;
-  throw new Refusal(
-    "import-bad-rows",
-    `Nothing was brought in: rows ${placesText(bad)} have a time that cannot be, or no marks, or too many.`,
-    { count: bad.length, rows: placesText(bad) },
-  );
+  refuseRows("import-bad-rows", bad, "have a time that cannot be, or no marks, or too many");
+  return timed;
 }
 
 function refuseRepeated(
@@ -125,25 +117,23 @@ function refuseRepeated(
   timed: readonly TimedRow[],
   idOf: ReadonlyMap<string, string>,
 ): void {
-  const keyOf = (who: string, ms: number, source: string) => JSON.stringify([who, ms, source]);
+  const recordOf = (who: string, ms: number, source: string) => JSON.stringify([who, ms, source]);
   const there = new Set(
     store.imports
       .records(groupId)
-      .map(({ studentId, startedMs, source }) => keyOf(studentId, startedMs, source)),
+      .map(({ studentId, startedMs, source }) => recordOf(studentId, startedMs, source)),
   );
   const repeated = timed.filter(({ row, at }) => {
-    const name = nameKey(row);
-    const key = keyOf(idOf.get(name) ?? name, at.ms, row.source);
+    const name = keyOf(row);
+    const key = recordOf(idOf.get(name) ?? name, at.ms, row.source);
     const isThere = there.has(key);
     there.add(key);
     return isThere;
   });
-  if (repeated.length === 0) return;
-  const places = repeated.map(({ place }) => place);
-  throw new Refusal(
+  refuseRows(
     "import-repeated-rows",
-    `Nothing was brought in: rows ${placesText(places)} repeat a student, time and source that are there already. Take them out.`,
-    { count: places.length, rows: placesText(places) },
+    repeated.map(({ place }) => place),
+    "repeat a student, time and source that are there already",
   );
 }
 
@@ -151,19 +141,10 @@ function refuseRepeated(
 function namesToAdd(timed: readonly TimedRow[], idOf: ReadonlyMap<string, string>): string[] {
   const names = new Map<string, string>();
   for (const { row } of timed) {
-    const key = nameKey(row);
+    const key = keyOf(row);
     if (!idOf.has(key) && !names.has(key)) names.set(key, row.student.trim());
   }
   return [...names.values()];
-}
-
-function refuseCrowd(students: number): void {
-  if (students <= mostStudents) return;
-  throw new Refusal(
-    "import-too-large",
-    `The group would have ${students} students, more than ${mostStudents}. Check which column holds the names.`,
-    { what: "students", have: students, most: mostStudents },
-  );
 }
 
 /** Asked before anything is written: a file of the largest counts would take hours. */
@@ -184,20 +165,3 @@ function refuseLong(sessions: readonly (readonly TimedRow[])[]): void {
 }
 
 const marksOf = ({ on, off, missing }: ImportRow): number => on + off + missing;
-
-/** As much as a refusal can carry. */
-const longestPlaces = 480;
-
-/** 3, 4, 5, 9 -> "3-5, 9"; cut with an ellipsis when there are very many. */
-function placesText(places: readonly number[]): string {
-  const runs: [first: number, last: number][] = [];
-  for (const place of places) {
-    const run = runs.at(-1);
-    if (run !== undefined && run[1] === place - 1) run[1] = place;
-    else runs.push([place, place]);
-  }
-  const text = runs
-    .map(([first, last]) => (first === last ? first : `${first}-${last}`))
-    .join(", ");
-  return text.length <= longestPlaces ? text : `${text.slice(0, longestPlaces)}…`;
-}

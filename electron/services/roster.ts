@@ -1,5 +1,6 @@
 import type { Group, Student } from "../../shared/api/roster.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { nameKey } from "../../shared/roster/name-key.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";
@@ -142,13 +143,10 @@ function filled(name: string): string {
   return trimmed;
 }
 
-/** Two names that a class would take for one. */
-export const folded = (name: string): string => name.normalize("NFKC").toLocaleLowerCase("en");
-
 function refuseTaken(store: Store, student: Student, name: string): void {
   const other = store.students
     .listAll(student.groupId)
-    .find((each) => each.id !== student.id && folded(each.name) === folded(name));
+    .find((each) => each.id !== student.id && nameKey(each.name) === nameKey(name));
   if (other === undefined) return;
   throw new Refusal(
     "name-taken",
@@ -159,20 +157,20 @@ function refuseTaken(store: Store, student: Student, name: string): void {
 
 /** The names in order, each that is taken followed by the first number, from 2, that makes it differ. */
 export function numbered(names: readonly string[], taken: readonly string[]): string[] {
-  const used = new Set(taken.map(folded));
+  const used = new Set(taken.map(nameKey));
   return names.map((name) => {
     const free = firstFree(name, used);
-    used.add(folded(free));
+    used.add(nameKey(free));
     return free;
   });
 }
 
 function firstFree(name: string, used: ReadonlySet<string>): string {
-  if (!used.has(folded(name))) return name;
+  if (!used.has(nameKey(name))) return name;
   for (let number = 2; ; number++) {
     const ending = ` ${number}`;
     const candidate = `${name.slice(0, longestName - ending.length)}${ending}`;
-    if (!used.has(folded(candidate))) return candidate;
+    if (!used.has(nameKey(candidate))) return candidate;
   }
 }
 

@@ -2,6 +2,7 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";
 import type { Handlers } from "./handlers.ts";
+import { importStudents } from "./import-students.ts";
 import { importSessions } from "./imports.ts";
 import { recordings } from "./recordings.ts";
 import { Missing, Refusal } from "./refusal.ts";
@@ -27,6 +28,13 @@ export function transferHandlers(
       refuseDuringSession();
       const done = importSessions(store, groupId, rows, clock);
       changes.publish("students", "groups", "sessions", "records");
+      return done;
+    },
+
+    importStudents({ groupId, rows }) {
+      if (store.groups.get(groupId) === null) throw new Missing("group");
+      const done = importStudents(store, groupId, rows, clock.wallMs());
+      changes.publish("students", "groups", "records");
       return done;
     },
 

@@ -26,6 +26,7 @@ export const refusalCodes = [
   "file-unreadable",
   "import-bad-rows",
   "import-repeated-rows",
+  "import-names-taken",
   "import-too-large",
   "days-off-order",
   "program-steps-order",

@@ -1,12 +1,13 @@
 import { z } from "zod";
 import { sessionEventSchema } from "../session/event.ts";
+import { mostMarks, mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
 import { adviceDecisionSchema } from "./program.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 
-const count = z.int().min(0).max(2_000);
+const count = z.int().min(0).max(mostMarks);
 
 /** One past session of one student, as a CSV file of earlier records has it. */
 export const importRowSchema = z.strictObject({
@@ -19,6 +20,10 @@ export const importRowSchema = z.strictObject({
   missing: count,
 });
 export type ImportRow = z.infer<typeof importRowSchema>;
+
+/** One student, as a CSV file of a class has them. */
+export const rosterRowSchema = studentSchema.pick({ name: true, picture: true, target: true });
+export type RosterRow = z.infer<typeof rosterRowSchema>;
 
 /** One import that can still be taken back. */
 export const importedSchema = z.strictObject({
@@ -49,7 +54,18 @@ export type StudentRecord = z.infer<typeof studentRecordSchema>;
 export const transfer = {
   /** All of it or nothing; students who are not in the group yet are added. */
   importSessions: procedure
-    .input(z.strictObject({ groupId: idSchema, rows: z.array(importRowSchema).min(1).max(20_000) }))
+    .input(
+      z.strictObject({ groupId: idSchema, rows: z.array(importRowSchema).min(1).max(mostRows) }),
+    )
+    .output(importedSchema.omit({ importedMs: true })),
+  /** All of them or none; a name that somebody in the group has already is refused. */
+  importStudents: procedure
+    .input(
+      z.strictObject({
+        groupId: idSchema,
+        rows: z.array(rosterRowSchema).min(1).max(mostStudents),
+      }),
+    )
     .output(importedSchema.omit({ importedMs: true })),
   /** What was brought into a group and not taken back, newest first. */
   imports: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(importedSchema)),

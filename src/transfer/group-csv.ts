@@ -1,19 +1,9 @@
 import type { GroupCounts, Phase } from "../../shared/api/analysis.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
+import { sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { phasesFor } from "../screens/progress/phase-spans.ts";
 import { sessionsOf } from "../screens/progress/session-counts.ts";
 import { csvText } from "./csv-field.ts";
-
-/** The columns of the file; the command line reads the same ones. */
-export const csvColumns = [
-  "student",
-  "started_at",
-  "phase",
-  "source",
-  "on_task",
-  "off_task",
-  "no_mark",
-] as const;
 
 /**
  * A group's counted sessions as a CSV file: one line for each student, session and source, in the order
@@ -33,7 +23,7 @@ export function groupCsv(counts: GroupCounts): string {
       String(session.missing),
     ]);
   });
-  return csvText([csvColumns, ...lines]);
+  return csvText([sessionColumns, ...lines]);
 }
 
 /**

@@ -1,9 +1,19 @@
-/** What a file of earlier records can say, in the order in which the columns are asked for. */
-export const importFields = ["student", "startedAt", "source", "on", "off", "missing"] as const;
-export type ImportField = (typeof importFields)[number];
+/** What a file may hold: past sessions, or a class of students. */
+export const importKinds = ["sessions", "roster"] as const;
+export type ImportKind = (typeof importKinds)[number];
+
+/** What a file can say, in the order in which the columns are asked for. */
+export const importFields = {
+  sessions: ["student", "startedAt", "source", "on", "off", "missing"],
+  roster: ["student", "target", "picture"],
+} as const;
+export type ImportField = (typeof importFields)[ImportKind][number];
 
 /** Without these nothing can be brought in. */
-export const neededFields = ["student", "startedAt", "on", "off"] as const;
+const neededFields: Readonly<Record<ImportKind, readonly ImportField[]>> = {
+  sessions: ["student", "startedAt", "on", "off"],
+  roster: ["student"],
+};
 
 /** Which column holds which field, from 0; null for a field that no column has. */
 export type Mapping = Readonly<Record<ImportField, number | null>>;
@@ -16,6 +26,8 @@ const headings: Readonly<Record<ImportField, readonly string[]>> = {
   on: ["on task", "on", "working", "yes", "en la tarea", "trabajando", "sí", "si"],
   off: ["off task", "off", "not working", "no", "fuera de la tarea", "sin trabajar"],
   missing: ["no mark", "missing", "blank", "sin marca", "en blanco"],
+  target: ["target", "own target", "objetivo", "objetivo propio"],
+  picture: ["picture", "image", "dibujo", "imagen"],
 };
 
 /** The mapping that the headings suggest; the teacher has the last word. */
@@ -40,17 +52,27 @@ export function guessMapping(header: readonly string[]): Mapping {
     on: place("on"),
     off: place("off"),
     missing: place("missing"),
+    target: place("target"),
+    picture: place("picture"),
   };
 }
 
+/** Names without anything that tells of a session are a class. */
+export const guessKind = ({ student, startedAt, on, off }: Mapping): ImportKind =>
+  student !== null && startedAt === null && on === null && off === null ? "roster" : "sessions";
+
 /** The needed fields that no column was chosen for, and those that share a column with another. */
-export function mappingProblems(mapping: Mapping): {
+export function mappingProblems(
+  mapping: Mapping,
+  kind: ImportKind,
+): {
   readonly absent: readonly ImportField[];
   readonly shared: readonly ImportField[];
 } {
-  const absent = neededFields.filter((field) => mapping[field] === null);
-  const shared = importFields.filter((field) =>
-    importFields.some(
+  const fields: readonly ImportField[] = importFields[kind];
+  const absent = neededFields[kind].filter((field) => mapping[field] === null);
+  const shared = fields.filter((field) =>
+    fields.some(
       (other) => other !== field && mapping[field] !== null && mapping[other] === mapping[field],
     ),
   );

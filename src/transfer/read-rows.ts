@@ -1,44 +1,11 @@
 import type { ImportRow } from "../../shared/api/transfer.ts";
+import { nameKey } from "../../shared/roster/name-key.ts";
+import { earliestMs, longestName, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
 import { withoutGuard } from "./csv-field.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
+import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
 import type { Table, TableRow } from "./read-table.ts";
-
-/** A session has at most so many cues. */
-export const mostMarks = 2_000;
-/** No import is larger. */
-export const mostRows = 20_000;
-const longestName = 60;
-/** Earlier years are slips of the pen. */
-const earliestMs = Date.UTC(2000, 0, 1);
-
-/** What is wrong with one line of the file; `found` is what stands there. */
-export type RowProblem =
-  | {
-      readonly line: number;
-      readonly kind: "field";
-      readonly field: ImportField;
-      readonly found: string;
-    }
-  | { readonly line: number; readonly kind: "name-long"; readonly found: string }
-  | { readonly line: number; readonly kind: "no-marks" }
-  | { readonly line: number; readonly kind: "many-marks"; readonly found: number }
-  | { readonly line: number; readonly kind: "time-unlikely"; readonly found: string }
-  | { readonly line: number; readonly kind: "repeats"; readonly earlier: number }
-  | { readonly line: number; readonly kind: "quote-open" }
-  | {
-      readonly line: number;
-      readonly kind: "columns-differ";
-      readonly have: number;
-      readonly most: number;
-    };
-
-/** What can be brought in, each row with its line, and all that is wrong with the others. */
-export interface ReadRows {
-  readonly rows: readonly { readonly line: number; readonly row: ImportRow }[];
-  /** By line. */
-  readonly problems: readonly RowProblem[];
-}
 
 export interface ReadOptions {
   readonly mapping: Mapping;
@@ -49,43 +16,20 @@ export interface ReadOptions {
 }
 
 /**
- * Understands a table under a mapping. A line with anything wrong gives no row; every problem of every
- * line is told. Fields without a column are none: no mark is 0, and the source is as chosen.
+ * Understands a table as past sessions under a mapping. Fields without a column are none: no mark is 0,
+ * and the source is as chosen.
  */
-export function readRows(table: Table, options: ReadOptions): ReadRows {
-  const rows: { line: number; row: ImportRow }[] = [];
-  const problems: RowProblem[] = table.broken.map(({ line, problem, have, most }) =>
-    problem === "quote-open" ? { line, kind: problem } : { line, kind: problem, have, most },
-  );
-  const lineOf = new Map<string, number>();
-  for (const tableRow of table.rows) {
-    const { line } = tableRow;
-    const read = readRow(tableRow, options);
-    if (!("row" in read)) {
-      problems.push(...read.problems);
-      continue;
-    }
-    const key = keyOf(read.row, read.at);
-    const earlier = lineOf.get(key);
-    if (earlier !== undefined) {
-      problems.push({ line, kind: "repeats", earlier });
-      continue;
-    }
-    lineOf.set(key, line);
-    rows.push({ line, row: read.row });
-  }
-  return { rows, problems: problems.toSorted((one, other) => one.line - other.line) };
+export function readRows(table: Table, options: ReadOptions): ReadLines<ImportRow> {
+  return readEach(table, "repeats", (row) => readRow(row, options));
 }
 
-/** Under which key two names are one student, as the desktop side finds them. */
-export const foldedName = (name: string): string => name.normalize("NFKC").toLocaleLowerCase("en");
-
 const keyOf = ({ student, source }: ImportRow, at: Moment): string =>
-  JSON.stringify([foldedName(student), at.ms, source]);
+  JSON.stringify([nameKey(student), at.ms, source]);
 
-type Read = { row: ImportRow; at: Moment } | { problems: RowProblem[] };
-
-function readRow({ line, fields }: TableRow, { mapping, source, nowMs }: ReadOptions): Read {
+function readRow(
+  { line, fields }: TableRow,
+  { mapping, source, nowMs }: ReadOptions,
+): ReadLine<ImportRow> {
   const text = (field: ImportField): string => {
     const at = mapping[field];
     return at === null ? "" : withoutGuard(fields[at] ?? "").trim();
@@ -122,7 +66,8 @@ function readRow({ line, fields }: TableRow, { mapping, source, nowMs }: ReadOpt
     problems.push({ line, kind: "time-unlikely", found: text("startedAt") });
   if (problems.length > 0) return { problems };
   const startedAt = momentText(at.ms, at.offsetMinutes);
-  return { row: { student, startedAt, source: who, on, off, missing }, at };
+  const row: ImportRow = { student, startedAt, source: who, on, off, missing };
+  return { row, key: keyOf(row, at) };
 }
 
 function sourceOf(text: string): ImportRow["source"] | undefined {

@@ -159,6 +159,28 @@ describe("Records out of one group and into another", () => {
     await page.getByText("No students yet").waitFor();
   });
 
+  it("may be a class of students, with the bad lines told and the good ones taken back again", async () => {
+    await openTransfer("Next year");
+    await choose("class-list.csv", ["name,picture", "Fern,Shell", "fern,", "Robin,Castle"]);
+    await page.getByText("2 lines cannot be brought in").waitFor();
+    await page.getByText(/Line 3: the same name as line 2/).waitFor();
+    await page.getByText(/Line 4: there is no picture called “Castle”/).waitFor();
+    expect(await findings()).toEqual([]);
+    await choose("class-list.csv", ["name,picture,target", "Fern,Shell,", "Robin,,Pen moving"]);
+    await page.getByText("2 students would be added to this group.").waitFor();
+    await button("Bring in 2 lines").click();
+    await page.getByText("Brought in: 2 students.").waitFor();
+    await choose("again.csv", ["name", "Robin"]);
+    await page.getByText(/Line 2: “Robin” is in this group already/).waitFor();
+    await button("Cancel").click();
+    await button(/^Undo what was brought in/).click();
+    await page.getByText(/^The students it added go/).waitFor();
+    await button("Take it back").click();
+    await page.getByText("Taken back: 2 students.").waitFor();
+    await link("Next year").click();
+    await page.getByText("No students yet").waitFor();
+  });
+
   it("of a whole class come back as they went out", async () => {
     await openTransfer("Next year");
     await choose("class.csv", csv.split("\r\n"));

@@ -3,6 +3,7 @@ import { Choices, Pick } from "../../parts/field.tsx";
 import { useSay } from "../../text/text.tsx";
 import {
   type ImportField,
+  type ImportKind,
   importFields,
   type Mapping,
   mappingProblems,
@@ -11,6 +12,7 @@ import {
 const none = "none";
 
 interface MappingFieldsProps {
+  kind: ImportKind;
   header: readonly string[];
   mapping: Mapping;
   source: ImportRow["source"];
@@ -20,9 +22,9 @@ interface MappingFieldsProps {
 
 /** Which column of the file is which. */
 export function MappingFields(props: MappingFieldsProps) {
-  const { header, mapping, source, onMapping, onSource } = props;
+  const { kind, header, mapping, source, onMapping, onSource } = props;
   const say = useSay();
-  const { absent, shared } = mappingProblems(mapping);
+  const { absent, shared } = mappingProblems(mapping, kind);
   const columns = header.map((name, at) => ({
     value: String(at),
     label: say("transfer.column", { number: at + 1, name }),
@@ -35,7 +37,7 @@ export function MappingFields(props: MappingFieldsProps) {
     <section className="transfer-mapping" aria-label={say("transfer.mapping")}>
       <h3>{say("transfer.mapping")}</h3>
       <div className="transfer-columns">
-        {importFields.map((field) => (
+        {importFields[kind].map((field) => (
           <Pick
             key={field}
             label={say(`transfer.field.${field}`)}
@@ -48,7 +50,7 @@ export function MappingFields(props: MappingFieldsProps) {
           />
         ))}
       </div>
-      {mapping.source !== null ? null : (
+      {kind !== "sessions" || mapping.source !== null ? null : (
         <Choices
           label={say("transfer.whoRecorded")}
           inRow

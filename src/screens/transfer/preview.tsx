@@ -1,20 +1,23 @@
+import type { ImportRow } from "../../../shared/api/transfer.ts";
+import { nameKey } from "../../../shared/roster/name-key.ts";
 import { parseMoment } from "../../../shared/transfer/moment.ts";
-import { useStudents } from "../../api/queries.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { foldedName, type ReadRows } from "../../transfer/read-rows.ts";
+import type { ReadLines } from "../../transfer/read-each.ts";
+import { PreviewTable } from "./preview-table.tsx";
 
-const shownRows = 6;
+interface PreviewProps {
+  readonly read: ReadLines<ImportRow>;
+  /** Names of the group's students, archived ones included. */
+  readonly taken: readonly string[];
+}
 
-/** What would be brought in: how much, who is new, and the first rows as they were understood. */
-export function Preview({ groupId, read }: { groupId: string; read: ReadRows }) {
+/** The sessions that would be brought in: how many, who is new, and the first rows. */
+export function Preview({ read: { rows }, taken }: PreviewProps) {
   const say = useSay();
   const formats = useFormats();
-  const present = useStudents(groupId).data ?? [];
-  const archived = useStudents(groupId, true).data ?? [];
-  const { rows } = read;
   if (rows.length === 0) return <p>{say("transfer.nothing")}</p>;
-  const known = new Set([...present, ...archived].map(({ name }) => foldedName(name)));
-  const names = new Map(rows.map(({ row }) => [foldedName(row.student), row.student]));
+  const known = new Set(taken.map(nameKey));
+  const names = new Map(rows.map(({ row }) => [nameKey(row.student), row.student]));
   const added = [...names].filter(([key]) => !known.has(key)).map(([, name]) => name);
   const moments = new Set(rows.map(({ row }) => parseMoment(row.startedAt)?.ms));
   return (
@@ -32,41 +35,25 @@ export function Preview({ groupId, read }: { groupId: string; read: ReadRows }) 
           ? say("transfer.nobodyNew")
           : say("transfer.newStudents", { count: added.length, names: formats.list(added) })}
       </p>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
-      <section className="transfer-scroll" tabIndex={0} aria-label={say("transfer.firstRows")}>
-        <table className="transfer-table">
-          <caption className="only-for-readers">{say("transfer.firstRows")}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{say("transfer.lineHead")}</th>
-              <th scope="col">{say("transfer.field.student")}</th>
-              <th scope="col">{say("transfer.field.startedAt")}</th>
-              <th scope="col">{say("transfer.field.source")}</th>
-              <th scope="col">{say("transfer.field.on")}</th>
-              <th scope="col">{say("transfer.field.off")}</th>
-              <th scope="col">{say("transfer.field.missing")}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.slice(0, shownRows).map(({ line, row }) => (
-              <tr key={line}>
-                <td>{line}</td>
-                <th scope="row">{row.student}</th>
-                <td>
-                  <When startedAt={row.startedAt} />
-                </td>
-                <td>{say(`transfer.source.${row.source}`)}</td>
-                <td>{row.on}</td>
-                <td>{row.off}</td>
-                <td>{row.missing}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
-      {rows.length > shownRows ? (
-        <p>{say("transfer.moreRows", { count: rows.length - shownRows })}</p>
-      ) : null}
+      <PreviewTable
+        rows={rows}
+        heads={[
+          "transfer.field.student",
+          "transfer.field.startedAt",
+          "transfer.field.source",
+          "transfer.field.on",
+          "transfer.field.off",
+          "transfer.field.missing",
+        ]}
+        cellsOf={(row) => [
+          row.student,
+          <When key="when" startedAt={row.startedAt} />,
+          say(`transfer.source.${row.source}`),
+          row.on,
+          row.off,
+          row.missing,
+        ]}
+      />
     </section>
   );
 }

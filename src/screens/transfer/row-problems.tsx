@@ -1,6 +1,7 @@
+import { longestTarget } from "../../../shared/transfer/import-limits.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { type Say, useSay } from "../../text/text.tsx";
-import type { RowProblem } from "../../transfer/read-rows.ts";
+import type { RowProblem } from "../../transfer/read-each.ts";
 
 /** Everything that is wrong with a file, line by line; nothing when all is well. */
 export function RowProblems({ problems }: { problems: readonly RowProblem[] }) {
@@ -33,6 +34,12 @@ function wordRow(say: Say, problem: RowProblem): string {
       return say(`transfer.bad.${problem.field}`, { found: shortened(problem.found) });
     case "name-long":
       return say("transfer.bad.nameLong", { found: shortened(problem.found) });
+    case "name-taken":
+      return say("transfer.bad.nameTaken", { found: shortened(problem.found) });
+    case "name-repeats":
+      return say("transfer.bad.nameRepeats", { earlier: problem.earlier });
+    case "target-long":
+      return say("transfer.bad.targetLong", { most: longestTarget });
     case "no-marks":
       return say("transfer.bad.noMarks");
     case "many-marks":

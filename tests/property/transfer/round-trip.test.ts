@@ -1,11 +1,12 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { nameKey } from "../../../shared/roster/name-key.ts";
 import { momentText, parseMoment } from "../../../shared/transfer/moment.ts";
 import { csvField, csvText, withoutGuard } from "../../../src/transfer/csv-field.ts";
 import { groupCsv } from "../../../src/transfer/group-csv.ts";
 import { guessMapping } from "../../../src/transfer/mapping.ts";
-import { foldedName, readRows } from "../../../src/transfer/read-rows.ts";
+import { readRows } from "../../../src/transfer/read-rows.ts";
 import { readTable } from "../../../src/transfer/read-table.ts";
 
 const nowMs = Date.UTC(2026, 2, 2, 10);
@@ -63,7 +64,7 @@ test("3. a table of any texts is cut into the same fields again", () => {
 const outcome = fc.option(marks, { nil: null, freq: 3 });
 const groups = fc
   .record({
-    names: fc.uniqueArray(name, { minLength: 1, maxLength: 5, selector: foldedName }),
+    names: fc.uniqueArray(name, { minLength: 1, maxLength: 5, selector: nameKey }),
     moments: fc.uniqueArray(moment, { maxLength: 6, selector: ({ ms }) => ms }),
   })
   .chain(({ names, moments }) => {

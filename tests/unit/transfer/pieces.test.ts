@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { StudentRecord } from "../../../shared/api/transfer.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
-import { placesIn } from "../../../src/transfer/places.ts";
+import { placesIn, placesText } from "../../../shared/transfer/places.ts";
 import { fileName } from "../../../src/transfer/save-file.ts";
 import { wholeRecord } from "../../../src/transfer/whole-record.ts";
 
@@ -13,6 +13,13 @@ describe("the places that a refusal names", () => {
     ["", []],
   ])("%j", (text, places) => {
     expect(placesIn(text)).toEqual(places);
+  });
+
+  it("are written in runs, and read back", () => {
+    expect(placesText([2, 3, 4, 6])).toBe("2-4, 6");
+    const odd = Array.from({ length: 400 }, (_, at) => 2 * at + 1);
+    expect(placesText(odd).length).toBeLessThanOrEqual(500);
+    expect(placesIn(placesText(odd.slice(0, 50)))).toEqual(odd.slice(0, 50));
   });
 });
 

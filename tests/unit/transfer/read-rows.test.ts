@@ -25,12 +25,17 @@ describe("the columns of a file", () => {
       on: 4,
       off: 5,
       missing: 6,
+      target: null,
+      picture: null,
     });
   });
 
   it("that are needed and not chosen, or chosen twice, are told", () => {
     const mapping = { ...guessMapping(["name", "start"]), off: 1 };
-    expect(mappingProblems(mapping)).toEqual({ absent: ["on"], shared: ["startedAt", "off"] });
+    expect(mappingProblems(mapping, "sessions")).toEqual({
+      absent: ["on"],
+      shared: ["startedAt", "off"],
+    });
   });
 });
 

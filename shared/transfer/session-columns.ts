@@ -1,0 +1,10 @@
+/** The columns of a CSV file of counted sessions, as it leaves the app and as the command line reads it. */
+export const sessionColumns = [
+  "student",
+  "started_at",
+  "phase",
+  "source",
+  "on_task",
+  "off_task",
+  "no_mark",
+] as const;
