@@ -13,10 +13,10 @@ import { roomForCues } from "../../shared/schedule/cue-count.ts";
 import { type Guess, type GuessVerdict, guess } from "../../shared/schedule/guess.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
+import { chimeFolder } from "../recording/chime-folder.ts";
 import { chimeLoader } from "../recording/load-chime.ts";
 import { planRecording } from "../recording/render-recording.ts";
 import { writeWav } from "../recording/write-wav.ts";
-import { chimeFolder } from "./chime-folder.ts";
 import { type Command, CommandError } from "./command.ts";
 import { formatClock, formatDuration, parseDuration } from "./duration.ts";
 import { planProblemLine } from "./plan-problem-line.ts";
@@ -255,9 +255,9 @@ async function writeRecording(
   announcements: boolean,
 ): Promise<void> {
   const { chime, volume, lengthSeconds } = plan;
-  const load = chimeLoader(chimeFolder());
-  const recording = { cues: times, lengthSeconds, chime, volume, announcements, load };
   try {
+    const load = chimeLoader(chimeFolder());
+    const recording = { cues: times, lengthSeconds, chime, volume, announcements, load };
     await writeWav(path, planRecording(recording));
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);

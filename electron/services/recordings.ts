@@ -5,7 +5,7 @@ import type { Plan } from "../../shared/api/plans.ts";
 import type { ProcedureInputs, ProcedureOutputs } from "../../shared/api/procedures.ts";
 import { checkPlan } from "../../shared/plan/check-plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
-import { chimeFolder } from "../commands/chime-folder.ts";
+import { chimeFolder } from "../recording/chime-folder.ts";
 import { chimeLoader } from "../recording/load-chime.ts";
 import { planRecording } from "../recording/render-recording.ts";
 import { writeFlac } from "../recording/write-flac.ts";

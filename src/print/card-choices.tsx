@@ -1,6 +1,6 @@
+import { DayField } from "../parts/day-field.tsx";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
-import { DayField } from "../screens/progress/day-field.tsx";
 import { useSay } from "../text/text.tsx";
 import { type CardLayout, type CardsPerPage, cardsPerPage } from "./card-layout.ts";
 import { type CardOptions, holders, looks, prints } from "./card-options.ts";

@@ -4,15 +4,9 @@ import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
+import { freshSeed } from "../../parts/fresh-seed.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { StartWithSeed } from "./start-with-seed.tsx";
-
-/** Eight letters that are easy to read aloud; a session's seed only has to differ from the last one. */
-function freshSeed(): string {
-  const letters = "abcdefghjkmnpqrstuvwxyz";
-  const picks = crypto.getRandomValues(new Uint8Array(8));
-  return [...picks].map((pick) => letters[pick % letters.length]).join("");
-}
 
 interface TrySeedProps {
   /** The plan as it is kept; sessions are held under this one. */

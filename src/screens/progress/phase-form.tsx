@@ -4,9 +4,10 @@ import type { Draw, GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { DayField } from "../../parts/day-field.tsx";
 import { Pick, Switch, TextField } from "../../parts/field.tsx";
+import { freshSeed } from "../../parts/fresh-seed.ts";
 import { Problem } from "../../parts/problem.tsx";
-import { DayField } from "./day-field.tsx";
 import { drawDay, permittedDays } from "./drawn-start.ts";
 import { useVoice } from "./use-voice.ts";
 
@@ -20,14 +21,6 @@ interface PhaseFormProps {
 const everybody = "everybody";
 /** Spans that can be drawn from are kept short: a program is not put off for months. */
 const mostDrawnDays = 60;
-
-/** Letters that are easy to read aloud, for a seed that anybody can type again. */
-function freshSeed(): string {
-  const letters = "abcdefghjkmnpqrstuvwxyz";
-  return [...crypto.getRandomValues(new Uint8Array(6))]
-    .map((pick) => letters[pick % letters.length])
-    .join("");
-}
 
 /** Adds or changes one phase; its first day is chosen, or drawn from a span of days. */
 export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {

@@ -1,7 +1,7 @@
 import { useState } from "react";
+import { DayField } from "../../parts/day-field.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { useSay } from "../../text/text.tsx";
-import { DayField } from "./day-field.tsx";
 import { earlierDay, laterDay, type Span, type SpanChoice, spanChoices, spanOf } from "./span.ts";
 
 /** The span that a screen shows, and how to change it. Null days mean that there is nothing to show. */

@@ -2,10 +2,10 @@ import { useState } from "react";
 import type { DayOff } from "../../../shared/api/program.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { DayField } from "../../parts/day-field.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { DayField } from "../progress/day-field.tsx";
 
 /** The school's days off: on them no session is expected. */
 export function DaysOff() {

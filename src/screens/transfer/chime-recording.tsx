@@ -2,6 +2,7 @@ import { useState } from "react";
 import { usePlans, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
+import { freshSeed } from "../../parts/fresh-seed.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -31,13 +32,16 @@ export function ChimeRecording({ groupId }: { groupId: string }) {
           choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
           onChange={setChosen}
         />
-        <TextField
-          label={say("seed.seed")}
-          value={seed}
-          onChange={setSeed}
-          maxLength={80}
-          help={say("transfer.seedHelp")}
-        />
+        <div className="transfer-seed">
+          <TextField
+            label={say("seed.seed")}
+            value={seed}
+            onChange={setSeed}
+            maxLength={80}
+            help={say("transfer.seedHelp")}
+          />
+          <Button onPress={() => setSeed(freshSeed())}>{say("seed.another")}</Button>
+        </div>
       </div>
       <Choices
         label={say("transfer.form")}

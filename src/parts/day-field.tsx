@@ -1,4 +1,5 @@
 import { useId } from "react";
+import "./field.css";
 
 interface DayFieldProps {
   label: string;
@@ -20,7 +21,7 @@ export function DayField({ label, value, onChange, help }: DayFieldProps) {
       <input
         id={id}
         type="date"
-        className="field-input progress-day"
+        className="field-input field-day"
         value={value}
         aria-describedby={help === undefined ? undefined : helpId}
         onChange={(event) => {
