@@ -17,6 +17,7 @@ export function analysisHandlers(
         group,
         students: store.students.listAll(groupId),
         phases: store.phases.list(groupId),
+        daysOff: store.daysOff.list(),
         ...store.counts.ofGroup(groupId),
         today: localDay(clock.wallMs(), clock.offsetMinutes()),
       };

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { phaseKinds } from "../phase/phase.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { procedure } from "./errors.ts";
+import { dayOffSchema } from "./program.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 
 const day = z.iso.date();
@@ -95,6 +96,8 @@ export const groupCountsSchema = z.strictObject({
   observerPairs: z.array(observerPairSchema),
   work: z.array(workDoneSchema),
   phases: z.array(phaseSchema),
+  /** On which no session is expected. */
+  daysOff: z.array(dayOffSchema),
   /** Today's school-local day on the desktop side's clock. */
   today: day,
 });

@@ -39,6 +39,9 @@ export const useStudents = (groupId: string, archived = false) =>
 export const usePlans = (groupId: string) =>
   useAsk("plans", [groupId], (api) => api.plans.list({ groupId }));
 
+/** The school's days off, by first day. */
+export const useDaysOff = () => useAsk("program", ["days-off"], (api) => api.calendar.daysOff());
+
 /** The running session, or one that an earlier run left open; null when there is none. */
 export const useOpenSession = (): SessionListItem | null =>
   useAsk("sessions", ["open"], (api) => api.sessions.open()).data ?? null;

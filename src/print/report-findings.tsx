@@ -23,6 +23,7 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
   const { say, formats } = voice;
   const { self, latest, points } = reading;
   const days = points.map(({ day }) => day).sort();
+  const shown = spanOf(span, days, counts.daysOff);
   return (
     <div className="report">
       <header className="paper-head">
@@ -55,15 +56,15 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
           <SessionFigure
             title={say("graph.title", { name })}
             summary={say("print.report.graph", {
-              from: formats.fullDay(spanOf(span, days).first),
-              to: formats.fullDay(spanOf(span, days).last),
+              from: formats.fullDay(shown.first),
+              to: formats.fullDay(shown.last),
               goal: goal === null ? "" : formats.percent(goal),
               hasGoal: goal === null ? "no" : "yes",
             })}
             points={points}
             lines={reading.lines}
             phases={phasesFor(counts.phases, reading.studentId)}
-            span={spanOf(span, days)}
+            span={shown}
             overlays={{ level: true, trend: false, interval: false }}
             goal={goal}
           />

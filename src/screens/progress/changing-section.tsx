@@ -15,7 +15,7 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const goal = useProgram(counts.group.id)?.goal ?? null;
-  const span = useSpan(reading.points.map(({ day }) => day).sort());
+  const span = useSpan(reading.points.map(({ day }) => day).sort(), counts.daysOff);
   const [overlays, setOverlays] = useState<Overlays>({
     level: true,
     trend: false,

@@ -1,8 +1,10 @@
+import { useMemo } from "react";
 import { Link } from "react-router";
 import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { Scroll } from "../../charts/scroll.tsx";
 import { Section } from "../../parts/page.tsx";
+import { dayNumbers } from "./days-off.ts";
 import { longestJoinedDays } from "./graph-points.ts";
 import type { GroupReading, StudentGlance } from "./group-reading.ts";
 import { phasesFor } from "./phase-spans.ts";
@@ -29,6 +31,7 @@ export function GlanceSection(props: GlanceProps) {
   const { say, formats } = voice;
   const byWeek = dayNumber(span.last) - dayNumber(span.first) > mostDaysOfSessions;
   const { tickFormat } = useDayAxis()(dayNumber(span.last) - dayNumber(span.first));
+  const off = useMemo(() => dayNumbers(counts.daysOff), [counts.daysOff]);
   const names = new Map(counts.students.map(({ id, name }) => [id, name]));
   return (
     <Section title={say("glance.title")}>
@@ -47,6 +50,7 @@ export function GlanceSection(props: GlanceProps) {
               glance={glance}
               name={names.get(glance.studentId) ?? ""}
               byWeek={byWeek}
+              off={off}
             />
           </li>
         ))}
@@ -59,8 +63,15 @@ export function GlanceSection(props: GlanceProps) {
   );
 }
 
-function OneStudent(props: GlanceProps & { glance: StudentGlance; name: string; byWeek: boolean }) {
-  const { counts, glance, span, goal, name, byWeek } = props;
+interface OneProps extends GlanceProps {
+  readonly glance: StudentGlance;
+  readonly name: string;
+  readonly byWeek: boolean;
+  readonly off: ReadonlySet<number>;
+}
+
+function OneStudent(props: OneProps) {
+  const { counts, glance, span, goal, name, byWeek, off } = props;
   const voice = useVoice();
   const phaseStarts = phasesFor(counts.phases, glance.studentId).map(
     ({ startsOn }) => dayNumber(startsOn) - 0.25,
@@ -78,6 +89,7 @@ function OneStudent(props: GlanceProps & { glance: StudentGlance; name: string; 
         goal={goal}
         phaseStarts={phaseStarts}
         longestJoined={byWeek ? longestJoinedDays + 4 : longestJoinedDays}
+        off={off}
       />
       <p className="glance-words">{changeOf(voice, glance, counts.today)}</p>
       {glance.flags.length === 0 ? null : (

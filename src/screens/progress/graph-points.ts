@@ -1,6 +1,7 @@
 import { dayNumber } from "../../../shared/analysis/calendar.ts";
 import type { SessionReading } from "../../../shared/analysis/summary.ts";
 import type { Interval, Source } from "../../../shared/analysis/types.ts";
+import { isApart } from "./days-off.ts";
 import { minuteOfDay } from "./session-counts.ts";
 
 /** One session as the single-case graph draws it. */
@@ -15,11 +16,14 @@ export interface GraphPoint {
   readonly cues: number;
   readonly rate: number;
   readonly interval: Interval;
-  /** Points of one run are joined; a run ends with its phase, at a missed session and at a long gap. */
+  /**
+   * Points of one run are joined; a run ends with its phase, at a missed session and at a long gap. Nothing
+   * is missed on a day off.
+   */
   readonly run: number;
 }
 
-/** Sessions farther apart than this are not joined: a line over a holiday would claim what nobody saw. */
+/** Sessions farther apart than this, days off not counted, are not joined: nobody saw what lay between. */
 export const longestJoinedDays = 10;
 
 /** When a session of the group was held; `startsAt` as in `GraphPoint.at`. */
@@ -41,12 +45,14 @@ export const localMoment = (session: {
  *
  * @param held the group's sessions in which somebody has a record of this source, oldest first
  * @param phaseStarts first days of the phases, in order
+ * @param off the days off, as `dayNumbers` gives them
  */
 export function graphPoints(
   readings: readonly SessionReading[],
   source: Source,
   held: readonly HeldSession[],
   phaseStarts: readonly string[],
+  off: ReadonlySet<number>,
 ): GraphPoint[] {
   const bySession = new Map(readings.map((reading) => [reading.sessionId, reading]));
   const points: GraphPoint[] = [];
@@ -55,13 +61,14 @@ export function graphPoints(
   for (const { sessionId, startsAt } of held) {
     const reading = bySession.get(sessionId);
     if (reading === undefined || reading.rate.kind === "not-enough") {
-      missed = true;
+      missed ||= !off.has(Math.floor(startsAt));
       continue;
     }
     const last = points.at(-1);
     const phaseBetween =
       last !== undefined && phaseStarts.some((start) => start > last.day && start <= reading.day);
-    if (missed || phaseBetween || (last && startsAt - last.at > longestJoinedDays)) run += 1;
+    const isFar = last !== undefined && isApart(last.at, startsAt, longestJoinedDays, off);
+    if (missed || phaseBetween || isFar) run += 1;
     missed = false;
     points.push({
       sessionId,

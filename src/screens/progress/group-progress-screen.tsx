@@ -45,7 +45,10 @@ export function GroupProgressScreen() {
 
 function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading }) {
   const { say } = useVoice();
-  const span = useSpan(counts.sessions.map(({ day }) => day));
+  const span = useSpan(
+    counts.sessions.map(({ day }) => day),
+    counts.daysOff,
+  );
   const goal = useProgram(counts.group.id)?.goal ?? null;
   return (
     <>

@@ -19,6 +19,7 @@ import type { SessionCount } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { asPair } from "./as-pair.ts";
+import { dayNumbers } from "./days-off.ts";
 import { type Flag, flagsOf } from "./flags.ts";
 import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
@@ -132,6 +133,7 @@ const series = (
 function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
   const phases = phasesFor(counts.phases, null);
   const starts = phases.map(({ startsOn }) => startsOn);
+  const off = dayNumbers(counts.daysOff);
   const pooled = analyseStudent(together, { source: "self" });
   const observed = glanceStudent(together, { source: "observer" });
   const series = seriesOf(splitIntoPhases(phases, together), "observer-first");
@@ -140,8 +142,8 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
     pooled,
     phases: summary,
     points: [
-      ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts),
-      ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts),
+      ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts, off),
+      ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts, off),
     ],
     lines: [...phaseLines(phases, together, "self"), ...phaseLines(phases, together, "observer")],
     advice: adviceMaterial(together, counts.checks, summary),

@@ -1,4 +1,5 @@
 import { ink } from "../../charts/figure.tsx";
+import { isApart } from "./days-off.ts";
 import type { GlanceSeries } from "./group-reading.ts";
 
 interface SmallMultipleProps {
@@ -10,8 +11,10 @@ interface SmallMultipleProps {
   readonly goal: number | null;
   /** Moments at which a phase begins, as condition lines. */
   readonly phaseStarts: readonly number[];
-  /** Points farther apart than this many days are not joined. */
+  /** Points farther apart than this many days, days off not counted, are not joined. */
   readonly longestJoined: number;
+  /** As `dayNumbers` gives them. */
+  readonly off: ReadonlySet<number>;
 }
 
 const width = 240;
@@ -26,7 +29,7 @@ const right = width - 4;
  * paths rather than by the plotting library, so that a class of thirty-six is there at once.
  */
 export function SmallMultiple(props: SmallMultipleProps) {
-  const { series, from, to, goal, phaseStarts, longestJoined } = props;
+  const { series, from, to, goal, phaseStarts, longestJoined, off } = props;
   const x = (at: number) => left + ((right - left) * (at - from)) / Math.max(1e-9, to - from);
   const y = (rate: number) => bottom - (bottom - top) * rate;
   const starts = phaseStarts.filter((start) => start > from && start < to);
@@ -54,7 +57,7 @@ export function SmallMultiple(props: SmallMultipleProps) {
         />
       ))}
       <path
-        d={joined(series, { from, to, longestJoined, phaseStarts }, x, y)}
+        d={joined(series, { from, to, longestJoined, phaseStarts, off }, x, y)}
         fill="none"
         stroke={ink.text}
         strokeWidth="1"
@@ -73,7 +76,7 @@ type Scale = (value: number) => number;
 
 function joined(
   { at, rate }: GlanceSeries,
-  limits: Pick<SmallMultipleProps, "from" | "to" | "longestJoined" | "phaseStarts">,
+  limits: Pick<SmallMultipleProps, "from" | "to" | "longestJoined" | "phaseStarts" | "off">,
   x: Scale,
   y: Scale,
 ): string {
@@ -83,7 +86,7 @@ function joined(
     if (moment < limits.from || moment > limits.to) continue;
     const breaks =
       before === null ||
-      moment - before > limits.longestJoined ||
+      isApart(before, moment, limits.longestJoined, limits.off) ||
       limits.phaseStarts.some((start) => before !== null && start > before && start <= moment);
     path += `${breaks ? "M" : "L"}${x(moment).toFixed(1)},${y(rate[index] ?? 0).toFixed(1)}`;
     before = moment;

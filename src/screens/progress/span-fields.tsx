@@ -1,15 +1,22 @@
 import { useState } from "react";
+import type { DayOff } from "../../../shared/api/program.ts";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { useSay } from "../../text/text.tsx";
 import { earlierDay, laterDay, type Span, type SpanChoice, spanChoices, spanOf } from "./span.ts";
 
 /** The span that a screen shows, and how to change it. Null days mean that there is nothing to show. */
-export function useSpan(days: readonly string[], first: SpanChoice = "term") {
+export function useSpan(
+  days: readonly string[],
+  daysOff: readonly DayOff[],
+  first: SpanChoice = "term",
+) {
   const [choice, setChoice] = useState<SpanChoice>(first);
   const [own, setOwn] = useState<Span | null>(null);
   const span =
-    choice === "own" && own !== null ? own : spanOf(choice === "own" ? "all" : choice, days);
+    choice === "own" && own !== null
+      ? own
+      : spanOf(choice === "own" ? "all" : choice, days, daysOff);
   return {
     span,
     choice,

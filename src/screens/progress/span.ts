@@ -1,4 +1,6 @@
 import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
+import type { DayOff } from "../../../shared/api/program.ts";
+import { dayNumbers, isApart, withinTerm } from "./days-off.ts";
 
 /** A stretch of school-local days, both ends included. */
 export interface Span {
@@ -9,7 +11,10 @@ export interface Span {
 export const spanChoices = ["all", "term", "month", "own"] as const;
 export type SpanChoice = (typeof spanChoices)[number];
 
-/** A break this long, in days without a session, ends a term. Two weeks of holidays are more than it. */
+/**
+ * A break longer than this, in days without a session, ends a term. Days off within a term do not count;
+ * two weeks of holidays, written down or not, are more than it.
+ */
 export const termBreakDays = 14;
 const fourWeeks = 28;
 
@@ -18,19 +23,24 @@ const fourWeeks = 28;
  * is what was held since the last long break. The month ends on the newest session's day, so that it
  * shows something in the holidays too.
  */
-export function spanOf(choice: Exclude<SpanChoice, "own">, days: readonly string[]): Span {
+export function spanOf(
+  choice: Exclude<SpanChoice, "own">,
+  days: readonly string[],
+  daysOff: readonly DayOff[],
+): Span {
   const first = days[0] ?? "1970-01-01";
   const last = days.at(-1) ?? first;
   if (choice === "all") return { first, last };
-  if (choice === "term") return { first: termStart(days, last), last };
+  if (choice === "term") return { first: termStart(days, last, daysOff), last };
   const monthStart = dayNumber(last) - fourWeeks + 1;
   return { first: dayText(Math.max(dayNumber(first), monthStart)), last };
 }
 
-function termStart(days: readonly string[], last: string): string {
+function termStart(days: readonly string[], last: string, daysOff: readonly DayOff[]): string {
+  const off = dayNumbers(withinTerm(daysOff));
   let start = last;
   for (const day of days.toReversed()) {
-    if (dayNumber(start) - dayNumber(day) > termBreakDays) break;
+    if (isApart(dayNumber(day), dayNumber(start), termBreakDays, off)) break;
     start = day;
   }
   return start;

@@ -27,6 +27,7 @@ import type { Interval, Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { asPair } from "./as-pair.ts";
+import { dayNumbers } from "./days-off.ts";
 import { drawOf } from "./drawn-start.ts";
 import { type GraphPoint, graphPoints } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
@@ -64,6 +65,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
   const sessions = sessionsOf(counts, studentId);
   const phases = phasesFor(counts.phases, studentId);
   const starts = phases.map(({ startsOn }) => startsOn);
+  const off = dayNumbers(counts.daysOff);
   const self = analyseStudent(sessions, { source: "self" });
   const observer = analyseStudent(sessions, { source: "observer" });
   const held = (source: Source) => heldSessions(counts, source);
@@ -78,8 +80,8 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     self,
     latest: newest(self.sessions, "self") ?? newest(observer.sessions, "observer"),
     points: [
-      ...graphPoints(self.sessions, "self", held("self"), starts),
-      ...graphPoints(observer.sessions, "observer", held("observer"), starts),
+      ...graphPoints(self.sessions, "self", held("self"), starts, off),
+      ...graphPoints(observer.sessions, "observer", held("observer"), starts, off),
     ],
     lines: [...phaseLines(phases, sessions, "self"), ...phaseLines(phases, sessions, "observer")],
     phases: summary,

@@ -1,25 +1,26 @@
 import { useQuery } from "@tanstack/react-query";
 import { useMemo } from "react";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
-import { useAsk, useStudents } from "../../api/queries.ts";
+import { useAsk, useDaysOff, useStudents } from "../../api/queries.ts";
 import type { AnalysisAnswer, AnalysisJob } from "./analysis-job.ts";
 import { askWorker } from "./analysis-line.ts";
 
 /**
- * A group's counts, kept fresh when marks, phases or names change. Only students in use are listed, in
+ * A group's counts, kept fresh when marks, phases, days off or names change. Only students in use are listed, in
  * the roster's order.
  */
 export function useGroupCounts(groupId: string) {
   const counts = useAsk("records", ["counts", groupId], (api) => api.analysis.counts({ groupId }));
   const phases = useAsk("phases", [groupId], (api) => api.phases.list({ groupId }));
   const students = useStudents(groupId);
+  const daysOff = useDaysOff();
   const data = useMemo((): GroupCounts | undefined => {
-    if (counts.data === undefined || phases.data === undefined || students.data === undefined) {
-      return undefined;
-    }
-    return { ...counts.data, phases: phases.data, students: students.data };
-  }, [counts.data, phases.data, students.data]);
-  return { data, error: counts.error ?? phases.error ?? students.error };
+    if (counts.data === undefined || phases.data === undefined) return undefined;
+    if (students.data === undefined || daysOff.data === undefined) return undefined;
+    const fresh = { phases: phases.data, students: students.data, daysOff: daysOff.data };
+    return { ...counts.data, ...fresh };
+  }, [counts.data, phases.data, students.data, daysOff.data]);
+  return { data, error: counts.error ?? phases.error ?? students.error ?? daysOff.error };
 }
 
 /** What the worker found, and whether it is still at it; an earlier finding stays while it works. */

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { DayOff } from "../../../shared/api/program.ts";
-import { useAsk, useTell } from "../../api/queries.ts";
+import { useDaysOff, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { TextField } from "../../parts/field.tsx";
@@ -11,7 +11,7 @@ import { useFormats, useSay } from "../../text/text.tsx";
 export function DaysOff() {
   const say = useSay();
   const words = useSpanWords();
-  const days = useAsk("program", ["days-off"], (api) => api.calendar.daysOff());
+  const days = useDaysOff();
   const remove = useTell((api, id: string) => api.calendar.remove({ id }));
   const shown = days.data ?? [];
   return (

@@ -1,7 +1,7 @@
 import { Link } from "react-router";
 import type { Group } from "../../../shared/api/roster.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
-import { useAsk } from "../../api/queries.ts";
+import { useAsk, useDaysOff } from "../../api/queries.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 
@@ -31,7 +31,7 @@ const useCounts = (groupId: string) =>
 function DayOffLine({ group }: { group: Group }) {
   const say = useSay();
   const today = useCounts(group.id)?.today;
-  const daysOff = useAsk("program", ["days-off"], (api) => api.calendar.daysOff()).data;
+  const daysOff = useDaysOff().data;
   const dayOff = today === undefined ? null : dayOffOn(daysOff ?? [], today);
   if (dayOff === null) return null;
   return (

@@ -121,6 +121,7 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
         observerPairs: [],
         work: [],
         phases: [],
+        daysOff: [],
         today: "2026-03-02",
       };
       const table = readTable(groupCsv(counts));

@@ -32,6 +32,7 @@ function counts(self: CountColumns, observer: CountColumns): GroupCounts {
     observerPairs: [],
     work: [],
     phases: [],
+    daysOff: [],
     today: "2026-03-20",
   };
 }

@@ -65,6 +65,7 @@ export function groupCounts(
     observerPairs: [],
     work: [],
     phases: [],
+    daysOff: [],
     today: sessions.at(-1)?.day ?? "2026-09-01",
     ...more,
   };

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import { glanceStudent } from "../../../shared/analysis/summary.ts";
+import type { DayOff } from "../../../shared/api/program.ts";
 import { stepOf } from "../../../src/charts/point-reader.tsx";
+import { dayNumbers } from "../../../src/screens/progress/days-off.ts";
 import { graphPoints, localMoment } from "../../../src/screens/progress/graph-points.ts";
 import { clipLine, phaseLines } from "../../../src/screens/progress/phase-lines.ts";
 import { sessionsOf } from "../../../src/screens/progress/session-counts.ts";
@@ -12,12 +14,22 @@ const days = ["2026-09-07", "2026-09-08", "2026-09-09", "2026-09-10", "2026-09-2
 const sessions = days.map((day, at) => session(`x${at}`, day));
 const held = sessions.map((one) => ({ sessionId: one.id, startsAt: localMoment(one) }));
 
-function runsOf(self: Marks, phaseStarts: readonly string[] = []): [string, number][] {
+const off = (firstDay: string, lastDay = firstDay) => ({
+  id: firstDay,
+  firstDay,
+  lastDay,
+  label: "",
+});
+
+function runsOf(
+  self: Marks,
+  phaseStarts: readonly string[] = [],
+  daysOff: readonly DayOff[] = [],
+): [string, number][] {
   const readings = glanceStudent(sessionsOf(groupCounts(sessions, [{ self }]), "s1")).sessions;
-  return graphPoints(readings, "self", held, phaseStarts).map(({ sessionId, run }) => [
-    sessionId,
-    run,
-  ]);
+  return graphPoints(readings, "self", held, phaseStarts, dayNumbers(daysOff)).map(
+    ({ sessionId, run }) => [sessionId, run],
+  );
 }
 
 const all: Marks = days.map(() => [7, 3, 0]);
@@ -46,6 +58,15 @@ describe("points of the single-case graph", () => {
     ];
     expect(runsOf(missed)).toEqual(expected);
     expect(runsOf(unmarked)).toEqual(expected);
+  });
+
+  it("are joined over days off, which are not counted, and where only a day off was missed", () => {
+    // 15 days from x3 to x4, of which five may be days off before the line is broken no longer.
+    expect(runsOf(all, [], [off("2026-09-14", "2026-09-17")])[4]).toEqual(["x4", 1]);
+    expect(runsOf(all, [], [off("2026-09-14", "2026-09-18")])[4]).toEqual(["x4", 0]);
+    const missed: Marks = all.map((mark, at) => (at === 1 ? null : mark));
+    expect(runsOf(missed, [], [off("2026-09-08")])[1]).toEqual(["x2", 0]);
+    expect(runsOf(missed, [], [off("2026-09-09")])[1]).toEqual(["x2", 1]);
   });
 
   it("are not joined across a phase", () => {
@@ -119,14 +140,28 @@ describe("spans", () => {
   const school = ["2026-01-12", "2026-03-20", "2026-04-13", "2026-04-24", "2026-05-06"];
 
   it("show all, the days since the last long break, or four weeks to the newest session", () => {
-    expect(spanOf("all", school)).toEqual({ first: "2026-01-12", last: "2026-05-06" });
-    expect(spanOf("term", school)).toEqual({ first: "2026-04-13", last: "2026-05-06" });
-    expect(spanOf("month", school)).toEqual({ first: "2026-04-09", last: "2026-05-06" });
+    expect(spanOf("all", school, [])).toEqual({ first: "2026-01-12", last: "2026-05-06" });
+    expect(spanOf("term", school, [])).toEqual({ first: "2026-04-13", last: "2026-05-06" });
+    expect(spanOf("month", school, [])).toEqual({ first: "2026-04-09", last: "2026-05-06" });
+  });
+
+  it("keep a term together over a week off, and part terms at a long holiday", () => {
+    // 21 days from 23 March to 13 April, 17 from 6 to 23 March; a stretch of ten days parts terms.
+    const weekly = ["2026-02-20", "2026-03-06", "2026-03-23", "2026-04-13"];
+    expect(spanOf("term", weekly, []).first).toBe("2026-04-13");
+    const week = off("2026-03-28", "2026-04-05");
+    expect(spanOf("term", weekly, [week, off("2026-03-16", "2026-03-20")]).first).toBe(
+      "2026-02-20",
+    );
+    expect(spanOf("term", weekly, [off("2026-03-28", "2026-04-06")]).first).toBe("2026-04-13");
   });
 
   it("begin no earlier than the record, and need only one day", () => {
-    expect(spanOf("month", ["2026-05-06"])).toEqual({ first: "2026-05-06", last: "2026-05-06" });
-    expect(spanOf("term", ["2026-05-06"])).toEqual({ first: "2026-05-06", last: "2026-05-06" });
+    expect(spanOf("month", ["2026-05-06"], [])).toEqual({
+      first: "2026-05-06",
+      last: "2026-05-06",
+    });
+    expect(spanOf("term", ["2026-05-06"], [])).toEqual({ first: "2026-05-06", last: "2026-05-06" });
   });
 });
 

@@ -75,6 +75,7 @@ const counts: GroupCounts = {
   observerPairs: [],
   work: [{ studentId: id(2), sessionId: id(5), assigned: 10, completed: 8, correct: null }],
   phases: [phase(6, "baseline", "2026-02-16"), phase(7, "intervention", "2026-02-20", "dense")],
+  daysOff: [],
   today: "2026-03-02",
 };
 
