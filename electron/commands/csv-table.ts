@@ -1,4 +1,5 @@
 import Papa from "papaparse";
+import { csvRecords } from "../../shared/transfer/csv-records.ts";
 import { CommandError } from "./command.ts";
 
 /** One record of a table: its fields by column, trimmed, and the line of the file on which it begins. */
@@ -26,15 +27,17 @@ export function readCsv<Column extends string>(
   text: string,
   columns: readonly Column[],
 ): CsvTable<Column> {
-  const [header, ...records] = parse(text);
+  const [header, ...records] = csvRecords(text, (body, options) =>
+    Papa.parse<string[]>(body, options),
+  );
   if (header === undefined) {
     throw new CommandError(`The file is empty; its first line must be ${columns.join(",")}.`);
   }
   const places = placesOf(header.fields, columns);
   const rows: CsvRow<Column>[] = [];
   const bad: BadRow[] = [];
-  for (const { line, fields, quoteProblem } of records) {
-    if (quoteProblem) bad.push({ line, problem: "a quotation mark is opened and not closed." });
+  for (const { line, fields, isOpen } of records) {
+    if (isOpen) bad.push({ line, problem: "a quotation mark is opened and not closed." });
     else if (fields.length !== header.fields.length)
       bad.push({
         line,
@@ -54,36 +57,6 @@ export function refuseBadRows(bad: readonly BadRow[]): void {
   const rows = new Set(bad.map(({ line }) => line)).size;
   const count = rows === 1 ? "1 bad row" : `${rows} bad rows`;
   throw new CommandError([`Nothing was computed: ${count}.`, ...lines].join("\n"));
-}
-
-type RawRecord = {
-  readonly line: number;
-  readonly fields: readonly string[];
-  readonly quoteProblem: boolean;
-};
-
-function parse(text: string): RawRecord[] {
-  const body = text.startsWith("\uFEFF") ? text.slice(1) : text;
-  const records: RawRecord[] = [];
-  let line = 1;
-  let start = 0;
-  Papa.parse<string[]>(body, {
-    delimiter: delimiterOf(body),
-    step({ data, errors, meta }) {
-      const fields = data.map((field) => field.trim());
-      const empty = fields.every((field) => field === "");
-      if (!empty) records.push({ line, fields, quoteProblem: errors.length > 0 });
-      // A quoted field may hold line breaks, so lines are counted over the record's own text.
-      line += body.slice(start, meta.cursor).split(/\r\n|\r|\n/).length - 1;
-      start = meta.cursor;
-    },
-  });
-  return records;
-}
-
-function delimiterOf(text: string): string {
-  const [header = ""] = text.trimStart().split(/\r\n|\r|\n/, 1);
-  return [",", ";", "\t"].find((delimiter) => header.includes(delimiter)) ?? ",";
 }
 
 function placesOf<Column extends string>(

@@ -1,7 +1,8 @@
-import type { SessionCount, Source } from "../../shared/analysis/types.ts";
+import type { SessionCount } from "../../shared/analysis/types.ts";
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
 import { mostMarks } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
+import { sourceIn } from "../../shared/transfer/record-source.ts";
 import { sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
 
@@ -46,7 +47,7 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
   const problems: string[] = [];
   const moment = parseMoment(fields.started_at);
   const phaseKind = kindOf(fields.phase);
-  const source = sourceOf(fields.source);
+  const source = sourceIn(fields.source);
   const [on, off, missing] = [fields.on_task, fields.off_task, fields.no_mark].map(countOf);
   const badCount = (column: "on_task" | "off_task" | "no_mark") =>
     `${column} is "${fields[column]}"; write a whole number from 0 to ${mostMarks}.`;
@@ -84,11 +85,6 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
 function kindOf(phase: string): PhaseKind | undefined {
   const [word = ""] = phase.toLowerCase().split(/[^a-z]/, 1);
   return phaseKinds.find((kind) => kind === word);
-}
-
-function sourceOf(field: string): Source | undefined {
-  const word = field.toLowerCase();
-  return word === "self" || word === "observer" ? word : undefined;
 }
 
 function countOf(field: string): number | undefined {

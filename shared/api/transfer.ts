@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { sessionEventSchema } from "../session/event.ts";
 import { mostMarks, mostRows, mostStudents } from "../transfer/import-limits.ts";
+import { recordSources } from "../transfer/record-source.ts";
 import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
 import { adviceDecisionSchema } from "./program.ts";
@@ -14,7 +15,7 @@ export const importRowSchema = z.strictObject({
   student: z.string().trim().min(1).max(60),
   /** ISO 8601 with offset, such as 2026-03-02T09:15:00+01:00. */
   startedAt: z.iso.datetime({ offset: true }),
-  source: z.enum(["self", "observer"]),
+  source: z.enum(recordSources),
   on: count,
   off: count,
   missing: count,

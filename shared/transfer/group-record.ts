@@ -1,13 +1,11 @@
 import { z } from "zod";
 import { phaseKinds } from "../phase/phase.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
+import { recordSources } from "./record-source.ts";
 
 const day = z.iso.date();
 const id = z.uuidv7();
 const count = z.int().min(0);
-
-/** Where the counts of a record come from: the student's own marks, or a watching adult's. */
-export const recordSources = ["self", "observer"] as const;
 
 /**
  * A group's whole record as one JSON file, for a spreadsheet, a statistics program or another computer.

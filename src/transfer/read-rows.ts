@@ -2,6 +2,7 @@ import type { ImportRow } from "../../shared/api/transfer.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import { earliestMs, longestName, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
+import { sourceIn } from "../../shared/transfer/record-source.ts";
 import { withoutGuard } from "./csv-field.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
 import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
@@ -40,7 +41,7 @@ function readRow(
 
   const student = text("student");
   const at = parseMoment(text("startedAt"));
-  const who = mapping.source === null ? source : sourceOf(text("source"));
+  const who = mapping.source === null ? source : sourceIn(text("source"));
   const on = countOf(text("on"));
   const off = countOf(text("off"));
   const missing = mapping.missing === null ? 0 : countOf(text("missing"));
@@ -68,11 +69,6 @@ function readRow(
   const startedAt = momentText(at.ms, at.offsetMinutes);
   const row: ImportRow = { student, startedAt, source: who, on, off, missing };
   return { row, key: keyOf(row, at) };
-}
-
-function sourceOf(text: string): ImportRow["source"] | undefined {
-  const word = text.toLowerCase();
-  return word === "self" || word === "observer" ? word : undefined;
 }
 
 /** A whole number without sign. Undefined for anything else, also for an empty field. */

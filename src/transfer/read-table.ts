@@ -1,4 +1,5 @@
 import Papa from "papaparse";
+import { csvRecords } from "../../shared/transfer/csv-records.ts";
 
 /** One record of a file, with the line on which it begins; the header is on line 1. */
 export interface TableRow {
@@ -43,7 +44,9 @@ export function decodeText(bytes: Uint8Array): string | null {
  * part the fields. Fields are trimmed, empty lines are skipped. Null when there is no header.
  */
 export function readTable(text: string): Table | null {
-  const [header, ...records] = cut(text.startsWith("\uFEFF") ? text.slice(1) : text);
+  const [header, ...records] = csvRecords(text, (body, options) =>
+    Papa.parse<string[]>(body, options),
+  );
   if (header === undefined) return null;
   const most = header.fields.length;
   const rows: TableRow[] = [];
@@ -55,32 +58,4 @@ export function readTable(text: string): Table | null {
     else rows.push({ line, fields });
   }
   return { header: header.fields, rows, broken };
-}
-
-interface CutRecord extends TableRow {
-  readonly isOpen: boolean;
-}
-
-function cut(text: string): CutRecord[] {
-  const records: CutRecord[] = [];
-  let line = 1;
-  let start = 0;
-  Papa.parse<string[]>(text, {
-    delimiter: delimiterOf(text),
-    step({ data, errors, meta }) {
-      const fields = data.map((field) => field.trim());
-      if (fields.some((field) => field !== "")) {
-        records.push({ line, fields, isOpen: errors.length > 0 });
-      }
-      // A quoted field may hold line breaks, so lines are counted over the record's own text.
-      line += text.slice(start, meta.cursor).split(/\r\n|\r|\n/).length - 1;
-      start = meta.cursor;
-    },
-  });
-  return records;
-}
-
-function delimiterOf(text: string): string {
-  const [header = ""] = text.trimStart().split(/\r\n|\r|\n/, 1);
-  return [",", ";", "\t"].find((delimiter) => header.includes(delimiter)) ?? ",";
 }
