@@ -1,5 +1,3 @@
-import Flac from "libflacjs/dist/libflac.js";
-
 /** Turns samples of one channel into the frames of a FLAC stream, a piece at a time. */
 export interface FlacEncoder {
   /** Takes samples and gives the bytes that are ready; the rest follows with later ones. */
@@ -25,7 +23,10 @@ const level = 5;
  * @param sampleCount samples that will come in all
  * @throws Error when the encoder refuses, with its state
  */
-export function flacEncoder(sampleCount: number, sampleRate: number): FlacEncoder {
+export async function flacEncoder(sampleCount: number, sampleRate: number): Promise<FlacEncoder> {
+  // Only now: the library takes long to load, and most teachers never make a recording. The import stands
+  // here because a bundle lifts one at the top of this file to the start of the app.
+  const { default: Flac } = await import("libflacjs/dist/libflac.js");
   const id = Flac.create_libflac_encoder(sampleRate, channels, bits, level, sampleCount);
   let ready: Uint8Array[] = [];
   let digest = "";

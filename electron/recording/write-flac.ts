@@ -1,4 +1,5 @@
 import { open } from "node:fs/promises";
+import { digestPlace, flacEncoder } from "./flac-encoder.ts";
 import type { Recording } from "./render-recording.ts";
 import { toPcm16 } from "./wav.ts";
 
@@ -10,9 +11,7 @@ const pieceSamples = 1 << 16;
  * part of the room, because a recording is mostly quiet. An existing file is replaced.
  */
 export async function writeFlac(path: string, recording: Recording): Promise<void> {
-  // Only now: the encoder takes long to load, and most teachers never make a recording.
-  const { digestPlace, flacEncoder } = await import("./flac-encoder.ts");
-  const encoder = flacEncoder(recording.sampleCount, recording.sampleRate);
+  const encoder = await flacEncoder(recording.sampleCount, recording.sampleRate);
   try {
     const file = await open(path, "w");
     try {
