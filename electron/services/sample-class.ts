@@ -23,6 +23,8 @@ const startMinute = 9 * 60 + 45;
 const startSpread = 15;
 /** After this many sessions two thirds of what the program does is done. */
 const sessionsToTakeHold = 7;
+/** Mean time between two looks of the invented baseline. */
+const sampleLookSeconds = 60;
 
 /** Invented nicknames and ways; one of them flatters, one hardly changes. */
 const invented = [
@@ -78,7 +80,7 @@ function fill(store: Store, starts: readonly number[], offsetMinutes: number): s
   starts.forEach((startedMs, index) => {
     const kind = index < baselineDays ? "baseline" : "seatwork";
     const seed = `sample ${index + 1}`;
-    const plan = planForKind(firstPlan, kind);
+    const plan = planForKind(firstPlan, kind, sampleLookSeconds);
     const session = store.sessions.create({
       groupId: group.id,
       kind,

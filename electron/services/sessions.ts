@@ -1,5 +1,4 @@
-import type { Plan } from "../../shared/api/plans.ts";
-import type { Session } from "../../shared/api/sessions.ts";
+import type { Observing, Session } from "../../shared/api/sessions.ts";
 import { checkPlan } from "../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
@@ -27,10 +26,13 @@ export function sessionHandlers(
     return session;
   }
 
-  function checkStudent(sessionId: string, studentId: string): void {
+  const checkStudent = (sessionId: string, studentId: string): void =>
+    checkInGroup(known(sessionId).groupId, studentId);
+
+  function checkInGroup(groupId: string, studentId: string): void {
     const student = store.students.get(studentId);
     if (student === null) throw new Missing("student");
-    if (student.groupId === known(sessionId).groupId) return;
+    if (student.groupId === groupId) return;
     throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
       student: student.name,
     });
@@ -40,40 +42,60 @@ export function sessionHandlers(
     readonly groupId: string;
     readonly kind: SessionKind;
     readonly seed: string;
-    readonly plan: Plan;
+    readonly planName: string;
+    readonly plan: PlanSettings;
+    readonly asideIds: readonly string[];
   }): Session {
+    const { asideIds, ...own } = facts;
     const wallMs = clock.wallMs();
     const offsetMinutes = clock.offsetMinutes();
+    const stamp = { atMs: 0, wallMs, offsetMinutes };
     return store.transaction(() => {
       const session = store.sessions.create({
-        groupId: facts.groupId,
-        kind: facts.kind,
-        planName: facts.plan.name,
-        plan: planForKind(facts.plan.settings, facts.kind),
-        seed: facts.seed,
+        ...own,
         startedMs: wallMs,
         offsetMinutes,
         day: localDay(wallMs, offsetMinutes),
       });
-      store.log.append(session.id, { kind: "begun" }, { atMs: 0, wallMs, offsetMinutes });
+      store.log.append(session.id, { kind: "begun" }, stamp);
+      for (const studentId of asideIds) {
+        store.log.append(session.id, { kind: "set-aside", studentId }, stamp);
+      }
       return session;
     });
   }
 
+  /** Who of a group does not belong to an observation: everybody who is not watched. */
+  function notWatched(groupId: string, observing: Observing | undefined): string[] {
+    if (observing === undefined) return [];
+    for (const studentId of observing.studentIds) checkInGroup(groupId, studentId);
+    const watched = new Set(observing.studentIds);
+    const students = store.students.list(groupId, false);
+    return students.map(({ id }) => id).filter((id) => !watched.has(id));
+  }
+
   return {
-    start({ groupId, planId, kind, seed }) {
+    start({ groupId, planId, kind, seed, observing }) {
       const group = store.groups.get(groupId);
       if (group === null || group.archived) throw new Missing("group");
-      const plan = store.plans.get(planId);
-      if (plan === null || plan.groupId !== groupId) throw new Missing("plan");
+      const kept = store.plans.get(planId);
+      if (kept === null || kept.groupId !== groupId) throw new Missing("plan");
       checkNothingOpen(store);
       if (store.students.list(groupId, false).length === 0) {
         throw new Refusal("group-empty", "Add at least one student to the group before starting.", {
           group: group.name,
         });
       }
-      checkRunnable(planForKind(plan.settings, kind));
-      const session = create({ groupId, kind, seed: seed ?? freshSeed(), plan });
+      const plan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
+      checkRunnable(plan);
+      const session = create({
+        groupId,
+        kind,
+        seed: seed ?? freshSeed(),
+        planName: kept.name,
+        plan,
+        asideIds: notWatched(groupId, observing),
+      });
       conductor.start(session);
       return session;
     },

@@ -2,6 +2,8 @@ import { eventIterator } from "@orpc/contract";
 import { z } from "zod";
 import { planSettingsSchema } from "../plan/plan.ts";
 import { markValues, seenValues, sessionEventSchema, sessionKinds } from "../session/event.ts";
+import { lookIntervals } from "../session/kind-plan.ts";
+import { mostObserved } from "../session/observation-rotation.ts";
 import { procedure } from "./errors.ts";
 import { idSchema, studentSchema } from "./roster.ts";
 
@@ -50,6 +52,13 @@ export const cueCallSchema = z.discriminatedUnion("kind", [
 ]);
 export type CueCall = z.infer<typeof cueCallSchema>;
 
+/** Whom a baseline or probe is about, and how often on average a look comes, in seconds. */
+const observingSchema = z.strictObject({
+  studentIds: z.array(idSchema).min(1).max(mostObserved),
+  lookEverySeconds: z.literal(lookIntervals),
+});
+export type Observing = z.infer<typeof observingSchema>;
+
 const live = z.strictObject({ sessionId: idSchema });
 const nothing = z.strictObject({});
 
@@ -57,13 +66,21 @@ export const sessions = {
   /** Starts a session; refused while another one is live, on an impossible plan or an empty group. */
   start: procedure
     .input(
-      z.strictObject({
-        groupId: idSchema,
-        planId: idSchema,
-        kind: z.enum(sessionKinds),
-        /** Leave out for a fresh one. */
-        seed: z.string().trim().min(1).max(80).optional(),
-      }),
+      z
+        .strictObject({
+          groupId: idSchema,
+          planId: idSchema,
+          kind: z.enum(sessionKinds),
+          /** Leave out for a fresh one. */
+          seed: z.string().trim().min(1).max(80).optional(),
+          /** The group's other students are set aside from the first moment. */
+          observing: observingSchema.optional(),
+        })
+        .refine(
+          ({ kind, observing }) =>
+            observing === undefined || kind === "baseline" || kind === "probe",
+          "Only a baseline or a probe says whom it observes.",
+        ),
     )
     .output(sessionSchema),
   /** The live session, or one that an earlier run left open (`interrupted`), or null. */

@@ -4,10 +4,10 @@ import type { Plan } from "../../shared/api/plans.ts";
 import type { Group, Student } from "../../shared/api/roster.ts";
 import { checkPlan } from "../../shared/plan/check-plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
-import { planForKind } from "../../shared/session/kind-plan.ts";
+import { lookIntervals, planForKind, usualLookInterval } from "../../shared/session/kind-plan.ts";
 import { mostObserved, observedAt } from "../../shared/session/observation-rotation.ts";
 import { useGroups, usePlans, useStudents } from "../api/queries.ts";
-import { Switch } from "../parts/field.tsx";
+import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { usePlanSummary } from "../screens/today/plan-summary.ts";
 import { useSay } from "../text/text.tsx";
@@ -16,7 +16,7 @@ import { PrintGap } from "./print-gap.tsx";
 import { PrintPage } from "./print-page.tsx";
 import { SeedField, useSeed } from "./seed-field.tsx";
 import { Sheet } from "./sheet.tsx";
-import { useOption } from "./use-option.ts";
+import { useChoice, useOption } from "./use-option.ts";
 import { usePaper } from "./use-paper.ts";
 import { WriteLine } from "./write-line.tsx";
 import "./tables.css";
@@ -37,6 +37,7 @@ export function ObservationPage() {
   return <Observation group={group} plan={plan} students={students.data} />;
 }
 
+const paces = lookIntervals.map(String);
 const rowMm = 8;
 const wordsMm = { first: 150, next: 62 } as const;
 /** Each own target takes up to so much of the first sheet. */
@@ -54,7 +55,9 @@ function Observation({ group, plan, students }: ObservationProps) {
   const { paper = "A4" } = usePaper();
   const [seed, setSeed] = useSeed();
   const watched = useWatched(students);
-  const settings = planForKind(plan.settings, "baseline");
+  const [pace, setPace] = useChoice("every", paces, String(usualLookInterval));
+  const every = lookIntervals.find((one) => String(one) === pace) ?? usualLookInterval;
+  const settings = planForKind(plan.settings, "baseline", every);
   const canRun = checkPlan(settings).length === 0;
   const cues = canRun ? sessionSchedule(settings, seed).cues.length : 0;
   const ids = watched.students.map(({ id }) => id);
@@ -73,10 +76,20 @@ function Observation({ group, plan, students }: ObservationProps) {
       title={title}
       back={<Link to={`/groups/${group.id}`}>{group.name}</Link>}
       fileName={`${title} ${seed}`}
-      lead={say("print.observation.lead", { seed })}
+      lead={say("print.observation.lead", { seed, seconds: every })}
       options={
         <>
           <SeedField seed={seed} onChange={setSeed} />
+          <Choices
+            label={say("observe.pace")}
+            value={pace}
+            onChange={setPace}
+            choices={lookIntervals.map((seconds) => ({
+              value: String(seconds),
+              label: say("observe.paceOf", { seconds }),
+            }))}
+            inRow
+          />
           <WatchedFields students={students} watched={watched} />
         </>
       }

@@ -3,6 +3,12 @@ import { Checkbox, CheckboxGroup, Label } from "react-aria-components";
 import { Link, useParams } from "react-router";
 import type { Group, Student } from "../../../shared/api/roster.ts";
 import { greatestCountWithChance } from "../../../shared/schedule/cue-count.ts";
+import {
+  type LookInterval,
+  lookIntervals,
+  planForKind,
+  usualLookInterval,
+} from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
 import { useGroups, useOpenSession, usePlans, useStudents } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
@@ -47,11 +53,13 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
   const [kind, setKind] = useState<"baseline" | "probe">("baseline");
   const [planId, setPlanId] = useState<string | null>(null);
   const [chosen, setChosen] = useState(() => students.slice(0, mostObserved).map(({ id }) => id));
+  const [pace, setPace] = useState<LookInterval>(usualLookInterval);
   const [seed, setSeed] = useState("");
   const plan = plans.data?.find(({ id }) => id === planId) ?? plans.data?.[0];
   if (plan === undefined) return null;
   // As many or more in half of all sessions.
-  const looks = greatestCountWithChance(plan.settings, 0.5);
+  const settings = planForKind(plan.settings, kind, pace);
+  const looks = greatestCountWithChance(settings, 0.5);
   const isPossible = chosen.length > 0 && chosen.length <= mostObserved;
 
   const begin = () =>
@@ -59,15 +67,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
       plan,
       kind,
       seed: seed.trim() === "" ? undefined : seed.trim(),
-      // The session remembers whom it is about by setting the others aside.
-      afterwards: (api, session) =>
-        Promise.all(
-          students
-            .filter(({ id }) => !chosen.includes(id))
-            .map(({ id }) =>
-              api.sessions.setAside({ sessionId: session.id, studentId: id, aside: true }),
-            ),
-        ),
+      observing: { studentIds: chosen, lookEverySeconds: pace },
     });
 
   return (
@@ -109,6 +109,17 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
           ))}
         </div>
       </CheckboxGroup>
+      <Choices
+        label={say("observe.pace")}
+        help={say("observe.paceHelp")}
+        value={String(pace)}
+        onChange={(text) => setPace(lookIntervals.find((one) => String(one) === text) ?? pace)}
+        choices={lookIntervals.map((one) => ({
+          value: String(one),
+          label: say("observe.paceOf", { seconds: one }),
+        }))}
+        inRow
+      />
       <details className="observe-sheet">
         <summary>{say("observe.haveSheet")}</summary>
         <TextField
@@ -118,14 +129,18 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
           onChange={setSeed}
           maxLength={80}
         />
-        <Link to={`/print/observation/${group.id}/${plan.id}`}>{say("observe.printSheet")}</Link>
+        <Link
+          to={`/print/observation/${group.id}/${plan.id}?students=${chosen.join(",")}&every=${pace}`}
+        >
+          {say("observe.printSheet")}
+        </Link>
       </details>
       <p role="status">
         {isPossible
           ? say("observe.expected", {
               looks: formats.number(looks),
               each: formats.number(looks / chosen.length, 1),
-              minutes: formats.number(plan.settings.lengthSeconds / 60),
+              minutes: formats.number(settings.lengthSeconds / 60),
               few: looks / chosen.length < fewLooks ? "yes" : "no",
             })
           : say("observe.chooseSomeone")}

@@ -1,6 +1,6 @@
 import { useNavigate } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
-import type { Session } from "../../../shared/api/sessions.ts";
+import type { Observing } from "../../../shared/api/sessions.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
 import type { Api } from "../../api/api.ts";
 import { useTell } from "../../api/queries.ts";
@@ -21,26 +21,26 @@ interface Start {
   kind: SessionKind;
   /** The seed of a sheet that was printed before; a fresh one when left out. */
   seed?: string | undefined;
+  /** Of a baseline or probe: whom to watch and how often. */
+  observing?: Observing;
   /** What has to be written before the session starts. */
   first?: (api: Api) => Promise<unknown>;
-  /** What has to be written before the session's page is opened. */
-  afterwards?: (api: Api, session: Session) => Promise<unknown>;
 }
 
 /** Starts a session and opens its page; call `start` within a press, so that the page may sound. */
 export function useStartSession() {
   const navigate = useNavigate();
   const { mutate, error, isPending } = useTell(
-    async (api, { plan, kind, seed, first, afterwards }: Start) => {
+    async (api, { plan, kind, seed, observing, first }: Start) => {
       await first?.(api);
       const session = await api.sessions.start({
         groupId: plan.groupId,
         planId: plan.id,
         kind,
         ...(seed === undefined ? {} : { seed }),
+        ...(observing === undefined ? {} : { observing }),
       });
       startedHere = session.id;
-      await afterwards?.(api, session);
       return session;
     },
   );

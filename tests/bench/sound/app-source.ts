@@ -58,7 +58,7 @@ function planFor({ cues, gapMs: [shortest, longest], quietMs }: CueOrder): PlanS
     meanSeconds,
     shortestGapSeconds: shortest / 1000,
     leadInSeconds,
-    lengthSeconds: Math.max(60, Math.ceil(leadInSeconds + (cues + 1) * meanSeconds)),
+    lengthSeconds: Math.max(60, Math.ceil(leadInSeconds + (cues + 3) * meanSeconds)),
     fewestCues: 0,
     chime: "bell",
     volume: 1,

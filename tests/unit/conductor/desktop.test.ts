@@ -181,6 +181,31 @@ describe("starting", () => {
       what: "plan",
     });
   });
+
+  it("observes whom the teacher chose, as often as she chose, and nobody else from the first moment", async () => {
+    const here = await desk();
+    const { handlers, context } = here;
+    const { groupId, plan, students } = await classOf(here, ["A", "B", "C"]);
+    const [a, , c] = students;
+    const stranger = (await classOf(here, ["D"])).students[0]?.id ?? "";
+    const start = (studentIds: string[]) =>
+      handlers.sessions.start(
+        {
+          groupId,
+          planId: plan.id,
+          kind: "probe",
+          observing: { studentIds, lookEverySeconds: 15 },
+        },
+        context,
+      );
+    expect(await attempt(() => start([stranger]))).toEqual(refused("student-not-in-group"));
+    expect(await handlers.sessions.open(undefined, context)).toBeNull();
+
+    const session = await start([c?.id ?? "", a?.id ?? ""]);
+    expect(session.plan).toMatchObject({ meanSeconds: 15, cueing: "teacher" });
+    expect(session.plan.lengthSeconds).toBe(plan.settings.lengthSeconds);
+    expect((await handlers.sessions.open(undefined, context))?.studentsPresent).toBe(2);
+  });
 });
 
 describe("closing the app in mid-session", () => {
