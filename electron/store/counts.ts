@@ -55,6 +55,7 @@ export function countsRepository({ bare }: Connection) {
   const endedSessions = bare.prepare<[string | null], SessionRow>(
     `SELECT number, id, kind, started_ms AS startedMs, offset_minutes AS offsetMinutes, day,
        json_extract(plan, '$.meanSeconds') AS meanSeconds,
+       ifnull(json_extract(plan, '$.subject'), '') AS subject,
        (SELECT max(seq) FROM session_event WHERE session_number = number) AS lastSeq
      FROM session
      WHERE group_id = ifnull(?, group_id) AND kind <> 'practice'

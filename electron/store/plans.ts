@@ -1,6 +1,6 @@
 import { and, asc, eq, isNull } from "drizzle-orm";
 import type { Plan } from "../../shared/api/plans.ts";
-import { planSettingsSchema } from "../../shared/plan/plan.ts";
+import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { plan } from "./tables.ts";
@@ -57,5 +57,5 @@ export function planRepository({ typed }: Connection) {
 export type Plans = ReturnType<typeof planRepository>;
 
 function toPlan({ id, groupId, name, settings }: typeof plan.$inferSelect): Plan {
-  return { id, groupId, name, settings: planSettingsSchema.parse(JSON.parse(settings)) };
+  return { id, groupId, name, settings: keptPlanSchema.parse(JSON.parse(settings)) };
 }

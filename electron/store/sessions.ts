@@ -1,6 +1,6 @@
 import { desc, eq, getTableColumns } from "drizzle-orm";
 import type { Session } from "../../shared/api/sessions.ts";
-import { planSettingsSchema } from "../../shared/plan/plan.ts";
+import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { session, studentGroup } from "./tables.ts";
@@ -78,5 +78,5 @@ type Row = typeof session.$inferSelect & { groupName: string };
 
 function toSession(row: Row): Session {
   const { number: _number, erasedSeq: _erased, importId: _import, plan, ...facts } = row;
-  return { ...facts, plan: planSettingsSchema.parse(JSON.parse(plan)) };
+  return { ...facts, plan: keptPlanSchema.parse(JSON.parse(plan)) };
 }

@@ -40,6 +40,8 @@ export const countedSessionSchema = z.strictObject({
   offsetMinutes: z.int(),
   day,
   meanSeconds: z.number(),
+  /** What was worked on, as the session's plan says; empty when nobody said. */
+  subject: z.string(),
   cuesDelivered: z.int(),
   note: z.string(),
 });

@@ -19,6 +19,9 @@ export type CueingWay = (typeof cueingWays)[number];
 export const recordingWays = ["screen", "paper"] as const;
 export type RecordingWay = (typeof recordingWays)[number];
 
+/** Letters of a subject. */
+export const longestSubject = 60;
+
 const seconds = z.number().min(0).max(86_400);
 
 /**
@@ -48,8 +51,15 @@ export const planSettingsSchema = z.strictObject({
   recording: z.enum(recordingWays),
   /** The time of the next cue is kept from the teacher too. */
   hideNextCue: z.boolean(),
+  /** What is worked on, in the teacher's words; empty when nobody said. */
+  subject: z.string().trim().max(longestSubject),
 });
 export type PlanSettings = z.infer<typeof planSettingsSchema>;
+
+/** A plan as it was kept, perhaps before plans had a subject. */
+export const keptPlanSchema = planSettingsSchema.extend({
+  subject: planSettingsSchema.shape.subject.default(""),
+});
 
 /** The sensible first plan: a two-minute mean over twenty minutes, nothing to decide. */
 export const firstPlan: PlanSettings = {
@@ -66,4 +76,5 @@ export const firstPlan: PlanSettings = {
   cueing: "sound",
   recording: "screen",
   hideNextCue: true,
+  subject: "",
 };

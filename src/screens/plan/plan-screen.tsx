@@ -17,6 +17,7 @@ import { LeaveGuard } from "./leave-guard.tsx";
 import { PlanFoot } from "./plan-foot.tsx";
 import { PrecisionNote } from "./precision-note.tsx";
 import { SoundFields } from "./sound-fields.tsx";
+import { SubjectField } from "./subject-field.tsx";
 import { ThinningNote } from "./thinning-note.tsx";
 import { TrySeed } from "./try-seed.tsx";
 import { useGuess } from "./use-reckoned.ts";
@@ -97,6 +98,11 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
               maxLength={60}
               problem={name.trim() === "" ? say("refused.name-empty") : undefined}
             />
+            <SubjectField
+              groupId={plan.groupId}
+              subject={settings.subject}
+              onChange={(subject) => change({ subject })}
+            />
             <FinerFields
               settings={settings}
               onChange={change}
@@ -158,5 +164,11 @@ function useLast<Value>(value: Value | null): Value | null {
 
 function sameSettings(one: PlanSettings, other: PlanSettings): boolean {
   const rest = new Map<string, unknown>(Object.entries(other));
-  return Object.entries(one).every(([field, value]) => Object.is(value, rest.get(field)));
+  return Object.entries(one).every(([field, value]) => {
+    const kept = rest.get(field);
+    // Texts are kept without spaces around them.
+    return typeof value === "string" && typeof kept === "string"
+      ? value.trim() === kept.trim()
+      : Object.is(value, kept);
+  });
 }

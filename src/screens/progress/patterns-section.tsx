@@ -4,32 +4,39 @@ import { Section } from "../../parts/page.tsx";
 import type { SectionProps } from "./student-progress-screen.tsx";
 import { useVoice } from "./use-voice.ts";
 
-/** Patterns by hour and weekday, where enough sessions were held to compare any. */
+/** Patterns by hour, weekday and subject, where enough sessions were held to compare any. */
 export function PatternsSection({ reading }: SectionProps) {
   const { say } = useVoice();
-  const { hour, weekday } = reading.self.patterns;
-  if (hour.kind === "not-enough" && weekday.kind === "not-enough") return null;
+  const { hour, weekday, subject } = reading.self.patterns;
+  if ([hour, weekday, subject].every(({ kind }) => kind === "not-enough")) return null;
   return (
     <Section title={say("progress.patterns")}>
-      <OnePattern kind="hour" pattern={hour} />
-      <OnePattern kind="weekday" pattern={weekday} />
+      <OnePattern
+        kind="hour"
+        pattern={hour}
+        named={(start) => say("pattern.hour", { hour: start })}
+      />
+      <OnePattern
+        kind="weekday"
+        pattern={weekday}
+        named={(day) => say(`pattern.weekday.${weekdayOf(day)}`)}
+      />
+      <OnePattern kind="subject" pattern={subject} named={(what) => what} />
     </Section>
   );
 }
 
-function OnePattern({
+function OnePattern<Key extends string | number>({
   kind,
   pattern,
+  named,
 }: {
-  kind: "hour" | "weekday";
-  pattern: Result<Pattern<number>>;
+  kind: "hour" | "weekday" | "subject";
+  pattern: Result<Pattern<Key>>;
+  named: (key: Key) => string;
 }) {
   const { say, formats } = useVoice();
   if (pattern.kind === "not-enough") return null;
-  const named = (key: number) =>
-    kind === "weekday"
-      ? say(`pattern.weekday.${weekdayOf(key)}`)
-      : say("pattern.hour", { hour: key });
   const standing = pattern.kinds.filter(({ evidence }) => evidence !== "cannot-tell");
   return (
     <div>

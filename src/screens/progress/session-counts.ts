@@ -32,6 +32,7 @@ function sessionsFrom(
       off,
       missing,
       source,
+      ...(session.subject === "" ? {} : { subject: session.subject }),
     };
   });
 }

@@ -23,6 +23,7 @@ export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
   cueing: fc.constantFrom(...cueingWays),
   recording: fc.constantFrom("screen", "paper"),
   hideNextCue: fc.boolean(),
+  subject: fc.constant(""),
 });
 
 /** Plans that can be run: any plan, mended. */

@@ -47,6 +47,7 @@ describe("the schedule of any plan that passes its check", () => {
           cueing: "sound",
           recording: "screen",
           hideNextCue: true,
+          subject: "",
         } as const;
         const cues = sessionSchedule(plan, seed).cues.map(milliseconds);
         for (const [index, cue] of cues.entries()) {

@@ -109,6 +109,7 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
           offsetMinutes,
           day: new Date(ms + offsetMinutes * 60_000).toISOString().slice(0, 10),
           meanSeconds: 120,
+          subject: "",
           cuesDelivered: 10,
           note: "",
         })),

@@ -13,6 +13,7 @@ function counts(self: CountColumns, observer: CountColumns): GroupCounts {
     offsetMinutes: 0,
     day: "2026-03-02",
     meanSeconds: 120,
+    subject: "",
     cuesDelivered: 10,
     note: "",
   }));

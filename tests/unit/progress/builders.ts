@@ -12,6 +12,7 @@ export function session(id: string, day: string, minuteOfDay = 600): CountedSess
     offsetMinutes,
     day,
     meanSeconds: 120,
+    subject: "",
     cuesDelivered: 10,
     note: "",
   };

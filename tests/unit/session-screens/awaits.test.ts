@@ -37,6 +37,7 @@ describe("a spot check that is owed", () => {
     offsetMinutes: 0,
     day: "2026-03-02",
     meanSeconds: 120,
+    subject: "",
     cuesDelivered: 9,
     note: "",
   });
