@@ -46,7 +46,7 @@ interface Counted {
 }
 
 /** The kinds of which the detail is needed to count. */
-const detailed = new Set(["total", "observed", "work", "note"]);
+const detailed = new Set(["total", "observed", "work", "note", "interruption"]);
 
 /** Counting marks out of the logs. A session is counted once and again only when its log has grown. */
 export function countsRepository({ bare }: Connection) {

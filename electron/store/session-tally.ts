@@ -47,7 +47,7 @@ export interface SessionTally {
     readonly second: SeenValue;
   }[];
   readonly work: ReadonlyMap<number, Work>;
-  /** All notes, one a line. */
+  /** What was noted and what interrupted, in the order of the log, one a line. */
   readonly note: string;
 }
 
@@ -87,8 +87,14 @@ export function tallySession(
     })),
     observerPairs: pairs(observed),
     work: newestWork(others),
-    note: others.flatMap(({ kind, detail }) => (kind === "note" ? [detail.text] : [])).join("\n"),
+    note: others.flatMap(notedIn).join("\n"),
   };
+}
+
+/** A note says something always, an interruption only when somebody wrote what it was. */
+function notedIn({ kind, detail }: OtherEvent): string[] {
+  const text = kind === "note" ? detail.text : kind === "interruption" ? detail.note : "";
+  return typeof text === "string" && text.trim() !== "" ? [text] : [];
 }
 
 interface Total {

@@ -2,6 +2,7 @@ import type { languages } from "../../shared/api/app.ts";
 import enCards from "./en/cards.json";
 import enCommon from "./en/common.json";
 import enGroups from "./en/groups.json";
+import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
 import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
@@ -15,6 +16,7 @@ import enTransfer from "./en/transfer.json";
 import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
+import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
 import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
@@ -34,6 +36,7 @@ const english = {
   ...enPlan,
   ...enSettings,
   ...enSession,
+  ...enNotes,
   ...enObserve,
   ...enPractice,
   ...enPictures,
@@ -54,6 +57,7 @@ const spanish: Record<MessageId, string> = {
   ...esPlan,
   ...esSettings,
   ...esSession,
+  ...esNotes,
   ...esObserve,
   ...esPractice,
   ...esPictures,

@@ -106,6 +106,7 @@ describe.each(carriers)("a school day %s", (_name, carry) => {
     });
     expect(mark.seq).toBeGreaterThan(1);
     await until(() => events.some(({ body }) => body.kind === "mark"), "the mark was told");
+    await link.api.sessions.interruption({ sessionId, note: "Fire drill" });
     await link.api.sessions.end({ sessionId });
     await until(() => events.some(({ body }) => body.kind === "ended"), "the end was told");
     const seqs = events.map(({ stamp }) => stamp.seq);
@@ -120,6 +121,14 @@ describe.each(carriers)("a school day %s", (_name, carry) => {
     expect(counts.sessions.map(({ id }) => id)).toEqual([sessionId]);
     const own = counts.counts.find(({ studentId }) => studentId === first.id);
     expect(own?.self.on).toEqual([1]);
+
+    // Notes on a session that is long over are added to what stands, and nothing is replaced.
+    await link.api.sessions.note({ sessionId, text: "A substitute today" });
+    await link.api.sessions.note({ sessionId, text: "The substitute left at ten" });
+    const noted = await link.api.analysis.counts({ groupId: group.id });
+    expect(noted.sessions[0]?.note).toBe(
+      "Fire drill\nA substitute today\nThe substitute left at ten",
+    );
     expect(carried.log).toEqual([]);
   });
 

@@ -3,6 +3,7 @@ import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
 import { observerCounts } from "../../../shared/record/counts.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { SessionNotes } from "../session/session-notes.tsx";
 import type { LiveSession } from "../session/use-live-session.ts";
 import { ObserverAgreement } from "./observer-agreement.tsx";
 import { observedStudents } from "./turns.ts";
@@ -62,6 +63,7 @@ export function ObserverEnd({ live }: { live: LiveSession }) {
       </table>
       <ObserverAgreement state={state} />
       <p className="today-caution">{say("observe.apart")}</p>
+      <SessionNotes live={live} />
     </section>
   );
 }

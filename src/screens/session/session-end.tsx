@@ -3,6 +3,7 @@ import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
 import { selfCounts } from "../../../shared/record/counts.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { SessionNotes } from "./session-notes.tsx";
 import type { LiveSession } from "./use-live-session.ts";
 
 /** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */
@@ -59,6 +60,7 @@ export function SessionEnd({ live }: { live: LiveSession }) {
         </tbody>
       </table>
       <p className="today-caution">{say("end.fewCues")}</p>
+      <SessionNotes live={live} />
     </section>
   );
 }

@@ -199,7 +199,7 @@ test("7. a spot check is paired with what the student said at that cue; the newe
   ]);
 });
 
-test("8. the newest work counts; notes stand one a line", () => {
+test("8. the newest work counts; notes and worded interruptions stand one a line", () => {
   const store = temporaryStore();
   const { groupId, ids } = makeGroup(store, ["Pine"]);
   const [pine = ""] = ids;
@@ -207,11 +207,13 @@ test("8. the newest work counts; notes stand one a line", () => {
     { kind: "work", studentId: pine, assigned: 10, completed: 4, correct: 4 },
     { kind: "work", studentId: pine, assigned: 10, completed: 5, correct: null },
     { kind: "note", text: "One" },
+    { kind: "interruption", note: "Fire drill" },
+    { kind: "interruption", note: "" },
     { kind: "note", text: "Two" },
   ]);
   const { work, sessions } = store.counts.ofGroup(groupId);
   expect(work).toEqual([{ studentId: pine, sessionId, assigned: 10, completed: 5, correct: null }]);
-  expect(sessions[0]?.note).toBe("One\nTwo");
+  expect(sessions[0]?.note).toBe("One\nFire drill\nTwo");
 });
 
 test("9. counting ahead, bit by bit, changes nothing but the time it takes", () => {
