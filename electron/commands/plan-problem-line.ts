@@ -26,6 +26,8 @@ const sentences: Record<PlanProblemCode, Sentence> = {
     `With this mean and shortest gap the longest gap must be at least ${length("leastLongest")}.`,
   uniformPastLongestGap: (_, length) =>
     `Uniform intervals with this mean and shortest gap reach to ${length("leastLongest")}, past the longest gap (${length("longestGapSeconds")}).`,
+  tooManyCues: (value, length) =>
+    `A mean of ${length("meanSeconds")} over ${length("lengthSeconds")} can give more than ${value("most")} cues, the most a session can number.`,
   fewestCuesImpossible: (value) => `The session is too short for ${value("fewestCues")} cues.`,
   fewestCuesUnlikely: (value) =>
     `At least ${value("fewestCues")} cues are too unlikely at this mean; ${value("most")} can be promised.`,

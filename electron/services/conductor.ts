@@ -27,8 +27,6 @@ const reportWithinMs = 3_000;
 const callableMs = 500;
 /** After sleep, reports that lay waiting get this long to be read. */
 const graceAfterGapMs = 1_000;
-/** The log numbers cues up to here; the densest plan of three hours could draw a few more. */
-const mostCues = 2_000;
 
 /** A cue that a window was told of and that has no verdict yet. */
 interface Call {
@@ -69,7 +67,7 @@ export type Conductor = ReturnType<typeof conductor>;
 /** The planned cues of a session, in ms of session time; cue n is at n - 1. */
 export function plannedCues({ plan, seed }: Session): number[] {
   const { cues } = sessionSchedule(plan, seed);
-  return cues.slice(0, mostCues).map((seconds) => seconds * 1_000);
+  return cues.map((seconds) => seconds * 1_000);
 }
 
 /**
@@ -469,10 +467,11 @@ export function conductor(options: ConductorOptions) {
     },
 
     /** A window says that neither sound nor sight reached anyone. */
-    cueFailed(sessionId: string, cue: number): void {
+    cueFailed(sessionId: string, cue: number, problem: string | null): void {
       known(sessionId);
       if (!stateOf(sessionId).cues.has(cue)) throw sessionRefusal("cue-unknown");
-      obey(sessionId, { kind: "give-up", cue, reason: "sound-failed" });
+      const said = problem === null ? {} : { problem };
+      obey(sessionId, { kind: "give-up", cue, reason: "sound-failed", ...said });
       held(sessionId)?.calls.delete(cue);
       advance();
     },

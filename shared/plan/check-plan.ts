@@ -4,6 +4,7 @@ import {
   greatestCountWithChance,
   roomForCues,
 } from "../schedule/cue-count.ts";
+import { mostCues } from "../schedule/most-cues.ts";
 import { firstPlan, type PlanSettings } from "./plan.ts";
 
 /** Shortest and longest session, in seconds: one minute and three hours. */
@@ -20,6 +21,9 @@ export const leastMeanSeconds = 5;
  */
 export const leastFloorChance = 0.499;
 
+/** A plan is refused when more than `mostCues` cues come oftener than this; such a draw is put aside. */
+const mostOverflowChance = 0.001;
+
 export const planProblemCodes = [
   "outsideBounds",
   "lengthUnderOneMinute",
@@ -31,6 +35,7 @@ export const planProblemCodes = [
   "longestGapNotAboveMean",
   "longestGapTooNearMean",
   "uniformPastLongestGap",
+  "tooManyCues",
   "fewestCuesImpossible",
   "fewestCuesUnlikely",
   "volumeOutsideBounds",
@@ -114,8 +119,10 @@ function findingsWithin(settings: PlanSettings): Finding[] {
     ...longestGapFindings(settings),
     ...soundFindings(settings),
   ];
-  // The chance of enough cues means something only for a plan that is sound otherwise.
-  return findings.length > 0 ? findings : floorFindings(settings);
+  // The number of cues means something only for a plan that is sound otherwise.
+  return findings.length > 0
+    ? findings
+    : [...overflowFindings(settings), ...floorFindings(settings)];
 }
 
 function lengthFindings({ lengthSeconds }: PlanSettings): Finding[] {
@@ -175,6 +182,15 @@ function soundFindings({ cueing, volume }: PlanSettings): Finding[] {
   return cueing === "sound" && volume === 0 ? [{ code: "soundAtVolumeZero", values: {} }] : [];
 }
 
+function overflowFindings(settings: PlanSettings): Finding[] {
+  const expected = roomForCues(settings) / settings.meanSeconds;
+  // Twice as many cues as expected never come where the expected are so many.
+  if (expected < mostCues / 2) return [];
+  if (chanceOfAtLeast(settings, mostCues + 1) <= mostOverflowChance) return [];
+  const { meanSeconds, lengthSeconds } = settings;
+  return [{ code: "tooManyCues", values: { meanSeconds, lengthSeconds, most: mostCues } }];
+}
+
 function floorFindings(settings: PlanSettings): Finding[] {
   const { fewestCues } = settings;
   const chance = chanceOfAtLeast(settings, fewestCues);
@@ -195,12 +211,19 @@ function nearestPlan(settings: PlanSettings): PlanSettings {
     plan = { ...plan, shortestGapSeconds: meanSeconds / 2 };
   }
   plan = withRoom(plan);
-  if (longestGapFindings(plan).length > 0) {
-    plan = { ...plan, longestGapSeconds: leastLongestGap(plan) };
+  plan = withLongestGap(plan);
+  while (overflowFindings(plan).length > 0) {
+    plan = withLongestGap({ ...plan, meanSeconds: Math.floor(plan.meanSeconds) + 1 });
   }
   if (soundFindings(plan).length > 0) plan = { ...plan, cueing: "silent" };
   if (floorFindings(plan).length === 0) return plan;
   return { ...plan, fewestCues: greatestCountWithChance(plan, leastFloorChance) };
+}
+
+function withLongestGap(plan: PlanSettings): PlanSettings {
+  return longestGapFindings(plan).length === 0
+    ? plan
+    : { ...plan, longestGapSeconds: leastLongestGap(plan) };
 }
 
 function withinBounds(settings: PlanSettings): PlanSettings {

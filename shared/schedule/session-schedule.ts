@@ -1,5 +1,6 @@
 import type { PlanSettings } from "../plan/plan.ts";
 import type { IntervalLaw } from "./interval-law.ts";
+import { mostCues } from "./most-cues.ts";
 import { planLaw } from "./plan-law.ts";
 import { type RandomStream, randomStream } from "./stream.ts";
 
@@ -15,7 +16,7 @@ export interface SessionSchedule {
   readonly cues: readonly number[];
   /** The name of the random stream the cues were drawn from. */
   readonly streamName: string;
-  /** How many whole schedules were put aside because they had too few cues. */
+  /** How many whole schedules were put aside because they had too few cues, or too many to be numbered. */
   readonly redraws: number;
 }
 
@@ -35,6 +36,9 @@ export interface SessionSchedule {
  * no guess can succeed more often by over 1 - P (the distance between the two distributions). `checkPlan`
  * refuses plans with P below one half, and `guess` says how much the floor gives away.
  *
+ * More than `mostCues` cues: such a schedule is put aside whole too, so that the key, the recording and the
+ * session never differ. `checkPlan` refuses plans that draw one oftener than once in a thousand.
+ *
  * Times are rounded to the millisecond after adding up, so that the last bit of a logarithm cannot make
  * two machines differ and errors do not pile up.
  *
@@ -52,10 +56,11 @@ export function sessionSchedule(
   const law = planLaw(plan);
   for (let redraws = 0; redraws < mostDraws; redraws++) {
     const cues = drawCues(law, plan, stream);
-    if (cues.length >= plan.fewestCues) return { cues, streamName, redraws };
+    if (cues.length >= plan.fewestCues && cues.length <= mostCues)
+      return { cues, streamName, redraws };
   }
   throw new RangeError(
-    `${mostDraws} schedules in a row had fewer than ${plan.fewestCues} cues. Ask for fewer, a shorter mean or a longer session.`,
+    `${mostDraws} schedules in a row had fewer than ${plan.fewestCues} cues or more than ${mostCues}. Ask for another number, mean or length.`,
   );
 }
 

@@ -23,6 +23,7 @@ const impossible: Record<PlanProblemCode, Partial<PlanSettings>> = {
   longestGapNotAboveMean: { longestGapSeconds: 100 },
   longestGapTooNearMean: { longestGapSeconds: 180 },
   uniformPastLongestGap: { law: "uniform", longestGapSeconds: 200 },
+  tooManyCues: { meanSeconds: 5, shortestGapSeconds: 1, lengthSeconds: 10_800 },
   fewestCuesImpossible: { fewestCues: 60 },
   fewestCuesUnlikely: { fewestCues: 14 },
   volumeOutsideBounds: { volume: 1.5 },

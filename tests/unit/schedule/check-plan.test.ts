@@ -72,6 +72,22 @@ const cases: Case[] = [
     change: { longestGapSeconds: 219, law: "uniform" },
     mended: { longestGapSeconds: 220 },
   },
+  {
+    code: "tooManyCues",
+    change: { lengthSeconds: 3 * 3600, meanSeconds: 5, shortestGapSeconds: 1 },
+    mended: { meanSeconds: 6 },
+  },
+  {
+    code: "tooManyCues",
+    change: {
+      lengthSeconds: 3 * 3600,
+      meanSeconds: 5,
+      shortestGapSeconds: 1,
+      longestGapSeconds: 9,
+      law: "uniform",
+    },
+    mended: { meanSeconds: 6, longestGapSeconds: 11 },
+  },
   { code: "fewestCuesImpossible", change: { fewestCues: 60 }, mended: { fewestCues: 10 } },
   { code: "fewestCuesUnlikely", change: { fewestCues: 14 }, mended: { fewestCues: 10 } },
   { code: "volumeOutsideBounds", change: { volume: 1.5 }, mended: { volume: 1 } },
