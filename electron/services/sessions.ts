@@ -121,8 +121,8 @@ export function sessionHandlers(
       conductor.cueBegan(sessionId, told);
       return {};
     },
-    cueFailed({ sessionId, cue }) {
-      conductor.cueFailed(sessionId, cue);
+    cueFailed({ sessionId, cue, problem }) {
+      conductor.cueFailed(sessionId, cue, problem);
       return {};
     },
     pause({ sessionId }) {

@@ -44,7 +44,12 @@ export type SessionCommand =
       readonly latenessMs: number | null;
       readonly problem: string | null;
     }
-  | { readonly kind: "give-up"; readonly cue: number; readonly reason: UndeliveredReason }
+  | {
+      readonly kind: "give-up";
+      readonly cue: number;
+      readonly reason: UndeliveredReason;
+      readonly problem?: string;
+    }
   | {
       readonly kind: "mark";
       readonly studentId: string;
@@ -94,7 +99,7 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
     case "deliver":
       return decideDeliver(state, command);
     case "give-up":
-      return decideGiveUp(state, command.cue, command.reason);
+      return decideGiveUp(state, command);
     case "mark":
       return decideMark(state, command, now);
     case "set-aside":
@@ -146,11 +151,19 @@ function decideDeliver(
   return accept({ kind: "delivered", cue, by, latenessMs, problem });
 }
 
-function decideGiveUp(state: SessionState, cue: number, reason: UndeliveredReason): Decision {
+function decideGiveUp(
+  state: SessionState,
+  { cue, reason, problem }: Extract<SessionCommand, { readonly kind: "give-up" }>,
+): Decision {
   const standing = state.cues.get(cue)?.standing;
   if (standing === "delivered" || standing === "undelivered") return accept();
   if (!isOpen(state)) return refuse(closedReason(state));
-  return accept({ kind: "undelivered", cue, reason });
+  return accept({
+    kind: "undelivered",
+    cue,
+    reason,
+    ...(problem === undefined ? {} : { problem }),
+  });
 }
 
 function decideMark(

@@ -49,7 +49,13 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
     /** Why a cue meant to sound was only shown; null when nothing went wrong. */
     problem: z.string().max(60).nullable(),
   }),
-  z.strictObject({ kind: z.literal("undelivered"), cue, reason: z.enum(undeliveredReasons) }),
+  z.strictObject({
+    kind: z.literal("undelivered"),
+    cue,
+    reason: z.enum(undeliveredReasons),
+    /** What the window said of a cue that failed there; absent when nothing was said. */
+    problem: z.string().max(60).optional(),
+  }),
   z.strictObject({
     kind: z.literal("mark"),
     studentId: id,

@@ -67,7 +67,11 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
     }
     case "undelivered":
       if (isSettled(state, body.cue)) return state;
-      return withCue(state, body.cue, { standing: "undelivered", reason: body.reason });
+      return withCue(state, body.cue, {
+        standing: "undelivered",
+        reason: body.reason,
+        problem: body.problem ?? null,
+      });
     case "mark": {
       const { studentId, cue, value, way, late } = body;
       return withMark(state, studentId, cue, { seq: stamp.seq, value, way, late });

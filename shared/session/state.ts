@@ -18,7 +18,11 @@ export type CueRecord =
       /** Students set aside when the cue came: no mark is expected of them. */
       readonly aside: ReadonlySet<string>;
     }
-  | { readonly standing: "undelivered"; readonly reason: UndeliveredReason };
+  | {
+      readonly standing: "undelivered";
+      readonly reason: UndeliveredReason;
+      readonly problem: string | null;
+    };
 
 /** The newest word on one student at one cue; `none` remembers that a mark was taken back. */
 export interface MarkRecord {
@@ -109,6 +113,18 @@ export function deliveredCues(state: SessionState): number[] {
     if (record.standing === "delivered") numbers.push(cue);
   }
   return numbers.sort((first, second) => first - second);
+}
+
+/**
+ * Why the newest cue that is settled was not heard as it should have been: what its window said, or null
+ * when nothing went wrong with it or no cue is settled yet.
+ */
+export function newestSoundProblem({ cues }: SessionState): string | null {
+  const settled = [...cues].filter(([, { standing }]) => standing !== "announced");
+  const newest = cues.get(Math.max(...settled.map(([cue]) => cue)));
+  if (newest?.standing === "delivered") return newest.problem;
+  if (newest?.standing !== "undelivered" || newest.reason !== "sound-failed") return null;
+  return newest.problem ?? newest.reason;
 }
 
 /** The cues of which a window was told and that nobody has reported on yet. */

@@ -2,6 +2,7 @@ import { useEffect, useRef } from "react";
 import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
+import { SoundStateElsewhere } from "../screens/session/sound-state.tsx";
 import { useSay } from "../text/text.tsx";
 import "./frame.css";
 
@@ -40,6 +41,7 @@ export function Frame() {
       </nav>
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />
+        <SoundStateElsewhere />
         <Outlet />
       </main>
     </div>

@@ -14,11 +14,11 @@ export interface AudioOutput {
   resume(): void;
   /** Starts a loaded chime at a moment of the audio clock; gives back how to stop it softly. */
   start(name: SoundName, audioSeconds: number): () => void;
-  /** Plays a loaded chime at once, instead of any other such. */
+  /** Plays a loaded chime at once; any other such fades first. */
   play(name: SoundName): void;
   /** Calls back once the audio clock has passed a moment, never while it stands still. */
   whenReached(audioSeconds: number, then: () => void): () => void;
-  /** Linear gain 0 to 1, reached along a ramp. */
+  /** Linear gain 0 to 1; reached along a ramp while something sounds, at once while nothing does. */
   setVolume(volume: number, rampSeconds: number): void;
   /** While held awake the context is not put to sleep, and an inaudible tone keeps the device open. */
   holdAwake(awake: boolean): void;

@@ -3,6 +3,7 @@ import type { AudioOutput, PageClock } from "./audio-output.ts";
 import { createClockMap } from "./clock-map.ts";
 import {
   decideStart,
+  holdMs,
   latestMs,
   type SoundFailure,
   type SoundStatus,
@@ -21,8 +22,8 @@ export type CueOutcome =
   | { readonly kind: "failed"; readonly cue: number; readonly reason: SoundFailure };
 
 export interface ChimePlayer {
-  /** Loads every chime; rejects with the names of those that failed, the others can be used. */
-  load(): Promise<void>;
+  /** Loads chimes, all unless told; rejects with the names of those that failed, the others can be used. */
+  load(names?: readonly SoundName[]): Promise<void>;
   /** Call within a click or key press. Resolves to what the output can do then. */
   unlock(): Promise<SoundStatus>;
   status(): SoundStatus;
@@ -34,8 +35,8 @@ export interface ChimePlayer {
   endSession(): void;
   /**
    * Sounds a cue when performance.now() reaches `dueAtMs`, which may lie seconds or minutes ahead.
-   * Exactly one outcome is reported, at the latest `latestMs` after it was due, unless it is taken
-   * back. A cue scheduled again takes the new time.
+   * Exactly one outcome is reported, at its moment or at the latest `latestMs` after it, unless it is
+   * taken back. A cue scheduled again takes the new time; a chime that could not be loaded is tried again.
    */
   schedule(cue: CueToSound, dueAtMs: number): void;
   /** Takes a cue back; no outcome is reported after this. One that was reported as begun rings out. */
@@ -164,8 +165,14 @@ export function createChimePlayer(options: {
     entry.alarms.push(clock.after(dueAtMs + latestMs + 1 - nowMs, () => giveUp(entry)));
     if (decision.kind === "wait") wait(entry, decision.untilMs);
     if (decision.kind === "start") start(entry);
-    if (decision.kind === "hold" && !output.running()) output.resume();
+    if (decision.kind === "hold") hold(entry);
     if (!chimes.has(name)) loadOne(name).catch(() => {});
+  }
+
+  function hold(entry: PendingCue): void {
+    if (!output.running()) output.resume();
+    const lastMs = entry.dueAtMs + holdMs + 1;
+    entry.alarms.push(clock.after(lastMs - clock.nowMs(), () => step(entry)));
   }
 
   function wait(entry: PendingCue, untilMs: number): void {
@@ -299,9 +306,9 @@ export function createChimePlayer(options: {
   }
 
   return {
-    async load() {
-      const results = await Promise.allSettled(soundNames.map(loadOne));
-      const lost = soundNames.filter((_, index) => results[index]?.status === "rejected");
+    async load(names = soundNames) {
+      const results = await Promise.allSettled(names.map(loadOne));
+      const lost = names.filter((_, index) => results[index]?.status === "rejected");
       if (lost.length > 0) throw new Error(`Chimes that could not be loaded: ${lost.join(", ")}.`);
     },
     unlock,
@@ -320,6 +327,7 @@ export function createChimePlayer(options: {
     schedule(cue, dueAtMs) {
       cancel(cue.cue);
       look();
+      if (chimes.get(cue.chime) === "failed") loadOne(cue.chime).catch(() => {});
       const entry: PendingCue = { cue, dueAtMs, alarms: [], handed: null };
       pending.set(cue.cue, entry);
       step(entry);

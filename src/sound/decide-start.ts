@@ -8,6 +8,8 @@ export type SoundStatus = "ready" | "locked" | "suspended" | "device-lost";
 export const aheadMs = 2000;
 /** A cue that cannot begin within this time after it was due is not rung at all, in ms. */
 export const latestMs = 1000;
+/** While sound is known to be off, a cue waits no longer than this past its moment: it has to be seen. */
+export const holdMs = 150;
 
 export type StartDecision =
   /** Nothing to do until this moment of the page's clock. */
@@ -32,11 +34,13 @@ export function decideStart(situation: {
   readonly chime: "loading" | "loaded" | "failed";
 }): StartDecision {
   const { nowMs, dueAtMs, status, chime } = situation;
-  if (chime === "failed") return { kind: "fail", reason: "load-failed" };
-  if (nowMs > dueAtMs + latestMs) return { kind: "fail", reason: whyLate(status, chime) };
+  const fail = { kind: "fail", reason: whyLate(status, chime) } as const;
+  if (nowMs > dueAtMs + latestMs) return fail;
   if (dueAtMs - nowMs > aheadMs) return { kind: "wait", untilMs: dueAtMs - aheadMs };
-  if (status !== "ready" || chime === "loading") return { kind: "hold" };
-  return { kind: "start" };
+  if (status === "ready" && chime === "loaded") return { kind: "start" };
+  // Not before its moment: what takes the sound's place is seen at once.
+  if (chime === "failed") return nowMs < dueAtMs ? { kind: "wait", untilMs: dueAtMs } : fail;
+  return nowMs > dueAtMs + holdMs ? fail : { kind: "hold" };
 }
 
 /** The reason to give for a cue whose time has passed. */

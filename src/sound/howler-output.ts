@@ -33,13 +33,22 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
   const context = giveContext();
 
   const loaded = new Map<SoundName, LoadedChime>();
-  let playing: Howl | null = null;
+  /** When each sound on the audio clock begins, while it waits or sounds. */
+  const starts = new Map<AudioBufferSourceNode, number>();
+  let playing: { readonly howl: Howl; readonly id: number } | null = null;
   let awakeTone: OscillatorNode | null = null;
 
   function chime(name: SoundName): LoadedChime {
     const found = loaded.get(name);
     if (!found) throw new Error(`The chime ${name} is not loaded.`);
     return found;
+  }
+
+  function sounds(): boolean {
+    const now = context.currentTime;
+    return (
+      playing?.howl.playing(playing.id) === true || [...starts.values()].some((at) => at <= now)
+    );
   }
 
   return {
@@ -59,8 +68,12 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
       const gain = new GainNode(context);
       const source = new AudioBufferSourceNode(context, { buffer: chime(name).buffer });
       source.connect(gain).connect(Howler.masterGain);
-      source.onended = () => gain.disconnect();
+      source.onended = () => {
+        starts.delete(source);
+        gain.disconnect();
+      };
       source.start(audioSeconds);
+      starts.set(source, audioSeconds);
       return () => {
         const now = context.currentTime;
         gain.gain.setValueAtTime(1, now);
@@ -70,9 +83,9 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
       };
     },
     play(name) {
-      playing?.stop();
-      playing = chime(name).howl;
-      playing.play();
+      if (playing !== null) fadeOut(playing.howl, playing.id);
+      const { howl } = chime(name);
+      playing = { howl, id: howl.play() };
     },
     whenReached(audioSeconds, then) {
       // The end of a silent source comes from the audio thread: no timer that a hidden page slows down.
@@ -94,9 +107,14 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
       const now = context.currentTime;
       const gain = Howler.masterGain.gain;
       const before = gain.value;
-      // Howler keeps the number and sets the gain at once; the ramp then takes its place.
+      // Howler keeps the number and sets the gain at once; a ramp then takes its place. Into quiet there
+      // is none: the next sound would begin on it, at first as loud as the volume was before.
       Howler.volume(volume);
       gain.cancelScheduledValues(0);
+      if (!sounds()) {
+        gain.setValueAtTime(volume, now);
+        return;
+      }
       gain.setValueAtTime(before, now);
       gain.linearRampToValueAtTime(volume, now + rampSeconds);
     },
@@ -164,6 +182,13 @@ function clockPairOf(context: AudioContext): ClockPair {
   }
   const latency = context.outputLatency || context.baseLatency || 0;
   return { audioSeconds: context.currentTime - latency, pageMs: performance.now() };
+}
+
+/** A sound cut off clicks, so it fades; quick presses on several chimes blend. */
+function fadeOut(howl: Howl, id: number): void {
+  if (!howl.playing(id)) return;
+  howl.once("fade", () => howl.stop(id), id);
+  howl.fade(1, 0, stopSeconds * 1000, id);
 }
 
 function loadHowl(url: string): Promise<Howl> {

@@ -1,27 +1,21 @@
-import { useState } from "react";
 import { Link } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
-import { useOpenSession, useSettings, useTell } from "../../api/queries.ts";
+import { useOpenSession } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { SoundCheck } from "../session/sound-check.tsx";
 import { useStartSession } from "../session/start-session.ts";
+import { useCheckedStart } from "../session/use-checked-start.tsx";
 
 /** Holds a session whose cues are those of a given seed. */
 export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolean }) {
   const { plan, seed, isSaved } = props;
   const say = useSay();
-  const settings = useSettings();
   const open = useOpenSession();
-  const [checking, setChecking] = useState(false);
-  const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
   const session = useStartSession();
-  const begin = () => session.start({ plan, kind: "seatwork", seed });
-  const press = () => {
-    if (plan.settings.cueing === "sound" && settings?.soundChecked === false) setChecking(true);
-    else begin();
-  };
+  const { press, check } = useCheckedStart(plan, (first) =>
+    session.start({ plan, kind: "seatwork", seed, first }),
+  );
   return (
     <>
       <div className="plan-seed-row">
@@ -39,17 +33,7 @@ export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolea
       )}
       {isSaved ? null : <p className="plan-caution">{say("seed.saveFirst")}</p>}
       <Problem error={session.error} />
-      <SoundCheck
-        isOpen={checking}
-        chime={plan.settings.chime}
-        volume={plan.settings.volume}
-        onCancel={() => setChecking(false)}
-        onDone={() => {
-          setChecking(false);
-          saveChecked.mutate(undefined);
-          begin();
-        }}
-      />
+      {check}
     </>
   );
 }

@@ -10,6 +10,7 @@ import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { useStartSession } from "../session/start-session.ts";
+import { useCheckedStart } from "../session/use-checked-start.tsx";
 import { examplesIn, examplesProblem, hasExamples, mostExamples } from "./examples-in.ts";
 import "./practice.css";
 
@@ -61,6 +62,18 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
       ? undefined
       : say(`practice.${problem}`, { most: mostExamples });
   const plan = plans.data?.[0];
+  const { press, check } = useCheckedStart(plan, (first) => {
+    if (plan === undefined) return;
+    starting.start({
+      plan,
+      kind: "practice",
+      // The words are saved before they are shown.
+      first: async (api) => {
+        await first?.(api);
+        await api.practice.saveExamples({ groupId: group.id, examples });
+      },
+    });
+  });
   const isEmpty = group.studentCount === 0;
 
   return (
@@ -96,15 +109,7 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
             save.isPending ||
             starting.isPending
           }
-          onPress={() => {
-            if (plan === undefined) return;
-            // Within the press, so that the page may sound; the words are saved before they are shown.
-            starting.start({
-              plan,
-              kind: "practice",
-              first: (api) => api.practice.saveExamples({ groupId: group.id, examples }),
-            });
-          }}
+          onPress={press}
         >
           {say("practice.start")}
         </Button>
@@ -116,6 +121,7 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
       {open === null ? null : <p>{say("refused.session-running")}</p>}
       {isEmpty ? <p>{say("today.emptyGroup")}</p> : null}
       <Problem error={starting.error ?? save.error} />
+      {check}
       <p className="today-caution">{say("practice.howMany")}</p>
     </div>
   );

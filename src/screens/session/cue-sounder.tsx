@@ -58,11 +58,11 @@ export function CueSounder({ children }: { children: ReactNode }) {
   const sound = useCueSound(session, { isShown, onSeen });
   useAnnouncements(session, sound.isSounder, open === null);
 
-  const { isSounder, status, unlock } = sound;
+  const { isSounder, status, failure, unlock } = sound;
   // biome-ignore lint/correctness/useExhaustiveDependencies: unlock is made anew each time and always does the same
   const sounder = useMemo(
-    () => ({ sound: { isSounder, status, unlock }, take, show, ticks, setTicks }),
-    [isSounder, status, show, ticks],
+    () => ({ sound: { isSounder, status, failure, unlock }, take, show, ticks, setTicks }),
+    [isSounder, status, failure, show, ticks],
   );
   return <SounderContext value={sounder}>{children}</SounderContext>;
 }
@@ -72,6 +72,11 @@ export function useCueSounder(): Sounder {
   const sounder = useContext(SounderContext);
   if (sounder === null) throw new Error("useCueSounder needs a CueSounder above it");
   return sounder;
+}
+
+/** Whether this window is to sound the cues and cannot: then they have to be seen. */
+export function isMute({ isSounder, status, failure }: CueSound): boolean {
+  return isSounder === true && (status !== "ready" || failure !== null);
 }
 
 /** While mounted, this window counts as showing each cue. Windows without sound of their own need not say so. */

@@ -7,7 +7,7 @@ import { useSay } from "../../text/text.tsx";
 import { Board } from "../board/board.tsx";
 import { ObserverSession } from "../observe/observer-session.tsx";
 import { PracticeEnd } from "../practice/practice-end.tsx";
-import { useCueSounder, useShowsCues } from "./cue-sounder.tsx";
+import { isMute, useCueSounder, useShowsCues } from "./cue-sounder.tsx";
 import { OwnWindow } from "./own-window.tsx";
 import { RecordTiles } from "./record-tiles.tsx";
 import { SessionEnd } from "./session-end.tsx";
@@ -89,8 +89,7 @@ function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionVi
   const { sound } = useCueSounder();
   const views = viewsOf(live.session);
   // A cue that cannot sound has to be seen somewhere.
-  const isMute = sound.isSounder === true && sound.status !== "ready";
-  const shown = view === "strip" && isMute ? "board" : view;
+  const shown = view === "strip" && sound.status !== "not-wanted" && isMute(sound) ? "board" : view;
   return (
     <>
       <div className="session-views">

@@ -2,22 +2,26 @@ import { useState } from "react";
 import type { ChimeName } from "../../../shared/plan/plan.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
+import { Range } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import type { SoundFailure } from "../../sound/decide-start.ts";
 import { usePreview } from "../../sound/use-preview.ts";
-import { useSay } from "../../text/text.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
 
 interface SoundCheckProps {
   isOpen: boolean;
   chime: ChimeName;
-  volume: number;
-  onDone: () => void;
+  plannedVolume: number;
+  onDone: (checked: { wasHeard: boolean; volume: number }) => void;
   onCancel: () => void;
 }
 
-/** Before the first session: hear the chime where the class will hear it. */
-export function SoundCheck({ isOpen, chime, volume, onDone, onCancel }: SoundCheckProps) {
+/** Before the first session: hear the chime where the class will hear it, and set how loud it is. */
+export function SoundCheck(props: SoundCheckProps) {
+  const { isOpen, chime, plannedVolume, onDone, onCancel } = props;
   const say = useSay();
+  const formats = useFormats();
+  const [volume, setVolume] = useState(plannedVolume);
   const preview = usePreview();
   const [result, setResult] = useState<"not-tried" | "heard" | SoundFailure>("not-tried");
   const hear = async () => setResult((await preview(chime, volume)) ?? "heard");
@@ -32,7 +36,10 @@ export function SoundCheck({ isOpen, chime, volume, onDone, onCancel }: SoundChe
           <Button look={result === "not-tried" ? "main" : "plain"} onPress={hear}>
             {say("soundCheck.hear")}
           </Button>
-          <Button look={result === "not-tried" ? "plain" : "main"} onPress={onDone}>
+          <Button
+            look={result === "not-tried" ? "plain" : "main"}
+            onPress={() => onDone({ wasHeard: result === "heard", volume })}
+          >
             {say("soundCheck.start")}
           </Button>
         </>
@@ -40,6 +47,12 @@ export function SoundCheck({ isOpen, chime, volume, onDone, onCancel }: SoundChe
     >
       <p>{say("soundCheck.body")}</p>
       <p>{say("soundCheck.caution")}</p>
+      <Range
+        label={say("plan.volume")}
+        value={volume}
+        worded={formats.percent(volume)}
+        onChange={setVolume}
+      />
       <div role="status">
         {result === "heard" ? <Notice>{say("soundCheck.heard")}</Notice> : null}
         {result === "heard" || result === "not-tried" ? null : (

@@ -24,7 +24,7 @@ interface Start {
   /** Of a baseline or probe: whom to watch and how often. */
   observing?: Observing;
   /** What has to be written before the session starts. */
-  first?: (api: Api) => Promise<unknown>;
+  first?: ((api: Api) => Promise<unknown>) | undefined;
 }
 
 /** Starts a session and opens its page; call `start` within a press, so that the page may sound. */

@@ -1,9 +1,8 @@
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
-import { deliveredCues } from "../../../shared/session/state.ts";
-import { Button } from "../../parts/button.tsx";
-import { Notice } from "../../parts/notice.tsx";
+import { deliveredCues, newestSoundProblem } from "../../../shared/session/state.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { useCueSounder, useShowsCues } from "./cue-sounder.tsx";
+import { useShowsCues } from "./cue-sounder.tsx";
+import { SoundState } from "./sound-state.tsx";
 import { SpotCheck } from "./spot-check.tsx";
 import { StripActions } from "./strip-actions.tsx";
 import type { LiveSession } from "./use-live-session.ts";
@@ -49,7 +48,7 @@ export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boole
         <span className="strip-state">{say(`strip.${state.status}`)}</span>
         <StripActions live={live} />
       </div>
-      <SoundState live={live} />
+      {isLive ? <SoundState problem={newestSoundProblem(state)} /> : null}
       {isLive && !isObserving ? <SpotCheck live={live} isPrivate={isPrivate} /> : null}
     </section>
   );
@@ -86,33 +85,4 @@ function TeacherCue({ live }: { live: LiveSession }) {
       {isNow ? <strong className="strip-now">{say("strip.now")}</strong> : null}
     </span>
   );
-}
-
-/** Tells at once when a cue cannot sound, and what to do. */
-function SoundState({ live }: { live: LiveSession }) {
-  const say = useSay();
-  const { sound } = useCueSounder();
-  const { state } = live;
-  const last = state.openCue === null ? undefined : state.cues.get(state.openCue);
-  const lastProblem = last?.standing === "delivered" ? last.problem : null;
-  if (state.status === "ended" || sound.status === "not-wanted") return null;
-  if (sound.isSounder === false) {
-    return <p className="strip-quiet">{say("sound.elsewhere")}</p>;
-  }
-  if (sound.status !== "ready" && sound.isSounder === true) {
-    return (
-      <Notice kind="caution" title={say(`sound.${sound.status}`)}>
-        <p>{say("sound.shownInstead")}</p>
-        <Button onPress={sound.unlock}>{say("sound.tryNow")}</Button>
-      </Notice>
-    );
-  }
-  if (lastProblem !== null) {
-    return (
-      <Notice kind="caution">
-        {say("sound.lastFailed", { reason: lastProblem.replaceAll("-", "_") })}
-      </Notice>
-    );
-  }
-  return null;
 }

@@ -4,7 +4,7 @@ import type { Api } from "../../api/api.ts";
 import { useConnection } from "../../api/context.tsx";
 import { appPlayer, onCueOutcome, onSoundStatus } from "../../sound/app-player.ts";
 import { type ClockSync, createClockSync } from "../../sound/clock-sync.ts";
-import type { SoundStatus } from "../../sound/decide-start.ts";
+import type { SoundFailure, SoundStatus } from "../../sound/decide-start.ts";
 import { pageClock } from "../../sound/page-clock.ts";
 import { reportUntilHeard } from "./report-until-heard.ts";
 
@@ -12,6 +12,8 @@ export interface CueSound {
   /** Whether this is the window that sounds the cues; null until the desktop side has said so. */
   isSounder: boolean | null;
   status: SoundStatus | "not-wanted";
+  /** Why the latest cue did not sound here, or the chime could not be loaded; null while cues sound. */
+  failure: SoundFailure | null;
   /** Call within a press: browsers let a page sound only after one. */
   unlock: () => void;
 }
@@ -35,6 +37,7 @@ export function useCueSound(session: Session | null, sights: CueSights): CueSoun
   const isSilent = session?.plan.cueing !== "sound";
   const [isSounder, setIsSounder] = useState<boolean | null>(null);
   const [status, setStatus] = useState<SoundStatus>("locked");
+  const [failure, setFailure] = useState<SoundFailure | null>(null);
   const sessionId = session?.id ?? null;
   const { chime = "bell", volume = 0 } = session?.plan ?? {};
   const { isShown, onSeen } = sights;
@@ -50,7 +53,7 @@ export function useCueSound(session: Session | null, sights: CueSights): CueSoun
     const line: ReportLine = { api, sessionId, sync, isShown };
     const sounding = isSilent
       ? showCues(line, () => onSeen?.())
-      : soundCues(line, chime, volume, setStatus);
+      : soundCues(line, chime, volume, { onStatus: setStatus, onFailure: setFailure });
     const stopCalls = link.follow({
       open: async (open, signal) => {
         // Without the conductor's clock no cue could be placed, so it is asked for first, again after a lost line.
@@ -72,12 +75,14 @@ export function useCueSound(session: Session | null, sights: CueSights): CueSoun
       stopSync();
       sounding.stop();
       setIsSounder(null);
+      setFailure(null);
     };
   }, [api, link, sessionId, isSilent, chime, volume, isShown, onSeen]);
 
   return {
     isSounder,
     status: isSilent ? "not-wanted" : status,
+    failure,
     unlock: () => {
       if (!isSilent) void appPlayer().unlock().then(setStatus);
     },
@@ -97,6 +102,9 @@ interface ReportLine {
   isShown: () => boolean;
 }
 
+/** A window that has just been told that sound is off gets so long to put the cue in sight, in ms. */
+const bringInSightMs = 300;
+
 /** Reports that go on until they are heard, and end when this window gives up the task. */
 function reports({ api, sessionId, isShown }: ReportLine) {
   const sending = new Set<() => void>();
@@ -104,12 +112,21 @@ function reports({ api, sessionId, isShown }: ReportLine) {
     sending.add(reportUntilHeard(send, pageClock.after));
   };
   return {
-    began(cue: number, beganMonotonicMs: number, by: "sound" | "sight", problem: string | null) {
-      if (by === "sight" && !isShown()) {
-        report(() => api.sessions.cueFailed({ sessionId, cue, problem: problem ?? "not-shown" }));
-        return;
-      }
-      report(() => api.sessions.cueBegan({ sessionId, cue, beganMonotonicMs, by, problem }));
+    sounded(cue: number, beganMonotonicMs: number) {
+      const began = { sessionId, cue, beganMonotonicMs, by: "sound", problem: null } as const;
+      report(() => api.sessions.cueBegan(began));
+    },
+    seen(cue: number, beganMonotonicMs: number, problem: string | null) {
+      const tell = () => {
+        const began = { sessionId, cue, beganMonotonicMs, by: "sight", problem } as const;
+        report(() =>
+          isShown()
+            ? api.sessions.cueBegan(began)
+            : api.sessions.cueFailed({ sessionId, cue, problem: problem ?? "not-shown" }),
+        );
+      };
+      if (isShown()) tell();
+      else sending.add(pageClock.after(bringInSightMs, tell));
     },
     stop() {
       for (const stopOne of sending) stopOne();
@@ -121,13 +138,19 @@ function soundCues(
   line: ReportLine,
   chime: Session["plan"]["chime"],
   volume: number,
-  onStatus: (status: SoundStatus) => void,
+  tell: {
+    readonly onStatus: (status: SoundStatus) => void;
+    readonly onFailure: (failure: SoundFailure | null) => void;
+  },
 ): Sounding {
   const { sync } = line;
-  const { began, stop } = reports(line);
+  const { onStatus, onFailure } = tell;
+  const { sounded, seen, stop } = reports(line);
   const dueMoments = new Map<number, number>();
   const player = appPlayer();
   player.setVolume(volume);
+  player.load([chime]).catch(() => onFailure("load-failed"));
+  // The others announce begin and end; a session is held without them.
   player.load().catch(() => undefined);
   player.beginSession();
   onStatus(player.status());
@@ -136,8 +159,9 @@ function soundCues(
     const { cue } = outcome;
     const atMs = outcome.kind === "began" ? outcome.beganAtMs : pageClock.nowMs();
     const moment = sync.monotonicMsAt(atMs) ?? dueMoments.get(cue) ?? 0;
-    if (outcome.kind === "began") began(cue, moment, "sound", null);
-    else began(cue, moment, "sight", outcome.reason);
+    onFailure(outcome.kind === "began" ? null : outcome.reason);
+    if (outcome.kind === "began") sounded(cue, moment);
+    else seen(cue, moment, outcome.reason);
   });
   return {
     due: (cue, dueMonotonicMs) => {
@@ -161,7 +185,7 @@ function soundCues(
 /** Cues that are only seen: reported at their moment, and the log's `delivered` makes every window show it. */
 function showCues(line: ReportLine, onSeen: () => void): Sounding {
   const { sync } = line;
-  const { began, stop } = reports(line);
+  const { seen, stop } = reports(line);
   const waiting = new Map<number, () => void>();
   const cancel = (cue: number) => {
     waiting.get(cue)?.();
@@ -177,7 +201,7 @@ function showCues(line: ReportLine, onSeen: () => void): Sounding {
         pageClock.after(Math.max(0, dueAtMs - pageClock.nowMs()), () => {
           waiting.delete(cue);
           onSeen();
-          began(cue, sync.monotonicMsAt(pageClock.nowMs()) ?? dueMonotonicMs, "sight", null);
+          seen(cue, sync.monotonicMsAt(pageClock.nowMs()) ?? dueMonotonicMs, null);
         }),
       );
     },

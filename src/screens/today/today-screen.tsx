@@ -1,22 +1,15 @@
 import { useState } from "react";
 import { Link, useNavigate } from "react-router";
 import type { Group } from "../../../shared/api/roster.ts";
-import {
-  useGroups,
-  useOpenSession,
-  usePlans,
-  useSessions,
-  useSettings,
-  useTell,
-} from "../../api/queries.ts";
+import { useGroups, useOpenSession, usePlans, useSessions, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { SoundCheck } from "../session/sound-check.tsx";
 import { useStartSession } from "../session/start-session.ts";
+import { useCheckedStart } from "../session/use-checked-start.tsx";
 import { usePlanSummary } from "./plan-summary.ts";
 import { RecentSessions } from "./recent-sessions.tsx";
 import { WaitingList } from "./waiting-list.tsx";
@@ -94,21 +87,16 @@ function OpenSession() {
 function GroupStart({ group }: { group: Group }) {
   const say = useSay();
   const plans = usePlans(group.id);
-  const settings = useSettings();
   const summary = usePlanSummary();
   const open = useOpenSession();
   const [chosenId, setChosenId] = useState<string | null>(null);
-  const [checking, setChecking] = useState(false);
   const plan = plans.data?.find(({ id }) => id === chosenId) ?? plans.data?.[0];
   const starting = useStartSession();
-  const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
-  if (plan === undefined || settings === undefined) return null;
+  const { press, check } = useCheckedStart(plan, (first) => {
+    if (plan !== undefined) starting.start({ plan, kind: "seatwork", first });
+  });
+  if (plan === undefined) return null;
 
-  const begin = () => starting.start({ plan, kind: "seatwork" });
-  const press = () => {
-    if (plan.settings.cueing === "sound" && !settings.soundChecked) setChecking(true);
-    else begin();
-  };
   const isEmpty = group.studentCount === 0;
 
   return (
@@ -164,17 +152,7 @@ function GroupStart({ group }: { group: Group }) {
       </p>
       {isEmpty ? <p className="today-facts">{say("today.emptyGroup")}</p> : null}
       <Problem error={starting.error} />
-      <SoundCheck
-        isOpen={checking}
-        chime={plan.settings.chime}
-        volume={plan.settings.volume}
-        onCancel={() => setChecking(false)}
-        onDone={() => {
-          setChecking(false);
-          saveChecked.mutate(undefined);
-          begin();
-        }}
-      />
+      {check}
     </article>
   );
 }

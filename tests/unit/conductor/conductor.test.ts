@@ -103,11 +103,14 @@ describe("a session with one window", () => {
     window.report(false);
     await settle();
     await pass(clock, until(dueMs[0], 1_000));
-    running.cueFailed(sessionId, 1);
-    running.cueFailed(sessionId, 1);
+    running.cueFailed(sessionId, 1, "load-failed");
+    running.cueFailed(sessionId, 1, "load-failed");
     expect(verdicts().get(1)).toBe("sound-failed");
-    expect(memory.events.filter(({ body }) => body.kind === "undelivered")).toHaveLength(1);
-    expect(codeOf(() => running.cueFailed(sessionId, 9))).toBe("cue-unknown");
+    const failed = memory.events.filter(({ body }) => body.kind === "undelivered");
+    expect(failed.map(({ body }) => body)).toEqual([
+      { kind: "undelivered", cue: 1, reason: "sound-failed", problem: "load-failed" },
+    ]);
+    expect(codeOf(() => running.cueFailed(sessionId, 9, null))).toBe("cue-unknown");
     expect(() =>
       running.cueBegan(sessionId, { cue: 9, beganMonotonicMs: 0, by: "sight", problem: null }),
     ).toThrow(refusal("cue-unknown"));

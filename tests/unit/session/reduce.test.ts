@@ -1,6 +1,11 @@
 import { describe, expect, it } from "vitest";
+import type { SessionEventBody } from "../../../shared/session/event.ts";
 import { reduce, replay } from "../../../shared/session/reduce.ts";
-import { emptySession, unconfirmedCues } from "../../../shared/session/state.ts";
+import {
+  emptySession,
+  newestSoundProblem,
+  unconfirmedCues,
+} from "../../../shared/session/state.ts";
 import { ada, announced, at, begun, ben, delivered, logOf, mark } from "./events.ts";
 
 describe("reduce", () => {
@@ -41,7 +46,11 @@ describe("reduce", () => {
         announced(1),
       ),
     );
-    expect(state.cues.get(1)).toEqual({ standing: "undelivered", reason: "no-report" });
+    expect(state.cues.get(1)).toEqual({
+      standing: "undelivered",
+      reason: "no-report",
+      problem: null,
+    });
     expect(state.openCue).toBeNull();
     expect(unconfirmedCues(state)).toEqual([]);
   });
@@ -83,5 +92,37 @@ describe("reduce", () => {
     expect(state.atMs).toBe(9_000);
     expect(emptySession.cues.size).toBe(0);
     expect(emptySession.marks.size).toBe(0);
+  });
+});
+
+describe("why the newest cue was not heard", () => {
+  const failed = (cue: number, problem?: string): SessionEventBody => ({
+    kind: "undelivered",
+    cue,
+    reason: "sound-failed",
+    ...(problem === undefined ? {} : { problem }),
+  });
+  const shown = (cue: number, problem: string | null): SessionEventBody => ({
+    kind: "delivered",
+    cue,
+    by: problem === null ? "sound" : "sight",
+    latenessMs: 0,
+    problem,
+  });
+  it.each<[string, SessionEventBody[], string | null]>([
+    ["no cue yet", [], null],
+    ["only announced", [announced(1)], null],
+    ["heard", [announced(1), shown(1, null)], null],
+    ["shown instead", [announced(1), shown(1, "locked")], "locked"],
+    ["neither heard nor seen", [announced(1), failed(1, "load-failed")], "load-failed"],
+    ["failed without a word", [announced(1), failed(1)], "sound-failed"],
+    [
+      "failed, and heard again since",
+      [announced(1), failed(1), announced(2), shown(2, null)],
+      null,
+    ],
+    ["left out by the teacher", [{ kind: "undelivered", cue: 1, reason: "skipped" }], null],
+  ])("%s", (_case, bodies, problem) => {
+    expect(newestSoundProblem(replay(logOf(begun, ...bodies)))).toBe(problem);
   });
 });

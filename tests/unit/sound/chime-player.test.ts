@@ -1,10 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { type CueOutcome, createChimePlayer } from "../../../src/sound/chime-player.ts";
-import type { SoundStatus } from "../../../src/sound/decide-start.ts";
+import { holdMs, type SoundStatus } from "../../../src/sound/decide-start.ts";
 import { createFakeAudio } from "./fake-audio.ts";
 
-async function set(options: { latencyMs?: number; running?: boolean } = {}) {
+async function set(
+  options: { latencyMs?: number; running?: boolean; broken?: "glass" | "bell" } = {},
+) {
   const audio = createFakeAudio(options);
+  if (options.broken !== undefined) audio.broken.add(options.broken);
   const outcomes: CueOutcome[] = [];
   const statuses: SoundStatus[] = [];
   const player = createChimePlayer({
@@ -13,7 +16,7 @@ async function set(options: { latencyMs?: number; running?: boolean } = {}) {
     onOutcome: (outcome) => outcomes.push(outcome),
     onStatus: (status) => statuses.push(status),
   });
-  await player.load();
+  await player.load().catch(() => undefined);
   player.beginSession();
   await audio.pass(1000);
   return { audio, player, outcomes, statuses };
@@ -125,13 +128,13 @@ describe("a late cue", () => {
 });
 
 describe("an output that stops", () => {
-  test("locked from the start: the cue fails as locked, not later than a second after it was due", async () => {
+  test("locked from the start: the cue fails as locked at its moment, so that it can be shown instead", async () => {
     const { audio, player, outcomes, statuses } = await set({ running: false });
     expect(statuses).toEqual(["locked"]);
     player.schedule(bell(1), audio.nowMs() + 500);
-    await audio.pass(1499);
+    await audio.pass(500 + holdMs);
     expect(outcomes).toEqual([]);
-    await audio.pass(3);
+    await audio.pass(2);
     expect(outcomes).toEqual([{ kind: "failed", cue: 1, reason: "locked" }]);
     // Unlocked afterwards, the old cue stays silent.
     audio.setRunning(true);
@@ -234,12 +237,25 @@ describe("loading, unlocking, volume", () => {
     });
     await expect(player.load()).rejects.toThrow("glass");
     player.schedule({ cue: 1, chime: "glass" }, audio.nowMs() + 100);
+    await audio.pass(99);
+    expect(outcomes).toEqual([]);
+    await audio.pass(2);
     expect(outcomes).toEqual([{ kind: "failed", cue: 1, reason: "load-failed" }]);
     expect(await player.preview("glass")).toBe("load-failed");
     // Loading is tried again by the next preview.
     audio.broken.clear();
     expect(await player.preview("glass")).toBeNull();
     expect(audio.plays).toEqual(["glass"]);
+  });
+
+  test("a chime that could not be loaded is tried again for the next cue", async () => {
+    const { audio, player, outcomes } = await set({ broken: "glass" });
+    player.schedule({ cue: 1, chime: "glass" }, audio.nowMs() + 100);
+    await audio.pass(200);
+    audio.broken.clear();
+    player.schedule({ cue: 2, chime: "glass" }, audio.nowMs() + 100);
+    await audio.pass(200);
+    expect(outcomes.map(({ kind }) => kind)).toEqual(["failed", "began"]);
   });
 
   test("a chime not asked for before is loaded when its cue comes", async () => {

@@ -35,9 +35,20 @@ test.each([
     { chime: "loading", dueAtMs: 8000 },
     { kind: "fail", reason: "load-failed" },
   ],
+  ["locked, at its moment: hold a little", { status: "locked", dueAtMs: 9900 }, { kind: "hold" }],
   [
-    "cannot be loaded: fail at once",
-    { chime: "failed", dueAtMs: 70_000 },
+    "locked, past that: fail, so that it is seen",
+    { status: "locked", dueAtMs: 9849 },
+    { kind: "fail", reason: "locked" },
+  ],
+  [
+    "cannot be loaded: not before its moment",
+    { chime: "failed" },
+    { kind: "wait", untilMs: 11_000 },
+  ],
+  [
+    "cannot be loaded, at its moment: fail",
+    { chime: "failed", dueAtMs: 10_000 },
     { kind: "fail", reason: "load-failed" },
   ],
 ] as const)("%s", (_case, situation, decision) => {

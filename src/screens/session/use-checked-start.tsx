@@ -1,0 +1,52 @@
+import { type ReactNode, useState } from "react";
+import type { Plan } from "../../../shared/api/plans.ts";
+import type { Api } from "../../api/api.ts";
+import { useSettings, useTell } from "../../api/queries.ts";
+import { SoundCheck } from "./sound-check.tsx";
+
+/** What has to be written before the session starts. */
+type First = (api: Api) => Promise<unknown>;
+
+/**
+ * A start that comes after the first sound check: with cues that sound, and none heard through this
+ * computer's loudspeaker yet, the press opens the check, else it starts at once.
+ *
+ * @param begin starts the session; called within a press, so that the page may sound
+ */
+export function useCheckedStart(
+  plan: Plan | undefined,
+  begin: (first?: First) => void,
+): { press: () => void; check: ReactNode } {
+  const settings = useSettings();
+  const [isOpen, setOpen] = useState(false);
+  const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
+
+  const press = () => {
+    const isHeard = plan?.settings.cueing === "sound";
+    if (isHeard && settings?.soundChecked === false) setOpen(true);
+    else begin();
+  };
+  const done = (checked: { wasHeard: boolean; volume: number }) => {
+    setOpen(false);
+    if (checked.wasHeard) saveChecked.mutate(undefined);
+    if (plan === undefined || checked.volume === plan.settings.volume) {
+      begin();
+      return;
+    }
+    const { id, name } = plan;
+    const changed = { ...plan.settings, volume: checked.volume };
+    begin((api) => api.plans.update({ id, name, settings: changed }));
+  };
+  const check =
+    plan === undefined ? null : (
+      <SoundCheck
+        key={String(isOpen)}
+        isOpen={isOpen}
+        chime={plan.settings.chime}
+        plannedVolume={plan.settings.volume}
+        onCancel={() => setOpen(false)}
+        onDone={done}
+      />
+    );
+  return { press, check };
+}
