@@ -7,8 +7,15 @@ import { uniform } from "../../../shared/schedule/uniform.ts";
 // Critical values at the 1 % level. Chi-square with 19 degrees of freedom: 36.191, computed with scipy;
 // the NIST/SEMATECH e-Handbook, section 1.3.6.7.4, prints the same table (from memory).
 const chiSquare19 = 36.191;
-// Kolmogorov-Smirnov, two-sided, fully specified law, n = 100: 0.16081, exact, computed with scipy.
-const kolmogorov100 = 0.16081;
+// Kolmogorov-Smirnov, two-sided, fully specified law, by number of intervals: exact, computed with scipy.
+const kolmogorov = [
+  [5, 0.66853],
+  [10, 0.48893],
+  [20, 0.35241],
+  [30, 0.28986],
+  [50, 0.22604],
+  [100, 0.16081],
+] as const;
 // The same for large samples: 1.62762 / sqrt(n), computed with scipy.
 const kolmogorovLarge = 1.62762;
 
@@ -74,8 +81,11 @@ describe.each(cases)("$name intervals from fixed seeds", ({ law, below }) => {
     );
   });
 
-  it("fit their law by Kolmogorov-Smirnov, a hundred and fifty thousand of them", () => {
-    expect(kolmogorovDistance(drawn(law, 100, "hundred"), below)).toBeLessThan(kolmogorov100);
+  it.each(kolmogorov)("fit their law by Kolmogorov-Smirnov, %i of them", (count, critical) => {
+    expect(kolmogorovDistance(drawn(law, count, "hundred"), below)).toBeLessThan(critical);
+  });
+
+  it("fit their law by Kolmogorov-Smirnov, fifty thousand of them", () => {
     const many = 50_000;
     expect(kolmogorovDistance(drawn(law, many, "many"), below)).toBeLessThan(
       kolmogorovLarge / Math.sqrt(many),
@@ -91,6 +101,23 @@ describe.each(cases)("$name intervals from fixed seeds", ({ law, below }) => {
 });
 
 describe("the test itself", () => {
+  // Source: the same exact table. At the 1 % level one sample in a hundred lies farther than the value.
+  it.each([
+    ...kolmogorov.map(([count, critical]) => [count, critical] as const),
+    // The large-sample constant c in c / sqrt(n), where n is large enough for it.
+    [1000, kolmogorovLarge / Math.sqrt(1000)] as const,
+  ])("throws out one true sample of %i in a hundred", (count, critical) => {
+    const { law, below } = plainExponential;
+    const samples = 2000;
+    let far = 0;
+    for (let index = 0; index < samples; index++) {
+      const sample = drawn(law, count, `far-${index}`);
+      if (kolmogorovDistance(sample, below) > critical) far += 1;
+    }
+    // Three standard errors of a share of .01 over 2000 samples.
+    expect(Math.abs(far / samples - 0.01)).toBeLessThan(3 * Math.sqrt((0.01 * 0.99) / samples));
+  });
+
   // Source: T. Ferguson's page on the distribution prints P(D_100 <= 0.1) = .74731; so of many samples of
   // 100 about a quarter should lie farther than 0.1.
   it("finds the published share of samples near their law", () => {

@@ -9,7 +9,7 @@ import { uniform } from "../../../shared/schedule/uniform.ts";
 const { jStat }: { jStat: Second } = createRequire(import.meta.url)("jstat");
 interface Second {
   exponential: { cdf(x: number, rate: number): number };
-  poisson: { cdf(k: number, mean: number): number };
+  poisson: { cdf(k: number, mean: number): number; pdf(k: number, mean: number): number };
   gamma: { cdf(x: number, shape: number, scale: number): number };
 }
 
@@ -205,6 +205,13 @@ describe("the number of cues in a session", () => {
       jStat.poisson.cdf(count, 20),
       9,
     );
+  });
+
+  // P(N = 20) for a Poisson count with mean 20, computed with scipy.
+  it("is just the expected number with the Poisson chance", () => {
+    const chance = chanceOfAtLeast(twentyMinutes, 20) - chanceOfAtLeast(twentyMinutes, 21);
+    expect(chance).toBeCloseTo(0.088835, 6);
+    expect(chance).toBeCloseTo(jStat.poisson.pdf(20, 20), 9);
   });
 
   // With a shortest gap, n cues need n gaps and a gamma-distributed rest; computed with scipy's gamma.

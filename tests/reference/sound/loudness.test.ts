@@ -16,6 +16,18 @@ const sine = (hertz: number, amplitude: number, seconds: number) => [
   `aevalsrc=${amplitude}*sin(2*PI*${hertz}*t):s=48000:d=${seconds}`,
 ];
 
+/** A 1 kHz tone whose level in dBFS changes after so many seconds each. */
+function steppedTone(steps: readonly (readonly [level: number, seconds: number])[]): string[] {
+  let from = 0;
+  const gains = steps.map(([level, seconds]) => {
+    const gain = `${10 ** (level / 20)}*gte(t,${from})*lt(t,${from + seconds})`;
+    from += seconds;
+    return gain;
+  });
+  const source = `aevalsrc='(${gains.join("+")})*sin(2*PI*1000*t)':s=48000:d=${from}`;
+  return ["-f", "lavfi", "-i", source];
+}
+
 test("the outside meter is there", (context) => {
   if (ffmpegIsThere) return;
   if (process.env.CI) throw new Error(missingFfmpeg);
@@ -36,13 +48,66 @@ describe.runIf(ffmpegIsThere)("the outside meter itself", () => {
     expect(Math.abs(integrated - level)).toBeLessThanOrEqual(0.1);
   });
 
-  // EBU Tech 3341, case 16: amplitude 0.5 at fs/4, 45 degrees, reads -6.0 dBTP (+0.2/-0.4).
-  test("sees the peak between the samples", () => {
-    const tone = ["-f", "lavfi", "-i", "aevalsrc=0.5*sin(2*PI*12000*t+PI/4):s=48000:d=2"];
+  // EBU Tech 3341, Table 1, cases 3 to 5: steps of a stereo 1 kHz tone, each dBFS for so many seconds,
+  // read -23.0 LUFS within 0.1 LU: the quiet ends fall to the gates.
+  test.each([
+    [
+      "3",
+      [
+        [-36, 10],
+        [-23, 60],
+        [-36, 10],
+      ],
+    ],
+    [
+      "4",
+      [
+        [-72, 10],
+        [-36, 10],
+        [-23, 60],
+        [-36, 10],
+        [-72, 10],
+      ],
+    ],
+    [
+      "5",
+      [
+        [-26, 20],
+        [-20, 20.1],
+        [-26, 20],
+      ],
+    ],
+  ] as const)("reads -23 LUFS for case %s of the test signals", (_case, steps) => {
+    const { integrated } = measureLoudness(steppedTone(steps), "pan=stereo|c0=c0|c1=c0");
+    expect(Math.abs(integrated + 23)).toBeLessThanOrEqual(0.1);
+  });
+
+  // EBU Tech 3341, case 6: 5.0 sound, left and right -28, centre -24, surrounds -30 dBFS, 20 s.
+  test("weighs the channels of surround sound, case 6", () => {
+    const channels = [-28, -28, -24, -30, -30].map(
+      (level) => `${10 ** (level / 20)}*sin(2*PI*1000*t)`,
+    );
+    const source = `aevalsrc=${channels.join("|")}:s=48000:d=20:c=5.0(side)`;
+    const { integrated } = measureLoudness(["-f", "lavfi", "-i", source]);
+    expect(Math.abs(integrated + 23)).toBeLessThanOrEqual(0.1);
+  });
+
+  // EBU Tech 3341, Table 1, cases 15 to 19: tones whose peaks lie between the samples, +0.2/-0.4 dB.
+  test.each([
+    [15, 0.5, 4, 0, -6],
+    [16, 0.5, 4, 45, -6],
+    [17, 0.5, 6, 60, -6],
+    [18, 0.5, 8, 67.5, -6],
+    [19, 1.41, 4, 45, 3],
+  ])("sees the true peak of case %i", (_case, amplitude, part, degrees, expected) => {
+    const hertz = 48_000 / part;
+    const phase = `${degrees / 180}*PI`;
+    const source = `aevalsrc=${amplitude}*sin(2*PI*${hertz}*t+${phase}):s=48000:d=2`;
     // Faded in and out: a tone that starts at once would ring in the meter's own filter.
-    const { truePeak } = measureLoudness(tone, "afade=d=0.3,afade=t=out:st=1.7:d=0.3");
-    expect(truePeak).toBeLessThanOrEqual(-5.8);
-    expect(truePeak).toBeGreaterThanOrEqual(-6.4);
+    const fades = "afade=d=0.3,afade=t=out:st=1.7:d=0.3";
+    const { truePeak } = measureLoudness(["-f", "lavfi", "-i", source], fades);
+    expect(truePeak).toBeLessThanOrEqual(expected + 0.2);
+    expect(truePeak).toBeGreaterThanOrEqual(expected - 0.4);
   });
 });
 
