@@ -4,6 +4,10 @@ export interface Onset {
   readonly at: number;
   /** Likeness to the chime, 0 to 1. */
   readonly likeness: number;
+  /** How loud it is, as a multiple of the chime's samples. */
+  readonly gain: number;
+  /** Whether something like the chime begins once more before this one has died away. */
+  readonly isEchoed: boolean;
 }
 
 /** Louder than this, of 32768, is no longer the quiet of an idle output. */
@@ -57,7 +61,58 @@ function refine(recording: Int16Array, chime: Float32Array, guess: number): Onse
   const before = alike(best - 1);
   const after = alike(best + 1);
   const bend = before - 2 * most + after;
-  return { at: best + (bend < 0 ? (0.5 * (before - after)) / bend : 0), likeness: most };
+  const at = best + (bend < 0 ? (0.5 * (before - after)) / bend : 0);
+  const gain = gainAt(recording, chime, best, length);
+  return { at, likeness: most, gain, isEchoed: isEchoed(recording, chime, at, gain) };
+}
+
+/** The least-squares multiple of the chime that the recording holds there. */
+function gainAt(recording: Int16Array, chime: Float32Array, lag: number, length: number): number {
+  let product = 0;
+  let power = 0;
+  for (let index = 0; index < length; index++) {
+    const known = chime[index] ?? 0;
+    product += (recording[lag + index] ?? 0) * known;
+    power += known * known;
+  }
+  return power === 0 ? 0 : product / power;
+}
+
+/** Stretches of 20 ms are compared; a second chime is far louder than what a clean removal leaves. */
+const stretch = 960;
+const echoShare = 0.25;
+
+/** Takes the chime away from the recording and looks whether as much as a quarter of one is left. */
+function isEchoed(recording: Int16Array, chime: Float32Array, at: number, gain: number): boolean {
+  const loudest = loudestStretch(chime.length, (index) => gain * (chime[index] ?? 0));
+  const whole = Math.floor(at);
+  const part = at - whole;
+  const left = (index: number) => {
+    // The chime lies between samples of the recording: the mean of its neighbours, by nearness.
+    const known = (chime[index] ?? 0) * (1 - part) + (chime[index - 1] ?? 0) * part;
+    return (recording[whole + index] ?? 0) - gain * known;
+  };
+  return loudestStretch(chime.length, left) > echoShare * loudest;
+}
+
+function loudestStretch(length: number, sampleAt: (index: number) => number): number {
+  let most = 0;
+  for (let from = 0; from < length; from += stretch) {
+    let power = 0;
+    for (let index = from; index < from + stretch; index++) power += sampleAt(index) ** 2;
+    most = Math.max(most, power);
+  }
+  return Math.sqrt(most / stretch);
+}
+
+/**
+ * How many of these sounds hide a second one: an echo within the chime, or a chime at the very same
+ * moment, which is then half as loud again as the middle one of all, or more.
+ */
+export function hiddenDoubles(onsets: readonly Onset[]): number {
+  const gains = onsets.map(({ gain }) => gain).sort((a, b) => a - b);
+  const usual = gains[Math.floor(gains.length / 2)] ?? 0;
+  return onsets.filter(({ gain, isEchoed }) => isEchoed || gain > 1.5 * usual).length;
 }
 
 function correlation(
