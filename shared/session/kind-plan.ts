@@ -27,7 +27,8 @@ const oneLook = 10;
  * The plan that a session of this kind runs under.
  *
  * Seatwork runs as planned. A practice is short and dense whatever the plan, and keeps its chime,
- * volume and ways. Baseline and probe keep the plan's length, but cue the teacher alone: the class must
+ * volume and ways; it always cues the class, which is what is practised: silently under a silent plan,
+ * by sound under one that cues the teacher alone. Baseline and probe keep the plan's length, but cue the teacher alone: the class must
  * not be prompted while it is observed. Their looks go round the students in turn, so they come oftener
  * than a class could be asked, still at moments nobody expects: how often moments are sampled moves the
  * spread of an on-task rate, not the rate.
@@ -39,7 +40,9 @@ export function planForKind(
   kind: SessionKind,
   lookEverySeconds: LookInterval = usualLookInterval,
 ): PlanSettings {
-  if (kind === "practice") return { ...plan, ...practice };
+  if (kind === "practice") {
+    return { ...plan, ...practice, cueing: plan.cueing === "silent" ? "silent" : "sound" };
+  }
   if (kind === "seatwork") return plan;
   return {
     ...plan,

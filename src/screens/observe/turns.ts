@@ -4,11 +4,18 @@ import { observedKey } from "../../../shared/session/state.ts";
 import type { LiveSession } from "../session/use-live-session.ts";
 
 /**
- * The students who are observed in a session, at most `mostObserved`: those not set aside, in the order
- * of the room, as the printed sheet has them.
+ * The students who are observed in a session, at most `mostObserved`, in the order of the room: those not
+ * set aside. Who they are hangs on ids alone, which never change: ids are numbered by time (UUIDv7), so
+ * whoever was added after the session began comes after it and was not watched, unless a look says so.
  */
-export function observedStudents({ students, state }: LiveSession): Student[] {
-  return students.filter(({ id }) => !state.setAside.has(id)).slice(0, mostObserved);
+export function observedStudents({ session, students, state }: LiveSession): Student[] {
+  const looked = new Set([...state.observed.values()].map(({ studentId }) => studentId));
+  const watched = students
+    .filter(({ id }) => !state.setAside.has(id) && (id < session.id || looked.has(id)))
+    .map(({ id }) => id)
+    .toSorted()
+    .slice(0, mostObserved);
+  return students.filter(({ id }) => watched.includes(id));
 }
 
 /** Whose turn it is at a cue: whom the first observer recorded there, else whom the rotation names. */
@@ -20,4 +27,15 @@ export function turnAt(live: LiveSession, cue: number): Student | null {
   const ids = observed.map(({ id }) => id);
   const id = observedAt(cue, ids, live.session.seed);
   return observed.find((student) => student.id === id) ?? null;
+}
+
+/** Looks at which an observer's sheet has another student than the one who was watched. */
+export function otherTurns(live: LiveSession, observer: 1 | 2): { cue: number; name: string }[] {
+  const cues = [...live.state.observed.values()]
+    .filter((each) => each.observer === observer && each.value !== "unseen")
+    .flatMap(({ cue, studentId }) => {
+      const turn = turnAt(live, cue);
+      return turn === null || turn.id === studentId ? [] : [{ cue, name: turn.name }];
+    });
+  return cues.toSorted((one, other) => one.cue - other.cue);
 }

@@ -2,6 +2,7 @@ import { useState } from "react";
 import { Link, useParams } from "react-router";
 import type { PracticeExamples } from "../../../shared/api/program.ts";
 import type { Group } from "../../../shared/api/roster.ts";
+import type { Api } from "../../api/api.ts";
 import { useAsk, useGroups, useOpenSession, usePlans, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
@@ -62,7 +63,7 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
       ? undefined
       : say(`practice.${problem}`, { most: mostExamples });
   const plan = plans.data?.[0];
-  const { press, check } = useCheckedStart(plan, (first) => {
+  const begin = (first?: (api: Api) => Promise<unknown>) => {
     if (plan === undefined) return;
     starting.start({
       plan,
@@ -73,7 +74,8 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
         await api.practice.saveExamples({ groupId: group.id, examples });
       },
     });
-  });
+  };
+  const { press, check } = useCheckedStart(plan, begin, "practice");
   const isEmpty = group.studentCount === 0;
 
   return (

@@ -2,6 +2,7 @@ import { useNavigate } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { Observing } from "../../../shared/api/sessions.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
+import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Api } from "../../api/api.ts";
 import { useTell } from "../../api/queries.ts";
 import { appPlayer } from "../../sound/app-player.ts";
@@ -48,8 +49,8 @@ export function useStartSession() {
     error,
     isPending,
     start: (wanted: Start) => {
-      const isObserving = wanted.kind === "baseline" || wanted.kind === "probe";
-      if (wanted.plan.settings.cueing === "sound" && !isObserving) void appPlayer().unlock();
+      const isHeard = planForKind(wanted.plan.settings, wanted.kind).cueing === "sound";
+      if (isHeard) void appPlayer().unlock();
       mutate(wanted, { onSuccess: ({ id }) => navigate(`/session/${id}`) });
     },
   };

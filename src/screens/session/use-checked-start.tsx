@@ -1,5 +1,7 @@
 import { type ReactNode, useState } from "react";
 import type { Plan } from "../../../shared/api/plans.ts";
+import type { SessionKind } from "../../../shared/session/event.ts";
+import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Api } from "../../api/api.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
 import { SoundCheck } from "./sound-check.tsx";
@@ -12,17 +14,19 @@ type First = (api: Api) => Promise<unknown>;
  * computer's loudspeaker yet, the press opens the check, else it starts at once.
  *
  * @param begin starts the session; called within a press, so that the page may sound
+ * @param kind what is started: a practice sounds even where the plan cues the teacher alone
  */
 export function useCheckedStart(
   plan: Plan | undefined,
   begin: (first?: First) => void,
+  kind: SessionKind = "seatwork",
 ): { press: () => void; check: ReactNode } {
   const settings = useSettings();
   const [isOpen, setOpen] = useState(false);
   const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
 
   const press = () => {
-    const isHeard = plan?.settings.cueing === "sound";
+    const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
     if (isHeard && settings?.soundChecked === false) setOpen(true);
     else begin();
   };

@@ -45,6 +45,11 @@ describe("whom an observer looks at", () => {
     expect(chiSquare).toBeLessThan(20.515);
   });
 
+  it("does not hang on the order in which the students are named", () => {
+    const students = roster(5);
+    expect(turns(20, students.toReversed(), "seats")).toEqual(turns(20, students, "seats"));
+  });
+
   it("is the same for the same seed", () => {
     expect(turns(20, roster(5), "again")).toEqual(turns(20, roster(5), "again"));
   });

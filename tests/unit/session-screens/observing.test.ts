@@ -15,7 +15,7 @@ import {
   unsavedBoxes,
 } from "../../../src/screens/observe/observed-draft.ts";
 import { observerPairs } from "../../../src/screens/observe/observer-pairs.ts";
-import { observedStudents, turnAt } from "../../../src/screens/observe/turns.ts";
+import { observedStudents, otherTurns, turnAt } from "../../../src/screens/observe/turns.ts";
 
 const log = (...bodies: SessionEventBody[]): SessionEvent[] =>
   bodies.map((body, index) => ({
@@ -72,6 +72,30 @@ describe("whose turn it is to be looked at", () => {
   it("is never more than six, and nobody when all are set aside", () => {
     expect(observedStudents(live([..."abcdefgh"]))).toHaveLength(6);
     expect(turnAt(live(["a"], { kind: "set-aside", studentId: "a" }), 1)).toBeNull();
+  });
+
+  it("stays as it was when students change seats or names, or others are added afterwards", () => {
+    const before = live(["a", "b", "c"]);
+    const moved = live(["c", "a", "b"]);
+    const renamed = moved.students.map((each) => ({ ...each, name: `New ${each.name}` }));
+    // An id made after the session's own "s": added later, so never watched.
+    const later = { ...moved, students: [student("z"), ...renamed] };
+    for (let at = 1; at <= 9; at++) expect(turnAt(later, at)?.id).toBe(turnAt(before, at)?.id);
+    expect(observedStudents(later).map(({ id }) => id)).toEqual(["c", "a", "b"]);
+  });
+
+  it("is told apart from a sheet that has somebody else at a look", () => {
+    const [first = "", second = ""] = [1, 2].map((at) => observedAt(at, ["a", "b"], session.seed));
+    const watched = live(
+      ["a", "b"],
+      ...cue(1),
+      ...cue(2),
+      saw(first, 1, "on", 1),
+      saw(first, 1, "on", 2),
+      saw(first, 2, "off", 2),
+    );
+    expect(otherTurns(watched, 2)).toEqual([{ cue: 2, name: second.toUpperCase() }]);
+    expect(otherTurns(watched, 1)).toEqual([]);
   });
 
   it("stays with whom the first observer recorded, whatever changed since", () => {

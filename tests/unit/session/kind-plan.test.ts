@@ -25,6 +25,17 @@ describe("The plan of a session by its kind", () => {
     expect(checkPlan(practice)).toEqual([]);
   });
 
+  it.each([
+    ["sound", "sound"],
+    ["silent", "silent"],
+    ["teacher", "sound"],
+  ] as const)(
+    "cues the class in a practice under a plan that cues by %s: by %s",
+    (cueing, cued) => {
+      expect(planForKind({ ...thin, cueing }, "practice").cueing).toBe(cued);
+    },
+  );
+
   it.each(lookIntervals)(
     "observes at unpredictable moments about every %i seconds, whatever the plan, and cues nobody else",
     (seconds) => {
