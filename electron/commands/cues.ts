@@ -36,7 +36,8 @@ Plan
   --end-margin TIME   no cue in this time at the end (0s)
   --floor N           draw again until there are at least N cues (${firstPlan.fewestCues})
   --seed TEXT         what the draw starts from (a new one, printed with the cues)
-  --student NAME      that student's own cues from the same seed
+  --student ID        one student's own cues from the same seed; a cue key prints them as the
+                      stream cues/ID, the group's as the stream cues
 
 Output
   --json              {seed, plan, cues: [seconds...], summary}
@@ -60,15 +61,15 @@ export const cues: Command = {
   async run(args, output) {
     const values = readOptions(args);
     const plan = readPlan(values);
-    if (values.seed === "") throw new CommandError("--seed: write at least one letter or digit.");
-    const seed = values.seed ?? randomBytes(5).toString("hex");
-    const student = values.student === undefined ? {} : { studentId: values.student };
-    const schedule = sessionSchedule(plan, seed, student);
+    const seed = word("seed", values.seed) ?? randomBytes(5).toString("hex");
+    const studentId = word("student", values.student);
+    if (values.wav === "") throw new CommandError("--wav: name the file to write.");
+    const schedule = sessionSchedule(plan, seed, studentId === undefined ? {} : { studentId });
     if (values.wav !== undefined) {
       await writeRecording(values.wav, plan, schedule.cues, !values["no-announcements"]);
     }
     const result = { seed, plan, cues: schedule.cues, summary: summarize(plan, schedule.cues) };
-    output.write(written(result, values));
+    output.write(written(result, schedule.streamName, values));
   },
 };
 
@@ -99,10 +100,18 @@ function readOptions(args: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    // parseArgs explains itself over several sentences; the first names the option.
-    const [sentence] = String(error instanceof Error ? error.message : error).split(/\.\s|\n/);
-    throw new CommandError(`${sentence}. See cli cues --help.`);
+    throw new CommandError(`${refusalOf(error)}. See cli cues --help.`);
   }
+}
+
+/** What parseArgs found wrong, in one sentence that says what to do. */
+function refusalOf(error: unknown): string {
+  const message = String(error instanceof Error ? error.message : error);
+  const option = /'(?:-\w, )?(--[\w-]+)/.exec(message)?.[1] ?? "";
+  if (/does not take an argument/.test(message)) return `${option} takes no value`;
+  if (/argument missing|argument is ambiguous/.test(message)) return `${option}: write its value`;
+  // parseArgs explains itself over several sentences; the first names what it stumbled over.
+  return message.split(/\.\s|\n/)[0] ?? message;
 }
 
 type Options = ReturnType<typeof readOptions>;
@@ -121,16 +130,16 @@ function readPlan(values: Options): PlanSettings {
     // Only an unasked-for gap gives way to a short mean; a chosen one is checked like the rest.
     shortestGapSeconds:
       values.shortest === undefined
-        ? Math.min(firstPlan.shortestGapSeconds, meanSeconds / 6)
+        ? Math.min(firstPlan.shortestGapSeconds, Math.floor(meanSeconds * (1000 / 6)) / 1000)
         : parseDuration("shortest", values.shortest),
     longestGapSeconds:
       values.longest === undefined ? null : parseDuration("longest", values.longest),
     lengthSeconds: time("length", firstPlan.lengthSeconds),
     leadInSeconds: time("lead-in", 0),
     endMarginSeconds: time("end-margin", 0),
-    fewestCues: number("floor", values.floor, firstPlan.fewestCues),
+    fewestCues: number("floor", values.floor, wholeNumber, firstPlan.fewestCues),
     chime: chosen("chime", values.chime, chimeNames, firstPlan.chime),
-    volume: number("volume", values.volume, firstPlan.volume),
+    volume: number("volume", values.volume, fraction, firstPlan.volume),
   };
   const [problem] = checkPlan(plan);
   if (problem !== undefined) throw new CommandError(planProblemLine(problem, plan));
@@ -149,11 +158,35 @@ function chosen<Name extends LawName | ChimeName>(
   throw new CommandError(`--${option}: "${text}" is not one of ${names.join(", ")}.`);
 }
 
-function number(option: string, text: string | undefined, fallback: number): number {
+interface NumberForm {
+  readonly pattern: RegExp;
+  readonly words: string;
+}
+const wholeNumber: NumberForm = { pattern: /^\d+$/, words: "a whole number, such as 5" };
+const fraction: NumberForm = { pattern: /^\d*\.?\d+$/, words: "a number from 0 to 1, such as 0.5" };
+
+function number(
+  option: string,
+  text: string | undefined,
+  form: NumberForm,
+  fallback: number,
+): number {
   if (text === undefined) return fallback;
-  const value = text.trim() === "" ? Number.NaN : Number(text);
-  if (Number.isFinite(value)) return value;
-  throw new CommandError(`--${option}: "${text}" is not a number.`);
+  if (form.pattern.test(text)) return Number(text);
+  throw new CommandError(`--${option}: "${text}" is not ${form.words}.`);
+}
+
+/** Letters of a seed or an id, as many as the app takes. */
+const longestWord = 80;
+
+/** A seed or an id, without spaces around it, as the app reads them. */
+function word(option: string, text: string | undefined): string | undefined {
+  const trimmed = text?.trim();
+  if (trimmed === "") throw new CommandError(`--${option}: write at least one letter or digit.`);
+  if (trimmed !== undefined && trimmed.length > longestWord) {
+    throw new CommandError(`--${option}: write at most ${longestWord} letters.`);
+  }
+  return trimmed;
 }
 
 /** What the cues are like; times in seconds, null where there are too few cues to say. */
@@ -200,10 +233,10 @@ interface Result {
   readonly summary: Summary;
 }
 
-function written(result: Result, { json, csv }: Options): string {
+function written(result: Result, streamName: string, { json, csv }: Options): string {
   if (json) return `${JSON.stringify(result, null, 2)}\n`;
   if (csv) return csvOf(result.cues);
-  return pageOf(result);
+  return pageOf(result, streamName);
 }
 
 function csvOf(times: readonly number[]): string {
@@ -217,7 +250,7 @@ const verdictSentences: Record<GuessVerdict, string> = {
   predictable: "PREDICTABLE",
 };
 
-function pageOf({ seed, plan, cues: times, summary }: Result): string {
+function pageOf({ seed, plan, cues: times, summary }: Result, streamName: string): string {
   const gain = Math.round(
     100 * Math.max(summary.guess.beatsChanceBy, summary.guess.floorGivesAway),
   );
@@ -225,7 +258,7 @@ function pageOf({ seed, plan, cues: times, summary }: Result): string {
     (time, index) => `${String(index + 1).padStart(4)}  ${formatClock(time).padStart(9)}`,
   );
   return `${[
-    `Seed ${seed}: ${plan.law} intervals of ${formatDuration(plan.meanSeconds)} on average, over ${formatDuration(plan.lengthSeconds)}`,
+    `Seed ${seed}, stream ${streamName}: ${plan.law} intervals of ${formatDuration(plan.meanSeconds)} on average, over ${formatDuration(plan.lengthSeconds)}`,
     "",
     ...lines,
     "",

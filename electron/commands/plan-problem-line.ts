@@ -8,31 +8,38 @@ type Sentence = (
 ) => string;
 
 const sentences: Record<PlanProblemCode, Sentence> = {
-  outsideBounds: (value) =>
-    `${value("field")} is ${value("value")}, but must lie between ${value("least")} and ${value("most")}.`,
-  lengthUnderOneMinute: () => "The session is shorter than one minute.",
-  lengthOverThreeHours: () => "The session is longer than three hours.",
+  outsideBounds: (value, length) => {
+    const option = optionOf(String(value("field")));
+    return option === "floor"
+      ? `--floor ${value("value")}: write a whole number from ${value("least")} to ${value("most")}.`
+      : `--${option} ${length("value")}: write a length from ${length("least")} to ${length("most")}.`;
+  },
+  lengthUnderOneMinute: (_, length) =>
+    `--length ${length("lengthSeconds")}: a session lasts at least 1m.`,
+  lengthOverThreeHours: (_, length) =>
+    `--length ${length("lengthSeconds")}: a session lasts at most 3h.`,
   meanTooShort: (_, length) =>
-    `A mean of ${length("meanSeconds")} leaves no time to answer; the least is ${length("least")}.`,
+    `--mean ${length("meanSeconds")} leaves no time to answer; the least is ${length("least")}.`,
   meanNotAboveShortestGap: (_, length) =>
-    `The mean (${length("meanSeconds")}) must be above the shortest gap (${length("shortestGapSeconds")}).`,
+    `--mean ${length("meanSeconds")} must be above the shortest gap, --shortest ${length("shortestGapSeconds")}.`,
   lengthShorterThanMean: (_, length) =>
-    `The session (${length("lengthSeconds")}) is shorter than one mean interval (${length("meanSeconds")}).`,
+    `--length ${length("lengthSeconds")} is shorter than one interval, --mean ${length("meanSeconds")}.`,
   noRoomForCues: (_, length) =>
-    `Lead-in (${length("leadInSeconds")}) and end margin (${length("endMarginSeconds")}) leave less than one mean interval (${length("meanSeconds")}) for cues.`,
+    `--lead-in ${length("leadInSeconds")} and --end-margin ${length("endMarginSeconds")} leave less room than one interval, --mean ${length("meanSeconds")}.`,
   longestGapNotAboveMean: (_, length) =>
-    `The longest gap (${length("longestGapSeconds")}) must be above the mean (${length("meanSeconds")}).`,
+    `--longest ${length("longestGapSeconds")} must be above --mean ${length("meanSeconds")}.`,
   longestGapTooNearMean: (_, length) =>
-    `With this mean and shortest gap the longest gap must be at least ${length("leastLongest")}.`,
+    `--longest ${length("longestGapSeconds")} is too near --mean ${length("meanSeconds")}; with --shortest ${length("shortestGapSeconds")} it must be at least ${length("leastLongest")}.`,
   uniformPastLongestGap: (_, length) =>
-    `Uniform intervals with this mean and shortest gap reach to ${length("leastLongest")}, past the longest gap (${length("longestGapSeconds")}).`,
+    `--longest ${length("longestGapSeconds")}: with this mean and shortest gap, uniform intervals reach to ${length("leastLongest")}.`,
   tooManyCues: (value, length) =>
-    `A mean of ${length("meanSeconds")} over ${length("lengthSeconds")} can give more than ${value("most")} cues, the most a session can number.`,
-  fewestCuesImpossible: (value) => `The session is too short for ${value("fewestCues")} cues.`,
+    `--mean ${length("meanSeconds")} over --length ${length("lengthSeconds")} can give more than ${value("most")} cues, the most a session can number.`,
+  fewestCuesImpossible: (value) =>
+    `--floor ${value("fewestCues")}: the session has no room for so many cues.`,
   fewestCuesUnlikely: (value) =>
-    `At least ${value("fewestCues")} cues are too unlikely at this mean; ${value("most")} can be promised.`,
-  volumeOutsideBounds: () => "The volume must lie between 0 and 1.",
-  soundAtVolumeZero: () => "At volume 0 no chime can be heard.",
+    `--floor ${value("fewestCues")}: so many cues are too unlikely at this mean; ${value("most")} can be promised.`,
+  volumeOutsideBounds: (value) => `--volume ${value("volume")}: write a number from 0 to 1.`,
+  soundAtVolumeZero: () => "--volume 0: no chime could be heard.",
 };
 
 /** One line saying why a plan cannot be run and which options would make it the nearest one that can. */
@@ -51,6 +58,11 @@ const optionOfLength = {
   leadInSeconds: "lead-in",
   endMarginSeconds: "end-margin",
 } as const;
+
+/** The option that sets a field of the plan. */
+function optionOf(field: string): string {
+  return typedEntries(optionOfLength).find(([name]) => name === field)?.[1] ?? "floor";
+}
 
 function changedOptions(settings: PlanSettings, nearest: PlanSettings): string {
   const changed = typedEntries(optionOfLength)

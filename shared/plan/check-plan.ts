@@ -164,18 +164,26 @@ function longestGapFindings(settings: PlanSettings): Finding[] {
     return [{ code: "longestGapNotAboveMean", values: { longestGapSeconds, meanSeconds } }];
   }
   const leastLongest = leastLongestGap(settings);
-  if (law === "fixed" || longestGapSeconds >= leastLongest) return [];
+  if (law === "fixed" || isInFirstHalf(meanSeconds, shortestGapSeconds, longestGapSeconds))
+    return [];
   const code = law === "uniform" ? "uniformPastLongestGap" : "longestGapTooNearMean";
   const values = { longestGapSeconds, meanSeconds, shortestGapSeconds, leastLongest };
   return [{ code, values }];
 }
 
+/** Whether a mean lies in the first half of its range; in the very middle, rounding may push it past. */
+function isInFirstHalf(mean: number, shortest: number, longest: number): boolean {
+  return mean - shortest <= (0.5 + 5e-13) * (longest - shortest);
+}
+
 /**
  * The least longest gap a law can keep with its mean m and shortest gap g. 2m - g is where the uniform
  * law ends, and where a cut exponential has become uniform. Fixed intervals need any that is above m.
+ * In whole milliseconds, rounded up, so that it can be written down and typed in again.
  */
 function leastLongestGap({ law, meanSeconds, shortestGapSeconds }: CountSettings): number {
-  return law === "fixed" ? meanSeconds + 1 : 2 * meanSeconds - shortestGapSeconds;
+  const seconds = law === "fixed" ? meanSeconds + 1 : 2 * meanSeconds - shortestGapSeconds;
+  return Math.ceil(1000 * seconds) / 1000;
 }
 
 function soundFindings({ cueing, volume }: PlanSettings): Finding[] {

@@ -109,6 +109,14 @@ describe("cli cues", () => {
     });
   });
 
+  it("offers a nearest plan that can be typed in as it is printed", async () => {
+    const options = ["--mean", "70", "--seed", "abc"];
+    const failure = await printed(...options, "--longest", "2m").catch((error: unknown) => error);
+    const offered = /Nearest possible: (.*)\./.exec(String(failure))?.[1]?.split(" ") ?? [];
+    expect(offered).toEqual(["--longest", "2m8.334s"]);
+    expect(await printed(...options, ...offered)).toContain("Seed abc");
+  });
+
   it("warns on the page when a plan is predictable", async () => {
     expect(await printed("--law", "fixed", "--seed", "a")).toContain("PREDICTABLE");
     expect(await printed("--seed", "a")).toContain("Hard to guess");
@@ -118,6 +126,10 @@ describe("cli cues", () => {
     expect(await printed("--csv")).not.toBe(await printed("--csv"));
     const own = await printed("--seed", "abc", "--student", "student-1", "--csv");
     expect(own).toContain("1,150.363,2:30.4");
+    expect(await printed("--seed", " abc ", "--student", "student-1")).toContain(
+      "Seed abc, stream cues/student-1:",
+    );
+    expect(await printed("--seed", "abc")).toContain("Seed abc, stream cues:");
   });
 
   it("lets the unasked-for shortest gap give way to a short mean", async () => {
@@ -127,23 +139,69 @@ describe("cli cues", () => {
     expect(plan.shortestGapSeconds).toBe(5);
   });
 
+  // Every option, with every kind of value it cannot take.
   it.each([
+    [["--law", "poisson"], /^--law: "poisson" is not one of exponential, uniform, balanced, fixed/],
+    [["--mean", "soon"], /^--mean: "soon" is not a length of time; write 90s, 2m or 1:30/],
+    [["--mean", "-5"], /^--mean: write its value/],
+    [["--mean"], /^--mean: write its value/],
+    [["--mean", "3s"], /^--mean 3s leaves no time to answer; the least is 5s.*--mean 5s/],
+    [["--mean", "30h"], /^--mean 30h: write a length from 0s to 24h/],
+    [["--mean", "30m"], /^--length 20m is shorter than one interval, --mean 30m.*--mean 20m/],
     [["--mean", "20", "--shortest", "20"], /above the shortest gap.*--shortest 10s/],
-    [["--floor", "50"], /--floor 10/],
-    [["--floor", "many"], /"many" is not a number/],
-    [["--volume", ""], /not a number/],
-    [["--seed", ""], /--seed/],
-    [["--law", "poisson"], /exponential, uniform, balanced, fixed/],
-    [["--chime", "gong"], /bell/],
-    [["--json", "--csv"], /not both/],
+    [["--mean", "5", "--length", "3h"], /^--mean 5s over --length 3h .*2000 cues.*--mean 6s/],
+    [["--length", ""], /^--length: "" is not a length of time/],
+    [["--length", "30s", "--mean", "20s"], /^--length 30s: a session lasts at least 1m/],
+    [["--length", "4h"], /^--length 4h: a session lasts at most 3h.*--length 3h/],
+    [["--shortest=-1"], /^--shortest: "-1" is not a length of time/],
+    [["--shortest", "2m"], /^--mean 2m must be above the shortest gap, --shortest 2m/],
+    [["--longest", "never"], /^--longest: "never" is not a length of time/],
+    [["--longest", "2m"], /^--longest 2m must be above --mean 2m.*--longest 3m40s/],
+    [
+      ["--mean", "70", "--longest", "2m"],
+      /^--longest 2m is too near --mean 1m10s; with --shortest 11.666s it must be at least 2m8.334s/,
+    ],
+    [
+      ["--law", "uniform", "--longest", "3m"],
+      /^--longest 3m: .*uniform intervals reach to 3m40s.*--longest 3m40s/,
+    ],
+    [["--lead-in", "5d"], /^--lead-in: "5d" is not a length of time/],
+    [["--lead-in", "19m"], /^--lead-in 19m and --end-margin 0s leave less room.*--lead-in 18m/],
+    [["--end-margin", "x"], /^--end-margin: "x" is not a length of time/],
+    [["--end-margin", "25h"], /^--end-margin 25h: write a length from 0s to 24h/],
+    [["--floor", "1.5"], /^--floor: "1.5" is not a whole number, such as 5/],
+    [["--floor", "many"], /^--floor: "many" is not a whole number/],
+    [["--floor", "-3"], /^--floor: write its value/],
+    [["--floor=-3"], /^--floor: "-3" is not a whole number/],
+    [["--floor", "501"], /^--floor 501: write a whole number from 0 to 500/],
+    [["--floor", "60"], /^--floor 60: the session has no room for so many cues.*--floor 10/],
+    [["--floor", "14"], /^--floor 14: so many cues are too unlikely.*10 can be promised/],
+    [["--seed", ""], /^--seed: write at least one letter or digit/],
+    [["--seed", "a".repeat(81)], /^--seed: write at most 80 letters/],
+    [["--student", ""], /^--student: write at least one letter or digit/],
+    [["--student", "  "], /^--student: write at least one letter or digit/],
+    [["--chime", "gong"], /^--chime: "gong" is not one of bell/],
+    [["--volume", ""], /^--volume: "" is not a number from 0 to 1/],
+    [["--volume", "loud"], /^--volume: "loud" is not a number from 0 to 1/],
+    [["--volume", "2"], /^--volume 2: write a number from 0 to 1.*--volume 1/],
+    [["--volume", "0"], /^--volume 0: no chime could be heard.*a volume above 0/],
+    [["--wav", ""], /^--wav: name the file to write/],
+    [["--wav"], /^--wav: write its value/],
+    [["--json=yes"], /^--json takes no value/],
+    [["--csv=yes"], /^--csv takes no value/],
+    [["--no-announcements=yes"], /^--no-announcements takes no value/],
+    [["--json", "--csv"], /^Choose --json or --csv, not both/],
     [["--bogus"], /Unknown option '--bogus'/],
     [["extra"], /extra/],
-    [["--floor", "-3"], /--floor/],
   ])("refuses %j in one line", async (args, message) => {
     const failure = await printed(...args).catch((error: unknown) => error);
     expect(failure).toBeInstanceOf(CommandError);
     expect(failure).toMatchObject({ exitCode: 2, message: expect.stringMatching(message) });
     expect(failure).toMatchObject({ message: expect.not.stringContaining("\n") });
+    // Lengths as the options take them, and no name of a setting.
+    expect(failure).toMatchObject({
+      message: expect.not.stringMatching(/Seconds|\d{5,}|fewestCues/),
+    });
   });
 });
 
@@ -223,7 +281,7 @@ describe("the line for an impossible plan", () => {
     const [problem] = checkPlan(settings);
     if (problem === undefined) throw new Error("The plan should have been refused.");
     expect(planProblemLine(problem, settings)).toBe(
-      "The session is shorter than one minute. Nearest possible: --length 1m --mean 1m --longest 1m40s a volume above 0.",
+      "--length 30s: a session lasts at least 1m. Nearest possible: --length 1m --mean 1m --longest 1m40s a volume above 0.",
     );
   });
 });
