@@ -3,7 +3,7 @@ export const statisticsKeys = {
   "self, observer":
     "the same statistics from self-records and from observer data; null without any",
   acrossSources:
-    "phases where some were only observed and others self-recorded, each by its own source; null when there is nothing of the kind",
+    "each phase with the one after it, by one source where both have three points of it, else each by the source with more; null unless some comparison goes across sources",
   "kind: not-enough":
     "withheld because there are too few data; reason says of what, have and need how many",
   "kind: not-computable": "the number does not exist for these data; reason says why",
@@ -46,10 +46,16 @@ export const statisticsKeys = {
   "phases.comparisons.sourcesDiffer":
     "one phase was observed and the other self-recorded: part of the change may be the recorder's",
   "phases.comparisons.levelChange": "mean of the later phase less mean of the earlier",
+  "phases.comparisons.evidence":
+    "clear, probable or cannot-tell: the weaker of NAP's intervals and the exact p; null under three points",
+  "phases.comparisons.riseBefore":
+    "how much the earlier phase rose by itself, 0 to 1, where the later one is higher; else 0",
   "phases.comparisons.immediacy":
     "mean of the first three points less mean of the last three before the change",
   "phases.comparisons.nap":
     "nonoverlap of all pairs, 0 to 1, .5 is no difference; Newcombe's score interval",
+  "phases.comparisons.mannWhitney":
+    "u, and its two-sided p: exact up to 60 points, ties included, else normal",
   "phases.comparisons.tau": "2 NAP - 1",
   "phases.comparisons.baselineCorrectedTau":
     "tau-b of phase and value, the earlier phase's trend taken off when it is significant at .05 (Tarlow 2017)",

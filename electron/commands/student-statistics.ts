@@ -1,4 +1,8 @@
-import { type PhaseSessions, seriesOf } from "../../shared/analysis/phases/phase-series.ts";
+import {
+  comparedSeries,
+  type PhaseSessions,
+  seriesOf,
+} from "../../shared/analysis/phases/phase-series.ts";
 import {
   type PhaseSeries,
   phaseSummary,
@@ -51,11 +55,13 @@ function sourceStatistics(
   };
 }
 
-/** Only where some phase was observed and another self-recorded: otherwise it would say nothing new. */
+/** Only where a comparison has to go across sources: otherwise each source's own says it already. */
 function acrossSources(phases: readonly PhaseSessions[], draw: StartDraw | undefined) {
-  const series = seriesOf(phases, "observer-first").filter(({ points }) => points.length > 0);
-  const sources = new Set(series.map(({ source }) => source));
-  return sources.size < 2 ? null : { phases: summaryOf(series, draw) };
+  const { series, pairs } = comparedSeries(phases);
+  const summary = phaseSummary(series, draw, pairs);
+  return summary.comparisons.some(({ sourcesDiffer }) => sourcesDiffer)
+    ? { phases: summary }
+    : null;
 }
 
 /** Phases without a point by this source are left out, so that the rest stand side by side. */

@@ -12,12 +12,11 @@ export function ComparedPhases({ reading }: { reading: StudentReading }) {
   const skipped = Math.max(0, comparisons.length - comparisonsPrinted);
   return (
     <>
-      {comparisons.slice(skipped).map((comparison, at) => (
+      {comparisons.slice(skipped).map((comparison) => (
         <Comparison
           key={`${comparison.from} ${comparison.to}`}
           comparison={comparison}
           phases={phases}
-          evidence={reading.phaseEvidence[skipped + at] ?? null}
         />
       ))}
       <Randomization reading={reading} />

@@ -1,4 +1,5 @@
 import type { PhaseKind } from "../../phase/phase.ts";
+import type { Evidence } from "../evidence.ts";
 import type { Source } from "../types.ts";
 import { baselineCorrectedTau } from "./baseline-corrected-tau.ts";
 import { type BaselineReadiness, baselineReadiness } from "./baseline-readiness.ts";
@@ -6,10 +7,13 @@ import { dualCriterion } from "./dual-criterion.ts";
 import { immediacy } from "./immediacy.ts";
 import { level } from "./level.ts";
 import { logOddsRatio } from "./log-odds-ratio.ts";
+import { mannWhitney } from "./mann-whitney.ts";
 import { nap } from "./nap.ts";
+import { phaseEvidence } from "./phase-evidence.ts";
 import { pnd } from "./pnd.ts";
 import { type PointsStandard, pointsStandard } from "./points-standard.ts";
 import { randomizationTest } from "./randomization-test.ts";
+import { notComputable } from "./result.ts";
 import { spread } from "./spread.ts";
 import { tau } from "./tau.ts";
 import { type DayPoint, phaseTrend } from "./trend.ts";
@@ -22,6 +26,9 @@ export type PhaseSeries = {
   readonly source: Source;
   readonly points: readonly DayPoint[];
 };
+
+/** Two series that are compared, by their places in the list; `from` is the earlier. */
+export type PhasePair = { readonly from: number; readonly to: number };
 
 /** The days from which the program's first day was drawn, and the one drawn. */
 export type StartDraw = {
@@ -54,16 +61,22 @@ export type PhaseDescription = {
   readonly readiness: BaselineReadiness | null;
 };
 
-/** Two neighbouring phases compared; `from` and `to` are places in the list of phases. */
-export type PhaseComparison = {
-  readonly from: number;
-  readonly to: number;
+/** Two phases compared; `from` and `to` are places in the list of phases. */
+export type PhaseComparison = PhasePair & {
   /** One phase was observed and the other self-recorded: part of the change may be the recorder's. */
   readonly sourcesDiffer: boolean;
   /** Mean of the later phase less mean of the earlier; null where one is empty. */
   readonly levelChange: number | null;
+  /** How firmly a difference may be worded; null where a phase has fewer than three points. */
+  readonly evidence: Evidence | null;
+  /**
+   * How much the earlier phase rose by itself, 0 to 1, where it did and the later one is higher: part of
+   * the change was on its way. Otherwise 0. See `baselineReadiness`.
+   */
+  readonly riseBefore: number;
   readonly immediacy: ReturnType<typeof immediacy>;
   readonly nap: ReturnType<typeof nap>;
+  readonly mannWhitney: ReturnType<typeof mannWhitney>;
   readonly tau: ReturnType<typeof tau>;
   readonly baselineCorrectedTau: ReturnType<typeof baselineCorrectedTau>;
   readonly pnd: ReturnType<typeof pnd>;
@@ -75,7 +88,7 @@ export type PhaseSummary = {
   readonly phases: readonly PhaseDescription[];
   readonly comparisons: readonly PhaseComparison[];
   /** Present only when the start day was drawn. */
-  readonly randomization: ReturnType<typeof randomizationTest> | null;
+  readonly randomization: ReturnType<typeof testDraw> | null;
   /** Changes between baseline and program, in either direction. */
   readonly changes: number;
   readonly caution: CauseCaution;
@@ -85,26 +98,36 @@ export type PhaseSummary = {
 const changesNeeded = 3;
 
 /**
- * Describes each phase and compares each with the one after it. Phases are in time order; points within
- * a phase are put in time order here.
+ * Describes each phase and compares each with the one after it, or as `pairs` says. Phases are in time
+ * order; points within a phase are put in time order here.
  *
  * The caution follows What Works Clearinghouse, Single-Case Designs Technical Documentation 1.0
  * (Kratochwill et al. 2010): at least three attempts to show the effect at three points in time. One
  * baseline followed by one program phase is not such a design.
  *
  * The randomization test, when the start day was drawn, takes the points of the first baseline and of
- * the program phase after it; later phases came under other decisions.
+ * the program phase after it; later phases came under other decisions. Where the two were recorded by
+ * different people the day of the start and the change of recorder cannot be told apart, so there is
+ * no test.
  */
-export function phaseSummary(phases: readonly PhaseSeries[], draw?: StartDraw): PhaseSummary {
+export function phaseSummary(
+  phases: readonly PhaseSeries[],
+  draw?: StartDraw,
+  pairs: readonly PhasePair[] = neighbours(phases),
+): PhaseSummary {
   const ordered = phases.map((phase) => ({ ...phase, points: inTimeOrder(phase.points) }));
   const changes = countChanges(ordered);
   return {
     phases: ordered.map(describe),
-    comparisons: ordered.slice(1).map((later, i) => compare(ordered, later, i)),
-    randomization: draw === undefined ? null : testDraw(ordered, draw),
+    comparisons: pairs.flatMap((pair) => compare(ordered, pair)),
+    randomization: draw === undefined ? null : testDraw(ordered, pairs, draw),
     changes,
     caution: cautionOn(ordered, changes),
   };
+}
+
+function neighbours(phases: readonly PhaseSeries[]): PhasePair[] {
+  return phases.slice(1).map((_, from) => ({ from, to: from + 1 }));
 }
 
 function describe({ kind, label, source, points }: PhaseSeries): PhaseDescription {
@@ -122,36 +145,53 @@ function describe({ kind, label, source, points }: PhaseSeries): PhaseDescriptio
   };
 }
 
-function compare(
-  phases: readonly PhaseSeries[],
-  later: PhaseSeries,
-  from: number,
-): PhaseComparison {
-  const a = valuesOf(phases[from]?.points ?? []);
+function compare(phases: readonly PhaseSeries[], { from, to }: PhasePair): PhaseComparison[] {
+  const earlier = phases[from];
+  const later = phases[to];
+  if (earlier === undefined || later === undefined) return [];
+  const a = valuesOf(earlier.points);
   const b = valuesOf(later.points);
   const before = level(a);
   const after = level(b);
   const known = before.kind === "computed" && after.kind === "computed";
-  return {
-    from,
-    to: from + 1,
-    sourcesDiffer: phases[from]?.source !== later.source,
-    levelChange: known ? after.mean - before.mean : null,
-    immediacy: immediacy(a, b),
-    nap: nap(a, b),
-    tau: tau(a, b),
-    baselineCorrectedTau: baselineCorrectedTau(a, b),
-    pnd: pnd(a, b),
-    logOddsRatio: logOddsRatio(a, b),
-    dualCriterion: dualCriterion(a, b),
-  };
+  const levelChange = known ? after.mean - before.mean : null;
+  return [
+    {
+      from,
+      to,
+      sourcesDiffer: earlier.source !== later.source,
+      levelChange,
+      evidence: phaseEvidence(a, b),
+      riseBefore: levelChange !== null && levelChange > 0 ? riseOf(earlier.points) : 0,
+      immediacy: immediacy(a, b),
+      nap: nap(a, b),
+      mannWhitney: mannWhitney(a, b),
+      tau: tau(a, b),
+      baselineCorrectedTau: baselineCorrectedTau(a, b),
+      pnd: pnd(a, b),
+      logOddsRatio: logOddsRatio(a, b),
+      dualCriterion: dualCriterion(a, b),
+    },
+  ];
 }
 
-function testDraw(phases: readonly PhaseSeries[], { permittedDays, day }: StartDraw) {
-  const first = phases.findIndex(({ kind }) => kind === "baseline");
-  const pair = first < 0 ? [] : phases.slice(first, first + 2);
+function riseOf(points: readonly DayPoint[]): number {
+  const { reason, rise } = baselineReadiness(points);
+  return reason === "rising" ? rise : 0;
+}
+
+function testDraw(
+  phases: readonly PhaseSeries[],
+  pairs: readonly PhasePair[],
+  { permittedDays, day }: StartDraw,
+) {
+  const first = pairs.find(({ from }) => phases[from]?.kind === "baseline");
+  const baseline = phases[first?.from ?? phases.findIndex(({ kind }) => kind === "baseline")];
+  const program = first === undefined ? undefined : phases[first.to];
+  if (program !== undefined && program.source !== baseline?.source)
+    return notComputable("sources-differ");
   return randomizationTest(
-    pair.flatMap(({ points }) => points),
+    [baseline, program].flatMap((phase) => phase?.points ?? []),
     permittedDays,
     day,
   );

@@ -6,7 +6,7 @@ import {
   type BaselineReadiness,
   baselineReadiness,
 } from "../../../shared/analysis/phases/baseline-readiness.ts";
-import { seriesOf, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
+import { comparedSeries, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import {
   type Analysis,
@@ -136,8 +136,8 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
   const off = dayNumbers(counts.daysOff);
   const pooled = analyseStudent(together, { source: "self" });
   const observed = glanceStudent(together, { source: "observer" });
-  const series = seriesOf(splitIntoPhases(phases, together), "observer-first");
-  const summary = phaseSummary(series.filter(({ points }) => points.length > 0));
+  const { series, pairs } = comparedSeries(splitIntoPhases(phases, together));
+  const summary = phaseSummary(series, undefined, pairs);
   return {
     pooled,
     phases: summary,
@@ -150,13 +150,12 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
   };
 }
 
-/** Judged on the group's pooled sessions, observed ones where the baseline was observed. */
+/** Judged on the group's pooled sessions, by the source that the baseline would be compared by. */
 function readinessOf(counts: GroupCounts, sessions: ReturnType<typeof addOverStudents>) {
   const phases = phasesFor(counts.phases, null);
-  const series = seriesOf(splitIntoPhases(phases, sessions), "observer-first");
   const at = phases.findLastIndex(({ kind }) => kind === "baseline");
   const phase = phases[at];
-  const points = series[at]?.points;
-  if (phase === undefined || points === undefined) return null;
-  return { phaseId: phase.id, baseline: baselineReadiness(points) };
+  if (phase === undefined) return null;
+  const { series } = comparedSeries(splitIntoPhases(phases, sessions).slice(at, at + 1));
+  return { phaseId: phase.id, baseline: baselineReadiness(series[0]?.points ?? []) };
 }

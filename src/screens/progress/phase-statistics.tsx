@@ -5,11 +5,18 @@ import type {
 } from "../../../shared/analysis/phases/phase-summary.ts";
 import type { Interval } from "../../../shared/analysis/types.ts";
 import { Scroll } from "../../charts/scroll.tsx";
+import type { WatchedTwice } from "./student-reading.ts";
 import { useVoice } from "./use-voice.ts";
 import { signedPoints, type Voice, wordPhase } from "./words.ts";
 
+interface PhaseStatisticsProps {
+  readonly summary: PhaseSummary;
+  /** In the order of the summary's phases. */
+  readonly watchedTwice: readonly WatchedTwice[];
+}
+
 /** The phase statistics by their names; a number that does not exist says why. */
-export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
+export function PhaseStatistics({ summary, watchedTwice }: PhaseStatisticsProps) {
   const voice = useVoice();
   const { say } = voice;
   return (
@@ -26,13 +33,15 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
               <th scope="col">{say("stat.median")}</th>
               <th scope="col">{say("stat.spread")}</th>
               <th scope="col">{say("stat.trend")}</th>
+              <th scope="col">{say("stat.standard")}</th>
+              <th scope="col">{say("stat.twice")}</th>
             </tr>
           </thead>
           <tbody>
             {summary.phases.map((phase, at) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: phases are told apart by their order only
               <tr key={at}>
-                {phaseCells(voice, phase).map((cell, column) =>
+                {phaseCells(voice, phase, watchedTwice[at]).map((cell, column) =>
                   column === 0 ? (
                     <th key={cell.name} scope="row">
                       {cell.value}
@@ -46,6 +55,11 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
           </tbody>
         </table>
       </Scroll>
+      <p className="progress-facts">{say("stat.standard.help")}</p>
+      {summary.phases.map((phase, at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: phases are told apart by their order only
+        <Readiness key={at} phase={phase} />
+      ))}
       {summary.comparisons.map((comparison) => (
         <Scroll
           label={comparisonTitle(voice, summary, comparison)}
@@ -54,7 +68,7 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
           <table className="progress-table">
             <caption>{comparisonTitle(voice, summary, comparison)}</caption>
             <tbody>
-              {comparisonRows(voice, comparison).map(({ name, value, meaning }) => (
+              {comparisonRows(voice, summary, comparison).map(({ name, value, meaning }) => (
                 <tr key={name}>
                   <th scope="row">{name}</th>
                   <td>{value}</td>
@@ -69,7 +83,23 @@ export function PhaseStatistics({ summary }: { summary: PhaseSummary }) {
   );
 }
 
-function phaseCells(voice: Voice, phase: PhaseDescription) {
+/** Whether a baseline was enough to hold a program against: enough sessions, and not rising by itself. */
+function Readiness({ phase }: { phase: PhaseDescription }) {
+  const voice = useVoice();
+  if (phase.readiness === null) return null;
+  const { reason, points, rise } = phase.readiness;
+  return (
+    <p>
+      {voice.say(`stat.readiness.${reason}`, {
+        phase: wordPhase(voice, phase),
+        points,
+        rise: Math.round(100 * rise),
+      })}
+    </p>
+  );
+}
+
+function phaseCells(voice: Voice, phase: PhaseDescription, twice: WatchedTwice | undefined) {
   const { say, formats } = voice;
   const { level, spread, trend } = phase;
   return [
@@ -103,19 +133,36 @@ function phaseCells(voice: Voice, phase: PhaseDescription) {
               slope: signedPoints(voice, 100 * trend.slopePerWeek, 1),
               low: signedPoints(voice, 100 * trend.interval.lower, 1),
               high: signedPoints(voice, 100 * trend.interval.upper, 1),
+              p: formats.number(trend.probability, 3),
             })
           : say(`progress.why.${trend.reason}`),
     },
+    { name: "standard", value: say(`stat.standard.${phase.standard}`) },
+    { name: "twice", value: twice === undefined ? "" : wordTwice(voice, twice) },
   ];
 }
 
-function comparisonTitle(voice: Voice, { phases }: PhaseSummary, { from, to }: PhaseComparison) {
+function wordTwice({ say, formats }: Voice, twice: WatchedTwice): string {
+  if (twice.kind === "not-computable") return say(`progress.why.${twice.reason}`);
+  return say("stat.twiceValue", {
+    twice: twice.twice,
+    observed: twice.observed,
+    share: formats.percent(twice.share),
+    meets: twice.meets ? "yes" : "other",
+  });
+}
+
+/** The names of the two phases that are compared. */
+function namesOf(voice: Voice, { phases }: PhaseSummary, { from, to }: PhaseComparison) {
   const name = (at: number) => {
     const phase = phases[at];
     return phase === undefined ? "" : wordPhase(voice, phase);
   };
-  return voice.say("stat.comparison", { from: name(from), to: name(to) });
+  return { from: name(from), to: name(to) };
 }
+
+const comparisonTitle = (voice: Voice, summary: PhaseSummary, comparison: PhaseComparison) =>
+  voice.say("stat.comparison", namesOf(voice, summary, comparison));
 
 /** Decisions as the catalogue names them; its choices take no hyphens. */
 const decisions = {
@@ -124,10 +171,10 @@ const decisions = {
   "too-few-points": "few",
 } as const;
 
-function comparisonRows(voice: Voice, comparison: PhaseComparison) {
+function comparisonRows(voice: Voice, summary: PhaseSummary, comparison: PhaseComparison) {
   const { say, formats } = voice;
-  const { immediacy, nap, tau, baselineCorrectedTau, pnd, logOddsRatio, dualCriterion } =
-    comparison;
+  const { immediacy, nap, mannWhitney, tau, pnd } = comparison;
+  const names = namesOf(voice, summary, comparison);
   const between = (value: number, { lower, upper }: Interval, digits = 2) =>
     say("stat.withInterval", {
       value: formats.number(value, digits),
@@ -152,6 +199,21 @@ function comparisonRows(voice: Voice, comparison: PhaseComparison) {
       meaning: say("stat.nap.help"),
     },
     {
+      name: say("stat.mannWhitney"),
+      value:
+        mannWhitney.kind === "computed"
+          ? say("stat.mannWhitneyValue", {
+              u: formats.number(mannWhitney.u, 1),
+              p: formats.number(mannWhitney.p, 3),
+            })
+          : say(`progress.why.${mannWhitney.reason}`),
+      meaning: say(
+        mannWhitney.kind === "computed" && mannWhitney.method === "normal"
+          ? "stat.mannWhitney.normal"
+          : "stat.mannWhitney.exact",
+      ),
+    },
+    {
       name: say("stat.tau"),
       value:
         tau.kind === "computed"
@@ -159,17 +221,7 @@ function comparisonRows(voice: Voice, comparison: PhaseComparison) {
           : say(`progress.why.${tau.reason}`),
       meaning: say("stat.tau.help"),
     },
-    {
-      name: say("stat.correctedTau"),
-      value:
-        baselineCorrectedTau.kind === "computed"
-          ? formats.number(baselineCorrectedTau.value, 2)
-          : say(`progress.why.${baselineCorrectedTau.reason}`),
-      meaning:
-        baselineCorrectedTau.kind === "computed" && baselineCorrectedTau.corrected
-          ? say("stat.correctedTau.corrected")
-          : say("stat.correctedTau.plain"),
-    },
+    correctedTauRow(voice, comparison, names),
     {
       name: say("stat.pnd"),
       value:
@@ -178,32 +230,82 @@ function comparisonRows(voice: Voice, comparison: PhaseComparison) {
     },
     {
       name: say("stat.logOdds"),
-      value:
-        logOddsRatio.kind === "not-computable"
-          ? say(`progress.why.${logOddsRatio.reason}`)
-          : logOddsRatio.interval === null || logOddsRatio.standardError.kind === "not-computable"
-            ? formats.number(logOddsRatio.value, 2)
-            : say("stat.logOddsValue", {
-                value: formats.number(logOddsRatio.value, 2),
-                error: formats.number(logOddsRatio.standardError.value, 2),
-                low: formats.number(logOddsRatio.interval.lower, 2),
-                high: formats.number(logOddsRatio.interval.upper, 2),
-              }),
+      value: wordLogOdds(voice, comparison),
       meaning: say("stat.logOdds.help"),
     },
-    {
-      name: say("stat.dual"),
-      value:
-        dualCriterion.kind === "not-computable"
-          ? say(`progress.why.${dualCriterion.reason}`)
-          : dualCriterion.needed.kind === "not-computable"
-            ? say(`progress.why.${dualCriterion.needed.reason}`)
-            : say("stat.dualValue", {
-                above: dualCriterion.conservative.above,
-                needed: dualCriterion.needed.value,
-                decision: decisions[dualCriterion.conservative.decision],
-              }),
-      meaning: say("stat.dual.help"),
-    },
+    dualRow(voice, comparison, names),
   ];
+}
+
+interface PhaseNames {
+  readonly from: string;
+  readonly to: string;
+}
+
+/** Whether a trend of the earlier phase was taken off, and by which p; nothing where none was computed. */
+function correctedTauRow(
+  { say, formats }: Voice,
+  { baselineCorrectedTau: tau }: PhaseComparison,
+  { from }: PhaseNames,
+) {
+  const name = say("stat.correctedTau");
+  if (tau.kind === "not-computable") {
+    return {
+      name,
+      value: say(`progress.why.${tau.reason}`),
+      meaning: say("stat.correctedTau.none", { from }),
+    };
+  }
+  return {
+    name,
+    value: formats.number(tau.value, 2),
+    meaning: say(tau.corrected ? "stat.correctedTau.corrected" : "stat.correctedTau.plain", {
+      from,
+      p: formats.number(tau.trendProbability, 3),
+    }),
+  };
+}
+
+function wordLogOdds({ say, formats }: Voice, { logOddsRatio }: PhaseComparison): string {
+  if (logOddsRatio.kind === "not-computable") return say(`progress.why.${logOddsRatio.reason}`);
+  const { standardError, interval } = logOddsRatio;
+  const value = formats.number(logOddsRatio.value, 2);
+  if (standardError.kind === "not-computable" || interval === null) {
+    return say("stat.logOddsNoError", { value, reason: say("progress.why.no-spread") });
+  }
+  return say("stat.logOddsValue", {
+    value,
+    error: formats.number(standardError.value, 2),
+    low: formats.number(interval.lower, 2),
+    high: formats.number(interval.upper, 2),
+  });
+}
+
+/** The count above both lines, and where the lines lie; the lines exist also where no count suffices. */
+function dualRow(
+  { say, formats }: Voice,
+  { dualCriterion }: PhaseComparison,
+  { from, to }: PhaseNames,
+) {
+  const name = say("stat.dual");
+  const help = say("stat.dual.help", { from });
+  if (dualCriterion.kind === "not-computable") {
+    return { name, value: say(`progress.why.${dualCriterion.reason}`), meaning: help };
+  }
+  const { needed, conservative } = dualCriterion;
+  const { level, trendInB, above, decision } = conservative;
+  const lines = say("stat.dual.lines", {
+    to,
+    level: formats.percent(level),
+    first: formats.percent(trendInB[0] ?? level),
+    last: formats.percent(trendInB.at(-1) ?? level),
+  });
+  return {
+    name,
+    value:
+      needed.kind === "not-computable"
+        ? say(`progress.why.${needed.reason}`)
+        : say("stat.dualValue", { above, needed: needed.value, decision: decisions[decision] }),
+    meaning: `${help} ${lines}`,
+  };
 }

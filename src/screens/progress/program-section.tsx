@@ -1,4 +1,3 @@
-import type { Evidence } from "../../../shared/analysis/evidence.ts";
 import type {
   PhaseComparison,
   PhaseDescription,
@@ -15,12 +14,11 @@ export function ProgramSection({ reading }: SectionProps) {
   const { phases, comparisons, caution } = reading.phases;
   return (
     <Section title={say("progress.program")}>
-      {comparisons.map((comparison, at) => (
+      {comparisons.map((comparison) => (
         <Comparison
           key={`${comparison.from} ${comparison.to}`}
           comparison={comparison}
           phases={phases}
-          evidence={reading.phaseEvidence[at] ?? null}
         />
       ))}
       <Randomization reading={reading} />
@@ -28,7 +26,7 @@ export function ProgramSection({ reading }: SectionProps) {
       {phases.length === 0 ? null : (
         <details className="progress-more">
           <summary>{say("progress.statistics")}</summary>
-          <PhaseStatistics summary={reading.phases} />
+          <PhaseStatistics summary={reading.phases} watchedTwice={reading.watchedTwice} />
         </details>
       )}
     </Section>
@@ -38,11 +36,10 @@ export function ProgramSection({ reading }: SectionProps) {
 export function Comparison(props: {
   comparison: PhaseComparison;
   phases: readonly PhaseDescription[];
-  evidence: Evidence | null;
 }) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const { comparison, phases, evidence } = props;
+  const { comparison, phases } = props;
   const from = phases[comparison.from];
   const to = phases[comparison.to];
   if (from === undefined || to === undefined) return null;
@@ -58,8 +55,22 @@ export function Comparison(props: {
         direction: Math.round(100 * change) === 0 ? "level" : change > 0 ? "up" : "down",
         points: Math.round(Math.abs(100 * change)),
       })}{" "}
-      {say(`progress.compare.${evidence ?? "none"}`)}{" "}
-      {comparison.sourcesDiffer ? say("progress.sourcesDiffer") : ""}
+      {say(`progress.compare.${comparison.evidence ?? "none"}`)}{" "}
+      {comparison.riseBefore > 0
+        ? say("progress.compare.risingBefore", {
+            from: wordPhase(voice, from),
+            rise: Math.round(100 * comparison.riseBefore),
+          })
+        : ""}{" "}
+      {comparison.sourcesDiffer
+        ? say("progress.sourcesDiffer", {
+            from: wordPhase(voice, from),
+            to: wordPhase(voice, to),
+            earlier: from.source,
+          })
+        : from.source === "observer"
+          ? say("progress.bothObserved")
+          : ""}
     </p>
   );
 }

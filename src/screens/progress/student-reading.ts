@@ -3,27 +3,21 @@ import {
   agreementBy,
   agreementSummary,
 } from "../../../shared/agreement/agreement-summary.ts";
+import { secondObserver } from "../../../shared/agreement/second-observer.ts";
 import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
 import {
-  clearConfidence,
-  type Evidence,
-  evidenceOfChange,
-  probableConfidence,
-} from "../../../shared/analysis/evidence.ts";
-import { nap } from "../../../shared/analysis/phases/nap.ts";
-import { seriesOf, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
-import {
-  type PhaseSeries,
-  type PhaseSummary,
-  phaseSummary,
-} from "../../../shared/analysis/phases/phase-summary.ts";
-import { phasePoints } from "../../../shared/analysis/phases/points-standard.ts";
+  comparedSeries,
+  type PhaseSessions,
+  splitIntoPhases,
+} from "../../../shared/analysis/phases/phase-series.ts";
+import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { marked } from "../../../shared/analysis/rate.ts";
 import {
   type Analysis,
   analyseStudent,
   type SessionReading,
 } from "../../../shared/analysis/summary.ts";
-import type { Interval, Source } from "../../../shared/analysis/types.ts";
+import type { Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { asPair } from "./as-pair.ts";
@@ -34,6 +28,9 @@ import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { sessionsOf } from "./session-counts.ts";
+
+/** How much of a phase was watched by a second observer; a reason where it is self-recorded. */
+export type WatchedTwice = ReturnType<typeof secondObserver>;
 
 /** Agreement of one school week, by its Monday. */
 export interface WeekAgreement {
@@ -51,8 +48,8 @@ export interface StudentReading {
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
   readonly phases: PhaseSummary;
-  /** How firmly each comparison of `phases` may be worded; null where there is nothing to compare. */
-  readonly phaseEvidence: readonly (Evidence | null)[];
+  /** How much of each of `phases` two observers watched. */
+  readonly watchedTwice: readonly WatchedTwice[];
   readonly agreement: AgreementSummary;
   readonly agreementByWeek: readonly WeekAgreement[];
   /** Two observers' records of this student; null when nobody watched a second time. */
@@ -69,10 +66,9 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
   const self = analyseStudent(sessions, { source: "self" });
   const observer = analyseStudent(sessions, { source: "observer" });
   const held = (source: Source) => heldSessions(counts, source);
-  const series = seriesOf(splitIntoPhases(phases, sessions), "observer-first").filter(
-    ({ points }) => points.length > 0,
-  );
-  const summary = phaseSummary(series, drawOf(phases) ?? undefined);
+  const split = splitIntoPhases(phases, sessions);
+  const { series, pairs } = comparedSeries(split);
+  const summary = phaseSummary(series, drawOf(phases) ?? undefined, pairs);
   const checks = counts.checks.filter((check) => check.studentId === studentId);
   const seconds = counts.observerPairs.filter((pair) => pair.studentId === studentId);
   return {
@@ -85,7 +81,9 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     ],
     lines: [...phaseLines(phases, sessions, "self"), ...phaseLines(phases, sessions, "observer")],
     phases: summary,
-    phaseEvidence: series.slice(1).map((later, at) => evidenceOfPhases(series[at], later)),
+    watchedTwice: series.map(({ place, source }) =>
+      secondObserver(source === "observer" ? observedIn(split[place]) : [], seconds),
+    ),
     agreement: agreementSummary(checks.map(asPair)),
     agreementByWeek: agreementByWeek(checks),
     observers: seconds.length === 0 ? null : agreementSummary(seconds),
@@ -93,24 +91,11 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
   };
 }
 
-/**
- * How firmly a difference between two phases may be worded: the one rule for wording, applied to the
- * overlap of all pairs (NAP) against one half. Null where a phase has fewer than three points.
- */
-function evidenceOfPhases(earlier: PhaseSeries | undefined, later: PhaseSeries): Evidence | null {
-  const values = ({ points }: PhaseSeries) => points.map(({ value }) => value);
-  if (earlier === undefined) return null;
-  if (earlier.points.length < phasePoints.fewest || later.points.length < phasePoints.fewest) {
-    return null;
-  }
-  const around = (confidence: number): Interval | null => {
-    const found = nap(values(earlier), values(later), confidence);
-    if (found.kind === "not-computable") return null;
-    return { lower: found.interval.lower - 0.5, upper: found.interval.upper - 0.5 };
-  };
-  const wide = around(clearConfidence);
-  const narrow = around(probableConfidence);
-  return wide === null || narrow === null ? null : evidenceOfChange(wide, narrow);
+/** The ids of a phase's observed sessions that are points of it. */
+function observedIn(phase: PhaseSessions | undefined): string[] {
+  return (phase?.sessions ?? [])
+    .filter((session) => session.source === "observer" && marked(session) > 0)
+    .map(({ sessionId }) => sessionId);
 }
 
 function newest(sessions: readonly SessionReading[], source: Source) {

@@ -120,17 +120,20 @@ function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, 
   };
 }
 
-/** The mean rate of each phase, in order of time. */
+/** The mean rate of each phase, in order of time; with who recorded it where that is not one for all. */
 export function wordLevels(voice: Voice, { phases }: Pick<PhaseSummary, "phases">): string {
+  const isMixed = new Set(phases.map(({ source }) => source)).size > 1;
   return phases
-    .flatMap((phase) =>
-      phase.level.kind === "computed"
-        ? voice.say("graph.level", {
-            phase: wordPhase(voice, phase),
-            rate: voice.formats.percent(phase.level.mean),
-          })
-        : [],
-    )
+    .flatMap((phase) => {
+      if (phase.level.kind === "not-computable") return [];
+      const level = {
+        phase: wordPhase(voice, phase),
+        rate: voice.formats.percent(phase.level.mean),
+      };
+      return isMixed
+        ? voice.say("graph.levelBy", { ...level, source: voice.say(`graph.by.${phase.source}`) })
+        : voice.say("graph.level", level);
+    })
     .join(" ");
 }
 

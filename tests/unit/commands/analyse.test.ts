@@ -126,6 +126,7 @@ describe("cli analyse --json", () => {
       "readiness",
       "randomization",
       "interval",
+      "evidence",
     ];
     const nulls = [...written.matchAll(/"(\w+)": null/g)].map(([, key]) => key);
     expect(nulls.filter((key) => !nullsAllowed.includes(key ?? ""))).toEqual([]);

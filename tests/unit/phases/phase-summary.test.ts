@@ -51,6 +51,28 @@ describe("two phases (worked example E1 as rates)", () => {
     expect(summary.randomization).toBeNull();
   });
 
+  it("does not test a drawn start that came with another recorder", () => {
+    const observed = { ...baseline, source: "observer" } as const;
+    const draw = { permittedDays: [4, 5, 6, 7, 8], day: 6 };
+    expect(phaseSummary([observed, program], draw).randomization).toEqual({
+      kind: "not-computable",
+      reason: "sources-differ",
+    });
+  });
+
+  it("says how firmly the difference may be worded, by interval and exact p", () => {
+    expect(summary.comparisons[0]).toMatchObject({ evidence: "clear", riseBefore: 0 });
+  });
+
+  it("says that a rise was on its way before, and only where the later phase is higher", () => {
+    // Worked example E2: Theil-Sen slope 5 a session over baseline's five, so 20 points in all.
+    const rising = phase("baseline", 1, 0.2, 0.3, 0.25, 0.35, 0.4);
+    const higher = phase("intervention", 6, 0.45, 0.5, 0.55, 0.6, 0.5, 0.65);
+    const lower = phase("intervention", 6, 0.1, 0.1, 0.15);
+    expect(phaseSummary([rising, higher]).comparisons[0]?.riseBefore).toBeCloseTo(0.2, 12);
+    expect(phaseSummary([rising, lower]).comparisons[0]?.riseBefore).toBe(0);
+  });
+
   it("says when a draw cannot be tested", () => {
     const drawn = phaseSummary([baseline], { permittedDays: [4, 9], day: 9 });
     expect(drawn.randomization).toEqual({

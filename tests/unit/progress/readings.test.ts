@@ -140,7 +140,7 @@ describe("a student's reading", () => {
   it("words phases with fewer than three sessions as too few to compare", () => {
     const phases = [phase("baseline", "2026-09-07"), phase("intervention", "2026-09-09")];
     const reading = readStudent(groupCounts(sessions, [{ self: steady }], { phases }), "s1");
-    expect(reading.phaseEvidence).toEqual([null]);
+    expect(reading.phases.comparisons).toMatchObject([{ evidence: null }]);
   });
 
   it("words phases without any overlap as clearly different", () => {
@@ -150,8 +150,8 @@ describe("a student's reading", () => {
     const marks: Marks = long.map((_, at) => (at < 6 ? [2, 8, 0] : [9, 1, 0]));
     const phases = [phase("baseline", "2026-09-01"), phase("intervention", "2026-09-07")];
     expect(
-      readStudent(groupCounts(long, [{ self: marks }], { phases }), "s1").phaseEvidence,
-    ).toEqual(["clear"]);
+      readStudent(groupCounts(long, [{ self: marks }], { phases }), "s1").phases.comparisons,
+    ).toMatchObject([{ evidence: "clear" }]);
   });
 });
 
