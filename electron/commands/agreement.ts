@@ -5,9 +5,9 @@ import {
   type AgreementSummary,
   agreementBy,
   agreementSummary,
-  agreementThresholds,
 } from "../../shared/agreement/agreement-summary.ts";
 import type { DisagreementDirection } from "../../shared/agreement/mcnemar.ts";
+import { agreementThresholds } from "../../shared/agreement/thresholds.ts";
 import type { Command } from "./command.ts";
 import { pairColumns, readPairs } from "./pair-rows.ts";
 import { readFileOptions } from "./read-options.ts";
@@ -104,8 +104,7 @@ const notes: Record<AgreementNote, string> = {
 
 const steps: Record<AgreementStep, string> = {
   "check-more": "Next: check more cues.",
-  "thin-checks": "Next: checks may be thinned.",
-  "keep-checking": "Next: keep checking as now.",
+  "let-checks-thin": "Next: checks may become rarer.",
   "reward-matching": "Next: check every cue and reward a match.",
   "practise-target": "Next: practise the target with examples and non-examples.",
 };

@@ -3,26 +3,8 @@ import { type Kappa, type KappaIndices, type KappaReason, kappaIndices, kappaOf 
 import { exactMcNemar, type McNemar } from "./mcnemar.ts";
 import { nonOccurrenceAgreement, occurrenceAgreement } from "./occurrence.ts";
 import { type PercentAgreement, percentAgreement } from "./percent-agreement.ts";
+import { agreementThresholds } from "./thresholds.ts";
 import { type MarkPair, type TwoByTwo, twoByTwo } from "./two-by-two.ts";
-
-/** Where the plain reading changes. Shares are from 0 to 1. */
-export const agreementThresholds = {
-  /**
-   * Below ten compared cues one disagreement moves the share by more than ten points, so nothing is
-   * said. Common practice, no source.
-   */
-  fewestCompared: 10,
-  /**
-   * The usual lowest acceptable agreement: .80 percent or .60 kappa. What Works Clearinghouse,
-   * Single-Case Designs Technical Documentation 1.0 (Kratochwill et al. 2010).
-   */
-  acceptable: 0.8,
-  acceptableKappa: 0.6,
-  /** The upper end of the same document's ".80-.90". */
-  strong: 0.9,
-  /** Beyond this prevalence index kappa says little about the records. Common practice, no source. */
-  oneSidedPrevalence: 0.8,
-} as const;
 
 /** The plain reading, for one sentence on a screen. */
 export type AgreementReading = "too-few-checks" | "below-80" | "fair" | "strong";
@@ -39,10 +21,8 @@ export type AgreementNote =
 /** What to do next. Common practice, no source, except where a line says otherwise. */
 export type AgreementStep =
   | "check-more"
-  /** Agreement holds: checks may be thinned (see check-fading). */
-  | "thin-checks"
-  /** Fair: go on checking as now. */
-  | "keep-checking"
+  /** At 80 % or more agreement holds: checks become rarer by themselves (see check-fading). */
+  | "let-checks-thin"
   /**
    * Low, and the first record says "on" too often: check every cue and pay for matching. Hundert &
    * Bucher (1978) J Appl Behav Anal 11:304: accuracy checks brought exaggerated records down.
@@ -135,7 +115,6 @@ function read(
 
 function nextStep(reading: AgreementReading, { direction }: McNemar): AgreementStep {
   if (reading === "too-few-checks") return "check-more";
-  if (reading === "strong") return "thin-checks";
-  if (reading === "fair") return "keep-checking";
+  if (reading !== "below-80") return "let-checks-thin";
   return direction === "first-says-on-more" ? "reward-matching" : "practise-target";
 }

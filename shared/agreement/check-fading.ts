@@ -1,15 +1,17 @@
+import { agreementThresholds } from "./thresholds.ts";
+
 /** How often a student is checked: at one cue in this many, drawn so that nobody can tell which. */
 export const checkSteps = [1, 2, 4, 10] as const;
 export type CheckStep = (typeof checkSteps)[number];
 
-/** When checks are thinned and when they come back. Common practice, no source. */
+/** When checks are thinned and when they come back. The counts: common practice, no source. */
 export const fadingRule = {
-  /** Checks must have held at the present step over this many sessions ... */
+  /** The newest checks that are judged reach over this many sessions ... */
   fewestSessions: 3,
   /** ... and this many compared cues ... */
-  fewestChecks: 10,
-  /** ... with at least this share matching, all of them together. */
-  agreement: 0.8,
+  fewestChecks: agreementThresholds.fewestCompared,
+  /** ... and hold with at least this share matching, all of them together. */
+  agreement: agreementThresholds.acceptable,
 } as const;
 
 /** One session's checks of a student at the present step. */
@@ -28,7 +30,7 @@ export type FadingDecision = {
     | "few-sessions"
     /** Held, and already at the thinnest step: checks never end altogether. */
     | "thinnest";
-  /** The inputs, for showing beside the decision. */
+  /** The checks that were judged, for showing beside the decision. */
   readonly sessions: number;
   readonly compared: number;
   readonly matching: number;
@@ -38,10 +40,12 @@ export type FadingDecision = {
  * The step at which to check a student from now on: every cue, then every 2nd, 4th, 10th as agreement
  * holds, and straight back to every cue when it does not.
  *
- * `sessions` are those since the present step began; sessions without a comparison are ignored. The
- * return to every cue is taken as soon as ten checks could no longer reach 80 %, without waiting for
- * ten. That checks go from continuous to intermittent follows Hundert & Bucher (1978) J Appl Behav
- * Anal 11:304; the steps and the counts are common practice, no source.
+ * `sessions` are those since the present step began, oldest first; sessions without a comparison are
+ * ignored. Judged are the newest of them that together hold three sessions and ten compared cues: a bad
+ * first week is out of sight as soon as newer sessions say enough. The return to every cue is taken as
+ * soon as ten checks could no longer reach 80 %, without waiting for ten. That checks go from continuous
+ * to intermittent follows Hundert & Bucher (1978) J Appl Behav Anal 11:304; the steps, the counts and
+ * the newest-first rule are common practice, no source.
  *
  * @throws RangeError when a session matches more cues than it compares.
  */
@@ -49,13 +53,9 @@ export function fadeChecks(
   present: CheckStep,
   sessions: readonly CheckedSession[],
 ): FadingDecision {
-  const wrong = sessions.find(({ compared, matching }) => matching < 0 || matching > compared);
-  if (wrong) throw new RangeError(`${wrong.matching} of ${wrong.compared} checks cannot match.`);
-
-  const checked = sessions.filter(({ compared }) => compared > 0);
-  const compared = checked.reduce((total, session) => total + session.compared, 0);
-  const matching = checked.reduce((total, session) => total + session.matching, 0);
-  const inputs = { sessions: checked.length, compared, matching };
+  const judged = newestThatDecide(sessions, fadingRule.fewestSessions);
+  const { compared, matching } = together(judged);
+  const inputs = { sessions: judged.length, compared, matching };
 
   if (fell(compared, matching))
     return {
@@ -66,13 +66,48 @@ export function fadeChecks(
     };
   if (compared < fadingRule.fewestChecks)
     return { every: present, change: "stay", reason: "few-checks", ...inputs };
-  if (checked.length < fadingRule.fewestSessions)
+  if (judged.length < fadingRule.fewestSessions)
     return { every: present, change: "stay", reason: "few-sessions", ...inputs };
 
   const thinner = checkSteps.find((step) => step > present);
   return thinner === undefined
     ? { every: present, change: "stay", reason: "thinnest", ...inputs }
     : { every: thinner, change: "thin", reason: "agreement-held", ...inputs };
+}
+
+/**
+ * Whether a student's own records are to be checked at every cue, however thin the class's checks are:
+ * the newest sessions that hold ten comparisons of this student match at less than 80 %. Nobody is
+ * singled out on fewer. Common practice, no source.
+ *
+ * @throws RangeError as `fadeChecks`.
+ */
+export function staysAtEveryCue(sessions: readonly CheckedSession[]): boolean {
+  const { compared, matching } = together(newestThatDecide(sessions, 1));
+  return compared >= fadingRule.fewestChecks && fell(compared, matching);
+}
+
+/** The newest sessions with comparisons that reach both counts, or all when they do not. */
+function newestThatDecide(
+  sessions: readonly CheckedSession[],
+  fewestSessions: number,
+): CheckedSession[] {
+  const wrong = sessions.find(({ compared, matching }) => matching < 0 || matching > compared);
+  if (wrong) throw new RangeError(`${wrong.matching} of ${wrong.compared} checks cannot match.`);
+  const newest: CheckedSession[] = [];
+  for (const session of sessions.filter(({ compared }) => compared > 0).toReversed()) {
+    newest.push(session);
+    const isEnough = together(newest).compared >= fadingRule.fewestChecks;
+    if (isEnough && newest.length >= fewestSessions) break;
+  }
+  return newest;
+}
+
+function together(sessions: readonly CheckedSession[]): CheckedSession {
+  return {
+    compared: sessions.reduce((total, session) => total + session.compared, 0),
+    matching: sessions.reduce((total, session) => total + session.matching, 0),
+  };
 }
 
 function fell(compared: number, matching: number): boolean {

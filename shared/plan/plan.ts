@@ -22,6 +22,13 @@ export type RecordingWay = (typeof recordingWays)[number];
 /** Letters of a subject. */
 export const longestSubject = 60;
 
+/** Students of whom one spot check may ask: more cannot be looked at in the moment of a cue. */
+export const mostStudentsPerCheck = 4;
+
+/** At which cues the teacher is asked for a spot check: as agreement allows, or one cue in so many. */
+export const checkPaces = ["automatic", "every", "second", "fourth", "tenth"] as const;
+export type CheckPace = (typeof checkPaces)[number];
+
 const seconds = z.number().min(0).max(86_400);
 
 /**
@@ -51,13 +58,18 @@ export const planSettingsSchema = z.strictObject({
   recording: z.enum(recordingWays),
   /** The time of the next cue is kept from the teacher too. */
   hideNextCue: z.boolean(),
+  /** How many students a spot check asks the teacher about. */
+  studentsPerCheck: z.int().min(1).max(mostStudentsPerCheck),
+  checkPace: z.enum(checkPaces),
   /** What is worked on, in the teacher's words; empty when nobody said. */
   subject: z.string().trim().max(longestSubject),
 });
 export type PlanSettings = z.infer<typeof planSettingsSchema>;
 
-/** A plan as it was kept, perhaps before plans had a subject. */
+/** A plan as it was kept, perhaps before plans had a subject or said anything about spot checks. */
 export const keptPlanSchema = planSettingsSchema.extend({
+  studentsPerCheck: planSettingsSchema.shape.studentsPerCheck.default(2),
+  checkPace: planSettingsSchema.shape.checkPace.default("automatic"),
   subject: planSettingsSchema.shape.subject.default(""),
 });
 
@@ -76,5 +88,7 @@ export const firstPlan: PlanSettings = {
   cueing: "sound",
   recording: "screen",
   hideNextCue: true,
+  studentsPerCheck: 2,
+  checkPace: "automatic",
   subject: "",
 };

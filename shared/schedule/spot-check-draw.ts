@@ -1,8 +1,7 @@
 import type { CheckStep } from "../agreement/check-fading.ts";
+import { mostStudentsPerCheck } from "../plan/plan.ts";
 import { shuffled } from "./balanced.ts";
 import { type RandomStream, randomStream } from "./stream.ts";
-
-export const mostStudentsPerCheck = 4;
 
 /** Look at these students at this cue. */
 export interface SpotCheckMoment {
@@ -17,12 +16,17 @@ export interface SpotCheckSettings {
   readonly cueCount: number;
   /** One in so many cues is checked. */
   readonly every: CheckStep;
-  /** Students who are present, in a settled order. */
-  readonly studentIds: readonly string[];
+  /**
+   * Students who are present, cue by cue and in a settled order. Nobody, or a cue past the list's end,
+   * is no moment: so the draw can grow with the session and what was drawn before stays.
+   */
+  readonly present: readonly (readonly string[])[];
   /** How many students to look at in one check, 1 to 4. */
   readonly studentsPerCheck: number;
-  /** How often each student was checked earlier this week; nobody is listed with 0. */
+  /** How often each student was checked earlier this week; who is not listed was not. */
   readonly earlierChecks: Readonly<Record<string, number>>;
+  /** Students who are checked at every cue, whatever `every` is. */
+  readonly closely: ReadonlySet<string>;
 }
 
 /**
@@ -36,10 +40,13 @@ export interface SpotCheckSettings {
  * least-checked. Over a week counts stay close together, yet nobody is ever safe because of having been
  * checked already.
  *
+ * Students to be checked closely come first, at every cue; at the cues drawn for all, the last place can
+ * go to anybody. Common practice, no source.
+ *
  * Errors: RangeError when studentsPerCheck is not a whole number from 1 to 4.
  */
 export function spotCheckDraw(settings: SpotCheckSettings): SpotCheckMoment[] {
-  const { seed, cueCount, every, studentIds, studentsPerCheck } = settings;
+  const { seed, cueCount, every, present, studentsPerCheck, closely } = settings;
   if (
     !Number.isInteger(studentsPerCheck) ||
     studentsPerCheck < 1 ||
@@ -47,41 +54,46 @@ export function spotCheckDraw(settings: SpotCheckSettings): SpotCheckMoment[] {
   ) {
     throw new RangeError(`A spot check looks at 1 to ${mostStudentsPerCheck} students at once.`);
   }
-  if (cueCount === 0 || studentIds.length === 0) return [];
+  if (cueCount === 0) return [];
   const stream = randomStream(seed, "spot-checks");
-  const counts = new Map(studentIds.map((id) => [id, settings.earlierChecks[id] ?? 0]));
-  return checkedCues(cueCount, every, stream).map((cueIndex) => ({
-    cueIndex,
-    studentIds: drawStudents(counts, studentsPerCheck, stream),
-  }));
+  const counts = new Map(Object.entries(settings.earlierChecks));
+  const forAll = new Set(checkedCues(cueCount, every, stream));
+  return present.slice(0, cueCount).flatMap((here, cueIndex) => {
+    const near = here.filter((id) => closely.has(id));
+    const isForAll = forAll.has(cueIndex);
+    const first = drawStudents(near, isForAll ? studentsPerCheck - 1 : studentsPerCheck);
+    const others = isForAll ? here.filter((id) => !first.includes(id)) : [];
+    const drawn = [...first, ...drawStudents(others, studentsPerCheck - first.length)];
+    for (const id of drawn) counts.set(id, (counts.get(id) ?? 0) + 1);
+    return drawn.length === 0 ? [] : { cueIndex, studentIds: drawn };
+  });
+
+  /** Draws so many without repeats, or all when there are fewer. */
+  function drawStudents(from: readonly string[], wanted: number): string[] {
+    const drawn: string[] = [];
+    while (drawn.length < Math.min(wanted, from.length)) {
+      const left = from
+        .filter((id) => !drawn.includes(id))
+        .map((id): [string, number] => [id, counts.get(id) ?? 0]);
+      const least = Math.min(...left.map(([, count]) => count));
+      const weighted = left.map(([id, count]): [string, number] => [
+        id,
+        weightPerCheckAhead ** (count - least),
+      ]);
+      drawn.push(weightedChoice(weighted, stream));
+    }
+    return drawn;
+  }
 }
 
 function checkedCues(cueCount: number, every: number, stream: RandomStream): number[] {
   const share = cueCount / every;
   const count = Math.max(1, Math.floor(share + stream()));
   const cues = Array.from({ length: cueCount }, (_, index) => index);
-  return shuffled(cues, stream)
-    .slice(0, count)
-    .sort((one, other) => one - other);
+  return shuffled(cues, stream).slice(0, count);
 }
 
 const weightPerCheckAhead = 1 / 4;
-
-/** Draws students without repeats and counts the check for each. */
-function drawStudents(counts: Map<string, number>, wanted: number, stream: RandomStream): string[] {
-  const drawn: string[] = [];
-  while (drawn.length < Math.min(wanted, counts.size)) {
-    const left = [...counts].filter(([id]) => !drawn.includes(id));
-    const least = Math.min(...left.map(([, count]) => count));
-    const weighted = left.map(([id, count]): [string, number] => [
-      id,
-      weightPerCheckAhead ** (count - least),
-    ]);
-    drawn.push(weightedChoice(weighted, stream));
-  }
-  for (const id of drawn) counts.set(id, (counts.get(id) ?? 0) + 1);
-  return drawn;
-}
 
 function weightedChoice(weighted: readonly [string, number][], stream: RandomStream): string {
   let left = stream() * weighted.reduce((sum, [, weight]) => sum + weight, 0);

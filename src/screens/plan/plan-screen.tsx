@@ -9,6 +9,7 @@ import { Page, Section } from "../../parts/page.tsx";
 import { PaperLinks } from "../../print/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../today/plan-summary.ts";
+import { CheckFields } from "./check-fields.tsx";
 import { CueFields } from "./cue-fields.tsx";
 import { FinerFields } from "./finer-fields.tsx";
 import { FloorNote } from "./floor-note.tsx";
@@ -78,6 +79,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
         <div className="plan-row">
           <div className="plan-fields">
             <CueFields key={undone} settings={settings} onChange={change} />
+            <CheckFields settings={settings} onChange={change} />
             <SoundFields settings={settings} onChange={change} />
           </div>
           <Margin label={say("plan.asideCues")} isLater={runnable === null}>

@@ -1,6 +1,12 @@
 import fc from "fast-check";
 import { checkPlan } from "../../../shared/plan/check-plan.ts";
-import { chimeNames, cueingWays, lawNames, type PlanSettings } from "../../../shared/plan/plan.ts";
+import {
+  checkPaces,
+  chimeNames,
+  cueingWays,
+  lawNames,
+  type PlanSettings,
+} from "../../../shared/plan/plan.ts";
 
 const length = (most: number) =>
   fc.oneof(
@@ -23,6 +29,8 @@ export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
   cueing: fc.constantFrom(...cueingWays),
   recording: fc.constantFrom("screen", "paper"),
   hideNextCue: fc.boolean(),
+  studentsPerCheck: fc.integer({ min: 1, max: 4 }),
+  checkPace: fc.constantFrom(...checkPaces),
   subject: fc.constant(""),
 });
 

@@ -47,6 +47,8 @@ describe("the schedule of any plan that passes its check", () => {
           cueing: "sound",
           recording: "screen",
           hideNextCue: true,
+          studentsPerCheck: 2,
+          checkPace: "automatic",
           subject: "",
         } as const;
         const cues = sessionSchedule(plan, seed).cues.map(milliseconds);

@@ -16,7 +16,7 @@ describe("the plain reading", () => {
 
   it("warns below 80 %, and not at 80 % exactly", () => {
     expect(summary(4, 2, 1, 3)).toMatchObject({ reading: "below-80", next: "practise-target" });
-    expect(summary(4, 1, 1, 4)).toMatchObject({ reading: "fair", next: "keep-checking" });
+    expect(summary(4, 1, 1, 4)).toMatchObject({ reading: "fair", next: "let-checks-thin" });
     expect(summary(6, 2, 1, 6).reading).toBe("fair"); // 12 of 15 is 80 %
   });
 

@@ -1,5 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { type CheckStep, fadeChecks } from "../../../shared/agreement/check-fading.ts";
+import {
+  type CheckStep,
+  fadeChecks,
+  staysAtEveryCue,
+} from "../../../shared/agreement/check-fading.ts";
 
 // The steps and counts are common practice, no source; these tests hold the rule as it is written down.
 
@@ -55,5 +59,33 @@ describe("fading of checks", () => {
 
   it("refuses counts that cannot be", () => {
     expect(() => fadeChecks(1, sessions([3, 2]))).toThrow("3 of 2 checks");
+  });
+
+  it("judges the newest sessions that hold three sessions and ten checks, not those before", () => {
+    expect(fadeChecks(1, [...sessions([0, 9], [1, 8]), ...held])).toMatchObject({
+      change: "thin",
+      sessions: 3,
+      compared: 12,
+      matching: 11,
+    });
+    expect(fadeChecks(1, sessions([10, 10], [2, 4], [2, 4], [2, 4]))).toMatchObject({
+      reason: "agreement-fell",
+      compared: 12,
+      matching: 6,
+    });
+  });
+});
+
+describe("a student who is checked at every cue", () => {
+  it("is one whose newest ten checks match at less than 80 %", () => {
+    expect(staysAtEveryCue(sessions([7, 10]))).toBe(true);
+    expect(staysAtEveryCue(sessions([8, 10]))).toBe(false);
+    expect(staysAtEveryCue(sessions([0, 10], [10, 10]))).toBe(false);
+    expect(staysAtEveryCue(sessions([10, 10], [5, 10]))).toBe(true);
+  });
+
+  it("is nobody with fewer than ten", () => {
+    expect(staysAtEveryCue(sessions([0, 9]))).toBe(false);
+    expect(staysAtEveryCue([])).toBe(false);
   });
 });

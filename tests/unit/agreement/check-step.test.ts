@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import type { CheckedSession } from "../../../shared/agreement/check-fading.ts";
-import { checkStepAfter } from "../../../shared/agreement/check-step.ts";
+import { checkStanding } from "../../../shared/agreement/check-step.ts";
 
 // The steps and counts are common practice, no source; these tests hold the rule as it is written down:
 // three sessions and ten compared cues at 80 % or more for each thinner step.
 
 const session = (matching: number, compared: number): CheckedSession => ({ matching, compared });
 const times = (count: number, each: CheckedSession) => Array.from({ length: count }, () => each);
+const checkStepAfter = (sessions: readonly CheckedSession[]) => checkStanding(sessions).every;
 const held = session(4, 4);
 const missed = session(1, 4);
 
@@ -47,10 +48,37 @@ describe("the step at which checks stand", () => {
     expect(checkStepAfter([...times(3, held), missed, ...times(6, held)])).toBe(4);
   });
 
-  it("carries low agreement at every cue along until the share is back at 80 %", () => {
-    // 1 of 4 and then all: 13 of 16 is the first share of at least 80 % (81 %).
-    expect(checkStepAfter([missed, ...times(2, held)])).toBe(1);
-    expect(checkStepAfter([missed, ...times(3, held)])).toBe(2);
+  it("lets a bad first week delay nothing once three sessions with ten checks hold", () => {
+    expect(checkStepAfter([...times(5, missed), ...times(2, held)])).toBe(1);
+    expect(checkStepAfter([...times(5, missed), ...times(3, held)])).toBe(2);
+  });
+
+  it("says which checks brought it there, and keeps saying so while it stays", () => {
+    const climbed = [...times(2, held), session(4, 5)];
+    for (const more of [[], [session(1, 1)], times(2, session(1, 1))]) {
+      expect(checkStanding([...climbed, ...more])).toEqual({
+        every: 2,
+        because: {
+          every: 2,
+          change: "thin",
+          reason: "agreement-held",
+          sessions: 3,
+          compared: 13,
+          matching: 12,
+        },
+      });
+    }
+    expect(checkStanding([...climbed, missed, held]).because).toMatchObject({
+      every: 1,
+      reason: "agreement-fell",
+      matching: 1,
+      compared: 4,
+    });
+  });
+
+  it("tells how far it is while it has never left every cue", () => {
+    expect(checkStanding([]).because).toMatchObject({ reason: "few-checks", compared: 0 });
+    expect(checkStanding([held, held]).because).toMatchObject({ compared: 8, sessions: 2 });
   });
 
   it("passes over sessions without a comparison", () => {

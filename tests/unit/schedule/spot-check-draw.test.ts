@@ -9,10 +9,16 @@ const monday: SpotCheckSettings = {
   seed: "monday",
   cueCount: 10,
   every: 1,
-  studentIds: group,
+  present: always(group),
   studentsPerCheck: 2,
   earlierChecks: {},
+  closely: new Set(),
 };
+
+/** The same students at each of so many cues. */
+function always(students: readonly string[], cues = 20) {
+  return Array.from({ length: cues }, () => students);
+}
 
 /** Checks of each student over sessions, each knowing the earlier counts. */
 function weekOf(sessions: number, change: Partial<SpotCheckSettings>, seed: string) {
@@ -62,7 +68,7 @@ describe("spot checks", () => {
       expect(few.length).toBe(1);
     }
     expect(spotCheckDraw({ ...monday, cueCount: 0 })).toEqual([]);
-    expect(spotCheckDraw({ ...monday, studentIds: [] })).toEqual([]);
+    expect(spotCheckDraw({ ...monday, present: always([]) })).toEqual([]);
   });
 
   it("spread about equally over a week", () => {
@@ -98,8 +104,35 @@ describe("spot checks", () => {
   });
 
   it("look at everyone when there are fewer students than places", () => {
-    const [first] = spotCheckDraw({ ...monday, studentIds: ["one", "two"], studentsPerCheck: 4 });
+    const [first] = spotCheckDraw({
+      ...monday,
+      present: always(["one", "two"]),
+      studentsPerCheck: 4,
+    });
     expect(new Set(first?.studentIds)).toEqual(new Set(["one", "two"]));
+  });
+
+  it("look at those present only, and keep what was drawn when somebody leaves or comes", () => {
+    const all = spotCheckDraw(monday);
+    const afterFive = [...always(group, 5), ...always(group.slice(0, 3), 5)];
+    const some = spotCheckDraw({ ...monday, present: afterFive });
+    expect(some.slice(0, 5)).toEqual(all.slice(0, 5));
+    for (const { studentIds } of some.slice(5)) {
+      for (const id of studentIds) expect(group.slice(0, 3)).toContain(id);
+    }
+    expect(spotCheckDraw({ ...monday, present: always(group, 3) })).toEqual(all.slice(0, 3));
+  });
+
+  it("come at every cue for those to be checked closely, with a place left for anybody", () => {
+    const closely = new Set(["student-5"]);
+    const moments = spotCheckDraw({ ...monday, every: 10, cueCount: 20, closely });
+    expect(moments).toHaveLength(20);
+    for (const { studentIds } of moments) expect(studentIds[0]).toBe("student-5");
+    const shared = moments.filter(({ studentIds }) => studentIds.length === 2);
+    expect(shared).toHaveLength(2);
+    expect(
+      spotCheckDraw({ ...monday, every: 10, closely, studentsPerCheck: 1 }).length,
+    ).toBeGreaterThan(8);
   });
 
   it.each([0, 5, 1.5, Number.NaN])("refuse to look at %f students", (studentsPerCheck) => {

@@ -23,6 +23,8 @@ test("2. a plan kept before there were subjects has none, and is otherwise the s
   const { subject: _none, ...earlier } = firstPlan;
   expect(keptPlanSchema.parse(earlier)).toEqual(firstPlan);
   expect(() => planSettingsSchema.parse(earlier)).toThrow();
+  const { studentsPerCheck: _two, checkPace: _automatic, ...beforeChecks } = earlier;
+  expect(keptPlanSchema.parse(beforeChecks)).toEqual(firstPlan);
 });
 
 test("3. sessions carry their plan's subject to the student's patterns; those of earlier versions none", async () => {

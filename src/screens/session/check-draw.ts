@@ -1,0 +1,82 @@
+import { staysAtEveryCue } from "../../../shared/agreement/check-fading.ts";
+import {
+  type CheckStanding,
+  checkStanding,
+  stepOfPace,
+} from "../../../shared/agreement/check-step.ts";
+import { checkedSessions } from "../../../shared/agreement/checked-sessions.ts";
+import { dayNumber, mondayOf } from "../../../shared/analysis/calendar.ts";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { Session } from "../../../shared/api/sessions.ts";
+import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
+import { type SpotCheckMoment, spotCheckDraw } from "../../../shared/schedule/spot-check-draw.ts";
+import type { SessionState } from "../../../shared/session/state.ts";
+import { asPair } from "../progress/as-pair.ts";
+
+/** What the record says of earlier checks. */
+type Earlier = Pick<GroupCounts, "sessions" | "checks">;
+
+/** Where the whole group's checks stand after the sessions on record. */
+export function groupStanding({ sessions, checks }: Earlier): CheckStanding {
+  return checkStanding(
+    checkedSessions(
+      sessions.map(({ id }) => id),
+      checks.map(inSession),
+    ),
+  );
+}
+
+/** Students whose own newest checks match too seldom for theirs to become rarer. */
+export function checkedClosely({ sessions, checks }: Earlier): Set<string> {
+  const ids = sessions.map(({ id }) => id);
+  const byStudent = Map.groupBy(checks, ({ studentId }) => studentId);
+  const closely = [...byStudent].filter(([, own]) =>
+    staysAtEveryCue(checkedSessions(ids, own.map(inSession))),
+  );
+  return new Set(closely.map(([studentId]) => studentId));
+}
+
+const inSession = (check: GroupCounts["checks"][number]) => ({
+  ...asPair(check),
+  sessionId: check.sessionId,
+});
+
+/**
+ * Whom to look at, for each cue that has come: drawn from the session's own stream among those who were
+ * present at the cue, with this week's earlier checks in mind. What was drawn for a cue stays, whoever
+ * leaves or comes afterwards.
+ */
+export function drawChecks(
+  session: Pick<Session, "plan" | "seed" | "kind" | "day">,
+  studentIds: readonly string[],
+  cues: SessionState["cues"],
+  record: Earlier,
+): SpotCheckMoment[] {
+  const { plan, seed, kind } = session;
+  const cueCount = sessionSchedule(plan, seed).cues.length;
+  const chosen = stepOfPace[plan.checkPace];
+  // In a practice every cue is a chance to compare.
+  const every = kind === "practice" ? 1 : (chosen ?? groupStanding(record).every);
+  return spotCheckDraw({
+    seed,
+    cueCount,
+    every,
+    present: Array.from({ length: cueCount }, (_, index) => {
+      const cue = cues.get(index + 1);
+      return cue?.standing === "delivered" ? studentIds.filter((id) => !cue.aside.has(id)) : [];
+    }),
+    studentsPerCheck: plan.studentsPerCheck,
+    earlierChecks: checksOfWeek(session.day, record),
+    closely: chosen === null ? checkedClosely(record) : new Set(),
+  });
+}
+
+function checksOfWeek(day: string, { checks }: Earlier) {
+  const week = mondayOf(dayNumber(day));
+  const counts: { [studentId: string]: number } = {};
+  for (const check of checks) {
+    if (mondayOf(dayNumber(check.day)) !== week) continue;
+    counts[check.studentId] = (counts[check.studentId] ?? 0) + 1;
+  }
+  return counts;
+}

@@ -1,0 +1,56 @@
+import { useEffect } from "react";
+import type { SeenValue } from "../../../shared/session/event.ts";
+
+export type AnswerKeys = Readonly<Record<SeenValue, string>>;
+
+/**
+ * The keys for the students of a check, by their places in it: working, not working, couldn't see. Digits
+ * in pairs, and the letters below them in the same order.
+ */
+export const keysByPlace: readonly AnswerKeys[] = [
+  { on: "1", off: "2", unseen: "q" },
+  { on: "3", off: "4", unseen: "w" },
+  { on: "5", off: "6", unseen: "e" },
+  { on: "7", off: "8", unseen: "r" },
+];
+
+const values: readonly SeenValue[] = ["on", "off", "unseen"];
+
+interface Answering {
+  /** Who has which place; it stays theirs for the whole check, so that no key changes its meaning. */
+  readonly places: readonly string[];
+  /** Those of them who have not been answered yet. */
+  readonly asked: ReadonlySet<string>;
+  readonly onSay: (studentId: string, value: SeenValue) => void;
+  /** Null while there is nothing to skip. */
+  readonly onSkip: (() => void) | null;
+}
+
+/**
+ * Keys answer for the teacher whose hand is on the keyboard; never while something is typed or a dialog
+ * is open, and a key that is held down answers once.
+ */
+export function useCheckKeys({ places, asked, onSay, onSkip }: Answering): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (event.repeat || event.defaultPrevented || isTaken(event.target)) return;
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
+      if (event.key === "Escape") {
+        onSkip?.();
+        return;
+      }
+      const key = event.key.toLowerCase();
+      places.forEach((studentId, place) => {
+        const value = values.find((each) => keysByPlace[place]?.[each] === key);
+        if (value !== undefined && asked.has(studentId)) onSay(studentId, value);
+      });
+    };
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  });
+}
+
+const isTaken = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement &&
+  (target.matches("input, textarea, select") ||
+    target.closest("[role=dialog], [role=alertdialog]") !== null);
