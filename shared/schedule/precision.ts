@@ -130,11 +130,22 @@ export function sessionsToTellChange(settings: PrecisionSettings, change: number
   return Math.max(1, Math.ceil(neededSessions(settings, change) - 1e-9));
 }
 
-/** The chart of the planner: the smallest change told after 1, 2, ... `mostSessions` sessions a side. */
+const mostChartPoints = 60;
+
+/**
+ * The chart of the planner: the smallest change told after 1, 2, ... `mostSessions` sessions a side. Of
+ * more than 60 sessions some are left out, the first and the last never, and least often where the curve is
+ * steep: it falls as one over the root of sessions, so the roots are evenly spaced.
+ */
 export function changesTold(settings: PrecisionSettings, mostSessions: number): ChangeTold[] {
-  return Array.from({ length: mostSessions }, (_, index) => ({
-    sessions: index + 1,
-    change: smallestChange(settings, index + 1),
+  const points = Math.min(mostChartPoints, mostSessions);
+  const step = points === 1 ? 0 : (Math.sqrt(mostSessions) - 1) / (points - 1);
+  const drawn = Array.from({ length: points }, (_, index) =>
+    mostSessions <= mostChartPoints ? index + 1 : Math.round((1 + index * step) ** 2),
+  );
+  return [...new Set(drawn)].map((sessions) => ({
+    sessions,
+    change: smallestChange(settings, sessions),
   }));
 }
 

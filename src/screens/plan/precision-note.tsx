@@ -10,6 +10,7 @@ import {
 import { Figure, ink } from "../../charts/figure.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { sessionsToDraw } from "./sessions-to-draw.ts";
 import { SpellFields } from "./spell-fields.tsx";
 import { changesWanted, type SpellName, spells } from "./spells.ts";
 import { useChangesTold } from "./use-reckoned.ts";
@@ -52,11 +53,6 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
       )}
     </section>
   );
-}
-
-/** The chart ends somewhat after the answer, and is long enough to have a shape. */
-function sessionsToDraw(answer: number): number {
-  return Math.min(80, Math.max(12, Math.ceil(answer * 1.3)));
 }
 
 function PrecisionFigure(props: { plan: PlanSettings; bouts: Bouts; change: number }) {

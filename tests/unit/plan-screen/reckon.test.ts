@@ -1,7 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { firstPlan } from "../../../shared/plan/plan.ts";
-import { sessionPrecision, sessionsToTellChange } from "../../../shared/schedule/precision.ts";
+import {
+  changesTold,
+  sessionPrecision,
+  sessionsToTellChange,
+} from "../../../shared/schedule/precision.ts";
 import { reckon } from "../../../src/screens/plan/reckon.ts";
+import { sessionsToDraw } from "../../../src/screens/plan/sessions-to-draw.ts";
 import { changesWanted, spellNames, spells } from "../../../src/screens/plan/spells.ts";
 
 describe("What the page has reckoned aside", () => {
@@ -51,5 +56,48 @@ describe("The planner's choices", () => {
     const { cueCount } = sessionPrecision({ plan, bouts });
     const handbook = ((1.96 + 0.8416) ** 2 * (0.6 * 0.4 + 0.7 * 0.3)) / (cueCount * change ** 2);
     expect(Math.abs(sessionsToTellChange({ plan, bouts }, change) - handbook)).toBeLessThan(1.1);
+  });
+});
+
+describe("The planner's chart", () => {
+  const plans = [
+    firstPlan,
+    // Two or three cues in a short session: hundreds of sessions are needed.
+    { ...firstPlan, meanSeconds: 240, lengthSeconds: 600 },
+    { ...firstPlan, meanSeconds: 20, shortestGapSeconds: 5, lengthSeconds: 10_800 },
+  ];
+  const cases = plans.flatMap((plan) =>
+    spellNames.flatMap((name) =>
+      changesWanted.map((change) => ({ plan, bouts: spells[name], change })),
+    ),
+  );
+
+  it("holds its answer, however many sessions that is, with at most 60 points", () => {
+    const answers: number[] = [];
+    for (const { plan, bouts, change } of cases) {
+      const answer = sessionsToTellChange({ plan, bouts }, change);
+      const end = sessionsToDraw(answer);
+      const told = changesTold({ plan, bouts }, end);
+      expect(answer).toBeLessThan(end);
+      expect(told.length).toBeLessThanOrEqual(60);
+      expect(told[0]?.sessions).toBe(1);
+      expect(told.at(-1)?.sessions).toBe(end);
+      // The curve passes the answer: not told just before it, told from it on.
+      for (const row of told) {
+        if (row.sessions < answer) expect(row.change).toBeGreaterThan(change);
+        if (row.sessions >= answer) expect(row.change).toBeLessThanOrEqual(change + 1e-9);
+      }
+      answers.push(answer);
+    }
+    expect(Math.max(...answers)).toBeGreaterThan(80);
+  });
+
+  it("has its points in order and none twice, however long it is", () => {
+    const settings = { plan: firstPlan, bouts: spells.medium };
+    for (const end of [1, 12, 60, 61, 62, 75, 100, 1000, 20_000]) {
+      const sessions = changesTold(settings, end).map((row) => row.sessions);
+      expect(sessions).toEqual([...new Set(sessions)].sort((one, other) => one - other));
+      expect(sessions.at(-1)).toBe(end);
+    }
   });
 });
