@@ -2,6 +2,7 @@ import { weekRates } from "../screens/progress/going-section.tsx";
 import { phasesFor } from "../screens/progress/phase-spans.ts";
 import { SessionFigure } from "../screens/progress/session-figure.tsx";
 import { spanOf } from "../screens/progress/span.ts";
+import { wordStretch } from "../screens/progress/trend-readings.tsx";
 import { useVoice } from "../screens/progress/use-voice.ts";
 import {
   wordInterval,
@@ -52,7 +53,9 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
               : wordNotEnough(voice, self.overall)}
           </p>
           <h3>{say("progress.changing")}</h3>
-          <p>{wordTrend(voice, self.trend)}</p>
+          <p>
+            {wordStretch(voice, reading.present)}: {wordTrend(voice, reading.present.trend)}
+          </p>
           <SessionFigure
             title={say("graph.title", { name })}
             summary={say("print.report.graph", {

@@ -13,6 +13,7 @@ import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
+import enTrend from "./en/trend.json";
 import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
@@ -27,6 +28,7 @@ import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
 import esToday from "./es/today.json";
 import esTransfer from "./es/transfer.json";
+import esTrend from "./es/trend.json";
 
 // One file a screen and language; a screen's author adds its two files here.
 const english = {
@@ -44,6 +46,7 @@ const english = {
   ...enProgress,
   ...enPrint,
   ...enTransfer,
+  ...enTrend,
 };
 
 /** The id of a message; English decides which there are. */
@@ -65,6 +68,7 @@ const spanish: Record<MessageId, string> = {
   ...esProgress,
   ...esPrint,
   ...esTransfer,
+  ...esTrend,
 };
 
 /** All messages of a language, as ICU message text by id. */

@@ -7,6 +7,7 @@ import { inOrder } from "../../../shared/analysis/trend.ts";
 import type { SessionCount } from "../../../shared/analysis/types.ts";
 import type { CheckPair } from "../../../shared/api/analysis.ts";
 import { asPair } from "./as-pair.ts";
+import { recentChecks } from "./recent.ts";
 
 /** What the advice needs besides the program. */
 export interface AdviceMaterial {
@@ -18,9 +19,6 @@ export interface AdviceMaterial {
   readonly baseline: number | null;
 }
 
-/** Checks of so many newest sessions count as recent: about four school weeks. Common practice, no source. */
-export const recentSessions = 20;
-
 /** Gathers it for one student, or for a group from its added-up sessions and all its checks. */
 export function adviceMaterial(
   sessions: readonly SessionCount[],
@@ -28,13 +26,12 @@ export function adviceMaterial(
   { phases }: Pick<PhaseSummary, "phases">,
 ): AdviceMaterial {
   const own = inOrder(sessions.filter(({ source }) => source === "self"));
-  const recent = new Set(own.slice(-recentSessions).map(({ sessionId }) => sessionId));
   const checked = new Set(
     checks.filter(({ seen }) => seen !== "unseen").map(({ sessionId }) => sessionId),
   );
   const lastChecked = own.findLastIndex(({ sessionId }) => checked.has(sessionId));
   const { percent, reading, mcNemar } = agreementSummary(
-    checks.filter(({ sessionId }) => recent.has(sessionId)).map(asPair),
+    recentChecks(sessions, checks).map(asPair),
   );
   const baseline = phases.find(({ kind }) => kind === "baseline")?.level;
   return {

@@ -1,14 +1,16 @@
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import { Switch } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
 import { phasesFor } from "./phase-spans.ts";
 import { type Overlays, SessionFigure } from "./session-figure.tsx";
 import { SpanFields, useSpan } from "./span-fields.tsx";
 import type { SectionProps } from "./student-progress-screen.tsx";
+import { PresentReading, SpanReading } from "./trend-readings.tsx";
+import { TrendStatistics } from "./trend-statistics.tsx";
 import { useProgram } from "./use-program.ts";
 import { useVoice } from "./use-voice.ts";
 import { WeeksFigure } from "./weeks-figure.tsx";
-import { type Voice, wordLevels, wordTrend, wordWeekChange } from "./words.ts";
+import { wordLevels, wordTrend, wordWeekChange } from "./words.ts";
 
 /** Is it changing: the single-case graph and the school weeks, over a span that can be chosen. */
 export function ChangingSection({ counts, reading, name }: SectionProps) {
@@ -21,11 +23,16 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
     trend: false,
     interval: false,
   });
+  const phases = useMemo(
+    () => phasesFor(counts.phases, reading.studentId),
+    [counts.phases, reading.studentId],
+  );
   if (reading.points.length === 0) return null;
   return (
     <Section title={say("progress.changing")}>
-      <p className="progress-lead">{wordTrend(voice, reading.self.trend)}</p>
+      <PresentReading present={reading.present} />
       <SpanFields {...span} />
+      <SpanReading points={reading.points} phases={phases} span={span.span} />
       <SessionFigure
         title={say("graph.title", { name })}
         summary={say("graph.summary", {
@@ -35,7 +42,7 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
         })}
         points={reading.points}
         lines={reading.lines}
-        phases={phasesFor(counts.phases, reading.studentId)}
+        phases={phases}
         span={span.span}
         overlays={overlays}
         goal={goal}
@@ -48,7 +55,7 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
           summary={wordWeekChange(voice, reading.self.weekChange, counts.today)}
         />
       )}
-      <Evidence voice={voice} />
+      <Evidence reading={reading} />
     </Section>
   );
 }
@@ -73,13 +80,22 @@ export function OverlaySwitches(props: {
   );
 }
 
-/** The rule behind "clearly", "probably" and "cannot tell yet", one click away. */
-function Evidence({ voice }: { voice: Voice }) {
+/** One click away: the line over everything, the statistics, and the rules behind the words. */
+function Evidence({ reading }: Pick<SectionProps, "reading">) {
+  const voice = useVoice();
+  const { say } = voice;
   return (
     <details className="progress-more">
-      <summary>{voice.say("progress.evidence")}</summary>
-      <p>{voice.say("progress.evidence.rule")}</p>
-      <p>{voice.say("progress.evidence.methods")}</p>
+      <summary>{say("progress.evidence")}</summary>
+      <p>
+        <span className="progress-facts">{say("trend.whole")}</span>{" "}
+        {wordTrend(voice, reading.self.trend)} {say("trend.wholeCaution")}
+      </p>
+      <TrendStatistics {...reading} />
+      <p>{say("trend.stat.logisticHelp")}</p>
+      <p>{say("trend.presentRule")}</p>
+      <p>{say("progress.evidence.rule")}</p>
+      <p>{say("progress.evidence.methods")}</p>
     </details>
   );
 }

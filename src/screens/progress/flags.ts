@@ -1,6 +1,7 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
 import type { Glance } from "../../../shared/analysis/summary.ts";
 import { fewestSessionsForTrend } from "../../../shared/analysis/trend.ts";
+import { type PresentTrend, presentFall } from "./present-trend.ts";
 
 /** What the class view points out about a student, with the numbers behind it. */
 export type Flag =
@@ -8,18 +9,30 @@ export type Flag =
   | { readonly kind: "few-answers"; readonly share: number }
   | { readonly kind: "low-agreement"; readonly share: number; readonly compared: number }
   | { readonly kind: "records-flatter"; readonly compared: number }
-  | { readonly kind: "rate-falling"; readonly pointsPerWeek: number; readonly sure: boolean };
+  | {
+      readonly kind: "rate-falling";
+      /** Of the newest sessions alone, or of all since the present phase began. */
+      readonly over: "recent" | "phase";
+      readonly sessions: number;
+      readonly pointsPerWeek: number;
+      readonly sure: boolean;
+    };
 
 /** Under this share of answered cues a rate says little. The same half as in the advice. */
 const fewestAnswered = 0.5;
 
-/** Flags in a fixed order; none is a judgement of the student. */
+/**
+ * Flags in a fixed order; none is a judgement of the student.
+ *
+ * @param agreement of the recent sessions, by the same rule as the advice (see `recentSessions`)
+ */
 export function flagsOf(
-  glance: Pick<Glance, "sessionsWithMarks" | "response" | "trend">,
+  glance: Pick<Glance, "sessionsWithMarks" | "response">,
+  present: PresentTrend,
   agreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar"> | null,
 ): Flag[] {
   const flags: Flag[] = [];
-  const { sessionsWithMarks, response, trend } = glance;
+  const { sessionsWithMarks, response } = glance;
   if (sessionsWithMarks < fewestSessionsForTrend) {
     flags.push({ kind: "few-sessions", have: sessionsWithMarks, need: fewestSessionsForTrend });
   }
@@ -34,11 +47,14 @@ export function flagsOf(
       flags.push({ kind: "records-flatter", compared });
     }
   }
-  if (trend.kind === "enough" && trend.direction === "down" && trend.evidence !== "cannot-tell") {
+  const fall = presentFall(present);
+  if (fall !== null) {
     flags.push({
       kind: "rate-falling",
-      pointsPerWeek: -trend.slopePointsPerWeek,
-      sure: trend.evidence === "clear",
+      over: fall.over,
+      sessions: fall.trend.sessions,
+      pointsPerWeek: -fall.trend.slopePointsPerWeek,
+      sure: fall.trend.evidence === "clear",
     });
   }
   return flags;

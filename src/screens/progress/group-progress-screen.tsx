@@ -11,10 +11,11 @@ import { phasesFor } from "./phase-spans.ts";
 import { PhasesSection } from "./phases-section.tsx";
 import { type Overlays, SessionFigure } from "./session-figure.tsx";
 import { SpanFields, useSpan } from "./span-fields.tsx";
+import { PresentReading } from "./trend-readings.tsx";
 import { useProgram } from "./use-program.ts";
 import { useGroupCounts, useReading } from "./use-reading.ts";
 import { useVoice } from "./use-voice.ts";
-import { wordAgreement, wordLevels, wordTrend, wordWeekChange } from "./words.ts";
+import { wordAgreement, wordLevels, wordWeekChange } from "./words.ts";
 import { Working } from "./working.tsx";
 import "./progress.css";
 
@@ -86,7 +87,7 @@ function Whole(props: {
   return (
     <Section title={say("progress.group.whole")}>
       <p className="progress-lead">{wordWeekChange(voice, pooled.weekChange, counts.today)}</p>
-      <p>{wordTrend(voice, pooled.trend)}</p>
+      <PresentReading present={reading.present} />
       <p>
         {pooled.response.kind === "enough"
           ? say("progress.missing.some", {

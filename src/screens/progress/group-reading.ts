@@ -25,6 +25,8 @@ import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
+import { type PresentTrend, presentTrend } from "./present-trend.ts";
+import { recentChecks } from "./recent.ts";
 import { sessionsOf } from "./session-counts.ts";
 
 /**
@@ -40,7 +42,7 @@ export interface GlanceSeries {
 
 /** What the class view keeps of one student; small, because it crosses from the worker at once. */
 export interface StudentGlance
-  extends Pick<Glance, "sessionsWithMarks" | "overall" | "response" | "trend" | "weekChange"> {
+  extends Pick<Glance, "sessionsWithMarks" | "overall" | "response" | "weekChange"> {
   readonly studentId: string;
   readonly sessions: GlanceSeries;
   /** School weeks, for spans in which sessions would be a blur. */
@@ -55,6 +57,8 @@ export interface GroupReading {
   readonly students: readonly StudentGlance[];
   /** All self-records added up session by session. */
   readonly pooled: Analysis;
+  /** Their trend within the present phase. */
+  readonly present: PresentTrend;
   /** The added-up sessions as points to draw, and their phases' level and trend. */
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
@@ -84,12 +88,13 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
       const recorded = glanceStudent(sessions);
       const observed = recorded.counts.on + recorded.counts.off === 0;
       const glance = observed ? glanceStudent(sessions, { source: "observer" }) : recorded;
-      const own = checks.get(studentId);
-      const agreement = own === undefined ? null : agreementSummary(own.map(asPair));
+      const own = recentChecks(sessions, checks.get(studentId) ?? []);
+      const agreement = own.length === 0 ? null : agreementSummary(own.map(asPair));
+      const present = presentTrend(phasesFor(counts.phases, studentId), sessions, counts.today);
       return {
         ...slim(studentId, glance, moments),
         observedOnly: observed && glance.sessionsWithMarks > 0,
-        flags: flagsOf(glance, agreement),
+        flags: flagsOf(glance, present, agreement),
       };
     }),
     ...wholeGroup(counts, together),
@@ -99,13 +104,12 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
 }
 
 function slim(studentId: string, glance: Glance, moments: ReadonlyMap<string, number>) {
-  const { sessionsWithMarks, overall, response, trend, weekChange } = glance;
+  const { sessionsWithMarks, overall, response, weekChange } = glance;
   return {
     studentId,
     sessionsWithMarks,
     overall,
     response,
-    trend,
     weekChange,
     sessions: series(
       glance.sessions.flatMap(({ sessionId, rate }) =>
@@ -140,6 +144,7 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
   const summary = phaseSummary(series, undefined, pairs);
   return {
     pooled,
+    present: presentTrend(phases, together, counts.today),
     phases: summary,
     points: [
       ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts, off),

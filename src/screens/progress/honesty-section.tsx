@@ -3,6 +3,7 @@ import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts"
 import { Scroll } from "../../charts/scroll.tsx";
 import { Section } from "../../parts/page.tsx";
 import { agreementRows } from "./agreement-rows.ts";
+import { recentSessions } from "./recent.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 import { useVoice } from "./use-voice.ts";
 import { wordAgreement } from "./words.ts";
@@ -15,6 +16,7 @@ export function HonestySection({ reading, name }: SectionProps) {
   return (
     <Section title={say("progress.honest")}>
       <p className="progress-lead">{wordAgreement(voice, agreement)}</p>
+      <RecentAgreement reading={reading} />
       {agreement.percent.kind === "computed" ? (
         <>
           <p>{say(`progress.honest.direction.${agreement.mcNemar.direction}`, { name })}</p>
@@ -49,10 +51,28 @@ export function HonestySection({ reading, name }: SectionProps) {
   );
 }
 
+/** Agreement lately, by which flags and advice go, where it rests on other checks than the whole. */
+function RecentAgreement({ reading }: Pick<SectionProps, "reading">) {
+  const voice = useVoice();
+  const { agreement, recentAgreement } = reading;
+  if (recentAgreement.percent.kind === "not-computable") return null;
+  if (agreement.percent.kind === "not-computable") return null;
+  if (recentAgreement.percent.compared === agreement.percent.compared) return null;
+  return (
+    <p>
+      <span className="progress-facts">
+        {voice.say("trend.recentAgreement", { sessions: recentSessions })}
+      </span>{" "}
+      {wordAgreement(voice, recentAgreement)}
+    </p>
+  );
+}
+
 /** Response rate, and whether missing marks could change what is said. They never count as off task. */
 export function Missing({ reading }: Pick<SectionProps, "reading">) {
   const { say, formats } = useVoice();
   const { response, sensitivity, counts } = reading.self;
+  const { presentSensitivity } = reading;
   if (response.kind === "not-enough") return null;
   const share = {
     rate: formats.percent(response.rate),
@@ -69,7 +89,7 @@ export function Missing({ reading }: Pick<SectionProps, "reading">) {
             high: formats.percent(sensitivity.rate.bounds.upper),
           })
         : ""}{" "}
-      {say("progress.missing.trend", { changes: hangsOn(sensitivity.trend) })}{" "}
+      {say("progress.missing.trend", { changes: hangsOn(presentSensitivity) })}{" "}
       {say("progress.missing.week", { changes: hangsOn(sensitivity.weekChange) })}
     </p>
   );

@@ -5,6 +5,7 @@ import {
 } from "../../../shared/agreement/agreement-summary.ts";
 import { secondObserver } from "../../../shared/agreement/second-observer.ts";
 import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
+import type { LogisticTrend } from "../../../shared/analysis/logistic.ts";
 import {
   comparedSeries,
   type PhaseSessions,
@@ -12,12 +13,13 @@ import {
 } from "../../../shared/analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import { marked } from "../../../shared/analysis/rate.ts";
+import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
 import {
   type Analysis,
   analyseStudent,
   type SessionReading,
 } from "../../../shared/analysis/summary.ts";
-import type { Source } from "../../../shared/analysis/types.ts";
+import type { Result, Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { asPair } from "./as-pair.ts";
@@ -27,6 +29,13 @@ import { type GraphPoint, graphPoints } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
+import {
+  type PresentTrend,
+  presentLogistic,
+  presentSensitivity,
+  presentTrend,
+} from "./present-trend.ts";
+import { recentChecks } from "./recent.ts";
 import { sessionsOf } from "./session-counts.ts";
 
 /** How much of a phase was watched by a second observer; a reason where it is self-recorded. */
@@ -43,6 +52,11 @@ export interface StudentReading {
   readonly studentId: string;
   /** The student's own records. */
   readonly self: Analysis;
+  /** The trend within the present phase, and whether missing marks could change what is said of it. */
+  readonly present: PresentTrend;
+  readonly presentSensitivity: ChangeSensitivity;
+  /** Log odds a week within the present phase. */
+  readonly presentLogistic: Result<LogisticTrend>;
   /** The newest session with marks; of an observer's when nobody recorded. */
   readonly latest: { readonly source: Source; readonly session: SessionReading } | null;
   readonly points: readonly GraphPoint[];
@@ -51,6 +65,8 @@ export interface StudentReading {
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly agreement: AgreementSummary;
+  /** Agreement over the recent sessions alone, by which flags and advice go. */
+  readonly recentAgreement: AgreementSummary;
   readonly agreementByWeek: readonly WeekAgreement[];
   /** Two observers' records of this student; null when nobody watched a second time. */
   readonly observers: AgreementSummary | null;
@@ -71,9 +87,13 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
   const summary = phaseSummary(series, drawOf(phases) ?? undefined, pairs);
   const checks = counts.checks.filter((check) => check.studentId === studentId);
   const seconds = counts.observerPairs.filter((pair) => pair.studentId === studentId);
+  const present = presentTrend(phases, sessions, counts.today);
   return {
     studentId,
     self,
+    present,
+    presentSensitivity: presentSensitivity(present, sessions),
+    presentLogistic: presentLogistic(present, sessions),
     latest: newest(self.sessions, "self") ?? newest(observer.sessions, "observer"),
     points: [
       ...graphPoints(self.sessions, "self", held("self"), starts, off),
@@ -85,6 +105,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
       secondObserver(source === "observer" ? observedIn(split[place]) : [], seconds),
     ),
     agreement: agreementSummary(checks.map(asPair)),
+    recentAgreement: agreementSummary(recentChecks(sessions, checks).map(asPair)),
     agreementByWeek: agreementByWeek(checks),
     observers: seconds.length === 0 ? null : agreementSummary(seconds),
     advice: adviceMaterial(sessions, checks, summary),

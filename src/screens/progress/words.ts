@@ -80,6 +80,8 @@ export function wordFlag({ say, formats }: Voice, flag: Flag): string {
     case "rate-falling":
       return say("progress.flag.rate-falling", {
         sure: flag.sure ? "yes" : "other",
+        over: flag.over,
+        sessions: flag.sessions,
         points: formats.number(flag.pointsPerWeek, 1),
       });
   }

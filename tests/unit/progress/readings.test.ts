@@ -206,7 +206,10 @@ describe("flags", () => {
   });
 
   it("are none for a steady student with good agreement", () => {
-    const { self, agreement } = readStudent(groupCounts(sessions, [{ self: steady }]), "s1");
-    expect(flagsOf(self, agreement)).toEqual([]);
+    const { self, present, recentAgreement } = readStudent(
+      groupCounts(sessions, [{ self: steady }]),
+      "s1",
+    );
+    expect(flagsOf(self, present, recentAgreement)).toEqual([]);
   });
 });

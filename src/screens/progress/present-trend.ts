@@ -1,0 +1,108 @@
+import { dayNumber } from "../../../shared/analysis/calendar.ts";
+import { type LogisticTrend, logisticTrend } from "../../../shared/analysis/logistic.ts";
+import type { PhaseSpan } from "../../../shared/analysis/phases/phase-series.ts";
+import { marked } from "../../../shared/analysis/rate.ts";
+import {
+  type ChangeSensitivity,
+  changeSensitivity,
+  readingOf,
+} from "../../../shared/analysis/sensitivity.ts";
+import { inOrder, type Trend, trendAcrossSessions } from "../../../shared/analysis/trend.ts";
+import type { Result, SessionCount, Source } from "../../../shared/analysis/types.ts";
+import { recentSessions } from "./recent.ts";
+
+/** What is going on now: the trend since the present phase began, not over everything there ever was. */
+export interface PresentTrend {
+  /** The phase in which today lies; null when no phase has begun. */
+  readonly phase: PhaseSpan | null;
+  /** The student's own records; an observer's where the phase holds nothing else. */
+  readonly source: Source;
+  /** Over all sessions of the phase. */
+  readonly trend: Result<Trend>;
+  /** Over the newest sessions of the phase alone; null when these are all of it. */
+  readonly recent: Result<Trend> | null;
+}
+
+/**
+ * The trend within the phase that holds `today`, and within its newest sessions. A line over baseline
+ * and program together would show the jump between them as a rise, and years of rise would hide a fall
+ * of weeks.
+ *
+ * @param phases those by which the student is read, first day first
+ * @param today `YYYY-MM-DD`; sessions after it are in the phase too
+ */
+export function presentTrend(
+  phases: readonly PhaseSpan[],
+  sessions: readonly SessionCount[],
+  today: string,
+): PresentTrend {
+  const phase = phases.findLast(({ startsOn }) => startsOn <= today) ?? null;
+  const { source, held } = presentSessions(phase, sessions);
+  return {
+    phase,
+    source,
+    trend: trendAcrossSessions(held),
+    recent: held.length > recentSessions ? trendAcrossSessions(held.slice(-recentSessions)) : null,
+  };
+}
+
+/** The logistic trend of the present phase; time in weeks. Withheld where the trend is. */
+export function presentLogistic(
+  { phase, trend }: PresentTrend,
+  sessions: readonly SessionCount[],
+): Result<LogisticTrend> {
+  if (trend.kind === "not-enough") return trend;
+  const { held } = presentSessions(phase, sessions);
+  const first = dayNumber(held[0]?.day ?? "1970-01-01");
+  return logisticTrend(
+    held.map(({ day, on, off }) => ({ time: (dayNumber(day) - first) / 7, on, off })),
+  );
+}
+
+/** Whether missing marks could change what is said of the trend of the present phase. */
+export function presentSensitivity(
+  { phase, source, trend }: PresentTrend,
+  sessions: readonly SessionCount[],
+): ChangeSensitivity {
+  const since = inOrder(
+    sessions.filter(
+      (session) => session.source === source && (phase === null || session.day >= phase.startsOn),
+    ),
+  );
+  const middle = since[since.length >> 1]?.day ?? "";
+  return changeSensitivity(since, readingOf(trend), middle, (list) =>
+    readingOf(trendAcrossSessions(list)),
+  );
+}
+
+/** The sessions with marks since the phase began, of one source, oldest first. */
+export function presentSessions(phase: PhaseSpan | null, sessions: readonly SessionCount[]) {
+  const since = sessions.filter(
+    (session) => marked(session) > 0 && (phase === null || session.day >= phase.startsOn),
+  );
+  const own = since.filter(({ source }) => source === "self");
+  return own.length > 0 || since.length === 0
+    ? { source: "self" as const, held: inOrder(own) }
+    : { source: "observer" as const, held: inOrder(since) };
+}
+
+/** A fall that is pointed out: of the newest sessions, or of the phase unless it has turned since. */
+export function presentFall({ trend, recent }: PresentTrend): PresentFall | null {
+  if (recent !== null && isSaid(recent, "down")) return { over: "recent", trend: recent };
+  if (!isSaid(trend, "down") || (recent !== null && isSaid(recent, "up"))) return null;
+  return { over: "phase", trend };
+}
+
+export interface PresentFall {
+  readonly over: "recent" | "phase";
+  readonly trend: Trend;
+}
+
+function isSaid(
+  trend: Result<Trend>,
+  direction: "up" | "down",
+): trend is { readonly kind: "enough" } & Trend {
+  return (
+    trend.kind === "enough" && trend.direction === direction && trend.evidence !== "cannot-tell"
+  );
+}
