@@ -15,7 +15,8 @@ const signSeconds = 10;
 /**
  * What the teacher sees and does while teaching; everything is one press.
  *
- * @param isPrivate whether nobody else looks at this window, so that names may stand on the strip
+ * @param isPrivate whether nobody else looks at this window, so that names and the next cue's time may
+ *   stand on the strip
  */
 export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
   const say = useSay();
@@ -43,7 +44,7 @@ export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boole
           <span className="strip-name">{say("strip.cues")}</span>
           <span className="strip-value">{deliveredCues(state).length}</span>
         </span>
-        <NextCue live={live} seconds={seconds} />
+        {isPrivate ? <NextCue live={live} seconds={seconds} /> : null}
         {session.plan.cueing === "teacher" && !isObserving ? <TeacherCue live={live} /> : null}
         <span className="strip-state">{say(`strip.${state.status}`)}</span>
         <StripActions live={live} />
