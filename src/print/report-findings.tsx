@@ -1,6 +1,6 @@
 import { weekRates } from "../screens/progress/going-section.tsx";
 import { phasesFor } from "../screens/progress/phase-spans.ts";
-import { SessionFigure } from "../screens/progress/session-figure.tsx";
+import { firstOverlays, SessionFigure } from "../screens/progress/session-figure.tsx";
 import { spanOf } from "../screens/progress/span.ts";
 import { wordStretch } from "../screens/progress/trend-readings.tsx";
 import { useVoice } from "../screens/progress/use-voice.ts";
@@ -66,9 +66,10 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
             })}
             points={points}
             lines={reading.lines}
+            criterion={reading.criterion}
             phases={phasesFor(counts.phases, reading.studentId)}
             span={shown}
-            overlays={{ level: true, trend: false, interval: false }}
+            overlays={firstOverlays}
             goal={goal}
           />
           <h3>{say("progress.program")}</h3>

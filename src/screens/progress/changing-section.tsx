@@ -1,8 +1,8 @@
 import { useMemo, useState } from "react";
-import { Switch } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
+import { OverlaySwitches } from "./overlay-switches.tsx";
 import { phasesFor } from "./phase-spans.ts";
-import { type Overlays, SessionFigure } from "./session-figure.tsx";
+import { firstOverlays, SessionFigure } from "./session-figure.tsx";
 import { SpanFields, useSpan } from "./span-fields.tsx";
 import type { SectionProps } from "./student-progress-screen.tsx";
 import { PresentReading, SpanReading } from "./trend-readings.tsx";
@@ -18,11 +18,7 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
   const { say, formats } = voice;
   const goal = useProgram(counts.group.id)?.goal ?? null;
   const span = useSpan(reading.points.map(({ day }) => day).sort(), counts.daysOff);
-  const [overlays, setOverlays] = useState<Overlays>({
-    level: true,
-    trend: false,
-    interval: false,
-  });
+  const [overlays, setOverlays] = useState(firstOverlays);
   const phases = useMemo(
     () => phasesFor(counts.phases, reading.studentId),
     [counts.phases, reading.studentId],
@@ -42,11 +38,18 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
         })}
         points={reading.points}
         lines={reading.lines}
+        criterion={reading.criterion}
         phases={phases}
         span={span.span}
         overlays={overlays}
         goal={goal}
-        controls={<OverlaySwitches overlays={overlays} onChange={setOverlays} />}
+        controls={
+          <OverlaySwitches
+            overlays={overlays}
+            onChange={setOverlays}
+            criterion={reading.criterion}
+          />
+        }
       />
       {reading.self.weeks.length === 0 ? null : (
         <WeeksFigure
@@ -57,26 +60,6 @@ export function ChangingSection({ counts, reading, name }: SectionProps) {
       )}
       <Evidence reading={reading} />
     </Section>
-  );
-}
-
-export function OverlaySwitches(props: {
-  overlays: Overlays;
-  onChange: (overlays: Overlays) => void;
-}) {
-  const { say } = useVoice();
-  const { overlays, onChange } = props;
-  return (
-    <div className="progress-overlays">
-      {(["level", "trend", "interval"] as const).map((name) => (
-        <Switch
-          key={name}
-          label={say(`graph.overlay.${name}`)}
-          value={overlays[name]}
-          onChange={(value) => onChange({ ...overlays, [name]: value })}
-        />
-      ))}
-    </div>
   );
 }
 

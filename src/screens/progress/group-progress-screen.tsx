@@ -4,12 +4,12 @@ import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AdvicePanel } from "./advice-panel.tsx";
-import { OverlaySwitches } from "./changing-section.tsx";
 import { GlanceSection } from "./glance-section.tsx";
 import type { GroupReading } from "./group-reading.ts";
+import { OverlaySwitches } from "./overlay-switches.tsx";
 import { phasesFor } from "./phase-spans.ts";
 import { PhasesSection } from "./phases-section.tsx";
-import { type Overlays, SessionFigure } from "./session-figure.tsx";
+import { firstOverlays, SessionFigure } from "./session-figure.tsx";
 import { SpanFields, useSpan } from "./span-fields.tsx";
 import { PresentReading } from "./trend-readings.tsx";
 import { useProgram } from "./use-program.ts";
@@ -79,11 +79,7 @@ function Whole(props: {
   const voice = useVoice();
   const { say, formats } = voice;
   const { pooled, points, lines } = reading;
-  const [overlays, setOverlays] = useState<Overlays>({
-    level: true,
-    trend: false,
-    interval: false,
-  });
+  const [overlays, setOverlays] = useState(firstOverlays);
   return (
     <Section title={say("progress.group.whole")}>
       <p className="progress-lead">{wordWeekChange(voice, pooled.weekChange, counts.today)}</p>
@@ -109,11 +105,18 @@ function Whole(props: {
           })}
           points={points}
           lines={lines}
+          criterion={reading.criterion}
           phases={phasesFor(counts.phases, null)}
           span={span.span}
           overlays={overlays}
           goal={goal}
-          controls={<OverlaySwitches overlays={overlays} onChange={setOverlays} />}
+          controls={
+            <OverlaySwitches
+              overlays={overlays}
+              onChange={setOverlays}
+              criterion={reading.criterion}
+            />
+          }
         />
       )}
     </Section>

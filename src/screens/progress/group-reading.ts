@@ -19,6 +19,7 @@ import type { SessionCount } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { asPair } from "./as-pair.ts";
+import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
 import { type Flag, flagsOf } from "./flags.ts";
 import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
@@ -63,6 +64,7 @@ export interface GroupReading {
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
   readonly phases: PhaseSummary;
+  readonly criterion: readonly DrawnCriterion[];
   readonly agreement: AgreementSummary;
   readonly advice: AdviceMaterial;
   /** Whether the newest baseline suffices; null when the group has none. */
@@ -146,6 +148,7 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
     pooled,
     present: presentTrend(phases, together, counts.today),
     phases: summary,
+    criterion: criterionLines(series, summary),
     points: [
       ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts, off),
       ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts, off),

@@ -1,8 +1,9 @@
 import { dot, lineY, link, type Markish, ruleX, ruleY, text } from "@observablehq/plot";
-import { dayNumber } from "../../../shared/analysis/calendar.ts";
+import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import type { Phase } from "../../../shared/api/analysis.ts";
 import { Figure, ink } from "../../charts/figure.tsx";
 import type { ReadablePoint } from "../../charts/point-reader.tsx";
+import type { CriterionPoint, DrawnCriterion } from "./criterion-lines.ts";
 import type { GraphPoint } from "./graph-points.ts";
 import { clipLine, type DrawnLine, type PhaseLines } from "./phase-lines.ts";
 import { isWithin, type Span } from "./span.ts";
@@ -15,13 +16,23 @@ export interface Overlays {
   readonly level: boolean;
   readonly trend: boolean;
   readonly interval: boolean;
+  readonly criterion: boolean;
 }
+
+/** What is laid over the points until somebody chooses. */
+export const firstOverlays: Overlays = {
+  level: true,
+  trend: false,
+  interval: false,
+  criterion: false,
+};
 
 interface SessionFigureProps {
   title: string;
   summary: string;
   points: readonly GraphPoint[];
   lines: readonly PhaseLines[];
+  criterion: readonly DrawnCriterion[];
   phases: readonly Phase[];
   span: Span;
   overlays: Overlays;
@@ -36,7 +47,7 @@ interface SessionFigureProps {
  * series of their own.
  */
 export function SessionFigure(props: SessionFigureProps) {
-  const { title, summary, points, lines, phases, span, overlays, goal, controls } = props;
+  const { title, summary, points, lines, criterion, phases, span, overlays, goal } = props;
   const voice = useVoice();
   const { say, formats } = voice;
   const dayAxis = useDayAxis();
@@ -52,10 +63,11 @@ export function SessionFigure(props: SessionFigureProps) {
     <Figure
       title={title}
       summary={summary}
-      controls={controls}
+      controls={props.controls}
       drawnFrom={[
         points,
         lines,
+        criterion,
         phases,
         span.first,
         span.last,
@@ -88,6 +100,7 @@ export function SessionFigure(props: SessionFigureProps) {
           overlays.interval ? intervalMarks(shown) : null,
           overlays.level ? levelMarks(lines, span) : null,
           overlays.trend ? trendMarks(lines, span) : null,
+          overlays.criterion ? criterion.map((pair) => criterionMarks(pair, span)) : null,
           pointMarks(shown),
         ],
       })}
@@ -247,6 +260,23 @@ function trendMarks(lines: readonly PhaseLines[], span: Span): Markish[] {
       strokeWidth: 0.75,
       strokeDasharray: "2 3",
     }),
+  ];
+}
+
+function criterionMarks({ source, points }: DrawnCriterion, span: Span): Markish[] {
+  const shown = points.filter(({ day }) => isWithin(dayText(day), span));
+  const x = ({ day }: CriterionPoint) => axisDate(day + 0.5);
+  // A line that leaves the chart is broken off there.
+  const within = (height: number) => (height >= 0 && height <= 1 ? height : Number.NaN);
+  const look = {
+    x,
+    stroke: source === "self" ? ink.lake : ink.clay,
+    strokeWidth: 1.25,
+    strokeDasharray: "1.5 3",
+  };
+  return [
+    lineY(shown, { ...look, y: ({ level }: CriterionPoint) => within(level) }),
+    lineY(shown, { ...look, y: ({ trend }: CriterionPoint) => within(trend) }),
   ];
 }
 

@@ -23,6 +23,7 @@ import type { Result, Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { asPair } from "./as-pair.ts";
+import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
 import { drawOf } from "./drawn-start.ts";
 import { type GraphPoint, graphPoints } from "./graph-points.ts";
@@ -62,6 +63,7 @@ export interface StudentReading {
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
   readonly phases: PhaseSummary;
+  readonly criterion: readonly DrawnCriterion[];
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly agreement: AgreementSummary;
@@ -101,6 +103,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     ],
     lines: [...phaseLines(phases, sessions, "self"), ...phaseLines(phases, sessions, "observer")],
     phases: summary,
+    criterion: criterionLines(series, summary),
     watchedTwice: series.map(({ place, source }) =>
       secondObserver(source === "observer" ? observedIn(split[place]) : [], seconds),
     ),
