@@ -29,6 +29,7 @@ export const mostStudentsPerCheck = 4;
 export const checkPaces = ["automatic", "every", "second", "fourth", "tenth"] as const;
 export type CheckPace = (typeof checkPaces)[number];
 
+const fewestCues = z.int().min(0).max(500);
 const seconds = z.number().min(0).max(86_400);
 
 /**
@@ -50,7 +51,12 @@ export const planSettingsSchema = z.strictObject({
   /** Time at the end in which no cue comes. */
   endMarginSeconds: seconds,
   /** The session is drawn again until it has at least this many cues. */
-  fewestCues: z.int().min(0).max(500),
+  fewestCues,
+  /**
+   * The fewest cues that were asked for before thinning had to lower them; null while they stand as
+   * asked. A step back to denser cues restores them.
+   */
+  fewestCuesUnthinned: fewestCues.nullable(),
   chime: z.enum(chimeNames),
   /** Linear gain of the chime, 0 to 1. */
   volume: z.number().min(0).max(1),
@@ -66,8 +72,9 @@ export const planSettingsSchema = z.strictObject({
 });
 export type PlanSettings = z.infer<typeof planSettingsSchema>;
 
-/** A plan as it was kept, perhaps before plans had a subject or said anything about spot checks. */
+/** A plan as it was kept, perhaps before plans had a subject, a thinned floor or a pace of spot checks. */
 export const keptPlanSchema = planSettingsSchema.extend({
+  fewestCuesUnthinned: planSettingsSchema.shape.fewestCuesUnthinned.default(null),
   studentsPerCheck: planSettingsSchema.shape.studentsPerCheck.default(2),
   checkPace: planSettingsSchema.shape.checkPace.default("automatic"),
   subject: planSettingsSchema.shape.subject.default(""),
@@ -83,6 +90,7 @@ export const firstPlan: PlanSettings = {
   leadInSeconds: 0,
   endMarginSeconds: 0,
   fewestCues: 1,
+  fewestCuesUnthinned: null,
   chime: "bell",
   volume: 0.5,
   cueing: "sound",

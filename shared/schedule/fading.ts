@@ -23,8 +23,8 @@ export interface FadedSession {
  * Each session has its own seed, `seriesSeed/session-N`, so a list that is made longer or whose later
  * steps change keeps every earlier schedule as it was. Shortest and longest gap grow with the mean, so
  * that each step keeps the shape of the law and what a listener could guess. A fewest-cues floor that a
- * thinner step cannot meet is lowered to what it can; any other problem is handed back, never mended in
- * silence.
+ * thinner step cannot meet is lowered to what it can, and the plan remembers what was asked
+ * (`fewestCuesUnthinned`); any other problem is handed back, never mended in silence.
  */
 export function fadingList(
   plan: PlanSettings,
@@ -47,20 +47,40 @@ export function fadingSeed(seriesSeed: string, number: number): string {
   return `${seriesSeed}/session-${number}`;
 }
 
-/** The plan with another mean, its gaps in proportion and its floor no higher than the mean allows. */
+/**
+ * The plan with another mean, its gaps in proportion and its floor as near to what was asked as the mean
+ * allows: a step back undoes what a step up did. Gaps are kept to the millisecond.
+ */
 export function fadedPlan(plan: PlanSettings, meanSeconds: number): PlanSettings {
   const growth = meanSeconds / plan.meanSeconds;
+  const asked = plan.fewestCuesUnthinned ?? plan.fewestCues;
   const longest = plan.longestGapSeconds;
+  const shortestGapSeconds = inMilliseconds(plan.shortestGapSeconds * growth);
   const faded: PlanSettings = {
     ...plan,
     meanSeconds,
-    shortestGapSeconds: plan.shortestGapSeconds * growth,
-    longestGapSeconds: longest === null ? null : longest * growth,
+    shortestGapSeconds,
+    longestGapSeconds:
+      longest === null ? null : grown(longest * growth, 2 * meanSeconds - shortestGapSeconds),
+    fewestCues: asked,
+    fewestCuesUnthinned: null,
   };
   const floorTooHigh = checkPlan(faded).find(
     ({ code }) => code === "fewestCuesImpossible" || code === "fewestCuesUnlikely",
   );
-  return floorTooHigh?.nearest ?? faded;
+  return floorTooHigh === undefined
+    ? faded
+    : { ...floorTooHigh.nearest, fewestCuesUnthinned: asked };
+}
+
+/** A longest gap that was the least possible one stays so, whatever rounding did to the shortest. */
+function grown(longest: number, leastPossible: number): number {
+  const isLeast = Math.abs(longest - leastPossible) < 0.002;
+  return inMilliseconds(isLeast ? leastPossible : longest);
+}
+
+function inMilliseconds(seconds: number): number {
+  return Math.round(1000 * seconds) / 1000;
 }
 
 /**

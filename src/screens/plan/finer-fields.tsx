@@ -50,7 +50,7 @@ export function FinerFields(props: PlanFieldsProps & { floorNote: ReactNode }) {
       <div className="plan-floor">
         <FloorField
           count={settings.fewestCues}
-          onChange={(fewestCues) => onChange({ fewestCues })}
+          onChange={(fewestCues) => onChange({ fewestCues, fewestCuesUnthinned: null })}
         />
         {floorNote}
       </div>

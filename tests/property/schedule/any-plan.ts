@@ -24,6 +24,7 @@ export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
   leadInSeconds: fc.oneof(fc.constant(0), length(5000)),
   endMarginSeconds: fc.oneof(fc.constant(0), length(5000)),
   fewestCues: fc.oneof(fc.integer({ min: 0, max: 8 }), fc.integer({ min: 0, max: 500 })),
+  fewestCuesUnthinned: fc.option(fc.integer({ min: 0, max: 500 })),
   chime: fc.constantFrom(...chimeNames),
   volume: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 1, noNaN: true })),
   cueing: fc.constantFrom(...cueingWays),

@@ -42,6 +42,7 @@ describe("the schedule of any plan that passes its check", () => {
           leadInSeconds: 0,
           endMarginSeconds: 0,
           fewestCues: 1,
+          fewestCuesUnthinned: null,
           chime: "bell",
           volume: 0.5,
           cueing: "sound",

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { checkPlan } from "../../../shared/plan/check-plan.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
 import { evenFadingSteps, fadedPlan, fadingList } from "../../../shared/schedule/fading.ts";
 import { guess } from "../../../shared/schedule/guess.ts";
@@ -43,6 +44,30 @@ describe("a fading list", () => {
     const [tooThin] = fadingList(firstPlan, "spring", [{ meanSeconds: 1500, sessions: 1 }]);
     expect(tooThin?.plan.meanSeconds).toBe(1500);
     expect(tooThin?.problems.map(({ code }) => code)).toEqual(["lengthShorterThanMean"]);
+  });
+
+  it("comes back to what was asked: a step back undoes a step up", () => {
+    const plan = { ...firstPlan, fewestCues: 8, longestGapSeconds: 220 };
+    const thinner = fadedPlan(plan, 300);
+    expect(thinner).toMatchObject({ fewestCues: 4, fewestCuesUnthinned: 8 });
+    expect(fadedPlan(thinner, 120)).toEqual(plan);
+    // Part of the way back, part of the floor.
+    expect(fadedPlan(thinner, 180)).toMatchObject({ fewestCues: 6, fewestCuesUnthinned: 8 });
+  });
+
+  it("restores gaps to the millisecond from any step, at the edge of what its law can keep too", () => {
+    const plan = { ...firstPlan, fewestCues: 0, longestGapSeconds: 220 };
+    for (let mean = 121; mean <= 1200; mean++) {
+      const there = fadedPlan(plan, mean);
+      expect(checkPlan(there)).toEqual([]);
+      expect(fadedPlan(there, 120)).toEqual(plan);
+    }
+  });
+
+  it("takes a floor that somebody set by hand as what was asked", () => {
+    const byHand = { ...fadedPlan({ ...firstPlan, fewestCues: 8 }, 300), fewestCues: 2 };
+    const back = fadedPlan({ ...byHand, fewestCuesUnthinned: null }, 120);
+    expect(back).toMatchObject({ fewestCues: 2, fewestCuesUnthinned: null });
   });
 
   it("can be made of steps that grow by the same factor", () => {
