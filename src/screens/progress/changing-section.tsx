@@ -3,7 +3,7 @@ import { Section } from "../../parts/page.tsx";
 import { OverlaySwitches } from "./overlay-switches.tsx";
 import { phasesFor } from "./phase-spans.ts";
 import { firstOverlays, SessionFigure } from "./session-figure.tsx";
-import { SpanFields, useSpan } from "./span-fields.tsx";
+import { SpanFields, type useSpan } from "./span-fields.tsx";
 import type { SectionProps } from "./student-progress-screen.tsx";
 import { PresentReading, SpanReading } from "./trend-readings.tsx";
 import { TrendStatistics } from "./trend-statistics.tsx";
@@ -12,12 +12,15 @@ import { useVoice } from "./use-voice.ts";
 import { WeeksFigure } from "./weeks-figure.tsx";
 import { wordLevels, wordTrend, wordWeekChange } from "./words.ts";
 
+interface ChangingProps extends SectionProps {
+  readonly span: ReturnType<typeof useSpan>;
+}
+
 /** Is it changing: the single-case graph and the school weeks, over a span that can be chosen. */
-export function ChangingSection({ counts, reading, name }: SectionProps) {
+export function ChangingSection({ counts, reading, name, span }: ChangingProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const goal = useProgram(counts.group.id)?.goal ?? null;
-  const span = useSpan(reading.points.map(({ day }) => day).sort(), counts.daysOff);
   const [overlays, setOverlays] = useState(firstOverlays);
   const phases = useMemo(
     () => phasesFor(counts.phases, reading.studentId),

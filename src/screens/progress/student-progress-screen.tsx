@@ -1,3 +1,4 @@
+import { useMemo } from "react";
 import { Link, useParams } from "react-router";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { Page } from "../../parts/page.tsx";
@@ -9,6 +10,7 @@ import { HonestySection } from "./honesty-section.tsx";
 import { NotesSection } from "./notes-section.tsx";
 import { PatternsSection } from "./patterns-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
+import { useSpan } from "./span-fields.tsx";
 import type { StudentReading } from "./student-reading.ts";
 import { useGroupCounts, useReading } from "./use-reading.ts";
 import { useVoice } from "./use-voice.ts";
@@ -53,14 +55,18 @@ export interface SectionProps {
 
 function Answers(props: SectionProps) {
   const { say } = useVoice();
+  const { counts, reading } = props;
+  // One span for every figure of the page that goes by days.
+  const days = useMemo(() => reading.points.map(({ day }) => day).sort(), [reading.points]);
+  const span = useSpan(days, counts.daysOff);
   return (
     <>
       <GoingSection {...props} />
-      <ChangingSection {...props} />
+      <ChangingSection {...props} span={span} />
       <ProgramSection {...props} />
       <HonestySection {...props} />
-      <AdvicePanel key={props.reading.studentId} {...props} />
-      <WorkSection {...props} />
+      <AdvicePanel key={reading.studentId} {...props} />
+      <WorkSection {...props} span={span.span} />
       <PatternsSection {...props} />
       <NotesSection {...props} />
       <p className="progress-caution">{say("progress.caution")}</p>

@@ -29,7 +29,7 @@ test("the lines drawn are baseline's, moved up and carried on session by session
   for (const { level } of drawn?.points ?? []) expect(level).toBeCloseTo(0.2625, 12);
   const trend = drawn?.points.map((point) => point.trend) ?? [];
   const expected = [0.2125, 0.2625, 0.3125, 0.3625, 0.4125, 0.4625, 0.5125, 0.5625];
-  expected.forEach((height, at) => expect(trend[at]).toBeCloseTo(height, 12));
+  for (const [at, height] of expected.entries()) expect(trend[at]).toBeCloseTo(height, 12);
 });
 
 test("there are none without a baseline of three sessions", () => {
