@@ -9,6 +9,7 @@ import { mostObserved, observedAt } from "../../shared/session/observation-rotat
 import { useGroups, usePlans, useStudents } from "../api/queries.ts";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
+import { sheetOptions } from "../screens/observe/sheet-options.ts";
 import { usePlanSummary } from "../screens/today/plan-summary.ts";
 import { useSay } from "../text/text.tsx";
 import { intoSheets, type Paper, paperSizes } from "./paper.ts";
@@ -39,7 +40,7 @@ export function ObservationPage() {
 
 const paces = lookIntervals.map(String);
 const rowMm = 8;
-const wordsMm = { first: 150, next: 62 } as const;
+const wordsMm = { first: 162, next: 62 } as const;
 /** Each own target takes up to so much of the first sheet. */
 const ownTargetMm = 14;
 
@@ -61,6 +62,8 @@ function Observation({ group, plan, students }: ObservationProps) {
   const canRun = checkPlan(settings).length === 0;
   const cues = canRun ? sessionSchedule(settings, seed).cues.length : 0;
   const ids = watched.students.map(({ id }) => id);
+  const startOptions = sheetOptions({ seed, studentIds: ids, pace: every });
+  startOptions.set("plan", plan.id);
   const nameOf = new Map(students.map(({ id, name }) => [id, name]));
   const rows = Array.from({ length: ids.length === 0 ? 0 : cues }, (_, index) => ({
     cue: index + 1,
@@ -95,6 +98,13 @@ function Observation({ group, plan, students }: ObservationProps) {
       }
       notes={
         <>
+          {canRun && ids.length > 0 ? (
+            <p>
+              <Link to={`/groups/${group.id}/observe?${startOptions}`}>
+                {say("print.observation.start")}
+              </Link>
+            </p>
+          ) : null}
           {canRun ? null : <Notice kind="caution">{say("refused.plan-impossible")}</Notice>}
           {ids.length === 0 ? (
             <Notice kind="caution">{say("print.observation.nobody")}</Notice>
@@ -127,6 +137,7 @@ function Observation({ group, plan, students }: ObservationProps) {
                     <strong>{name}:</strong> {target}
                   </p>
                 ))}
+                <p>{say("print.observation.pace", { seconds: every })}</p>
                 <p>{say("print.observation.how")}</p>
               </section>
             </>

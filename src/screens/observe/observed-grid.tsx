@@ -5,7 +5,7 @@ import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useSay } from "../../text/text.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
 import { SheetBox } from "../cards/sheet-box.tsx";
 import { type Place, placeAfter } from "../cards/sheet-keys.ts";
 import { useSaveAtRest } from "../cards/use-save-at-rest.ts";
@@ -18,7 +18,7 @@ import {
   seenTyped,
   unsavedBoxes,
 } from "./observed-draft.ts";
-import { observedStudents, turnAt } from "./turns.ts";
+import { observedStudents, otherTurns, turnAt } from "./turns.ts";
 
 const signs: Record<SeenValue, string> = { on: "+", off: "–", unseen: "·" };
 
@@ -28,6 +28,7 @@ const signs: Record<SeenValue, string> = { on: "+", off: "–", unseen: "·" };
  */
 export function ObservedGrid({ live, observer }: { live: LiveSession; observer: 1 | 2 }) {
   const say = useSay();
+  const formats = useFormats();
   const grid = useRef<HTMLTableElement>(null);
   const cues = deliveredCues(live.state);
   const students = observedStudents(live);
@@ -82,9 +83,11 @@ export function ObservedGrid({ live, observer }: { live: LiveSession; observer: 
     if (!after.bad.has(keyAt(place))) toNextTurn();
   };
 
+  const others = otherTurns(live, observer);
   const firstBad = [...draft.bad][0];
   return (
     <div className="cards">
+      <p>{say("observe.sheetOf", { seed: live.session.seed })}</p>
       <p>{say("observe.sheetHelp")}</p>
       <div className="cards-scroll">
         <table
@@ -141,6 +144,15 @@ export function ObservedGrid({ live, observer }: { live: LiveSession; observer: 
         <p className="cards-problem" role="alert">
           {say("observe.badMark", { found: firstBad[1] })}
         </p>
+      )}
+      {others.length === 0 ? null : (
+        <Notice kind="caution">
+          {say("observe.sheetDiffers", {
+            count: others.length,
+            looks: formats.list(others.map(({ cue }) => formats.number(cue))),
+            names: formats.list([...new Set(others.map(({ name }) => name))]),
+          })}
+        </Notice>
       )}
       <Problem error={save.error} />
       <div className="cards-foot">

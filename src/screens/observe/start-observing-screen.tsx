@@ -1,22 +1,23 @@
 import { useState } from "react";
 import { Checkbox, CheckboxGroup, Label } from "react-aria-components";
-import { Link, useParams } from "react-router";
+import { Link, useParams, useSearchParams } from "react-router";
 import type { Group, Student } from "../../../shared/api/roster.ts";
 import { greatestCountWithChance } from "../../../shared/schedule/cue-count.ts";
 import {
   type LookInterval,
   lookIntervals,
   planForKind,
-  usualLookInterval,
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
 import { useGroups, useOpenSession, usePlans, useStudents } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
+import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { useStartSession } from "../session/start-session.ts";
+import { sheetInAddress, sheetOptions } from "./sheet-options.ts";
 import "./observe.css";
 
 /** Below so many looks a student in one session, a word on more sessions or fewer students; common practice, no source. */
@@ -50,11 +51,12 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
   const plans = usePlans(group.id);
   const open = useOpenSession();
   const starting = useStartSession();
-  const [kind, setKind] = useState<"baseline" | "probe">("baseline");
-  const [planId, setPlanId] = useState<string | null>(null);
-  const [chosen, setChosen] = useState(() => students.slice(0, mostObserved).map(({ id }) => id));
-  const [pace, setPace] = useState<LookInterval>(usualLookInterval);
-  const [seed, setSeed] = useState("");
+  const sheet = useSheetInAddress(students);
+  const [kind, setKind] = useState<"baseline" | "probe">(sheet.kind);
+  const [planId, setPlanId] = useState<string | null>(sheet.planId);
+  const [chosen, setChosen] = useState(sheet.studentIds);
+  const [pace, setPace] = useState<LookInterval>(sheet.pace);
+  const [seed, setSeed] = useState(sheet.seed);
   const plan = plans.data?.find(({ id }) => id === planId) ?? plans.data?.[0];
   if (plan === undefined) return null;
   // As many or more in half of all sessions.
@@ -120,21 +122,28 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         }))}
         inRow
       />
-      <details className="observe-sheet">
+      <details className="observe-sheet" open={sheet.seed !== ""}>
         <summary>{say("observe.haveSheet")}</summary>
         <TextField
-          label={say("observe.sheetCode")}
-          help={say("observe.sheetCodeHelp")}
+          label={say("seed.seed")}
+          help={say("observe.sheetSeedHelp")}
           value={seed}
           onChange={setSeed}
           maxLength={80}
         />
         <Link
-          to={`/print/observation/${group.id}/${plan.id}?students=${chosen.join(",")}&every=${pace}`}
+          to={`/print/observation/${group.id}/${plan.id}?${sheetOptions({
+            seed: seed.trim(),
+            studentIds: chosen,
+            pace,
+          })}`}
         >
           {say("observe.printSheet")}
         </Link>
       </details>
+      {sheet.missing > 0 ? (
+        <Notice kind="caution">{say("observe.sheetMissing", { count: sheet.missing })}</Notice>
+      ) : null}
       <p role="status">
         {isPossible
           ? say("observe.expected", {
@@ -163,4 +172,16 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
       </Section>
     </div>
   );
+}
+
+/** What the address says of a printed sheet, as it was when the screen opened; the usual where it says nothing. */
+function useSheetInAddress(students: readonly Student[]) {
+  const [params] = useSearchParams();
+  const [sheet] = useState(() =>
+    sheetInAddress(
+      params,
+      students.map(({ id }) => id),
+    ),
+  );
+  return sheet;
 }
