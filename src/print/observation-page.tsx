@@ -120,7 +120,7 @@ function Observation({ group, plan, students }: ObservationProps) {
             <p>
               {plan.name}: {summary(settings)}
             </p>
-            <p>{say("print.key.seed", { seed, cues })}</p>
+            <p>{say("print.observation.seed", { seed, cues })}</p>
           </header>
           {index === 0 ? (
             <>
