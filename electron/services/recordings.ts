@@ -29,10 +29,16 @@ export function recordings(store: Store): (wanted: Wanted) => Promise<Made> {
   let last: Promise<unknown> = Promise.resolve();
   return (wanted) => {
     const plan = playable(store.plans.get(wanted.planId));
+    requireStudent(store, plan, wanted.studentId);
     const made = last.then(() => write(store.folder, plan, wanted));
     last = made.catch(() => undefined);
     return made;
   };
+}
+
+function requireStudent(store: Store, plan: Plan, studentId: string | undefined): void {
+  if (studentId === undefined) return;
+  if (store.students.get(studentId)?.groupId !== plan.groupId) throw new Missing("student");
 }
 
 function playable(plan: Plan | null): Plan {
@@ -52,12 +58,18 @@ function playable(plan: Plan | null): Plan {
   );
 }
 
-async function write(dataFolder: string, plan: Plan, { seed, form }: Wanted): Promise<Made> {
+async function write(dataFolder: string, plan: Plan, wanted: Wanted): Promise<Made> {
+  const { seed, form, studentId } = wanted;
   const folder = join(dataFolder, "recordings");
-  const path = join(folder, recordingName(plan, seed, form));
+  const { cues, streamName } = sessionSchedule(
+    plan.settings,
+    seed,
+    studentId === undefined ? {} : { studentId },
+  );
+  const path = join(folder, recordingName(plan, seed, streamName, form));
   const { chime, volume, lengthSeconds } = plan.settings;
   const recording = planRecording({
-    cues: sessionSchedule(plan.settings, seed).cues,
+    cues,
     lengthSeconds,
     chime,
     volume,
@@ -70,7 +82,7 @@ async function write(dataFolder: string, plan: Plan, { seed, form }: Wanted): Pr
     await writers[form](path + unfinished, recording);
     renameDurably(path + unfinished, path);
     const { size } = await stat(path);
-    return { path, seconds: recording.sampleCount / recording.sampleRate, bytes: size };
+    return { path, seconds: recording.sampleCount / recording.sampleRate, bytes: size, streamName };
   } catch (cause) {
     await rm(path + unfinished, { force: true }).catch(() => undefined);
     throw toStoreError(cause);
@@ -87,16 +99,18 @@ async function removeUnfinished(folder: string): Promise<void> {
 const longestPart = 40;
 
 /**
- * Plan, seed and six figures that tell apart names which look alike once cleaned. Only letters, digits
+ * Plan, seed and six figures that tell apart names which look alike once cleaned, and one student's own
+ * cues from the group's: a child's name in it would outlive the erasing of the child. Only letters, digits
  * and hyphens, so that it is a plain name in one folder on every system.
  */
 export function recordingName(
   plan: Pick<Plan, "id" | "name">,
   seed: string,
+  streamName: string,
   form: Wanted["form"],
 ): string {
   const digest = createHash("sha256")
-    .update(JSON.stringify([plan.id, seed]))
+    .update(JSON.stringify([plan.id, seed, streamName]))
     .digest("hex");
   const parts = [cleaned(plan.name), cleaned(seed), digest.slice(0, 6)];
   return `${parts.filter((part) => part !== "").join("-")}.${form}`;

@@ -88,7 +88,17 @@ export const transfer = {
         planId: idSchema,
         seed: z.string().trim().min(1).max(80),
         form: z.enum(["wav", "flac"]),
+        /** Whose own cues; left out for the group's. */
+        studentId: idSchema.optional(),
       }),
     )
-    .output(z.strictObject({ path: z.string(), seconds: z.number(), bytes: z.int() })),
+    .output(
+      z.strictObject({
+        path: z.string(),
+        seconds: z.number(),
+        bytes: z.int(),
+        /** The random stream the cues were drawn from, as a cue key prints it. */
+        streamName: z.string(),
+      }),
+    ),
 };

@@ -1,14 +1,17 @@
 import { Link, useParams } from "react-router";
-import { checkPlan } from "../../shared/plan/check-plan.ts";
-import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
+import { useStudents } from "../api/queries.ts";
+import { Button } from "../parts/button.tsx";
 import { Notice } from "../parts/notice.tsx";
-import { usePlanSummary } from "../screens/today/plan-summary.ts";
+import { WhoseCues } from "../parts/whose-cues.tsx";
+import { usePlanSummary, wordSeconds } from "../screens/today/plan-summary.ts";
 import { useFormats, useSay } from "../text/text.tsx";
+import { keyCues, readMean } from "./key-cues.ts";
 import { intoSheets, type Paper, paperSizes } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
 import { PrintPage } from "./print-page.tsx";
 import { SeedField, useSeed } from "./seed-field.tsx";
 import { Sheet } from "./sheet.tsx";
+import { useOption } from "./use-option.ts";
 import { usePaper } from "./use-paper.ts";
 import { type PlanOfGroup, usePlan } from "./use-plan.ts";
 import { WriteLine } from "./write-line.tsx";
@@ -26,7 +29,7 @@ export function CueKeyPage() {
 
 /** Rows that a sheet holds below its words, each as high as `tables.css` makes it; the words are measured end to end. */
 const rowMm = 8;
-const wordsMm = { first: 156, next: 62 } as const;
+const wordsMm = { first: 162, next: 68 } as const;
 const rowsOn = (paper: Paper, words: number): number =>
   Math.floor((paperSizes[paper].height - words) / rowMm);
 
@@ -36,8 +39,17 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
   const summary = usePlanSummary();
   const { paper = "A4" } = usePaper();
   const [seed, setSeed] = useSeed();
-  const canRun = checkPlan(plan.settings).length === 0;
-  const cues = canRun ? sessionSchedule(plan.settings, seed).cues : [];
+  const students = useStudents(group.id).data ?? [];
+  const [studentId, setStudentId] = useOption("student", "");
+  const student = students.find(({ id }) => id === studentId) ?? null;
+  const [mean, setMean] = useOption("mean", "");
+  const { settings, schedule } = keyCues(plan.settings, {
+    seed,
+    studentId: student?.id ?? null,
+    meanSeconds: readMean(mean),
+  });
+  const cues = schedule?.cues ?? [];
+  const whose = student === null ? "group" : "one";
   const rows = cues.map((time, index) => ({ number: index + 1, time }));
   const sheets = intoSheets(rows, rowsOn(paper, wordsMm.first), rowsOn(paper, wordsMm.next));
   const title = say("print.key.title", { plan: plan.name });
@@ -48,19 +60,55 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
       back={<Link to={`/groups/${group.id}/plans/${plan.id}`}>{plan.name}</Link>}
       fileName={`${title} ${seed}`}
       lead={say("print.key.lead")}
-      options={<SeedField seed={seed} onChange={setSeed} />}
-      notes={canRun ? null : <Notice kind="caution">{say("refused.plan-impossible")}</Notice>}
+      options={
+        <>
+          <SeedField seed={seed} onChange={setSeed} />
+          <WhoseCues
+            students={students}
+            student={student}
+            onChange={(id) => setStudentId(id ?? "")}
+          />
+        </>
+      }
+      notes={
+        <>
+          {settings.meanSeconds === plan.settings.meanSeconds ? null : (
+            <Notice>
+              <p>
+                {say("print.key.thinned", {
+                  mean: wordSeconds(say, settings.meanSeconds),
+                  own: wordSeconds(say, plan.settings.meanSeconds),
+                })}
+              </p>
+              <Button onPress={() => setMean("")}>{say("print.key.asItStands")}</Button>
+            </Notice>
+          )}
+          {schedule === null ? (
+            <Notice kind="caution">{say("refused.plan-impossible")}</Notice>
+          ) : null}
+        </>
+      }
     >
       {sheets.map((onSheet, index) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
         <Sheet key={index} number={index + 1} count={sheets.length} kind="text">
           <header className="paper-head">
-            <h2>{say("print.key.heading", { group: group.name })}</h2>
+            <h2>
+              {student === null
+                ? say("print.key.heading", { group: group.name })
+                : say("print.key.headingOne", { student: student.name, group: group.name })}
+            </h2>
             <p className="paper-caution">{say("print.key.caution")}</p>
             <p>
-              {plan.name}: {summary(plan.settings)}
+              {plan.name}: {summary(settings)}
             </p>
-            <p>{say("print.key.seed", { seed, cues: cues.length })}</p>
+            <p>
+              {say("print.key.seed", {
+                seed,
+                stream: schedule?.streamName ?? "",
+                cues: cues.length,
+              })}
+            </p>
           </header>
           {index === 0 ? (
             <>
@@ -73,7 +121,7 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
                 <h3>{say("print.key.what")}</h3>
                 <ol>
                   {([1, 2, 3, 4, 5] as const).map((step) => (
-                    <li key={step}>{say(`print.key.step${step}`)}</li>
+                    <li key={step}>{say(`print.key.step${step}`, { whose })}</li>
                   ))}
                 </ol>
               </section>

@@ -1,13 +1,23 @@
 import { useState } from "react";
-import { usePlans, useTell } from "../../api/queries.ts";
+import type { Student } from "../../../shared/api/roster.ts";
+import { usePlans, useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
 import { freshSeed } from "../../parts/fresh-seed.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { WhoseCues } from "../../parts/whose-cues.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 
 type Form = "flac" | "wav";
+
+interface Wanted {
+  readonly planId: string;
+  readonly seed: string;
+  readonly form: Form;
+  /** Null for the group's cues. */
+  readonly student: Student | null;
+}
 
 /** A session's cues as one sound file, for any player. */
 export function ChimeRecording({ groupId }: { groupId: string }) {
@@ -17,9 +27,17 @@ export function ChimeRecording({ groupId }: { groupId: string }) {
   const [chosen, setChosen] = useState("");
   const [seed, setSeed] = useState("");
   const [form, setForm] = useState<Form>("wav");
-  const record = useTell((api, wanted: { planId: string; seed: string; form: Form }) =>
-    api.transfer.recordCues(wanted),
-  );
+  const students = useStudents(groupId).data ?? [];
+  const [whose, setWhose] = useState<string | null>(null);
+  const student = students.find(({ id }) => id === whose) ?? null;
+  const record = useTell(async (api, { student, ...wanted }: Wanted) => {
+    const own = student === null ? {} : { studentId: student.id };
+    return {
+      ...(await api.transfer.recordCues({ ...wanted, ...own })),
+      seed: wanted.seed,
+      student,
+    };
+  });
   const plan = plans.find(({ id }) => id === chosen) ?? plans[0];
   if (plan === undefined) return <p>{say("wait")}</p>;
   return (
@@ -42,21 +60,22 @@ export function ChimeRecording({ groupId }: { groupId: string }) {
           />
           <Button onPress={() => setSeed(freshSeed())}>{say("seed.another")}</Button>
         </div>
+        <WhoseCues students={students} student={student} onChange={setWhose} />
       </div>
       <Choices
         label={say("transfer.form")}
         inRow
         value={form}
         choices={[
-          { value: "wav", label: "WAV", help: say("transfer.wavHelp") },
-          { value: "flac", label: "FLAC", help: say("transfer.flacHelp") },
+          { value: "wav", label: say("transfer.form.wav"), help: say("transfer.wavHelp") },
+          { value: "flac", label: say("transfer.form.flac"), help: say("transfer.flacHelp") },
         ]}
         onChange={setForm}
       />
       <div className="transfer-row">
         <Button
           isDisabled={seed.trim() === "" || record.isPending}
-          onPress={() => record.mutate({ planId: plan.id, seed: seed.trim(), form })}
+          onPress={() => record.mutate({ planId: plan.id, seed: seed.trim(), form, student })}
         >
           {say("transfer.record")}
         </Button>
@@ -66,6 +85,14 @@ export function ChimeRecording({ groupId }: { groupId: string }) {
         <div role="status">
           <Notice title={say("transfer.recorded")}>
             <p className="transfer-path">{record.data.path}</p>
+            <p>
+              {say("transfer.recordedCues", {
+                whose: record.data.student === null ? "group" : "one",
+                student: record.data.student?.name ?? "",
+                seed: record.data.seed,
+                stream: record.data.streamName,
+              })}
+            </p>
             <p>
               {say("transfer.recordedFacts", {
                 length: formats.clock(record.data.seconds),

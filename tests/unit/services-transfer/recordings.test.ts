@@ -1,15 +1,19 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { expect, test } from "vitest";
+import { cues as cuesCommand } from "../../../electron/commands/cues.ts";
+import { chimeFolder } from "../../../electron/recording/chime-folder.ts";
+import { chimeLoader } from "../../../electron/recording/load-chime.ts";
 import { decodeWav } from "../../../electron/recording/wav.ts";
 import { recordingName, recordings } from "../../../electron/services/recordings.ts";
 import { StoreError } from "../../../electron/store/store-error.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
+import { keyCues } from "../../../src/print/key-cues.ts";
 import { makeGroup, nobody, openServices, refusalOf } from "../services-roster/services.ts";
 
 async function open(change: Partial<typeof firstPlan> = {}) {
   const services = openServices();
-  const { group } = await makeGroup(services);
+  const { group, students } = await makeGroup(services, ["Otter", "Heron"]);
   const settings = {
     ...firstPlan,
     lengthSeconds: 60,
@@ -21,7 +25,7 @@ async function open(change: Partial<typeof firstPlan> = {}) {
     { groupId: group.id, name: "Short", settings },
     services.clock.wallMs(),
   );
-  return { ...services, plan, record: recordings(services.store) };
+  return { ...services, plan, students, record: recordings(services.store) };
 }
 
 test("1. a session becomes one file of its length in the data folder", async () => {
@@ -77,12 +81,77 @@ test.each([
   ["a".repeat(60), "b".repeat(80)],
   ["x\u0000y", "line\nbreak"],
 ])("5. the name of plan %j and seed %j is a plain name in one folder", (name, seed) => {
-  const made = recordingName({ id: nobody, name }, seed, "wav");
+  const made = recordingName({ id: nobody, name }, seed, "cues", "wav");
   expect(made).toMatch(/^([A-Za-z0-9]+-)*[0-9a-f]{6}\.wav$/);
   expect(made.length).toBeLessThan(100);
 });
 
 test("6. seeds that look alike once cleaned have different names", () => {
   const plan = { id: nobody, name: "A" };
-  expect(recordingName(plan, "a b", "wav")).not.toBe(recordingName(plan, "a-b", "wav"));
+  expect(recordingName(plan, "a b", "cues", "wav")).not.toBe(
+    recordingName(plan, "a-b", "cues", "wav"),
+  );
+});
+
+/** Seconds at which each stretch of sound begins, told by at least half a second of exact zeros. */
+function onsets(samples: Float32Array): number[] {
+  const found: number[] = [];
+  let quiet = 24_000;
+  for (const [index, sample] of samples.entries()) {
+    if (sample !== 0 && quiet >= 24_000) found.push(index / 48_000);
+    quiet = sample === 0 ? quiet + 1 : 0;
+  }
+  return found;
+}
+
+test("7. key, recording and command line have the same cues, the group's and each student's own", async () => {
+  const change = {
+    lengthSeconds: 240,
+    meanSeconds: 30,
+    shortestGapSeconds: 10,
+    chime: "wood",
+  } as const;
+  const { plan, students, store, record } = await open(change);
+  const load = chimeLoader(chimeFolder());
+  const firstSound = (name: "wood" | "begin") =>
+    load(name).samples.findIndex((sample) => sample !== 0) / 48_000;
+  // The begin chime, a second of quiet, then the session.
+  const sessionAt = load("begin").samples.length / 48_000 + 1;
+
+  const seen = new Set<string>();
+  for (const studentId of [null, ...students.map(({ id }) => id)]) {
+    const key = keyCues(plan.settings, { seed: "paper", studentId, meanSeconds: null }).schedule;
+    expect(key?.streamName).toBe(studentId === null ? "cues" : `cues/${studentId}`);
+
+    const own = studentId === null ? {} : { studentId };
+    const made = await record({ planId: plan.id, seed: "paper", form: "wav", ...own });
+    expect(made.streamName).toBe(key?.streamName);
+    const heard = onsets(decodeWav(readFileSync(made.path)).samples).slice(1, -1);
+    expect(heard).toHaveLength(key?.cues.length ?? 0);
+    for (const [index, cue] of (key?.cues ?? []).entries()) {
+      expect(heard[index]).toBeCloseTo(sessionAt + cue + firstSound("wood"), 4);
+    }
+
+    let printed = "";
+    const options = "--mean 30s --length 4m --shortest 10s --seed paper --json".split(" ");
+    await cuesCommand.run([...options, ...(studentId === null ? [] : ["--student", studentId])], {
+      write: (text) => {
+        printed += text;
+      },
+    });
+    expect(JSON.parse(printed)).toMatchObject({ cues: key?.cues });
+    seen.add(String(key?.cues));
+  }
+  expect(seen.size).toBe(3);
+  expect(readdirSync(join(store.folder, "recordings"))).toHaveLength(3);
+  // A child's name in a file's name would outlive the child's erasing.
+  for (const name of readdirSync(join(store.folder, "recordings"))) {
+    expect(name).not.toMatch(/otter|heron/i);
+  }
+});
+
+test("8. a student of another group has no cues here", async () => {
+  const { plan, record } = await open();
+  const wanted = { planId: plan.id, seed: "a", form: "wav", studentId: nobody } as const;
+  await expect(async () => record(wanted)).rejects.toThrow("student");
 });
