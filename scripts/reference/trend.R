@@ -57,7 +57,7 @@ quasi <- lapply(1:20, function(i) {
   list(time = time, on = on, off = total - on,
        intercept = s$coefficients[1, 1], slope = s$coefficients[2, 1],
        plainInterceptError = sqrt(s$cov.unscaled[1, 1]), plainSlopeError = sqrt(s$cov.unscaled[2, 2]),
-       dispersion = s$dispersion, deviance = fit$deviance)
+       dispersion = s$dispersion, deviance = fit$deviance, nullDeviance = fit$null.deviance)
 })
 
 # Firth's estimate and its profile interval by general optimisation of the penalised likelihood, a
@@ -113,10 +113,10 @@ ldose <- rep(0:5, 2); dead <- c(1, 4, 9, 13, 18, 20, 0, 2, 6, 10, 12, 16)
 budworm <- lapply(list(males = 1:6, females = 7:12), function(rows) {
   fit <- glm(cbind(dead[rows], 20 - dead[rows]) ~ ldose[rows], family = binomial,
              control = glm.control(epsilon = 1e-14))
-  half <- dose.p(fit, p = 0.5)
+  doses <- dose.p(fit, p = c(0.25, 0.5, 0.75))
   list(on = dead[rows], intercept = unname(coef(fit)[1]), slope = unname(coef(fit)[2]),
        interceptError = sqrt(vcov(fit)[1, 1]), slopeError = sqrt(vcov(fit)[2, 2]),
-       deviance = fit$deviance, halfDose = as.numeric(half)[1])
+       deviance = fit$deviance, doses = as.numeric(doses), doseErrors = as.numeric(attr(doses, "SE")))
 })
 
 cat(json(list(

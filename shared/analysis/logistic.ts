@@ -21,7 +21,9 @@ export type LogisticTrend = {
   readonly method: "quasi-binomial" | "firth";
   /** Pearson's chi-square over its degrees of freedom as found; null for `firth`. */
   readonly dispersion: number | null;
+  /** Of the fit, and of one rate for all times; on `degrees`, and one more. */
   readonly deviance: number;
+  readonly nullDeviance: number;
   readonly degrees: number;
 };
 
@@ -60,6 +62,7 @@ export function logisticTrend(trials: readonly Trial[], confidence = 0.95): Resu
     method: fitted.method,
     dispersion: fitted.dispersion,
     deviance: deviance(scaled, fitted.a, fitted.b),
+    nullDeviance: nullDeviance(scaled),
     degrees: used.length - 2,
   };
 }
@@ -252,4 +255,11 @@ function deviance(trials: readonly Trial[], a: number, b: number): number {
     if (off > 0) sum += off * (Math.log(off / n) + softplus(logOdds));
   }
   return Math.max(0, 2 * sum);
+}
+
+/** Deviance of the rate of all marks together; 0 when they are all alike. */
+function nullDeviance(trials: readonly Trial[]): number {
+  const on = trials.reduce((sum, trial) => sum + trial.on, 0);
+  const off = trials.reduce((sum, trial) => sum + trial.off, 0);
+  return on === 0 || off === 0 ? 0 : deviance(trials, Math.log(on / off), 0);
 }

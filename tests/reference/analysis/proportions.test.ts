@@ -4,8 +4,11 @@ import { newcombeDifference } from "../../../shared/analysis/newcombe.ts";
 import { criticalZ } from "../../../shared/analysis/normal.ts";
 import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
 
-// jstat has no types of its own; this is the function used here.
-type SecondOpinion = { normal: { inv(p: number, mean: number, sd: number): number } };
+// jstat has no types of its own; these are the functions used here.
+type SecondOpinion = {
+  normal: { inv(p: number, mean: number, sd: number): number };
+  chisquare: { inv(p: number, degrees: number): number };
+};
 const { jStat }: { jStat: SecondOpinion } = createRequire(import.meta.url)("jstat");
 
 describe("Wilson's interval", () => {
@@ -41,6 +44,18 @@ describe("Wilson's interval", () => {
     for (const confidence of [0.5, 0.8, 0.9, 0.95, 0.99]) {
       const expected = jStat.normal.inv(0.5 + confidence / 2, 0, 1);
       expect(criticalZ(confidence)).toBeCloseTo(expected, 9);
+    }
+  });
+});
+
+describe("the drop of the profile interval", () => {
+  // Upper .05 point of chi-square with one degree of freedom: 3.841 in the usual tables (NIST/SEMATECH
+  // e-Handbook 1.3.6.7.4, from memory), 3.841458821 from SciPy. The profile interval of Firth's fit goes
+  // down by half the square of the normal's critical value, which is the same number.
+  it("is chi-square's, from the square of the critical value", () => {
+    expect(criticalZ(0.95) ** 2).toBeCloseTo(3.841458821, 9);
+    for (const confidence of [0.8, 0.9, 0.95, 0.99]) {
+      expect(criticalZ(confidence) ** 2).toBeCloseTo(jStat.chisquare.inv(confidence, 1), 7);
     }
   });
 });

@@ -11,6 +11,8 @@ import { countPairs } from "../../../shared/analysis/phases/pair-counts.ts";
 import { pnd } from "../../../shared/analysis/phases/pnd.ts";
 import { spread } from "../../../shared/analysis/phases/spread.ts";
 import { tau } from "../../../shared/analysis/phases/tau.ts";
+import { theilSen } from "../../../shared/analysis/theil-sen.ts";
+import { timePoints } from "../../../shared/analysis/time-points.ts";
 
 // Examples small enough to check by hand; their values were worked out apart from this project with
 // SciPy 1.10.1 (mannwhitneyu, kendalltau, theilslopes) and NumPy. Formulas of the indices: from memory
@@ -22,6 +24,12 @@ function must<R extends { kind: string }>(result: R): Extract<R, { kind: "comput
 }
 
 const shares = (percentages: number[]) => percentages.map((value) => value / 100);
+
+/** The line of points one step apart, the first at 1. */
+function theilSenOf(values: number[]) {
+  const steps = values.map((_, at) => at + 1);
+  return theilSen(timePoints(steps, values));
+}
 
 describe("E1, a clear change after a level baseline", () => {
   const a = [40, 55, 45, 50, 35];
@@ -52,6 +60,9 @@ describe("E1, a clear change after a level baseline", () => {
     expect(result.trendProbability).toBeCloseTo(0.816667, 6);
     expect(result.corrected).toBe(false);
     expect(result.value).toBeCloseTo(0.676123, 6);
+  });
+  it("Theil-Sen of A: slope -1.875, intercept 50.625", () => {
+    expect(theilSenOf(a)).toMatchObject({ slope: -1.875, intercept: 50.625 });
   });
   it("tau-b .728219 if the correction by -1.875 were forced", () => {
     expect(tauWithPhase(a, b, -1.875)).toBeCloseTo(0.728219, 6);
@@ -93,6 +104,9 @@ describe("E2, a rising baseline that carries on", () => {
     expect(result.trendProbability).toBeCloseTo(0.083333, 6);
     expect(result.corrected).toBe(false);
     expect(result.value).toBeCloseTo(0.745356, 6);
+  });
+  it("Theil-Sen of A: slope 5, intercept 15", () => {
+    expect(theilSenOf(a)).toMatchObject({ slope: 5, intercept: 15 });
   });
   it("tau-b -.286039 if the slope of 5 were taken off", () => {
     expect(tauWithPhase(a, b, 5)).toBeCloseTo(-0.286039, 6);
