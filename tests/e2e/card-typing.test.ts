@@ -35,7 +35,7 @@ function sessionOnPaper(folder: string): string {
     const group = store.groups.create({ name: "Whole class", target: "", isSample: false }, wallMs);
     const names = Array.from({ length: students }, (_, index) => `Student ${index + 1}`);
     store.students.add(group.id, names, wallMs);
-    const plan = { ...firstPlan, recording: "paper" } as const;
+    const plan = { ...firstPlan, meanSeconds: 60, recording: "paper" } as const;
     store.plans.create({ groupId: group.id, name: "Cards", settings: plan }, wallMs);
     const session = store.sessions.create({
       groupId: group.id,

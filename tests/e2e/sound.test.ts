@@ -1,0 +1,163 @@
+import type { Page } from "playwright";
+import { afterEach, describe, expect, it } from "vitest";
+import { launchLoopback } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+type Running = Awaited<ReturnType<typeof launchLoopback>>;
+
+let running: Running | null = null;
+let folder: ReturnType<typeof temporaryFolder> | null = null;
+
+afterEach(async () => {
+  await running?.close();
+  running = null;
+  folder?.remove();
+  folder = null;
+});
+
+async function open(prepare: (app: Running) => Promise<unknown>, ...args: string[]): Promise<Page> {
+  folder = temporaryFolder();
+  running = await launchLoopback({ dataFolder: folder.path, args });
+  await prepare(running);
+  const page = await running.page();
+  await page.reload();
+  return page;
+}
+
+const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
+const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
+
+async function makeGroup(page: Page, name: string) {
+  await page.getByLabel("Group name").fill(name);
+  await button(page, "Make this group").click();
+  await page.getByLabel("Add students").fill("Ash\nBirch");
+  await button(page, "Add 2 students").click();
+  await page.getByText("Birch", { exact: true }).waitFor();
+}
+
+/** Chooses one of the plan's ways, and saves. */
+async function choose(page: Page, ...ways: string[]) {
+  await page.getByRole("link", { name: "First plan", exact: true }).click();
+  for (const way of ways) await page.getByText(way, { exact: true }).click();
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await button(page, "Saved").waitFor();
+}
+
+async function startAfterCheck(page: Page, group: string) {
+  await link(page, "Today").click();
+  await button(page, `Start a session with ${group}`).click();
+  await button(page, "Hear the chime").click();
+}
+
+describe("A chime that cannot be loaded", () => {
+  it("is said in the sound check, shown in its place on the teacher's own screen, and said on every page", async () => {
+    const page = await open(
+      ({ context }) => context.route(/bell[^/]*\.wav/, (route) => route.abort()),
+      "--speed",
+      "40",
+    );
+    await makeGroup(page, "Paper side");
+    await choose(page, "on paper");
+    await startAfterCheck(page, "Paper side");
+    await page.getByText("The chime could not be loaded.").waitFor();
+    await button(page, "Start the session").click();
+    const strip = page.getByRole("region", { name: "Teacher's strip" });
+    await strip.getByText("the chime could not be loaded").waitFor();
+    await page.getByText("Was I working just now?").waitFor({ timeout: 30_000 });
+    await strip.getByText("the chime could not be loaded").waitFor();
+
+    await page.goBack();
+    await link(page, "Groups").click();
+    await page.getByText("The cues of the running session cannot be heard").waitFor();
+  });
+});
+
+/** Has the page keep the loudest sample of each block of sound that goes to the loudspeaker. */
+function listen() {
+  const heard: number[] = [];
+  const { connect } = AudioNode.prototype;
+  // biome-ignore lint/suspicious/noExplicitAny: the page's own connect has two shapes, and both go on unchanged
+  AudioNode.prototype.connect = function (this: AudioNode, to: any, ...rest: any[]): any {
+    if (to instanceof AudioDestinationNode && !(this instanceof ScriptProcessorNode)) {
+      // A node that reaches the loudspeaker belongs to a live context.
+      const tap = (this.context as AudioContext).createScriptProcessor(1024, 1, 1);
+      tap.onaudioprocess = ({ inputBuffer }) => {
+        const samples = inputBuffer.getChannelData(0);
+        heard.push(samples.reduce((most, value) => Math.max(most, Math.abs(value)), 0));
+      };
+      connect.call(this, tap);
+      connect.call(tap, to);
+    }
+    return connect.call(this, to, ...rest);
+  };
+  Object.assign(window, { loudest: () => heard.splice(0).reduce((a, b) => Math.max(a, b), 0) });
+}
+
+describe("The volume", () => {
+  it("holds from a chime's first sample, in the check and when the session begins, and is kept", async () => {
+    const page = await open(({ context }) => context.addInitScript(listen));
+    await makeGroup(page, "Quiet side");
+    await link(page, "Today").click();
+    await button(page, "Start a session with Quiet side").click();
+    const volume = page.getByRole("slider", { name: "Volume" });
+    await volume.focus();
+    await page.keyboard.press("Home");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    const loudest = async () => Number(await page.evaluate("loudest()"));
+    await button(page, "Hear the chime").click();
+    await page.getByText("It has just been played.").waitFor();
+    await page.waitForTimeout(700);
+    const inCheck = await loudest();
+    // The chimes peak at about half of full scale; a tenth of that is 0.05.
+    expect(inCheck).toBeGreaterThan(0.01);
+    expect(inCheck).toBeLessThan(0.06);
+    await button(page, "Start the session").click();
+    await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await page.waitForTimeout(700);
+    const atBegin = await loudest();
+    expect(atBegin).toBeGreaterThan(0.01);
+    expect(atBegin).toBeLessThan(0.06);
+  });
+});
+
+describe("The silent cue", () => {
+  it.each([
+    { motion: "no-preference", least: 0.3, most: 2 },
+    { motion: "reduce", least: 0, most: 0 },
+  ] as const)("changes slowly and seldom with motion $motion", async ({ motion, least, most }) => {
+    const page = await open(async () => undefined, "--speed", "60");
+    await page.emulateMedia({ reducedMotion: motion });
+    await makeGroup(page, "Still side");
+    await choose(page, "everybody, without sound", "on paper");
+    await link(page, "Today").click();
+    await button(page, "Start a session with Still side").click();
+    await page.locator(".board").waitFor();
+    await page.evaluate(() => {
+      const changes: number[] = [];
+      const board = document.querySelector(".board");
+      if (board === null) throw new Error("There is no board.");
+      new MutationObserver(() => changes.push(performance.now())).observe(board, {
+        attributes: true,
+        attributeFilter: ["class"],
+      });
+      Object.assign(window, { changesSeen: changes });
+    });
+    await page.locator(".board-asks").waitFor({ timeout: 30_000 });
+    const seconds = await page
+      .locator(".board-ring")
+      .first()
+      .evaluate((ring) => Number.parseFloat(getComputedStyle(ring).transitionDuration));
+    expect(seconds).toBeGreaterThanOrEqual(least);
+    expect(seconds).toBeLessThanOrEqual(most);
+    await page.waitForTimeout(4000);
+    // As it was set up above.
+    const changes = (await page.evaluate("changesSeen")) as number[];
+    expect(changes.length).toBeGreaterThan(0);
+    // WCAG 2.2 SC 2.3.1: nothing flashes more than three times in any one second. Each change is half a flash.
+    for (const [index, at] of changes.entries()) {
+      const within = changes.slice(index).filter((other) => other - at < 1000);
+      expect(within.length).toBeLessThanOrEqual(3);
+    }
+  });
+});
