@@ -5,6 +5,7 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AdvicePanel } from "./advice-panel.tsx";
 import { GlanceSection } from "./glance-section.tsx";
+import { GroupHonestySection } from "./group-honesty-section.tsx";
 import type { GroupReading } from "./group-reading.ts";
 import { OverlaySwitches } from "./overlay-switches.tsx";
 import { phasesFor } from "./phase-spans.ts";
@@ -15,7 +16,7 @@ import { PresentReading } from "./trend-readings.tsx";
 import { useProgram } from "./use-program.ts";
 import { useGroupCounts, useReading } from "./use-reading.ts";
 import { useVoice } from "./use-voice.ts";
-import { wordAgreement, wordLevels, wordWeekChange } from "./words.ts";
+import { wordLevels, wordWeekChange } from "./words.ts";
 import { Working } from "./working.tsx";
 import "./progress.css";
 
@@ -59,6 +60,7 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
         <>
           <Whole counts={counts} reading={reading} span={span} goal={goal} />
           <GlanceSection counts={counts} reading={reading} span={span.span} goal={goal} />
+          <GroupHonestySection counts={counts} reading={reading} />
           <AdvicePanel counts={counts} reading={reading} name={counts.group.name} />
         </>
       )}
@@ -91,8 +93,7 @@ function Whole(props: {
               marks: pooled.response.marks,
               cues: pooled.response.cues,
             })
-          : ""}{" "}
-        {wordAgreement(voice, reading.agreement)}
+          : ""}
       </p>
       <SpanFields {...span} />
       {points.length === 0 ? null : (

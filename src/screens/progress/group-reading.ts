@@ -2,6 +2,7 @@ import {
   type AgreementSummary,
   agreementSummary,
 } from "../../../shared/agreement/agreement-summary.ts";
+import type { CheckStanding } from "../../../shared/agreement/check-step.ts";
 import {
   type BaselineReadiness,
   baselineReadiness,
@@ -18,7 +19,9 @@ import {
 import type { SessionCount } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
+import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
+import { checkedClosely, groupStanding } from "./check-standing.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
 import { type Flag, flagsOf } from "./flags.ts";
@@ -66,6 +69,13 @@ export interface GroupReading {
   readonly phases: PhaseSummary;
   readonly criterion: readonly DrawnCriterion[];
   readonly agreement: AgreementSummary;
+  /** Agreement over the recent sessions alone, by which the advice goes. */
+  readonly recentAgreement: AgreementSummary;
+  readonly agreementByWeek: readonly WeekAgreement[];
+  /** How often checks come, and why. */
+  readonly standing: CheckStanding;
+  /** Students who are checked at every cue all the same, in the roster's order. */
+  readonly checkedClosely: readonly string[];
   readonly advice: AdviceMaterial;
   /** Whether the newest baseline suffices; null when the group has none. */
   readonly readiness: { readonly phaseId: string; readonly baseline: BaselineReadiness } | null;
@@ -85,6 +95,7 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
     else list.push(check);
   }
   const together = addOverStudents(students);
+  const closely = checkedClosely(counts);
   return {
     students: students.map(({ studentId, sessions }) => {
       const recorded = glanceStudent(sessions);
@@ -101,6 +112,10 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
     }),
     ...wholeGroup(counts, together),
     agreement: agreementSummary(counts.checks.map(asPair)),
+    recentAgreement: agreementSummary(recentChecks(together, counts.checks).map(asPair)),
+    agreementByWeek: agreementByWeek(counts.checks),
+    standing: groupStanding(counts),
+    checkedClosely: studentIds.filter((id) => closely.has(id)),
     readiness: readinessOf(counts, together),
   };
 }

@@ -1,10 +1,8 @@
 import {
   type AgreementSummary,
-  agreementBy,
   agreementSummary,
 } from "../../../shared/agreement/agreement-summary.ts";
 import { secondObserver } from "../../../shared/agreement/second-observer.ts";
-import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
 import type { LogisticTrend } from "../../../shared/analysis/logistic.ts";
 import {
   comparedSeries,
@@ -20,8 +18,9 @@ import {
   type SessionReading,
 } from "../../../shared/analysis/summary.ts";
 import type { Result, Source } from "../../../shared/analysis/types.ts";
-import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
+import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
@@ -41,12 +40,6 @@ import { sessionsOf } from "./session-counts.ts";
 
 /** How much of a phase was watched by a second observer; a reason where it is self-recorded. */
 export type WatchedTwice = ReturnType<typeof secondObserver>;
-
-/** Agreement of one school week, by its Monday. */
-export interface WeekAgreement {
-  readonly monday: string;
-  readonly summary: AgreementSummary;
-}
 
 /** Everything that one student's page shows, computed at once. */
 export interface StudentReading {
@@ -125,14 +118,4 @@ function observedIn(phase: PhaseSessions | undefined): string[] {
 function newest(sessions: readonly SessionReading[], source: Source) {
   const session = sessions.findLast(({ rate }) => rate.kind === "enough");
   return session === undefined ? null : { source, session };
-}
-
-function agreementByWeek(checks: readonly CheckPair[]): WeekAgreement[] {
-  const pairs = checks.map((check) => ({
-    ...asPair(check),
-    monday: dayText(mondayOf(dayNumber(check.day))),
-  }));
-  return [...agreementBy(pairs, ({ monday }) => monday)]
-    .map(([monday, summary]) => ({ monday, summary }))
-    .sort((a, b) => (a.monday < b.monday ? -1 : 1));
 }

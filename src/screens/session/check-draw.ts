@@ -1,45 +1,14 @@
-import { staysAtEveryCue } from "../../../shared/agreement/check-fading.ts";
-import {
-  type CheckStanding,
-  checkStanding,
-  stepOfPace,
-} from "../../../shared/agreement/check-step.ts";
-import { checkedSessions } from "../../../shared/agreement/checked-sessions.ts";
+import { stepOfPace } from "../../../shared/agreement/check-step.ts";
 import { dayNumber, mondayOf } from "../../../shared/analysis/calendar.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { type SpotCheckMoment, spotCheckDraw } from "../../../shared/schedule/spot-check-draw.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
-import { asPair } from "../progress/as-pair.ts";
+import { checkedClosely, groupStanding } from "../progress/check-standing.ts";
 
 /** What the record says of earlier checks. */
 type Earlier = Pick<GroupCounts, "sessions" | "checks">;
-
-/** Where the whole group's checks stand after the sessions on record. */
-export function groupStanding({ sessions, checks }: Earlier): CheckStanding {
-  return checkStanding(
-    checkedSessions(
-      sessions.map(({ id }) => id),
-      checks.map(inSession),
-    ),
-  );
-}
-
-/** Students whose own newest checks match too seldom for theirs to become rarer. */
-export function checkedClosely({ sessions, checks }: Earlier): Set<string> {
-  const ids = sessions.map(({ id }) => id);
-  const byStudent = Map.groupBy(checks, ({ studentId }) => studentId);
-  const closely = [...byStudent].filter(([, own]) =>
-    staysAtEveryCue(checkedSessions(ids, own.map(inSession))),
-  );
-  return new Set(closely.map(([studentId]) => studentId));
-}
-
-const inSession = (check: GroupCounts["checks"][number]) => ({
-  ...asPair(check),
-  sessionId: check.sessionId,
-});
 
 /**
  * Whom to look at, for each cue that has come: drawn from the session's own stream among those who were

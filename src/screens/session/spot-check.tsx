@@ -5,13 +5,14 @@ import { useAsk, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { drawChecks, groupStanding } from "./check-draw.ts";
+import { groupStanding } from "../progress/check-standing.ts";
+import { wordStanding } from "../progress/word-standing.ts";
+import { drawChecks } from "./check-draw.ts";
 import { CheckRow } from "./check-row.tsx";
 import { FreeCheck } from "./free-check.tsx";
 import { keysByPlace, useCheckKeys } from "./use-check-keys.ts";
 import type { LiveSession } from "./use-live-session.ts";
 import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
-import { wordStanding } from "./word-standing.ts";
 
 /** A question about a moment is of no use once that moment is out of mind, in seconds. */
 const openSeconds = lateAfterMs / 1000;

@@ -1,12 +1,7 @@
 import { fadingRule } from "../../../shared/agreement/check-fading.ts";
 import { type CheckStanding, stepOfPace } from "../../../shared/agreement/check-step.ts";
 import type { CheckPace } from "../../../shared/plan/plan.ts";
-import type { Say, useFormats } from "../../text/text.tsx";
-
-interface Voice {
-  readonly say: Say;
-  readonly formats: ReturnType<typeof useFormats>;
-}
+import type { Voice } from "./words.ts";
 
 /** How often checks come and on what grounds, in a sentence; a pace that the teacher chose goes first. */
 export function wordStanding(

@@ -1,0 +1,33 @@
+import { staysAtEveryCue } from "../../../shared/agreement/check-fading.ts";
+import { type CheckStanding, checkStanding } from "../../../shared/agreement/check-step.ts";
+import { checkedSessions } from "../../../shared/agreement/checked-sessions.ts";
+import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
+import { asPair } from "./as-pair.ts";
+
+/** What the record says of earlier checks. */
+type Earlier = {
+  readonly sessions: readonly Pick<GroupCounts["sessions"][number], "id">[];
+  readonly checks: readonly CheckPair[];
+};
+
+/** Where the whole group's checks stand after the sessions on record. */
+export function groupStanding({ sessions, checks }: Earlier): CheckStanding {
+  return checkStanding(
+    checkedSessions(
+      sessions.map(({ id }) => id),
+      checks.map(inSession),
+    ),
+  );
+}
+
+/** Students whose own newest checks match too seldom for theirs to become rarer. */
+export function checkedClosely({ sessions, checks }: Earlier): Set<string> {
+  const ids = sessions.map(({ id }) => id);
+  const byStudent = Map.groupBy(checks, ({ studentId }) => studentId);
+  const closely = [...byStudent].filter(([, own]) =>
+    staysAtEveryCue(checkedSessions(ids, own.map(inSession))),
+  );
+  return new Set(closely.map(([studentId]) => studentId));
+}
+
+const inSession = (check: CheckPair) => ({ ...asPair(check), sessionId: check.sessionId });

@@ -1,0 +1,39 @@
+import { stepOfPace } from "../../../shared/agreement/check-step.ts";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { usePlans } from "../../api/queries.ts";
+import { Section } from "../../parts/page.tsx";
+import { AgreementFigures, AgreementReading } from "./agreement-reading.tsx";
+import type { GroupReading } from "./group-reading.ts";
+import { useVoice } from "./use-voice.ts";
+import { wordStanding } from "./word-standing.ts";
+
+/** Are the group's records honest, how often checks come, and for whom they do not become rarer. */
+export function GroupHonestySection(props: { counts: GroupCounts; reading: GroupReading }) {
+  const voice = useVoice();
+  const { say, formats } = voice;
+  const { counts, reading } = props;
+  const { agreement, recentAgreement, agreementByWeek, standing } = reading;
+  const closely = counts.students.filter(({ id }) => reading.checkedClosely.includes(id));
+  return (
+    <Section title={say("progress.honest.group")}>
+      <AgreementReading name={counts.group.name} agreement={agreement} recent={recentAgreement} />
+      <p>{wordStanding(voice, standing, "automatic")}</p>
+      <ChosenPaces groupId={counts.group.id} />
+      {closely.length === 0 ? null : (
+        <p>{say("checks.closely", { names: formats.list(closely.map(({ name }) => name)) })}</p>
+      )}
+      <p>{say("checks.pooled")}</p>
+      <AgreementFigures agreement={agreement} weeks={agreementByWeek} />
+    </Section>
+  );
+}
+
+/** Plans in which the teacher set how often checks come. */
+function ChosenPaces({ groupId }: { groupId: string }) {
+  const { say } = useVoice();
+  const plans = usePlans(groupId).data ?? [];
+  return plans.map(({ id, name, settings }) => {
+    const every = stepOfPace[settings.checkPace];
+    return every === null ? null : <p key={id}>{say("checks.chosenIn", { plan: name, every })}</p>;
+  });
+}
