@@ -1,5 +1,6 @@
+import type { PhaseComparison } from "../../shared/analysis/phases/phase-summary.ts";
 import { useVoice } from "../screens/progress/use-voice.ts";
-import { wordPhase } from "../screens/progress/words.ts";
+import { type Voice, wordPhase } from "../screens/progress/words.ts";
 import { comparisonsPrinted } from "./compared-phases.tsx";
 import { leftOut } from "./left-out.ts";
 import { ReportHonesty } from "./report-honesty.tsx";
@@ -7,8 +8,13 @@ import type { ReportProps } from "./report-page.tsx";
 import { WriteLine } from "./write-line.tsx";
 
 /** As many as fit with everything else on the second sheet; those left out are counted there. */
-const weeksPrinted = 6;
 const phasesPrinted = 4;
+const mostWeeks = 6;
+/** Of both tables together: where there are many phases, fewer weeks are printed. */
+const rowsPrinted = 8;
+
+const weeksPrinted = ({ phases }: ReportProps["reading"]): number =>
+  Math.min(mostWeeks, rowsPrinted - Math.min(phasesPrinted, phases.phases.length));
 
 /** The second sheet: whether it is true, numbers by week and phase, how they were made, and what they do not say. */
 export function ReportNumbers(props: ReportProps) {
@@ -27,7 +33,9 @@ export function ReportNumbers(props: ReportProps) {
       <section className="report-methods">
         <h3>{say("print.report.methods")}</h3>
         <p>
-          {say("progress.evidence.methods")} {say("progress.evidence.rule")}
+          {say("report.methods", {
+            drawn: props.reading.phases.randomization === null ? "no" : "yes",
+          })}
         </p>
       </section>
       <section className="report-agreed">
@@ -47,7 +55,7 @@ function WeekTable({ reading }: ReportProps) {
   return (
     <table className="report-table">
       <caption>
-        {say("print.report.weeks", { shown: Math.min(weeksPrinted, weeks.length) })}
+        {say("print.report.weeks", { shown: Math.min(weeksPrinted(reading), weeks.length) })}
       </caption>
       <thead>
         <tr>
@@ -60,7 +68,7 @@ function WeekTable({ reading }: ReportProps) {
         </tr>
       </thead>
       <tbody>
-        {weeks.slice(-weeksPrinted).map(({ start, pooled, counts, sessionIds }) => {
+        {weeks.slice(-weeksPrinted(reading)).map(({ start, pooled, counts, sessionIds }) => {
           const percent = checks.get(start)?.percent;
           const marks = counts.on + counts.off;
           const isKnown = pooled.kind === "enough";
@@ -91,8 +99,9 @@ function WeekTable({ reading }: ReportProps) {
 function PhaseTable({ reading }: ReportProps) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const { phases } = reading.phases;
+  const { phases, comparisons } = reading.phases;
   if (phases.length === 0) return null;
+  const skipped = Math.max(0, phases.length - phasesPrinted);
   return (
     <table className="report-table">
       <caption>{say("stat.phases")}</caption>
@@ -103,10 +112,12 @@ function PhaseTable({ reading }: ReportProps) {
           <th scope="col">{say("stat.points")}</th>
           <th scope="col">{say("stat.mean")}</th>
           <th scope="col">{say("stat.median")}</th>
+          <th scope="col">{say("report.spread")}</th>
+          <th scope="col">{say("report.nap")}</th>
         </tr>
       </thead>
       <tbody>
-        {phases.slice(-phasesPrinted).map((phase, at) => (
+        {phases.slice(skipped).map((phase, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: phases are told apart by their order only
           <tr key={at}>
             <th scope="row">{wordPhase(voice, phase)}</th>
@@ -114,6 +125,19 @@ function PhaseTable({ reading }: ReportProps) {
             <td>{formats.number(phase.points)}</td>
             <td>{phase.level.kind === "computed" ? formats.percent(phase.level.mean) : "–"}</td>
             <td>{phase.level.kind === "computed" ? formats.percent(phase.level.median) : "–"}</td>
+            <td>
+              {phase.spread.kind === "computed"
+                ? say("report.points", {
+                    points: formats.number(100 * phase.spread.standardDeviation, 1),
+                  })
+                : "–"}
+            </td>
+            <td>
+              {wordNap(
+                voice,
+                comparisons.find(({ to }) => to === skipped + at),
+              )}
+            </td>
           </tr>
         ))}
       </tbody>
@@ -121,11 +145,22 @@ function PhaseTable({ reading }: ReportProps) {
   );
 }
 
+/** The effect size of a phase against the one before it; a dash where there is none. */
+function wordNap({ say, formats }: Voice, comparison: PhaseComparison | undefined): string {
+  if (comparison === undefined || comparison.nap.kind === "not-computable") return "–";
+  const { value, interval } = comparison.nap;
+  return say("stat.withInterval", {
+    value: formats.number(value, 2),
+    low: formats.number(interval.lower, 2),
+    high: formats.number(interval.upper, 2),
+  });
+}
+
 /** What the report is silent about. A number of zero is not worth a line. */
 function LeftOutList({ counts, reading }: ReportProps) {
   const { say } = useVoice();
   const found = leftOut(counts, reading.studentId);
-  const olderWeeks = Math.max(0, reading.self.weeks.length - weeksPrinted);
+  const olderWeeks = Math.max(0, reading.self.weeks.length - weeksPrinted(reading));
   const olderPhases = Math.max(0, reading.phases.phases.length - phasesPrinted);
   const olderComparisons = Math.max(0, reading.phases.comparisons.length - comparisonsPrinted);
   const lines = [
