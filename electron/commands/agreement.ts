@@ -9,7 +9,7 @@ import {
 import type { DisagreementDirection } from "../../shared/agreement/mcnemar.ts";
 import { agreementThresholds } from "../../shared/agreement/thresholds.ts";
 import type { Command } from "./command.ts";
-import { pairColumns, readPairs } from "./pair-rows.ts";
+import { pairColumns, readPairs, type StudentPair } from "./pair-rows.ts";
 import { readFileOptions } from "./read-options.ts";
 import { readText } from "./read-text.ts";
 
@@ -34,6 +34,7 @@ const about = {
   reading: "too-few-checks, below-80, fair or strong, by the thresholds",
   notes: "what keeps the reading from being better, or what to know beside it",
   next: "what to do next",
+  weeks: "the same by school week, where rows have a day: monday is its first day; oldest first",
   "kind: not-computable": "the number does not exist for these data; reason says why",
 } as const;
 
@@ -48,10 +49,12 @@ FILE is CSV with the columns ${pairColumns.join(",")}; "-" reads standard input.
   cue       the cue's number
   first     on, off, or blank: the self-record, or the first observer
   second    on, off, or blank: the spot check, or the second observer
+  day       may be absent: the local day, as 2026-03-09, for agreement by school week
 A cue with a blank is left out and counted. Bad rows: all are listed by line and nothing is computed
 (exit code 2).
 
-  --json    {about, thresholds, students: [{student, ...}], all}, every key explained in "about"
+  --json    {about, thresholds, students: [{student, ..., weeks}], all: {..., weeks}}, every key
+            explained in "about"
   --help    this text
 
 Keys
@@ -69,9 +72,13 @@ export const agreement: Command = {
     });
     const pairs = readPairs(await readText(path));
     const students = [...agreementBy(pairs, ({ student }) => student)].map(
-      ([student, summary]) => ({ student, ...summary }),
+      ([student, summary]) => ({
+        student,
+        ...summary,
+        weeks: weeksOf(pairs.filter((pair) => pair.student === student)),
+      }),
     );
-    const all = agreementSummary(pairs);
+    const all = { ...agreementSummary(pairs), weeks: weeksOf(pairs) };
     if (values.json) {
       const answer = { about, thresholds: agreementThresholds, students, all };
       return output.write(`${JSON.stringify(answer, null, 2)}\n`);
@@ -81,6 +88,16 @@ export const agreement: Command = {
     output.write(`${pages.join("\n\n")}\n`);
   },
 };
+
+/** Agreement by school week, oldest first; rows without a day are left out. */
+function weeksOf(pairs: readonly StudentPair[]) {
+  const dated = pairs.flatMap(({ monday, ...pair }) =>
+    monday === null ? [] : [{ ...pair, monday }],
+  );
+  return [...agreementBy(dated, ({ monday }) => monday)]
+    .map(([monday, summary]) => ({ monday, ...summary }))
+    .sort((one, other) => (one.monday < other.monday ? -1 : 1));
+}
 
 const readings: Record<AgreementReading, string> = {
   "too-few-checks": `too few cues compared (${agreementThresholds.fewestCompared} are needed)`,

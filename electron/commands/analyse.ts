@@ -1,31 +1,38 @@
 import { dayNumber } from "../../shared/analysis/calendar.ts";
 import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
 import { phaseKinds } from "../../shared/phase/phase.ts";
-import { sessionColumns } from "../../shared/transfer/session-columns.ts";
+import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type Command, CommandError } from "./command.ts";
 import { readFileOptions } from "./read-options.ts";
 import { readText } from "./read-text.ts";
 import { type PhasedSession, readSessions } from "./session-rows.ts";
 import { statisticsKeys } from "./statistics-keys.ts";
-import { studentStatistics } from "./student-statistics.ts";
+import { groupStatistics, studentStatistics } from "./student-statistics.ts";
+import type { WorkDone } from "./work-done.ts";
 
 const help = `Usage: cli analyse FILE [options]
 
-Everything the analysis can say about each student's sessions: rates with intervals, weeks, trend, phases
-compared. Self-records and observer data are kept apart.
+Everything the analysis can say about each student's sessions, and about all students together: rates
+with intervals, weeks, trend, patterns, phases compared. Self-records and observer data are kept apart.
 
-FILE is CSV with the columns ${sessionColumns.join(",")}; "-" reads standard input.
+FILE is CSV with the columns ${sessionColumns.join(",")}, and if you like
+${moreSessionColumns.join(",")}, as the app saves them; "-" reads standard input.
   student     name or code
   started_at  ISO 8601 with offset, such as 2026-03-02T09:15:00+01:00
-  phase       ${phaseKinds.join(", ")}; more words may follow, as in "fading 2"
+  phase       ${phaseKinds.join(", ")}; more words may follow, as in "fading 2";
+              empty for no phase: the session counts in the rates and in no phase
   source      self or observer
   on_task     cues marked on task
   off_task    cues marked off task
   no_mark     cues delivered and not marked; no data, never counted as off task
+  subject     what was worked on
+  assigned, completed, correct
+              items of work in that session, on one of its lines; correct may be empty
+An apostrophe before =, +, - or @ guards a text against spreadsheets and is taken off.
 Bad rows: all are listed by line and nothing is computed (exit code 2).
 
-  --json              {about, students: [{student, self, observer, acrossSources}]}, every key explained
-                      in "about"
+  --json              {about, students: [{student, self, observer, acrossSources, work}],
+                      group: {self, observer, acrossSources}}, every key explained in "about"
   --drawn-from DAYS   the days from which the program's first day was drawn at random, as
                       2026-03-09,2026-03-10,...; adds the exact randomization test
   --drawn DAY         the day that was drawn
@@ -47,15 +54,20 @@ export const analyse: Command = {
       drawn: { type: "string" },
     });
     const draw = readDraw(values["drawn-from"], values.drawn);
-    const students = byStudent(readSessions(await readText(path))).map(([student, sessions]) => ({
+    const rows = byStudent(readSessions(await readText(path)));
+    const students = rows.map(([student, sessions]) => ({
       student,
       ...studentStatistics(sessions, draw),
     }));
-    output.write(
-      values.json
-        ? `${JSON.stringify({ about: statisticsKeys, students }, null, 2)}\n`
-        : `${students.map(page).join("\n\n")}\n`,
-    );
+    const group = groupStatistics(rows.map(([, sessions]) => sessions));
+    if (values.json) {
+      return output.write(
+        `${JSON.stringify({ about: statisticsKeys, students, group }, null, 2)}\n`,
+      );
+    }
+    const pages = students.map(page);
+    if (students.length > 1) pages.push(page({ student: "All together", ...group, work: null }));
+    output.write(`${pages.join("\n\n")}\n`);
   },
 };
 
@@ -90,9 +102,11 @@ function readDay(option: string, text: string): number {
   }
 }
 
-type StudentPage = { readonly student: string } & ReturnType<typeof studentStatistics>;
+type StudentPage = { readonly student: string } & ReturnType<typeof groupStatistics> & {
+    readonly work: WorkDone | null;
+  };
 
-function page({ student, self, observer, acrossSources }: StudentPage): string {
+function page({ student, self, observer, acrossSources, work }: StudentPage): string {
   const lines = [student];
   if (observer !== null) lines.push(...sourceLines("Observed", observer));
   if (self !== null) lines.push(...sourceLines("Self-recorded", self));
@@ -101,8 +115,13 @@ function page({ student, self, observer, acrossSources }: StudentPage): string {
       "  Observed phases against self-recorded ones; part of a change may be the recorder's",
       ...comparisonLines(acrossSources.phases),
     );
+  if (work !== null)
+    lines.push(`  Work: ${work.completed} of ${work.assigned} items completed${rightText(work)}`);
   return lines.join("\n");
 }
+
+const rightText = ({ correct, lookedAt }: WorkDone): string =>
+  lookedAt === 0 ? "" : `, ${correct} of ${lookedAt} correct`;
 
 type SourceStatistics = NonNullable<StudentPage["self"]>;
 
@@ -140,7 +159,7 @@ function comparisonLines({ phases, comparisons, caution }: SourceStatistics["pha
   return lines;
 }
 
-function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): string {
+function comparisonText({ levelChange, nap, dualCriterion, evidence }: PhaseComparison): string {
   const parts: string[] = [];
   if (levelChange !== null) parts.push(`level ${points(levelChange)} points`);
   if (nap.kind === "computed")
@@ -149,6 +168,7 @@ function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): s
     );
   if (dualCriterion.kind === "computed")
     parts.push(`conservative dual criterion: ${words(dualCriterion.conservative.decision)}`);
+  if (evidence !== null) parts.push(`a difference: ${words(evidence)}`);
   return parts.join(", ");
 }
 

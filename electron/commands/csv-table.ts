@@ -1,8 +1,12 @@
 import Papa from "papaparse";
+import { withoutGuard } from "../../shared/transfer/csv-field.ts";
 import { csvRecords } from "../../shared/transfer/csv-records.ts";
 import { CommandError } from "./command.ts";
 
-/** One record of a table: its fields by column, trimmed, and the line of the file on which it begins. */
+/**
+ * One record of a table: its fields by column, trimmed and without the apostrophe that guards a text
+ * against spreadsheets, and the line of the file on which it begins.
+ */
 export type CsvRow<Column extends string> = {
   readonly line: number;
   readonly fields: Readonly<Record<Column, string>>;
@@ -21,20 +25,23 @@ export type CsvTable<Column extends string> = {
  * in any order and in capitals; others are ignored, as are empty lines. Rows that cannot be read are
  * reported with the rest left whole, so that all of them can be named at once.
  *
+ * @param more columns that may be absent; their fields are then empty
+ *
  * Errors: CommandError when there is no header, or a column is missing or there twice.
  */
-export function readCsv<Column extends string>(
+export function readCsv<Column extends string, More extends string = never>(
   text: string,
   columns: readonly Column[],
-): CsvTable<Column> {
+  more: readonly More[] = [],
+): CsvTable<Column | More> {
   const [header, ...records] = csvRecords(text, (body, options) =>
     Papa.parse<string[]>(body, options),
   );
   if (header === undefined) {
     throw new CommandError(`The file is empty; its first line must be ${columns.join(",")}.`);
   }
-  const places = placesOf(header.fields, columns);
-  const rows: CsvRow<Column>[] = [];
+  const places = placesOf(header.fields, columns, more);
+  const rows: CsvRow<Column | More>[] = [];
   const bad: BadRow[] = [];
   for (const { line, fields, isOpen } of records) {
     if (isOpen) bad.push({ line, problem: "a quotation mark is opened and not closed." });
@@ -59,10 +66,11 @@ export function refuseBadRows(bad: readonly BadRow[]): void {
   throw new CommandError([`Nothing was computed: ${count}.`, ...lines].join("\n"));
 }
 
-function placesOf<Column extends string>(
+function placesOf<Column extends string, More extends string>(
   header: readonly string[],
   columns: readonly Column[],
-): Map<Column, number> {
+  more: readonly More[],
+): Map<Column | More, number> {
   const names = header.map((name) => name.toLowerCase());
   const missing = columns.filter((column) => !names.includes(column));
   if (missing.length > 0) {
@@ -70,16 +78,20 @@ function placesOf<Column extends string>(
       `Line 1: no column ${missing.map((name) => `"${name}"`).join(", ")}; the first line must be ${columns.join(",")}.`,
     );
   }
-  const twice = columns.find((column) => names.indexOf(column) !== names.lastIndexOf(column));
+  const known = [...columns, ...more];
+  const twice = known.find((column) => names.indexOf(column) !== names.lastIndexOf(column));
   if (twice !== undefined) throw new CommandError(`Line 1: the column "${twice}" is there twice.`);
-  return new Map(columns.map((column) => [column, names.indexOf(column)]));
+  return new Map(known.map((column) => [column, names.indexOf(column)]));
 }
 
 function pick<Column extends string>(
   fields: readonly string[],
   places: ReadonlyMap<Column, number>,
 ): Record<Column, string> {
-  const entries = [...places].map(([column, place]) => [column, fields[place] ?? ""]);
+  const entries = [...places].map(([column, place]) => [
+    column,
+    withoutGuard(fields[place] ?? "").trim(),
+  ]);
   // Object.fromEntries forgets the keys' type; the map holds every column.
   return Object.fromEntries(entries) as Record<Column, string>;
 }

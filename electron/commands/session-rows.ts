@@ -1,19 +1,26 @@
 import type { SessionCount } from "../../shared/analysis/types.ts";
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
+import { longestSubject } from "../../shared/plan/plan.ts";
 import { mostMarks } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
+import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
-import { sessionColumns } from "../../shared/transfer/session-columns.ts";
+import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
+import { readWork, type Work } from "./work-fields.ts";
 
-type SessionFields = CsvRow<(typeof sessionColumns)[number]>["fields"];
+type SessionFields = CsvRow<
+  (typeof sessionColumns)[number] | (typeof moreSessionColumns)[number]
+>["fields"];
 
 /** A counted session with the phase it was held under. */
 export type PhasedSession = SessionCount & {
   readonly student: string;
-  /** The field in small letters, such as `fading 2`; its first word is the kind. */
+  /** The field in small letters, such as `fading 2`; its first word is the kind. Empty for no phase. */
   readonly phase: string;
-  readonly phaseKind: PhaseKind;
+  /** Null for no phase. */
+  readonly phaseKind: PhaseKind | null;
+  readonly work: Work | null;
 };
 
 /**
@@ -22,7 +29,7 @@ export type PhasedSession = SessionCount & {
  * Errors: CommandError that lists every bad row.
  */
 export function readSessions(text: string): PhasedSession[] {
-  const { rows, bad } = readCsv(text, sessionColumns);
+  const { rows, bad } = readCsv(text, sessionColumns, moreSessionColumns);
   const problems: BadRow[] = [...bad];
   const lineOf = new Map<string, number>();
   const sessions: PhasedSession[] = [];
@@ -46,7 +53,7 @@ export function readSessions(text: string): PhasedSession[] {
 function readRow(fields: SessionFields, line: number): PhasedSession | string[] {
   const problems: string[] = [];
   const moment = parseMoment(fields.started_at);
-  const phaseKind = kindOf(fields.phase);
+  const phaseKind = fields.phase === "" ? null : parsePhase(fields.phase)?.kind;
   const source = sourceIn(fields.source);
   const [on, off, missing] = [fields.on_task, fields.off_task, fields.no_mark].map(countOf);
   const badCount = (column: "on_task" | "off_task" | "no_mark") =>
@@ -58,13 +65,20 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
       `started_at is "${fields.started_at}"; write the date, time and offset as in 2026-03-02T09:15:00+01:00.`,
     );
   if (phaseKind === undefined)
-    problems.push(`phase is "${fields.phase}"; begin it with ${phaseKinds.join(", ")}.`);
+    problems.push(
+      `phase is "${fields.phase}"; begin it with ${phaseKinds.join(", ")}, or leave it empty for no phase.`,
+    );
   if (source === undefined) problems.push(`source is "${fields.source}"; write self or observer.`);
   if (on === undefined) problems.push(badCount("on_task"));
   if (off === undefined) problems.push(badCount("off_task"));
   if (missing === undefined) problems.push(badCount("no_mark"));
+  if (fields.subject.length > longestSubject)
+    problems.push(`subject has more than ${longestSubject} letters.`);
+  const work = readWork(fields);
+  if (Array.isArray(work)) problems.push(...work);
   if (
     problems.length > 0 ||
+    Array.isArray(work) ||
     moment === undefined ||
     phaseKind === undefined ||
     source === undefined ||
@@ -75,16 +89,21 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
     return problems;
 
   const { ms: startedAt, day, minuteOfDay } = moment;
-  const { student } = fields;
-  const phase = fields.phase.toLowerCase();
-  const counts = { on, off, missing };
-  const sessionId = String(line);
-  return { student, phase, phaseKind, sessionId, startedAt, day, minuteOfDay, source, ...counts };
-}
-
-function kindOf(phase: string): PhaseKind | undefined {
-  const [word = ""] = phase.toLowerCase().split(/[^a-z]/, 1);
-  return phaseKinds.find((kind) => kind === word);
+  return {
+    student: fields.student,
+    phase: fields.phase.toLowerCase(),
+    phaseKind,
+    sessionId: String(line),
+    startedAt,
+    day,
+    minuteOfDay,
+    source,
+    on,
+    off,
+    missing,
+    work,
+    ...(fields.subject === "" ? {} : { subject: fields.subject }),
+  };
 }
 
 function countOf(field: string): number | undefined {

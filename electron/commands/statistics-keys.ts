@@ -4,6 +4,13 @@ export const statisticsKeys = {
     "the same statistics from self-records and from observer data; null without any",
   acrossSources:
     "each phase with the one after it, by one source where both have three points of it, else each by the source with more; null unless some comparison goes across sources",
+  group:
+    "the same statistics of all students together; marks of sessions that began at one moment are added up, phases are those that most students share",
+  work: "per student: items of work where the file has them; null without any",
+  "work.sessions":
+    "one entry a session with work: line, day, assigned, completed, correct; done is completed / assigned, right is correct / completed, both at most 1, null when unknown",
+  "work.assigned, completed, correct, lookedAt":
+    "sums over the sessions; lookedAt is the completed items of sessions in which correct ones were counted",
   "kind: not-enough":
     "withheld because there are too few data; reason says of what, have and need how many",
   "kind: not-computable": "the number does not exist for these data; reason says why",
@@ -15,7 +22,8 @@ export const statisticsKeys = {
     "pooled rate of all sessions, with Wilson's interval on counts divided by the design effect (likeness within sessions; at least 1)",
   response: "share of delivered cues that have a mark",
 
-  sessions: "one entry a session, oldest first: line of the file, phase, local day and minute",
+  sessions:
+    "one entry a session, oldest first: line of the file (in group the moment of the start), phase, local day and minute, subject",
   "sessions.rate": "on / (on + off), with a 95 % Wilson interval",
   "sessions.missingBounds": "the rate if all missing marks were off task, and if all were on task",
 

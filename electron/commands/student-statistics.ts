@@ -2,6 +2,7 @@ import {
   comparedSeries,
   type PhaseSessions,
   seriesOf,
+  splitIntoPhases,
 } from "../../shared/analysis/phases/phase-series.ts";
 import {
   type PhaseSeries,
@@ -10,40 +11,86 @@ import {
 } from "../../shared/analysis/phases/phase-summary.ts";
 import { pooledRate } from "../../shared/analysis/pooled.ts";
 import { missingBounds } from "../../shared/analysis/rate.ts";
-import { analyseStudent } from "../../shared/analysis/summary.ts";
+import { addOverStudents, analyseStudent } from "../../shared/analysis/summary.ts";
 import type { SessionCount, Source } from "../../shared/analysis/types.ts";
+import { phaseStarts } from "../../shared/transfer/phase-starts.ts";
+import { parsePhase, writePhase } from "../../shared/transfer/phase-text.ts";
 import type { PhasedSession } from "./session-rows.ts";
+import { workDone } from "./work-done.ts";
 
 /** Everything that one student's sessions say; self-records and observer data are never pooled. */
 export function studentStatistics(sessions: readonly PhasedSession[], draw?: StartDraw) {
-  const phases = phaseRuns(sessions);
   return {
-    self: sourceStatistics(sessions, phases, "self", draw),
-    observer: sourceStatistics(sessions, phases, "observer", draw),
-    acrossSources: acrossSources(phases, draw),
+    ...bothSources(sessions, phaseRuns(sessions), (id) => ({ line: Number(id) }), draw),
+    work: workDone(sessions),
   };
 }
 
+/**
+ * The same of all students together: the marks of sessions that began at one moment are added up, so
+ * that the session stays the unit. Phases are those that most students share.
+ */
+export function groupStatistics(students: readonly (readonly PhasedSession[])[]) {
+  const together = addOverStudents(
+    students.map((sessions, at) => ({ studentId: String(at), sessions: sessions.map(byMoment) })),
+  ).sort((one, other) => one.startedAt - other.startedAt);
+  const days = students.flatMap((sessions, at) =>
+    sessions.map(({ day, phase }) => ({
+      student: String(at),
+      day,
+      phase: parsePhase(phase) ?? null,
+    })),
+  );
+  const spans = phaseStarts(days).group.map((start) => ({ ...start, label: writePhase(start) }));
+  return bothSources(together, splitIntoPhases(spans, together), (id) => ({
+    startedAt: new Date(Number(id)).toISOString(),
+  }));
+}
+
+const byMoment = (session: PhasedSession): SessionCount => ({
+  ...session,
+  sessionId: String(session.startedAt),
+});
+
+/** How a session is found in the file, from its id: by its line, or by its moment. */
+type FindSession = (
+  sessionId: string,
+) => { readonly line: number } | { readonly startedAt: string };
+
+function bothSources(
+  sessions: readonly SessionCount[],
+  phases: readonly PhaseSessions[],
+  found: FindSession,
+  draw?: StartDraw,
+) {
+  const of = (source: Source) => sourceStatistics(sessions, phases, source, found, draw);
+  return { self: of("self"), observer: of("observer"), acrossSources: acrossSources(phases, draw) };
+}
+
 function sourceStatistics(
-  sessions: readonly PhasedSession[],
+  sessions: readonly SessionCount[],
   phases: readonly PhaseSessions[],
   source: Source,
+  found: FindSession,
   draw: StartDraw | undefined,
 ) {
   const own = sessions.filter((session) => session.source === source);
   if (own.length === 0) return null;
   const rowOf = new Map(own.map((session) => [session.sessionId, session]));
+  const phaseOf = new Map(
+    phases.flatMap(({ label, sessions: held }) =>
+      held.map(({ sessionId }) => [sessionId, label] as const),
+    ),
+  );
   const analysis = analyseStudent(own, { source });
   return {
     ...analysis,
-    sessions: analysis.sessions.map((session) => ({
-      line: Number(session.sessionId),
-      phase: rowOf.get(session.sessionId)?.phase ?? "",
-      minuteOfDay: rowOf.get(session.sessionId)?.minuteOfDay ?? null,
-      day: session.day,
-      counts: session.counts,
-      rate: session.rate,
-      response: session.response,
+    sessions: analysis.sessions.map(({ sessionId, startedAt: _ms, ...session }) => ({
+      ...found(sessionId),
+      phase: phaseOf.get(sessionId) ?? "",
+      minuteOfDay: rowOf.get(sessionId)?.minuteOfDay ?? null,
+      subject: rowOf.get(sessionId)?.subject ?? "",
+      ...session,
       missingBounds: missingBounds(session.counts),
     })),
     phaseRates: phases.map(({ kind, label, sessions: held }) => ({
@@ -72,10 +119,14 @@ function summaryOf(series: readonly PhaseSeries[], draw: StartDraw | undefined) 
   );
 }
 
-/** A phase is a run of sessions with the same phase field; the same field later is a new phase. */
+/**
+ * A phase is a run of sessions with the same phase field; the same field later is a new phase. Sessions
+ * without one are in no phase and part no run.
+ */
 function phaseRuns(sessions: readonly PhasedSession[]): PhaseSessions[] {
   const runs: { kind: PhaseSessions["kind"]; label: string; sessions: SessionCount[] }[] = [];
   for (const session of sessions) {
+    if (session.phaseKind === null) continue;
     const last = runs.at(-1);
     if (last !== undefined && last.label === session.phase) last.sessions.push(session);
     else runs.push({ kind: session.phaseKind, label: session.phase, sessions: [session] });

@@ -8,3 +8,6 @@ export const sessionColumns = [
   "off_task",
   "no_mark",
 ] as const;
+
+/** Columns that such a file may have besides. */
+export const moreSessionColumns = ["subject", "assigned", "completed", "correct"] as const;

@@ -1,7 +1,7 @@
 import type { RosterRow } from "../../shared/api/transfer.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
+import { withoutGuard } from "../../shared/transfer/csv-field.ts";
 import { longestName, longestTarget } from "../../shared/transfer/import-limits.ts";
-import { withoutGuard } from "./csv-field.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
 import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
 import type { Table, TableRow } from "./read-table.ts";

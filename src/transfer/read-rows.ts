@@ -1,9 +1,9 @@
 import type { ImportRow } from "../../shared/api/transfer.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
+import { withoutGuard } from "../../shared/transfer/csv-field.ts";
 import { earliestMs, longestName, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
-import { withoutGuard } from "./csv-field.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
 import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
 import type { Table, TableRow } from "./read-table.ts";

@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { nameKey } from "../../../shared/roster/name-key.ts";
 import { momentText, parseMoment } from "../../../shared/transfer/moment.ts";
-import { csvField, csvText, withoutGuard } from "../../../src/transfer/csv-field.ts";
+import { csvField, csvText, withoutGuard } from "../../../shared/transfer/csv-field.ts";
 import { groupCsv } from "../../../src/transfer/group-csv.ts";
 import { guessMapping } from "../../../src/transfer/mapping.ts";
 import { readRows } from "../../../src/transfer/read-rows.ts";

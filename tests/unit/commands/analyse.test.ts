@@ -64,6 +64,7 @@ describe("cli analyse --json", () => {
     const { about, students } = JSON.parse(await run(e1, "--json"));
     const explained = Object.keys(about).join(" ");
     for (const key of Object.keys(students[0].self)) expect(explained).toContain(key);
+    for (const key of Object.keys(students[0])) expect(`student ${explained}`).toContain(key);
     for (const key of Object.keys(students[0].self.phases.comparisons[0]))
       expect(explained).toContain(key);
   });
@@ -127,6 +128,7 @@ describe("cli analyse --json", () => {
       "randomization",
       "interval",
       "evidence",
+      "work",
     ];
     const nulls = [...written.matchAll(/"(\w+)": null/g)].map(([, key]) => key);
     expect(nulls.filter((key) => !nullsAllowed.includes(key ?? ""))).toEqual([]);

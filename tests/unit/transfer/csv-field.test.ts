@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
-import { csvField, csvText, withoutGuard } from "../../../src/transfer/csv-field.ts";
+import { csvField, csvText, withoutGuard } from "../../../shared/transfer/csv-field.ts";
 
 // RFC 4180, section 2, rules 5 to 7.
 describe("a field of a CSV file", () => {

@@ -2,7 +2,8 @@ import { expect, it } from "vitest";
 import { readSessions } from "../../../electron/commands/session-rows.ts";
 import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import { groupRecordSchema } from "../../../shared/transfer/group-record.ts";
-import { groupCsv, phaseText } from "../../../src/transfer/group-csv.ts";
+import { parsePhase, phaseText } from "../../../shared/transfer/phase-text.ts";
+import { groupCsv } from "../../../src/transfer/group-csv.ts";
 import { groupRecord } from "../../../src/transfer/group-record.ts";
 
 const id = (last: number) => `01900000-0000-7000-8000-${String(last).padStart(12, "0")}`;
@@ -54,7 +55,7 @@ const counts: GroupCounts = {
       offsetMinutes: -330,
       day: "2026-02-23",
       meanSeconds: 120,
-      subject: "",
+      subject: "Maths",
       cuesDelivered: 9,
       note: "",
     },
@@ -84,10 +85,10 @@ const counts: GroupCounts = {
 it("the CSV file has a line for each student, session and source", () => {
   expect(groupCsv(counts)).toBe(
     [
-      "student,started_at,phase,source,on_task,off_task,no_mark",
-      "Pine,2026-02-23T02:45:00-05:30,intervention dense,self,6,2,1",
-      "Pine,2026-02-16T09:15:00+01:00,baseline,observer,3,1,1",
-      `"'=Otter, the 2nd",2026-02-23T02:45:00-05:30,intervention dense,self,0,9,0`,
+      "student,started_at,phase,source,on_task,off_task,no_mark,subject,assigned,completed,correct",
+      "Pine,2026-02-23T02:45:00-05:30,intervention dense,self,6,2,1,Maths,10,8,",
+      "Pine,2026-02-16T09:15:00+01:00,baseline,observer,3,1,1,,,,",
+      `"'=Otter, the 2nd",2026-02-23T02:45:00-05:30,intervention dense,self,0,9,0,Maths,,,`,
       "",
     ].join("\r\n"),
   );
@@ -96,8 +97,17 @@ it("the CSV file has a line for each student, session and source", () => {
 it("the command line reads the CSV file", () => {
   expect(readSessions(groupCsv(counts))).toMatchObject([
     { student: "Pine", source: "observer", on: 3, off: 1, missing: 1, phaseKind: "baseline" },
-    { student: "Pine", source: "self", on: 6, off: 2, missing: 1, phaseKind: "intervention" },
-    { source: "self", on: 0, off: 9, missing: 0 },
+    {
+      student: "Pine",
+      source: "self",
+      on: 6,
+      off: 2,
+      missing: 1,
+      phaseKind: "intervention",
+      subject: "Maths",
+      work: { assigned: 10, completed: 8, correct: null },
+    },
+    { student: "=Otter, the 2nd", source: "self", on: 0, off: 9, missing: 0, work: null },
   ]);
 });
 
@@ -116,6 +126,14 @@ it("a phase is named by its kind and its label, or its number when it comes agai
     "baseline 2",
     "fading every five minutes",
   ]);
+  expect(parsePhase("Fading every Five minutes")).toEqual({
+    kind: "fading",
+    label: "every Five minutes",
+  });
+  expect(parsePhase("baseline 2")).toEqual({ kind: "baseline", label: "2" });
+  for (const text of ["", "before", "baselines", `baseline ${"x".repeat(61)}`]) {
+    expect(parsePhase(text)).toBeUndefined();
+  }
 });
 
 it("the JSON file holds all of it, in the form that is documented", () => {
