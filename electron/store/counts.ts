@@ -18,7 +18,7 @@ import {
 /** The part of a group's counts that comes out of the session logs. */
 export type LoggedCounts = Pick<
   GroupCounts,
-  "sessions" | "counts" | "checks" | "observerPairs" | "work"
+  "sessions" | "counts" | "checks" | "freeLooks" | "observerPairs" | "work"
 >;
 
 interface SessionRow extends Omit<CountedSession, "cuesDelivered" | "note"> {
@@ -135,6 +135,12 @@ export function countsRepository({ bare }: Connection) {
         sessions: sessions.map(toSession),
         counts: students.map((student) => toCounts(student, sessions)),
         checks: sessions.flatMap((counted) => toChecks(counted, idOf)),
+        freeLooks: sessions.flatMap(({ row, tally }) =>
+          tally.freeLooks.flatMap(({ student, seen }) => {
+            const studentId = idOf.get(student);
+            return studentId === undefined ? [] : [{ studentId, sessionId: row.id, seen }];
+          }),
+        ),
         observerPairs: sessions.flatMap(({ row, tally }) =>
           tally.observerPairs.flatMap(({ student, ...pair }) => {
             const studentId = idOf.get(student);

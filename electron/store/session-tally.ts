@@ -40,6 +40,8 @@ export interface SessionTally {
     readonly said: MarkValue;
     readonly seen: SeenValue;
   }[];
+  /** Looks outside any cue: a note of what the teacher saw, compared with nothing. */
+  readonly freeLooks: readonly { readonly student: number; readonly seen: SeenValue }[];
   readonly observerPairs: readonly {
     readonly student: number;
     readonly cue: number;
@@ -85,6 +87,11 @@ export function tallySession(
       said: saidAt(said, student, cue),
       seen: value,
     })),
+    freeLooks: others.flatMap(({ kind, student, cue, value }) =>
+      kind === "spot-check" && student !== null && cue === null
+        ? { student, seen: seen(value) }
+        : [],
+    ),
     observerPairs: pairs(observed),
     work: newestWork(others),
     note: others.flatMap(notedIn).join("\n"),

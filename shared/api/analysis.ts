@@ -70,6 +70,14 @@ export const checkPairSchema = z.strictObject({
 });
 export type CheckPair = z.infer<typeof checkPairSchema>;
 
+/** What a teacher saw of a student outside any cue: a note, compared with nothing. */
+export const freeLookSchema = z.strictObject({
+  studentId: idSchema,
+  sessionId: idSchema,
+  seen: z.enum(seenValues),
+});
+export type FreeLook = z.infer<typeof freeLookSchema>;
+
 /** Two observers' records of the same student and cue. */
 export const observerPairSchema = z.strictObject({
   studentId: idSchema,
@@ -95,6 +103,7 @@ export const groupCountsSchema = z.strictObject({
   sessions: z.array(countedSessionSchema),
   counts: z.array(studentCountsSchema),
   checks: z.array(checkPairSchema),
+  freeLooks: z.array(freeLookSchema),
   observerPairs: z.array(observerPairSchema),
   work: z.array(workDoneSchema),
   phases: z.array(phaseSchema),

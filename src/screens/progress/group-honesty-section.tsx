@@ -3,6 +3,7 @@ import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { usePlans } from "../../api/queries.ts";
 import { Section } from "../../parts/page.tsx";
 import { AgreementFigures, AgreementReading } from "./agreement-reading.tsx";
+import { FreeLooks } from "./free-looks.tsx";
 import type { GroupReading } from "./group-reading.ts";
 import { useVoice } from "./use-voice.ts";
 import { wordStanding } from "./word-standing.ts";
@@ -23,6 +24,7 @@ export function GroupHonestySection(props: { counts: GroupCounts; reading: Group
         <p>{say("checks.closely", { names: formats.list(closely.map(({ name }) => name)) })}</p>
       )}
       <p>{say("checks.pooled")}</p>
+      <FreeLooks looks={counts.freeLooks} />
       <AgreementFigures agreement={agreement} weeks={agreementByWeek} />
     </Section>
   );

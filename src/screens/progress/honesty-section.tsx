@@ -1,16 +1,20 @@
 import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
 import { Section } from "../../parts/page.tsx";
 import { AgreementFigures, AgreementReading } from "./agreement-reading.tsx";
+import { FreeLooks } from "./free-looks.tsx";
 import type { SectionProps } from "./student-progress-screen.tsx";
 import { useVoice } from "./use-voice.ts";
 
 /** Is the record honest: agreement with its direction and what to do, then what missing marks could hide. */
-export function HonestySection({ reading, name }: SectionProps) {
+export function HonestySection({ counts, reading, name }: SectionProps) {
   const { say, formats } = useVoice();
   const { agreement, observers } = reading;
   return (
     <Section title={say("progress.honest")}>
       <AgreementReading name={name} agreement={agreement} recent={reading.recentAgreement} />
+      <FreeLooks
+        looks={counts.freeLooks.filter(({ studentId }) => studentId === reading.studentId)}
+      />
       <Missing reading={reading} />
       {observers?.percent.kind === "computed" ? (
         <p>

@@ -119,6 +119,7 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
           observer: toColumns(observer),
         })),
         checks: [],
+        freeLooks: [],
         observerPairs: [],
         work: [],
         phases: [],

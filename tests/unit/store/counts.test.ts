@@ -193,10 +193,13 @@ test("7. a spot check is paired with what the student said at that cue; the newe
     check(null, "on"),
   ]);
   const pair = { studentId: pine, sessionId, day: "2026-03-03" };
-  expect(store.counts.ofGroup(groupId).checks).toEqual([
+  const { checks, freeLooks } = store.counts.ofGroup(groupId);
+  expect(checks).toEqual([
     { ...pair, cue: 1, student: "on", seen: "off" },
     { ...pair, cue: 2, student: "none", seen: "on" },
   ]);
+  // A look outside any cue is kept and counted, and compared with nothing.
+  expect(freeLooks).toEqual([{ studentId: pine, sessionId, seen: "on" }]);
 });
 
 test("8. the newest work counts; notes and worded interruptions stand one a line", () => {

@@ -75,6 +75,7 @@ const counts: GroupCounts = {
   checks: [
     { studentId: id(2), sessionId: id(5), day: "2026-02-23", cue: 3, student: "on", seen: "off" },
   ],
+  freeLooks: [],
   observerPairs: [],
   work: [{ studentId: id(2), sessionId: id(5), assigned: 10, completed: 8, correct: null }],
   phases: [phase(6, "baseline", "2026-02-16"), phase(7, "intervention", "2026-02-20", "dense")],
