@@ -64,7 +64,14 @@ export interface ConductorOptions {
 /** Runs the one live session: the only writer of session events. */
 export type Conductor = ReturnType<typeof conductor>;
 
-/** The planned cues of a session, in ms of session time; cue n is at n - 1. */
+/**
+ * The planned cues of a session, in ms of session time; cue n is at n - 1.
+ *
+ * A live session gives the group's cues: one room hears one loudspeaker, so a chime at one student's
+ * moment would prompt all of them, and the log numbers the cues of a session, not those of each student.
+ * A student's own cues, from the same seed, are for the key and the recording until students can have a
+ * device of their own.
+ */
 export function plannedCues({ plan, seed }: Session): number[] {
   const { cues } = sessionSchedule(plan, seed);
   return cues.map((seconds) => seconds * 1_000);

@@ -33,7 +33,8 @@ export function fadingList(
 ): FadedSession[] {
   const plans = steps.flatMap(({ meanSeconds, sessions }) => {
     const faded = fadedPlan(plan, meanSeconds);
-    return Array.from({ length: sessions }, () => ({ plan: faded, problems: checkPlan(faded) }));
+    const problems = checkPlan(faded);
+    return Array.from({ length: sessions }, () => ({ plan: faded, problems }));
   });
   return plans.map((session, index) => ({
     ...session,

@@ -159,6 +159,33 @@ describe("Beside the settings", () => {
     await button("Undo the changes").click();
   });
 
+  it("a series of thinning sessions has seeds, keys and a session to start", async () => {
+    await page.getByText(/^every 2:00 min/).click();
+    await field("Seed of the series").fill("spring");
+    const link = page.getByRole("link", { name: "Print the cue key of session 2" });
+    expect(await link.getAttribute("href")).toContain("seed=spring%2Fsession-2&mean=120");
+    await button("Use this seed, of session 2").click();
+    expect(await field("Seed").inputValue()).toBe("spring/session-2");
+    expect(page.url()).toContain("series=spring");
+    await page.reload();
+    expect(await field("Seed of the series").inputValue()).toBe("spring");
+    await choose("Number of steps", "3");
+    await page.getByText(/^every 4:28 min/).click();
+    await page.getByRole("link", { name: "Print the cue key of session 4" }).click();
+    await page.getByText(/This key is for a step of thinning/).waitFor();
+    await page
+      .getByText(/^Seed spring\/session-4, stream cues:/)
+      .first()
+      .waitFor();
+    await page.getByRole("button", { name: /Whose cues/ }).click();
+    await page.getByRole("option").nth(1).click();
+    await page
+      .getByText(/^Seed spring\/session-4, stream cues\/[0-9a-f-]{36}:/)
+      .first()
+      .waitFor();
+    await page.goto(plan);
+  });
+
   it("all of it, opened, passes axe in light and dark", async () => {
     await field("At least this many cues").fill("10");
     await page.getByText(/schedules in 100 have fewer/).waitFor();

@@ -57,6 +57,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
   const inMargin = useLast(runnable);
   const guess = useGuess(inMargin);
   const [undone, setUndone] = useState(0);
+  const [tried, setTried] = useState("example");
 
   const isSame = name.trim() === plan.name && sameSettings(settings, plan.settings);
   const canSave =
@@ -118,8 +119,20 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
           <Margin label={say("plan.asideTry")} isLater={runnable === null}>
             {inMargin === null ? null : (
               <>
-                <TrySeed plan={plan} settings={inMargin} isSaved={isSame} />
-                <ThinningNote plan={inMargin} groupId={plan.groupId} />
+                <TrySeed
+                  plan={plan}
+                  settings={inMargin}
+                  isSaved={isSame}
+                  typed={tried}
+                  onType={setTried}
+                />
+                <ThinningNote
+                  plan={inMargin}
+                  planId={plan.id}
+                  groupId={plan.groupId}
+                  isSaved={isSame}
+                  onTry={setTried}
+                />
               </>
             )}
           </Margin>

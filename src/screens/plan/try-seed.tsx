@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
@@ -14,13 +14,15 @@ interface TrySeedProps {
   /** The plan as it stands in the form. */
   settings: PlanSettings;
   isSaved: boolean;
+  /** The seed as it is typed. */
+  typed: string;
+  onType: (seed: string) => void;
 }
 
 /** What a session under this plan could be: the cues that one seed gives, and a session with just these. */
-export function TrySeed({ plan, settings, isSaved }: TrySeedProps) {
+export function TrySeed({ plan, settings, isSaved, typed, onType }: TrySeedProps) {
   const say = useSay();
   const formats = useFormats();
-  const [typed, setTyped] = useState("example");
   const seed = typed.trim();
   const cues = useMemo(
     () => (seed === "" ? [] : sessionSchedule(settings, seed).cues),
@@ -34,11 +36,11 @@ export function TrySeed({ plan, settings, isSaved }: TrySeedProps) {
         <TextField
           label={say("seed.seed")}
           value={typed}
-          onChange={setTyped}
+          onChange={onType}
           maxLength={80}
           problem={seed === "" ? say("refused.seed-bad") : undefined}
         />
-        <Button onPress={() => setTyped(freshSeed())}>{say("seed.another")}</Button>
+        <Button onPress={() => onType(freshSeed())}>{say("seed.another")}</Button>
       </div>
       <p aria-live="polite" className="plan-times">
         {seed === ""
