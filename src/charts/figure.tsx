@@ -1,9 +1,8 @@
 import { type PlotOptions, plot } from "@observablehq/plot";
 import { type ReactNode, useId, useLayoutEffect, useRef, useState } from "react";
-import { Button } from "../parts/button.tsx";
 import { useSay } from "../text/text.tsx";
 import { type DrawnPoint, PointReader, type ReadablePoint } from "./point-reader.tsx";
-import { savePng, saveSvg } from "./save-chart.ts";
+import { SaveButtons, type SaveChart } from "./save-buttons.tsx";
 import { Scroll } from "./scroll.tsx";
 import "./figure.css";
 
@@ -78,7 +77,6 @@ export function Figure<Row>(props: FigureProps<Row>) {
   const place = useRef<HTMLDivElement>(null);
   const width = useWidth(place);
   const [drawn, setDrawn] = useState<readonly DrawnPoint[]>([]);
-  const [failed, setFailed] = useState(false);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the caller names what the drawing depends on
   useLayoutEffect(() => {
@@ -88,15 +86,9 @@ export function Figure<Row>(props: FigureProps<Row>) {
     setDrawn(placePoints(chart, props.points ?? []));
   }, [width, ...drawnFrom]);
 
-  const save = (how: typeof saveSvg | typeof savePng) => async () => {
+  const save = (how: SaveChart) => {
     const svg = place.current?.querySelector("svg");
-    if (!(svg instanceof SVGSVGElement)) return;
-    try {
-      await how(svg, { title, summary });
-      setFailed(false);
-    } catch {
-      setFailed(true);
-    }
+    return svg instanceof SVGSVGElement ? how(svg, { title, summary }) : undefined;
   };
   const drawing = <div ref={place} className="figure-drawing" />;
 
@@ -125,24 +117,8 @@ export function Figure<Row>(props: FigureProps<Row>) {
             <Rows rows={rows} columns={columns} rowKey={rowKey} title={title} />
           </Scroll>
         </details>
-        <div className="figure-saves">
-          <Button
-            look="quiet"
-            onPress={save(saveSvg)}
-            aria-label={say("chart.saveSvg", { what: title })}
-          >
-            {say("chart.svg")}
-          </Button>
-          <Button
-            look="quiet"
-            onPress={save(savePng)}
-            aria-label={say("chart.savePng", { what: title })}
-          >
-            {say("chart.png")}
-          </Button>
-        </div>
+        <SaveButtons what={title} onSave={save} />
       </div>
-      {failed ? <p role="alert">{say("chart.saveFailed")}</p> : null}
     </figure>
   );
 }

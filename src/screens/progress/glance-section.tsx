@@ -1,7 +1,9 @@
-import { useMemo } from "react";
+import { useMemo, useRef } from "react";
 import { Link } from "react-router";
 import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { withPictureSheet } from "../../charts/picture-sheet.ts";
+import { SaveButtons, type SaveChart } from "../../charts/save-buttons.tsx";
 import { Scroll } from "../../charts/scroll.tsx";
 import { Section } from "../../parts/page.tsx";
 import { dayNumbers } from "./days-off.ts";
@@ -33,16 +35,28 @@ export function GlanceSection(props: GlanceProps) {
   const { tickFormat } = useDayAxis()(dayNumber(span.last) - dayNumber(span.first));
   const off = useMemo(() => dayNumbers(counts.daysOff), [counts.daysOff]);
   const names = new Map(counts.students.map(({ id, name }) => [id, name]));
+  const list = useRef<HTMLUListElement>(null);
+  const scale = say(byWeek ? "glance.weeks" : "glance.sessions", {
+    from: tickFormat(axisDate(dayNumber(span.first))),
+    to: tickFormat(axisDate(dayNumber(span.last))),
+    goal: goal === null ? "–" : formats.percent(goal),
+  });
+  const title = say("trend.glancePicture", { group: counts.group.name });
+  const save = (how: SaveChart) => {
+    const drawings = [...(list.current?.querySelectorAll("svg") ?? [])];
+    const parts = reading.students.flatMap((glance, at) => {
+      const drawing = drawings[at];
+      if (drawing === undefined) return [];
+      const name = names.get(glance.studentId) ?? "";
+      return { drawing, name, note: overallOf(voice, glance) };
+    });
+    const words = { title, summary: scale };
+    return withPictureSheet(parts, words, (sheet) => how(sheet, words));
+  };
   return (
     <Section title={say("glance.title")}>
-      <p className="progress-facts">
-        {say(byWeek ? "glance.weeks" : "glance.sessions", {
-          from: tickFormat(axisDate(dayNumber(span.first))),
-          to: tickFormat(axisDate(dayNumber(span.last))),
-          goal: goal === null ? "–" : formats.percent(goal),
-        })}
-      </p>
-      <ul className="glance">
+      <p className="progress-facts">{scale}</p>
+      <ul className="glance" ref={list}>
         {reading.students.map((glance) => (
           <li key={glance.studentId}>
             <OneStudent
@@ -55,10 +69,13 @@ export function GlanceSection(props: GlanceProps) {
           </li>
         ))}
       </ul>
-      <details className="progress-more">
-        <summary>{say("chart.asTable")}</summary>
-        <WeeksTable {...props} names={names} />
-      </details>
+      <div className="figure-foot">
+        <details className="progress-more">
+          <summary>{say("chart.asTable")}</summary>
+          <WeeksTable {...props} names={names} />
+        </details>
+        <SaveButtons what={title} onSave={save} />
+      </div>
     </Section>
   );
 }
@@ -80,7 +97,7 @@ function OneStudent(props: OneProps) {
     <figure className="glance-one" aria-label={voice.say("glance.figure", { name })}>
       <figcaption>
         <Link to={`/progress/${counts.group.id}/${glance.studentId}`}>{name}</Link>
-        <Latest voice={voice} glance={glance} />
+        <span className="progress-facts">{overallOf(voice, glance)}</span>
       </figcaption>
       <SmallMultiple
         series={byWeek ? glance.weeks : glance.sessions}
@@ -103,17 +120,13 @@ function OneStudent(props: OneProps) {
   );
 }
 
-function Latest({ voice, glance }: { voice: Voice; glance: StudentGlance }) {
-  const { overall } = glance;
-  if (overall.kind === "not-enough") return null;
-  return (
-    <span className="progress-facts">
-      {voice.say("glance.overall", {
-        rate: voice.formats.percent(overall.rate),
-        sessions: overall.sessions,
-      })}
-    </span>
-  );
+/** All sessions together; empty when there is nothing to say yet. */
+function overallOf(voice: Voice, { overall }: StudentGlance): string {
+  if (overall.kind === "not-enough") return "";
+  return voice.say("glance.overall", {
+    rate: voice.formats.percent(overall.rate),
+    sessions: overall.sessions,
+  });
 }
 
 /** The week's change; what is missing when there is too little for one is among the flags already. */
