@@ -6,10 +6,11 @@ import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { haveOwnPictures, pictureOwners, picturesToGive } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { PicturePicker } from "../../pictures/picture-picker.tsx";
-import { useSay } from "../../text/text.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
 import { MoveButtons, moved } from "./move.tsx";
 import { namesIn } from "./names-in.ts";
 
@@ -60,6 +61,7 @@ export function StudentList({ group }: { group: Group }) {
         ))}
       </ol>
       <Problem error={reorder.error ?? archive.error ?? restore.error} />
+      <OwnPictures students={shown} />
       <AddStudents group={group} />
       {archived.length === 0 ? null : (
         <details className="groups-archived">
@@ -88,7 +90,12 @@ export function StudentList({ group }: { group: Group }) {
         </details>
       )}
       {editing === null ? null : (
-        <EditStudent key={editing.id} student={editing} onClose={() => setEditing(null)} />
+        <EditStudent
+          key={editing.id}
+          student={editing}
+          others={shown.filter(({ id }) => id !== editing.id)}
+          onClose={() => setEditing(null)}
+        />
       )}
       {erasing === null ? null : (
         <EraseStudent student={erasing} onClose={() => setErasing(null)} />
@@ -100,6 +107,33 @@ export function StudentList({ group }: { group: Group }) {
 function StudentPicture({ student }: { student: Student }) {
   const picture = pictureNamed(student.picture);
   return picture === null ? null : <Picture name={picture} />;
+}
+
+/** What is missing until pictures alone can stand on the shared screen, and the quick way there. */
+function OwnPictures({ students }: { students: readonly Student[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  const toGive = picturesToGive(students);
+  const give = useTell(async (api) => {
+    for (const one of toGive) await api.students.update(one);
+  });
+  const shared = [...pictureOwners(students).values()].filter((having) => having.length > 1);
+  return (
+    <div className="groups-pictures">
+      {shared.map((having) => (
+        <p key={having[0]?.id}>
+          {say("picture.sharedBy", { names: formats.list(having.map(({ name }) => name)) })}
+        </p>
+      ))}
+      {students.length > 0 && haveOwnPictures(students) ? <p>{say("picture.allOwn")}</p> : null}
+      {toGive.length > 0 ? (
+        <Button isDisabled={give.isPending} onPress={() => give.mutate(undefined)}>
+          {say("picture.giveEach")}
+        </Button>
+      ) : null}
+      <Problem error={give.error} />
+    </div>
+  );
 }
 
 /** Adds one student, or a whole pasted list. */
@@ -147,8 +181,15 @@ function AddStudents({ group }: { group: Group }) {
   );
 }
 
-function EditStudent({ student, onClose }: { student: Student; onClose: () => void }) {
+function EditStudent(props: { student: Student; others: readonly Student[]; onClose: () => void }) {
+  const { student, others, onClose } = props;
   const say = useSay();
+  const owners = new Map(
+    [...pictureOwners(others)].map(([picture, having]) => [
+      picture,
+      having.map(({ name }) => name).join(", "),
+    ]),
+  );
   const [name, setName] = useState(student.name);
   const [target, setTarget] = useState(student.target);
   const [picture, setPicture] = useState(student.picture);
@@ -180,7 +221,7 @@ function EditStudent({ student, onClose }: { student: Student; onClose: () => vo
         help={say("groups.nicknameHelp")}
         problem={isEmpty ? say("refused.name-empty") : undefined}
       />
-      <PicturePicker value={picture} onChange={setPicture} />
+      <PicturePicker value={picture} owners={owners} onChange={setPicture} />
       <TextField
         label={say("groups.ownTarget")}
         value={target}

@@ -5,6 +5,7 @@ import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
@@ -32,9 +33,9 @@ export function RecordTiles({ live }: { live: LiveSession }) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: everybody is asked again at each cue
   useEffect(() => setAway(new Set()), [cue]);
 
-  // Names can stay off a screen that everybody sees once each student has a picture.
+  // Names can stay off a screen that everybody sees once each student has a picture nobody else has.
   const [picturesOnly, setPicturesOnly] = useState(false);
-  const canHideNames = students.every(({ picture }) => pictureNamed(picture) !== null);
+  const canHideNames = haveOwnPictures(students);
   const isAsked = cue !== null;
 
   return (
