@@ -5,8 +5,8 @@ import type {
 } from "../../../shared/analysis/phases/phase-summary.ts";
 import type { Interval } from "../../../shared/analysis/types.ts";
 import { Scroll } from "../../charts/scroll.tsx";
-import type { WatchedTwice } from "./student-reading.ts";
 import { useVoice } from "./use-voice.ts";
+import type { WatchedTwice } from "./watched-twice.ts";
 import { signedPoints, type Voice, wordPhase } from "./words.ts";
 
 interface PhaseStatisticsProps {
@@ -133,7 +133,7 @@ function phaseCells(voice: Voice, phase: PhaseDescription, twice: WatchedTwice |
               slope: signedPoints(voice, 100 * trend.slopePerWeek, 1),
               low: signedPoints(voice, 100 * trend.interval.lower, 1),
               high: signedPoints(voice, 100 * trend.interval.upper, 1),
-              p: formats.number(trend.probability, 3),
+              p: wordP(voice, trend.probability),
             })
           : say(`progress.why.${trend.reason}`),
     },
@@ -161,8 +161,26 @@ function namesOf(voice: Voice, { phases }: PhaseSummary, { from, to }: PhaseComp
   return { from: name(from), to: name(to) };
 }
 
-const comparisonTitle = (voice: Voice, summary: PhaseSummary, comparison: PhaseComparison) =>
-  voice.say("stat.comparison", namesOf(voice, summary, comparison));
+/** With who recorded them where not all phases are by one source: a phase may then stand here twice. */
+function comparisonTitle(voice: Voice, summary: PhaseSummary, comparison: PhaseComparison): string {
+  const names = namesOf(voice, summary, comparison);
+  if (new Set(summary.phases.map(({ source }) => source)).size < 2) {
+    return voice.say("stat.comparison", names);
+  }
+  const withSource = (phase: string, at: number) => {
+    const source = summary.phases[at]?.source ?? "self";
+    return voice.say("stat.phaseBy", { phase, source: voice.say(`graph.by.${source}`) });
+  };
+  return voice.say("stat.comparison", {
+    from: withSource(names.from, comparison.from),
+    to: withSource(names.to, comparison.to),
+  });
+}
+
+/** A probability with its sign of relation: "= 0.114", "< 0.001". */
+function wordP({ formats }: Voice, p: number): string {
+  return p < 0.001 ? `< ${formats.number(0.001, 3)}` : `= ${formats.number(p, 3)}`;
+}
 
 /** Decisions as the catalogue names them; its choices take no hyphens. */
 const decisions = {
@@ -204,7 +222,7 @@ function comparisonRows(voice: Voice, summary: PhaseSummary, comparison: PhaseCo
         mannWhitney.kind === "computed"
           ? say("stat.mannWhitneyValue", {
               u: formats.number(mannWhitney.u, 1),
-              p: formats.number(mannWhitney.p, 3),
+              p: wordP(voice, mannWhitney.p),
             })
           : say(`progress.why.${mannWhitney.reason}`),
       meaning: say(
@@ -244,10 +262,11 @@ interface PhaseNames {
 
 /** Whether a trend of the earlier phase was taken off, and by which p; nothing where none was computed. */
 function correctedTauRow(
-  { say, formats }: Voice,
+  voice: Voice,
   { baselineCorrectedTau: tau }: PhaseComparison,
   { from }: PhaseNames,
 ) {
+  const { say, formats } = voice;
   const name = say("stat.correctedTau");
   if (tau.kind === "not-computable") {
     return {
@@ -261,7 +280,7 @@ function correctedTauRow(
     value: formats.number(tau.value, 2),
     meaning: say(tau.corrected ? "stat.correctedTau.corrected" : "stat.correctedTau.plain", {
       from,
-      p: formats.number(tau.trendProbability, 3),
+      p: wordP(voice, tau.trendProbability),
     }),
   };
 }
@@ -294,6 +313,7 @@ function dualRow(
   }
   const { needed, conservative } = dualCriterion;
   const { level, trendInB, above, decision } = conservative;
+  const isOutside = trendInB.some((height) => height < 0 || height > 1);
   const lines = say("stat.dual.lines", {
     to,
     level: formats.percent(level),
@@ -306,6 +326,6 @@ function dualRow(
       needed.kind === "not-computable"
         ? say(`progress.why.${needed.reason}`)
         : say("stat.dualValue", { above, needed: needed.value, decision: decisions[decision] }),
-    meaning: `${help} ${lines}`,
+    meaning: [help, lines, isOutside ? say("stat.dual.outside") : ""].join(" ").trim(),
   };
 }
