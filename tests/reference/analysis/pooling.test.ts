@@ -51,7 +51,7 @@ describe(`rates of kinds drawn together, against ${stored.source}, seed ${stored
         subject: String(subject),
       })),
     );
-    const found = patternBy(sessions, ({ subject }) => subject);
+    const found = patternBy(sessions, ({ subject }) => subject ?? null);
     if (found.kind === "not-enough") throw new Error(found.reason);
     return found;
   };
