@@ -1,7 +1,7 @@
 import type { AgreementSummary } from "../agreement/agreement-summary.ts";
 import { type Ladder, lastPlace, type Rung, rungAt } from "./ladder.ts";
 import { marked } from "./rate.ts";
-import type { Counts } from "./types.ts";
+import type { Counts, Source } from "./types.ts";
 
 /** Every number the advice turns on, in one place. Shares are from 0 to 1. */
 export const adviceThresholds = {
@@ -37,8 +37,8 @@ export type AdviceInputs = {
   /** Sessions held since the one with the last spot check: 0 when the newest had one, null when none had. */
   readonly sessionsSinceCheck: number | null;
   readonly pointsPaid: boolean;
-  /** Mean baseline rate, 0 to 1; null when there is none. */
-  readonly baseline: number | null;
+  /** Mean baseline rate, 0 to 1, by who recorded it; null when there is none. Never one for the other. */
+  readonly baseline: Readonly<Record<Source, number | null>>;
 };
 
 export type AdviceDecision =
@@ -109,7 +109,7 @@ export function advise(inputs: AdviceInputs): Advice {
     rung,
     toPlace,
     toRung: rungAt(ladder, toPlace),
-    askSpecialist: isStuck(inputs.baseline, rates, judgedRates),
+    askSpecialist: isStuck(inputs.baseline.self, rates, judgedRates),
     judgedRates,
     inputs,
   };

@@ -10,6 +10,10 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
   const { inputs, judgedRates } = advice;
   const { percent } = inputs.agreement;
   const place = wordStep(voice, program.stepMeansSeconds[inputs.place], advice.rung);
+  const baselines = (["observer", "self"] as const).flatMap((by) => {
+    const rate = inputs.baseline[by];
+    return rate === null ? [] : { by, rate };
+  });
   const rows = [
     [
       say("advice.input.place"),
@@ -40,7 +44,11 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
     ],
     [
       say("advice.input.baseline"),
-      inputs.baseline === null ? say("advice.none") : formats.percent(inputs.baseline),
+      baselines.length === 0
+        ? say("advice.none")
+        : baselines
+            .map(({ by, rate }) => `${formats.percent(rate)} · ${say(`graph.by.${by}`)}`)
+            .join(", "),
     ],
     [say("advice.input.points"), say("advice.points", { paid: inputs.pointsPaid ? "yes" : "no" })],
   ];
@@ -56,6 +64,9 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
           ))}
         </tbody>
       </table>
+      {baselines.length > 0 && baselines.every(({ by }) => by !== "self") ? (
+        <p>{say("advice.otherBaseline", { by: "self" })}</p>
+      ) : null}
       <p>{say("advice.rule")}</p>
     </>
   );

@@ -4,7 +4,7 @@ import {
 } from "../../../shared/agreement/agreement-summary.ts";
 import type { PhaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import { inOrder } from "../../../shared/analysis/trend.ts";
-import type { SessionCount } from "../../../shared/analysis/types.ts";
+import type { SessionCount, Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair } from "../../../shared/api/analysis.ts";
 import { asPair } from "./as-pair.ts";
 import { recentChecks } from "./recent.ts";
@@ -16,7 +16,8 @@ export interface AdviceMaterial {
   /** Agreement over the newest sessions only: old honesty proves nothing. */
   readonly recentAgreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
   readonly sessionsSinceCheck: number | null;
-  readonly baseline: number | null;
+  /** Mean rate of the first baseline by each source; null where that source has none. */
+  readonly baseline: Readonly<Record<Source, number | null>>;
 }
 
 /** Gathers it for one student, or for a group from its added-up sessions and all its checks. */
@@ -33,11 +34,14 @@ export function adviceMaterial(
   const { percent, reading, mcNemar } = agreementSummary(
     recentChecks(sessions, checks).map(asPair),
   );
-  const baseline = phases.find(({ kind }) => kind === "baseline")?.level;
+  const baseline = (by: Source) => {
+    const level = phases.find(({ kind, source }) => kind === "baseline" && source === by)?.level;
+    return level?.kind === "computed" ? level.mean : null;
+  };
   return {
     sessions: own.map(({ day, on, off, missing }) => ({ day, on, off, missing })),
     recentAgreement: { percent, reading, mcNemar },
     sessionsSinceCheck: lastChecked < 0 ? null : own.length - 1 - lastChecked,
-    baseline: baseline?.kind === "computed" ? baseline.mean : null,
+    baseline: { self: baseline("self"), observer: baseline("observer") },
   };
 }

@@ -21,7 +21,7 @@ const usual: AdviceInputs = {
   agreement: good,
   sessionsSinceCheck: 0,
   pointsPaid: true,
-  baseline: 0.4,
+  baseline: { self: 0.4, observer: null },
 };
 const given = (change: Partial<AdviceInputs>) => advise({ ...usual, ...change });
 
@@ -144,8 +144,13 @@ describe("asking a specialist", () => {
   it("after ten sessions at one step without a rise above baseline", () => {
     expect(given({ sessions: flat }).askSpecialist).toBe(true);
     expect(given({ sessions: flat.slice(1) }).askSpecialist).toBe(false);
-    expect(given({ sessions: flat, baseline: 0.3 }).askSpecialist).toBe(false);
-    expect(given({ sessions: flat, baseline: null }).askSpecialist).toBe(false);
+    const below = (self: number | null, observer: number | null) =>
+      given({ sessions: flat, baseline: { self, observer } }).askSpecialist;
+    expect(below(0.3, null)).toBe(false);
+    expect(below(null, null)).toBe(false);
+    // What somebody else saw is no measure of what students record themselves.
+    expect(below(null, 0.4)).toBe(false);
+    expect(below(0.3, 0.9)).toBe(false);
   });
 });
 

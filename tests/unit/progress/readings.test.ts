@@ -132,7 +132,8 @@ describe("a student's reading", () => {
     );
     const { advice, phases } = readStudent(counts, "s1");
     expect(advice.sessionsSinceCheck).toBe(1);
-    expect(advice.baseline).toBeCloseTo(0.5, 12);
+    expect(advice.baseline.observer).toBeCloseTo(0.5, 12);
+    expect(advice.baseline.self).toBeNull();
     expect(phases.comparisons[0]?.sourcesDiffer).toBe(true);
     expect(phases.caution).toBe("one-change-cannot-show-cause");
   });
