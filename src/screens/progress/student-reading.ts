@@ -2,15 +2,9 @@ import {
   type AgreementSummary,
   agreementSummary,
 } from "../../../shared/agreement/agreement-summary.ts";
-import { secondObserver } from "../../../shared/agreement/second-observer.ts";
 import type { LogisticTrend } from "../../../shared/analysis/logistic.ts";
-import {
-  comparedSeries,
-  type PhaseSessions,
-  splitIntoPhases,
-} from "../../../shared/analysis/phases/phase-series.ts";
+import { comparedSeries, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
-import { marked } from "../../../shared/analysis/rate.ts";
 import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
 import {
   type Analysis,
@@ -37,9 +31,7 @@ import {
 } from "./present-trend.ts";
 import { recentChecks } from "./recent.ts";
 import { sessionsOf } from "./session-counts.ts";
-
-/** How much of a phase was watched by a second observer; a reason where it is self-recorded. */
-export type WatchedTwice = ReturnType<typeof secondObserver>;
+import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 
 /** Everything that one student's page shows, computed at once. */
 export interface StudentReading {
@@ -97,22 +89,13 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     lines: [...phaseLines(phases, sessions, "self"), ...phaseLines(phases, sessions, "observer")],
     phases: summary,
     criterion: criterionLines(series, summary),
-    watchedTwice: series.map(({ place, source }) =>
-      secondObserver(source === "observer" ? observedIn(split[place]) : [], seconds),
-    ),
+    watchedTwice: watchedTwiceIn(series, split, seconds),
     agreement: agreementSummary(checks.map(asPair)),
     recentAgreement: agreementSummary(recentChecks(sessions, checks).map(asPair)),
     agreementByWeek: agreementByWeek(checks),
     observers: seconds.length === 0 ? null : agreementSummary(seconds),
     advice: adviceMaterial(sessions, checks, summary),
   };
-}
-
-/** The ids of a phase's observed sessions that are points of it. */
-function observedIn(phase: PhaseSessions | undefined): string[] {
-  return (phase?.sessions ?? [])
-    .filter((session) => session.source === "observer" && marked(session) > 0)
-    .map(({ sessionId }) => sessionId);
 }
 
 function newest(sessions: readonly SessionReading[], source: Source) {
