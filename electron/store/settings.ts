@@ -8,6 +8,7 @@ export const firstSettings: Settings = {
   theme: "system",
   soundChecked: false,
   paper: "A4",
+  seatsInRow: {},
 };
 
 /** The teacher's choices about the app itself, one row each. */

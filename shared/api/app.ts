@@ -15,12 +15,17 @@ export const appInfoSchema = z.strictObject({
 });
 export type AppInfo = z.infer<typeof appInfoSchema>;
 
+/** More seats than this side by side leave no room for a student's answers; common practice, no source. */
+export const mostSeatsInRow = 10;
+
 export const settingsSchema = z.strictObject({
   language: z.enum(languages),
   theme: z.enum(themes),
   /** The teacher has heard the volume check once. */
   soundChecked: z.boolean(),
   paper: z.enum(["A4", "Letter"]),
+  /** Seats in a row of a group's room, by group id; a group that is not named has its rows as wide as the window. */
+  seatsInRow: z.record(z.uuidv7(), z.int().min(1).max(mostSeatsInRow)),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -1,3 +1,4 @@
+import { Input, NumberField } from "react-aria-components";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
 
@@ -38,6 +39,26 @@ export function MoveButtons({ name, index, count, onMove }: MoveProps) {
         <Arrow turn="down" />
       </Button>
     </span>
+  );
+}
+
+/** Moves one row to the place that is typed in, from 1; at once when the number is entered or left. */
+export function MoveToPlace({ name, index, count, onMove }: MoveProps) {
+  const say = useSay();
+  return (
+    <NumberField
+      className="groups-place"
+      aria-label={say("groups.placeOf", { name })}
+      value={index + 1}
+      minValue={1}
+      maxValue={count}
+      step={1}
+      onChange={(place) => {
+        if (Number.isInteger(place) && place !== index + 1) onMove(place - 1);
+      }}
+    >
+      <Input className="field-input field-number" />
+    </NumberField>
   );
 }
 

@@ -11,8 +11,9 @@ import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { PicturePicker } from "../../pictures/picture-picker.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { MoveButtons, moved } from "./move.tsx";
+import { MoveButtons, MoveToPlace, moved } from "./move.tsx";
 import { namesIn } from "./names-in.ts";
+import { RoomPlan } from "./room-plan.tsx";
 
 /** The students of a group in the order of the room. */
 export function StudentList({ group }: { group: Group }) {
@@ -30,9 +31,16 @@ export function StudentList({ group }: { group: Group }) {
 
   return (
     <>
+      {shown.length > 1 ? <p className="groups-hint">{say("groups.orderHelp")}</p> : null}
       <ol className="groups-list">
         {shown.map((student, index) => (
           <li key={student.id} className="groups-row">
+            <MoveToPlace
+              name={student.name}
+              index={index}
+              count={shown.length}
+              onMove={(to) => reorder.mutate(moved(ids, index, to))}
+            />
             <StudentPicture student={student} />
             <span className="groups-name">{student.name}</span>
             <span className="groups-facts">{student.target}</span>
@@ -62,6 +70,12 @@ export function StudentList({ group }: { group: Group }) {
       </ol>
       <Problem error={reorder.error ?? archive.error ?? restore.error} />
       <OwnPictures students={shown} />
+      {shown.length > 1 ? (
+        <details className="groups-archived">
+          <summary>{say("seats.plan")}</summary>
+          <RoomPlan group={group} students={shown} onOrder={(order) => reorder.mutate(order)} />
+        </details>
+      ) : null}
       <AddStudents group={group} />
       {archived.length === 0 ? null : (
         <details className="groups-archived">

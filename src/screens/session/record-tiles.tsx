@@ -9,6 +9,7 @@ import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
+import { seatsStyle, useSeatsInRow } from "../groups/use-seats.ts";
 import { PracticeExample } from "../practice/practice-example.tsx";
 import type { LiveSession } from "./use-live-session.ts";
 
@@ -28,7 +29,8 @@ export function RecordTiles({ live }: { live: LiveSession }) {
   const aside = useTell((api, input: { studentId: string; aside: boolean }) =>
     api.sessions.setAside({ sessionId: session.id, ...input }),
   );
-  // "I was away" is no mark at all, so nothing is written; the tile only rests until the next cue.
+  // "I was away" is no mark at all, so nothing is written; the tile only rests until the next cue, and can
+  // be taken up again until then.
   const [away, setAway] = useState<ReadonlySet<string>>(new Set());
   // biome-ignore lint/correctness/useExhaustiveDependencies: everybody is asked again at each cue
   useEffect(() => setAway(new Set()), [cue]);
@@ -37,6 +39,7 @@ export function RecordTiles({ live }: { live: LiveSession }) {
   const [picturesOnly, setPicturesOnly] = useState(false);
   const canHideNames = haveOwnPictures(students);
   const isAsked = cue !== null;
+  const seatsInRow = useSeatsInRow(session.groupId);
 
   return (
     <section
@@ -58,7 +61,12 @@ export function RecordTiles({ live }: { live: LiveSession }) {
       </div>
       {session.kind === "practice" ? <PracticeExample live={live} /> : null}
       <Problem error={mark.error ?? aside.error} />
-      <ul className="tiles-grid" ref={grid} onKeyDown={(event) => moveFocus(event, grid.current)}>
+      <ul
+        className={seatsInRow === null ? "tiles-grid" : "tiles-grid tiles-rows"}
+        style={seatsStyle(seatsInRow)}
+        ref={grid}
+        onKeyDown={(event) => moveFocus(event, grid.current)}
+      >
         {students.map((student) => (
           <li key={student.id}>
             {arranging ? (
@@ -71,7 +79,8 @@ export function RecordTiles({ live }: { live: LiveSession }) {
               <Tile
                 student={student}
                 isAside={state.setAside.has(student.id)}
-                isAsked={isAsked && !away.has(student.id)}
+                isAsked={isAsked}
+                isAway={away.has(student.id)}
                 hasMark={
                   cue !== null &&
                   (state.marks.get(student.id)?.get(cue)?.value ?? "none") !== "none"
@@ -79,7 +88,14 @@ export function RecordTiles({ live }: { live: LiveSession }) {
                 onMark={(value) => {
                   if (cue !== null) mark.mutate({ studentId: student.id, cue, value });
                 }}
-                onAway={() => setAway((now) => new Set(now).add(student.id))}
+                onAway={(isAway) =>
+                  setAway((now) => {
+                    const next = new Set(now);
+                    if (isAway) next.add(student.id);
+                    else next.delete(student.id);
+                    return next;
+                  })
+                }
               />
             )}
           </li>
@@ -93,34 +109,39 @@ function Tile(props: {
   student: Student;
   isAside: boolean;
   isAsked: boolean;
+  isAway: boolean;
   hasMark: boolean;
   onMark: (value: MarkValue) => void;
-  onAway: () => void;
+  onAway: (isAway: boolean) => void;
 }) {
   const say = useSay();
-  const { student, isAside, isAsked, hasMark, onMark, onAway } = props;
+  const { student, isAside, isAsked, isAway, hasMark, onMark, onAway } = props;
   const name = student.name;
   const face = <Face student={student} />;
   if (isAside) {
     return (
       <div className="tile tile-rests">
         {face}
-        <span>{say("tiles.aside")}</span>
+        <div className="tile-answers">
+          <span className="tile-said">{say("tiles.aside")}</span>
+        </div>
       </div>
     );
   }
-  if (hasMark) {
+  if (hasMark || (isAway && isAsked)) {
     return (
       <div className="tile tile-rests">
         {face}
-        <span>{say("tiles.done")}</span>
-        <Button
-          className="tile-small"
-          onPress={() => onMark("none")}
-          aria-label={say("tiles.undoNamed", { name })}
-        >
-          {say("act.undo")}
-        </Button>
+        <div className="tile-answers">
+          <span className="tile-said">{say(hasMark ? "tiles.done" : "tiles.wasAway")}</span>
+          <Button
+            className="tile-small"
+            onPress={() => (hasMark ? onMark("none") : onAway(false))}
+            aria-label={say("tiles.undoNamed", { name })}
+          >
+            {say("act.undo")}
+          </Button>
+        </div>
       </div>
     );
   }
@@ -144,16 +165,16 @@ function Tile(props: {
         >
           {say("tiles.no")}
         </Button>
+        <Button
+          look="quiet"
+          className="tile-small"
+          isDisabled={!isAsked}
+          onPress={() => onAway(true)}
+          aria-label={say("tiles.awayNamed", { name })}
+        >
+          {say("tiles.away")}
+        </Button>
       </div>
-      <Button
-        look="quiet"
-        className="tile-small"
-        isDisabled={!isAsked}
-        onPress={onAway}
-        aria-label={say("tiles.awayNamed", { name })}
-      >
-        {say("tiles.away")}
-      </Button>
     </div>
   );
 }
@@ -179,15 +200,17 @@ function AsideTile(props: {
   return (
     <div className={`tile ${isAside ? "tile-rests" : ""}`}>
       <Face student={student} />
-      <Button
-        className="tile-answer"
-        onPress={() => onChange(!isAside)}
-        aria-label={say(isAside ? "tiles.bringBackNamed" : "tiles.setAsideNamed", {
-          name: student.name,
-        })}
-      >
-        {say(isAside ? "tiles.bringBack" : "tiles.setAside")}
-      </Button>
+      <div className="tile-answers">
+        <Button
+          className="tile-answer tile-arrange"
+          onPress={() => onChange(!isAside)}
+          aria-label={say(isAside ? "tiles.bringBackNamed" : "tiles.setAsideNamed", {
+            name: student.name,
+          })}
+        >
+          {say(isAside ? "tiles.bringBack" : "tiles.setAside")}
+        </Button>
+      </div>
     </div>
   );
 }

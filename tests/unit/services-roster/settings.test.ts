@@ -13,10 +13,13 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     theme: "system",
     soundChecked: false,
     paper: "A4",
+    seatsInRow: {},
   });
   await app.saveSettings({ theme: "contrast" }, caller);
-  const saved = await app.saveSettings({ language: "es", soundChecked: true }, caller);
-  const expected = { language: "es", theme: "contrast", soundChecked: true, paper: "A4" };
+  const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };
+  const saved = await app.saveSettings({ language: "es", soundChecked: true, seatsInRow }, caller);
+  const chosen = { language: "es", theme: "contrast", soundChecked: true };
+  const expected = { ...chosen, paper: "A4", seatsInRow };
   expect(saved).toEqual(expected);
   const { folder } = store;
   store.close();
