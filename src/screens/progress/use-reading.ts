@@ -31,9 +31,21 @@ export function useReading(counts: GroupCounts | undefined, job: AnalysisJob) {
     queryFn: (): Promise<AnalysisAnswer> =>
       counts === undefined ? Promise.reject(new Error("No counts")) : askWorker(counts, job),
     enabled: counts !== undefined,
+    // The same question over newer counts: what is open on the page stays open while it is answered.
+    placeholderData: (before, asked) =>
+      asked !== undefined && isSameQuestion(asked.queryKey, counts, job) ? before : undefined,
     // Readings are large and quickly made again.
     gcTime: 60_000,
   });
+}
+
+/** Whether an earlier question differs in nothing but the version of its counts. */
+function isSameQuestion(
+  [, groupId, , asked]: readonly unknown[],
+  counts: GroupCounts | undefined,
+  job: AnalysisJob,
+): boolean {
+  return groupId === counts?.group.id && JSON.stringify(asked) === JSON.stringify(job);
 }
 
 const versions = new WeakMap<GroupCounts, number>();

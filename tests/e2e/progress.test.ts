@@ -1,0 +1,134 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { launchLoopback } from "./support/launch.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+// Real presses on the analysis pane, with the invented sample class.
+
+describe("the progress of the sample class", () => {
+  const folder = temporaryFolder();
+  let app: Awaited<ReturnType<typeof launchLoopback>>;
+  let page: Page;
+  let group: string;
+
+  beforeAll(async () => {
+    app = await launchLoopback({ dataFolder: folder.path, args: ["--sample"] });
+    page = await app.page();
+    const link = page.locator("a[href^='/groups/']").first();
+    await link.waitFor();
+    const groupId = (await link.getAttribute("href"))?.split("/").at(-1) ?? "";
+    group = `${new URL(page.url()).origin}/progress/${groupId}`;
+    await page.goto(group);
+    await page.getByRole("link", { name: "Pine", exact: true }).click();
+    await graph().locator(".chart").waitFor();
+    await graph().getByText("As a table").click();
+  });
+  afterAll(async () => {
+    await app.close();
+    folder.remove();
+  });
+
+  const graph = () =>
+    page.getByRole("figure", { name: "On-task rate of Pine, session by session" });
+  const reader = () => graph().getByRole("slider");
+  const points = async () => Number(await reader().getAttribute("aria-valuemax"));
+  const words = () => reader().getAttribute("aria-valuetext");
+  const drawnPaths = () => graph().locator(".chart path").count();
+  const shown = () => page.getByText(/^\d+ sessions? shown, /);
+
+  it("is zoomed to a span, which is said, drawn and tabled alike", async () => {
+    const all = await points();
+    expect(all).toBeGreaterThan(15);
+    await page.getByText("From day to day", { exact: true }).click();
+    const from = page.getByLabel("From", { exact: true });
+    const to = page.getByLabel("To", { exact: true });
+    const last = await to.inputValue();
+    const nineDaysBefore = new Date(Date.parse(last) - 9 * 86_400_000).toISOString().slice(0, 10);
+    await from.fill(nineDaysBefore);
+    await expect.poll(points).toBeLessThan(all);
+    const inSpan = await points();
+    await expect.poll(() => shown().textContent()).toContain(`${inSpan} sessions shown, `);
+
+    const rows = graph().getByRole("table").locator("tbody tr");
+    expect(await rows.count()).toBe(inSpan);
+    await page.getByText("All", { exact: true }).click();
+    await expect.poll(() => rows.count()).toBe(all);
+    await expect.poll(points).toBe(all);
+  });
+
+  it("is read point by point with the keyboard, as the table has it", async () => {
+    const rows = graph().getByRole("table").locator("tbody tr");
+    const last = (await points()) - 1;
+    await reader().focus();
+    for (const { key, row } of [
+      { key: "Home", row: 0 },
+      { key: "ArrowRight", row: 1 },
+      { key: "End", row: last },
+      { key: "ArrowLeft", row: last - 1 },
+    ]) {
+      await page.keyboard.press(key);
+      await expect.poll(() => reader().getAttribute("aria-valuenow")).toBe(String(row + 1));
+      const cells = await rows.nth(row).locator("td").allTextContents();
+      const [day = "", , rate = "", , on = "", marks = ""] = cells;
+      const said = await words();
+      expect(said).toContain(day);
+      expect(said).toContain(`${rate} on task, ${on} of ${marks} mark`);
+    }
+    await expect.poll(() => graph().locator(".figure-reader-ring").count()).toBe(1);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => graph().locator(".figure-reader-ring").count()).toBe(0);
+  });
+
+  it("shows each overlay when it is switched on, and takes it off again", async () => {
+    const overlays = [
+      "Trend of each phase, with its interval",
+      "Interval of each session",
+      "Criterion lines of the baseline",
+    ];
+    const marks = async () => (await drawnPaths()) + (await graph().locator(".chart line").count());
+    const bare = await marks();
+    for (const name of overlays) {
+      const overlay = graph().getByRole("switch", { name });
+      expect(await overlay.isChecked()).toBe(false);
+      await overlay.focus();
+      await page.keyboard.press("Space");
+      await expect.poll(marks).toBeGreaterThan(bare);
+      await page.keyboard.press("Space");
+      await expect.poll(marks).toBe(bare);
+    }
+    await graph().getByRole("switch", { name: "Level of each phase" }).focus();
+    await page.keyboard.press("Space");
+    await expect.poll(marks).toBeLessThan(bare);
+  });
+
+  it("keeps a note on a day, added to what was noted before", async () => {
+    const notes = page.locator("section", {
+      has: page.getByRole("heading", { name: "Notes on days" }),
+    });
+    await notes.getByText("Add a note").click();
+    for (const note of ["A substitute today.", "The substitute left at ten."]) {
+      await notes.getByLabel(/^Note on /).fill(note);
+      await notes.getByRole("button", { name: "Keep the note" }).click();
+      await notes.locator("dd", { hasText: note }).waitFor();
+    }
+    expect(await notes.locator("dd").first().textContent()).toBe(
+      "A substitute today.\nThe substitute left at ten.",
+    );
+  });
+
+  it("saves the whole class as one drawing, in the order of the list", async () => {
+    await page.goto(group);
+    const what = "Everybody at a glance: Sample class (invented)";
+    const button = page.getByRole("button", { name: `Save “${what}” as an SVG drawing` });
+    await button.waitFor();
+    const names = await page.locator(".glance figcaption a").allTextContents();
+    const [download] = await Promise.all([page.waitForEvent("download"), button.click()]);
+    const svg = readFileSync(await download.path(), "utf8");
+    const inFile = [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(([, text]) => text);
+    expect(inFile.filter((text) => names.includes(text ?? ""))).toEqual(names);
+    expect(svg).toContain(`<title>${what}</title>`);
+    expect(svg).not.toContain("var(--");
+    expect(await page.locator(".chart-sheet").count()).toBe(0);
+  });
+});
