@@ -54,6 +54,11 @@ export function wordTrend(voice: Voice, trend: Result<Trend>): string {
   if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
   const { say, formats } = voice;
   if (trend.allAlike) return say("progress.trend.alike", { sessions: trend.sessions });
+  const { lower, upper } = trend.intervalPointsPerWeek;
+  // A few days carried on to a week: no rate can move by so much, so the numbers would only confuse.
+  if (trend.evidence === "cannot-tell" && (lower < -100 || upper > 100)) {
+    return say("trend.anything", { sessions: trend.sessions, days: trend.days });
+  }
   return say(`progress.trend.${trend.evidence}`, {
     direction: trend.direction,
     sessions: trend.sessions,
@@ -122,20 +127,18 @@ function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, 
   };
 }
 
-/** The mean rate of each phase, in order of time; with who recorded it where that is not one for all. */
+/** The mean rate of each phase and who recorded it, in order of time. */
 export function wordLevels(voice: Voice, { phases }: Pick<PhaseSummary, "phases">): string {
-  const isMixed = new Set(phases.map(({ source }) => source)).size > 1;
   return phases
-    .flatMap((phase) => {
-      if (phase.level.kind === "not-computable") return [];
-      const level = {
-        phase: wordPhase(voice, phase),
-        rate: voice.formats.percent(phase.level.mean),
-      };
-      return isMixed
-        ? voice.say("graph.levelBy", { ...level, source: voice.say(`graph.by.${phase.source}`) })
-        : voice.say("graph.level", level);
-    })
+    .flatMap((phase) =>
+      phase.level.kind === "computed"
+        ? voice.say("graph.levelBy", {
+            phase: wordPhase(voice, phase),
+            rate: voice.formats.percent(phase.level.mean),
+            source: voice.say(`graph.by.${phase.source}`),
+          })
+        : [],
+    )
     .join(" ");
 }
 
