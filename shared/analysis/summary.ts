@@ -43,8 +43,8 @@ export type SessionReading = {
   readonly response: Result<{ rate: number; marks: number; cues: number }>;
 };
 
-/** What the class view shows of one student, and what opens every student's page. */
-export type Glance = {
+/** One student's marks counted, without any trend: all that the class view needs of the whole record. */
+export type Overview = {
   readonly source: Source;
   /** Sessions with at least one mark. */
   readonly sessionsWithMarks: number;
@@ -54,9 +54,11 @@ export type Glance = {
   readonly response: Result<{ rate: number; marks: number; cues: number }>;
   readonly sessions: readonly SessionReading[];
   readonly weeks: readonly WeekRate[];
-  readonly trend: Result<Trend>;
   readonly weekChange: Result<WeekChange>;
 };
+
+/** What opens every student's page: the overview, and the trend of the whole record. */
+export type Glance = Overview & { readonly trend: Result<Trend> };
 
 export type Analysis = Glance & {
   /** Time in weeks since the first session. */
@@ -75,13 +77,13 @@ export type Analysis = Glance & {
 
 /**
  * One student's sessions, read as far as the class view needs. Sessions may come in any order and are
- * not changed. Under five sessions with marks the trend and the week change are `not-enough`. Throws
- * RangeError for counts below zero or days that do not exist.
+ * not changed. Under five sessions with marks the week change is `not-enough`. Throws RangeError for
+ * counts below zero or days that do not exist.
  */
-export function glanceStudent(
+export function overviewStudent(
   sessions: readonly SessionCount[],
   options: AnalysisOptions = {},
-): Glance {
+): Overview {
   const source = options.source ?? "self";
   const used = inOrder(sessions.filter((session) => session.source === source));
   used.forEach(checkCounts);
@@ -103,9 +105,18 @@ export function glanceStudent(
       response: responseRate(session),
     })),
     weeks: weekRates(weeks, effect),
-    trend: trendAcrossSessions(used),
     weekChange: withEnoughSessions(used, () => weekAgainstWeek(weeks, effect)),
   };
+}
+
+/** The overview with the trend of the whole record; see `overviewStudent` for what is withheld. */
+export function glanceStudent(
+  sessions: readonly SessionCount[],
+  options: AnalysisOptions = {},
+): Glance {
+  const overview = overviewStudent(sessions, options);
+  const used = sessions.filter(({ source }) => source === overview.source);
+  return { ...overview, trend: trendAcrossSessions(used) };
 }
 
 /** Everything the pane shows of one student. See `glanceStudent` for what is withheld and when. */

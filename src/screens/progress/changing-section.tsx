@@ -31,7 +31,12 @@ export function ChangingSection({ counts, reading, name, span }: ChangingProps) 
     <Section title={say("progress.changing")}>
       <PresentReading present={reading.present} />
       <SpanFields {...span} />
-      <SpanReading points={reading.points} phases={phases} span={span.span} />
+      <SpanReading
+        points={reading.points}
+        phases={phases}
+        span={span.span}
+        present={reading.present}
+      />
       <SessionFigure
         title={say("graph.title", { name })}
         summary={say("graph.summary", {

@@ -1,5 +1,5 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
-import type { Glance } from "../../../shared/analysis/summary.ts";
+import type { Overview } from "../../../shared/analysis/summary.ts";
 import { fewestSessionsForTrend } from "../../../shared/analysis/trend.ts";
 import { type PresentTrend, presentFall } from "./present-trend.ts";
 
@@ -27,7 +27,7 @@ const fewestAnswered = 0.5;
  * @param agreement of the recent sessions, by the same rule as the advice (see `recentSessions`)
  */
 export function flagsOf(
-  glance: Pick<Glance, "sessionsWithMarks" | "response">,
+  glance: Pick<Overview, "sessionsWithMarks" | "response">,
   present: PresentTrend,
   agreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar"> | null,
 ): Flag[] {

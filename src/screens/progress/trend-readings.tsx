@@ -1,11 +1,12 @@
 import { useMemo } from "react";
 import type { PhaseSpan } from "../../../shared/analysis/phases/phase-series.ts";
-import type { Source } from "../../../shared/analysis/types.ts";
+import type { Trend } from "../../../shared/analysis/trend.ts";
+import type { Result, Source } from "../../../shared/analysis/types.ts";
 import type { GraphPoint } from "./graph-points.ts";
 import type { PresentTrend } from "./present-trend.ts";
 import { recentSessions } from "./recent.ts";
 import type { Span } from "./span.ts";
-import { spanTrend } from "./span-trend.ts";
+import { type SpanTrend, spanTrend } from "./span-trend.ts";
 import { useVoice } from "./use-voice.ts";
 import { type Voice, wordPhase, wordTrend } from "./words.ts";
 
@@ -47,10 +48,12 @@ interface SpanReadingProps {
   readonly points: readonly GraphPoint[];
   readonly phases: readonly PhaseSpan[];
   readonly span: Span;
+  /** What has been said already; not said twice where the days shown hold the same sessions. */
+  readonly present: PresentTrend;
 }
 
 /** What the chosen days say: their rate, and the trend of the newest phase within them. */
-export function SpanReading({ points, phases, span }: SpanReadingProps) {
+export function SpanReading({ points, phases, span, present }: SpanReadingProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const { first, last } = span;
@@ -68,13 +71,24 @@ export function SpanReading({ points, phases, span }: SpanReadingProps) {
         sessions: found.sessions,
         rate: formats.percent(found.rate),
       })}{" "}
-      {found.phase === null || found.within.first === first
-        ? ""
-        : say("trend.shownPhase", {
-            phase: wordPhase(voice, found.phase),
-            day: formats.fullDay(found.within.first),
-          })}{" "}
-      {wordTrend(voice, found.trend)}
+      {isSaidAlready(found, present) ? "" : wordWithin(voice, found, first)}
     </p>
   );
+}
+
+/** The same phase with the same number of sessions: the days shown hold all of it. */
+const isSaidAlready = ({ phase, source, trend }: SpanTrend, present: PresentTrend): boolean =>
+  phase?.startsOn === present.phase?.startsOn &&
+  source === present.source &&
+  sessionsIn(trend) === sessionsIn(present.trend);
+
+const sessionsIn = (trend: Result<Trend>): number =>
+  trend.kind === "enough" ? trend.sessions : trend.have;
+
+function wordWithin(voice: Voice, { phase, within, trend }: SpanTrend, first: string): string {
+  const { say, formats } = voice;
+  const words = wordTrend(voice, trend);
+  if (phase === null || within.first === first) return words;
+  const day = formats.fullDay(within.first);
+  return `${say("trend.shownPhase", { phase: wordPhase(voice, phase), day })} ${words}`;
 }

@@ -62,7 +62,7 @@ function wordKendall(voice: Voice, trend: Result<Trend>): string {
   const { say, formats } = voice;
   return say("trend.stat.kendallValue", {
     sessions: trend.sessions,
-    tau: formats.number(trend.tau, 2),
+    tau: formats.number(trend.tau, 2).replace("-", "−"),
     p: formats.number(trend.p, 3),
     method: trend.method,
     alike: trend.serialFactor > 1 ? "yes" : "no",

@@ -54,6 +54,11 @@ export function wordTrend(voice: Voice, trend: Result<Trend>): string {
   if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
   const { say, formats } = voice;
   if (trend.allAlike) return say("progress.trend.alike", { sessions: trend.sessions });
+  const { lower, upper } = trend.intervalPointsPerWeek;
+  // A few days carried on to a week: no rate can move by so much, so the numbers would only confuse.
+  if (trend.evidence === "cannot-tell" && (lower < -100 || upper > 100)) {
+    return say("trend.anything", { sessions: trend.sessions, days: trend.days });
+  }
   return say(`progress.trend.${trend.evidence}`, {
     direction: trend.direction,
     sessions: trend.sessions,
