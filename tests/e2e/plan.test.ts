@@ -163,8 +163,10 @@ describe("Beside the settings", () => {
     await page.getByText(/^every 2:00 min/).click();
     await field("Seed of the series").fill("spring");
     const link = page.getByRole("link", { name: "Print the cue key of session 2" });
-    expect(await link.getAttribute("href")).toContain("seed=spring%2Fsession-2&mean=120");
-    await button("Use this seed, of session 2").click();
+    await expect
+      .poll(() => link.getAttribute("href"))
+      .toContain("seed=spring%2Fsession-2&mean=120");
+    await button("Use the seed of session 2").click();
     expect(await field("Seed").inputValue()).toBe("spring/session-2");
     expect(page.url()).toContain("series=spring");
     await page.reload();

@@ -41,7 +41,6 @@ export function ThinningStep({ sessions, keyOf, onTry, asked }: ThinningStepProp
         <table className="plan-sessions">
           <thead>
             <tr>
-              <th scope="col">{say("thinning.session")}</th>
               <th scope="col">{say("seed.seed")}</th>
               <th scope="col">{say("plan.cues")}</th>
               <th scope="col">{say("print.link.key")}</th>
@@ -72,8 +71,7 @@ function Session({ session: { number, seed, plan }, keyOf, onTry }: SessionProps
   const key = new URLSearchParams({ seed, mean: String(plan.meanSeconds) });
   return (
     <tr>
-      <th scope="row">{number}</th>
-      <td>{seed}</td>
+      <th scope="row">{seed}</th>
       <td>{cues}</td>
       <td>
         {keyOf === null ? null : (
