@@ -71,6 +71,7 @@ export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
 type StartOptions = Required<Omit<DesktopOptions, "folder">>;
 
 function start(store: Store, { clock, host, version, sample, speed }: StartOptions): Desktop {
+  store.forgetPractices();
   if (sample && store.groups.sample() === null) addSample(store, clock);
   const changes = changeFeed(randomUUID());
   const listeners = new Set<(live: boolean) => void>();
@@ -84,6 +85,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       if (topics.length > 0) changes.publish(...topics);
     },
     onLive(now) {
+      if (now && !live) store.forgetPractices();
       live = now;
       for (const listener of listeners) listener(now);
     },

@@ -23,7 +23,7 @@ export function sessionRepository({ bare, typed }: Connection) {
   const ofStudent = bare
     .prepare<[string], string>(
       `SELECT session.id FROM student JOIN session USING (group_id)
-       WHERE student.id = ? AND (
+       WHERE student.id = ? AND session.kind <> 'practice' AND (
          started_ms >= student.created_ms AND started_ms < ifnull(student.archived_ms, started_ms + 1)
          OR EXISTS (
            SELECT 1 FROM session_event
@@ -56,8 +56,8 @@ export function sessionRepository({ bare, typed }: Connection) {
     },
 
     /**
-     * Ids of the sessions that concern a student, oldest first: those with something of theirs in the log,
-     * and all of the group while they belonged to it.
+     * Ids of the sessions that concern a student, oldest first, without practice, which is no record: those
+     * with something of theirs in the log, and all of the group while they belonged to it.
      */
     idsOf: (studentId: string): string[] => ofStudent.all(studentId),
 

@@ -12,6 +12,7 @@ import { openDatabase } from "./open-database.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
 import { type Plans, planRepository } from "./plans.ts";
 import { type PracticeExampleRepository, practiceExampleRepository } from "./practice-examples.ts";
+import { forgetPractices } from "./practice-marks.ts";
 import { type Programs, programRepository } from "./programs.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
@@ -59,6 +60,8 @@ export interface Store {
   eraseStudent(id: string): Erased | null;
   /** Removes a group with everything that belongs to it. Meant for the sample: it stays in backups. */
   removeGroup(id: string): { readonly students: number };
+  /** Takes out what was marked and seen in practices that have ended; returns how many events went. */
+  forgetPractices(): number;
   /** Takes an import back; null when there is no such import. See `undoImport`. */
   undoImport(id: string): Undone | null;
   close(): void;
@@ -101,6 +104,7 @@ export function openStore({ folder, now }: StoreOptions): Store {
         counts.forget();
         return withStoreErrors(() => removeGroup(bare, id));
       },
+      forgetPractices: () => withStoreErrors(() => forgetPractices(bare)),
       undoImport(id) {
         counts.forget();
         return withStoreErrors(() => undoImport(bare, id));

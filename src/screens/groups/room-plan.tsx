@@ -40,12 +40,13 @@ export function RoomPlan({ group, students, onOrder }: RoomPlanProps) {
   return (
     <div className="groups-room">
       <SeatsInRow group={group} inRow={inRow} />
-      <p id="groups-room-front" className="groups-front">
-        {say("seats.front")}
+      <p id="groups-room-help" className="groups-hint">
+        {say("seats.help")}
       </p>
+      <p className="groups-front">{say("seats.front")}</p>
       <GridList
         aria-label={say("seats.plan")}
-        aria-describedby="groups-room-front"
+        aria-describedby="groups-room-help"
         className={inRow === null ? "groups-seats" : "groups-seats groups-seat-rows"}
         style={seatsStyle(inRow)}
         layout="grid"

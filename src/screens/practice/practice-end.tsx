@@ -13,6 +13,9 @@ export function PracticeEnd({ live }: { live: LiveSession }) {
   const formats = useFormats();
   const { session, students, state } = live;
   const pairs = matchPairs(state);
+  // Nothing was marked, or it has been taken out since.
+  const isEmpty =
+    state.marks.size === 0 && state.totals.size === 0 && state.spotChecks.length === 0;
   const { percent, mcNemar } = agreementSummary(pairs);
   const byStudent = agreementBy(pairs, ({ studentId }) => studentId);
   const rows = students.flatMap((student) => {
@@ -64,7 +67,11 @@ export function PracticeEnd({ live }: { live: LiveSession }) {
         </>
       ) : (
         <p>
-          {say(session.plan.recording === "paper" ? "practice.nothingPaper" : "practice.nothing")}
+          {isEmpty
+            ? say("practice.gone")
+            : say(
+                session.plan.recording === "paper" ? "practice.nothingPaper" : "practice.nothing",
+              )}
         </p>
       )}
       <div className="session-end-links">
