@@ -47,7 +47,7 @@ export type FadingDecision = {
  * to intermittent follows Hundert & Bucher (1978) J Appl Behav Anal 11:304; the steps, the counts and
  * the newest-first rule are common practice, no source.
  *
- * @throws RangeError when a session matches more cues than it compares.
+ * @throws RangeError when a judged session matches more cues than it compares.
  */
 export function fadeChecks(
   present: CheckStep,
@@ -92,13 +92,17 @@ function newestThatDecide(
   sessions: readonly CheckedSession[],
   fewestSessions: number,
 ): CheckedSession[] {
-  const wrong = sessions.find(({ compared, matching }) => matching < 0 || matching > compared);
-  if (wrong) throw new RangeError(`${wrong.matching} of ${wrong.compared} checks cannot match.`);
   const newest: CheckedSession[] = [];
-  for (const session of sessions.filter(({ compared }) => compared > 0).toReversed()) {
+  let checks = 0;
+  for (let at = sessions.length - 1; at >= 0; at -= 1) {
+    const session = sessions[at];
+    if (session === undefined || session.compared === 0) continue;
+    const { compared, matching } = session;
+    if (matching < 0 || matching > compared)
+      throw new RangeError(`${matching} of ${compared} checks cannot match.`);
     newest.push(session);
-    const isEnough = together(newest).compared >= fadingRule.fewestChecks;
-    if (isEnough && newest.length >= fewestSessions) break;
+    checks += compared;
+    if (checks >= fadingRule.fewestChecks && newest.length >= fewestSessions) break;
   }
   return newest;
 }

@@ -7,6 +7,7 @@ import { asPair } from "./as-pair.ts";
 /** What the record says of earlier checks. */
 type Earlier = {
   readonly sessions: readonly Pick<GroupCounts["sessions"][number], "id">[];
+  /** In the order of their sessions, oldest first. */
   readonly checks: readonly CheckPair[];
 };
 
@@ -21,11 +22,12 @@ export function groupStanding({ sessions, checks }: Earlier): CheckStanding {
 }
 
 /** Students whose own newest checks match too seldom for theirs to become rarer. */
-export function checkedClosely({ sessions, checks }: Earlier): Set<string> {
-  const ids = sessions.map(({ id }) => id);
+export function checkedClosely({ checks }: Pick<Earlier, "checks">): Set<string> {
   const byStudent = Map.groupBy(checks, ({ studentId }) => studentId);
   const closely = [...byStudent].filter(([, own]) =>
-    staysAtEveryCue(checkedSessions(ids, own.map(inSession))),
+    staysAtEveryCue(
+      checkedSessions([...new Set(own.map(({ sessionId }) => sessionId))], own.map(inSession)),
+    ),
   );
   return new Set(closely.map(([studentId]) => studentId));
 }

@@ -1,4 +1,6 @@
 import { useMemo, useState } from "react";
+import type { CheckStanding } from "../../../shared/agreement/check-step.ts";
+import type { CheckPace } from "../../../shared/plan/plan.ts";
 import { lateAfterMs } from "../../../shared/session/decide.ts";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
@@ -47,6 +49,11 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
     const ids = students.map(({ id }) => id);
     return counts.data === undefined ? [] : drawChecks(session, ids, cues, counts.data);
   }, [session, students, cues, counts.data]);
+
+  const standing = useMemo(
+    () => (counts.data === undefined ? null : groupStanding(counts.data)),
+    [counts.data],
+  );
 
   const isFresh = since !== null && since < openSeconds;
   const drawn = draw.find(({ cueIndex }) => cueIndex + 1 === cue)?.studentIds ?? [];
@@ -100,8 +107,8 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
         // What is seen soon after a cue is compared with the mark for it; later it stands for itself.
         onSay={(studentId, value) => check.mutate({ studentId, cue: isFresh ? cue : null, value })}
       />
-      {isPrivate && session.kind !== "practice" && counts.data !== undefined ? (
-        <Standing pace={session.plan.checkPace} standing={groupStanding(counts.data)} />
+      {isPrivate && session.kind !== "practice" && standing !== null ? (
+        <Standing pace={session.plan.checkPace} standing={standing} />
       ) : null}
       <Problem error={check.error} />
     </div>
@@ -109,10 +116,7 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
 }
 
 /** For the teacher alone: students who know how seldom checks come need not fear one. */
-function Standing(props: {
-  standing: ReturnType<typeof groupStanding>;
-  pace: LiveSession["session"]["plan"]["checkPace"];
-}) {
+function Standing(props: { standing: CheckStanding; pace: CheckPace }) {
   const voice = { say: useSay(), formats: useFormats() };
   return <p className="spot-note">{wordStanding(voice, props.standing, props.pace)}</p>;
 }
