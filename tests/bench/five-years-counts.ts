@@ -93,6 +93,7 @@ export function fiveYearsOfCounts(): GroupCounts {
         }),
       ),
     ),
+    freeLooks: [],
     observerPairs: [],
     work: recorded.flatMap(({ id: sessionId }, at) =>
       someOf(at).map(
