@@ -81,7 +81,7 @@ export function SessionFigure(props: SessionFigureProps) {
         height: 330,
         marginLeft: 44,
         marginRight: 46,
-        marginTop: 58,
+        marginTop: 62,
         marginBottom: 34,
         x: {
           type: "utc",
@@ -94,7 +94,7 @@ export function SessionFigure(props: SessionFigureProps) {
         marks: [
           ruleY([0], { stroke: ink.text }),
           ruleX([axisDate(from)], { stroke: ink.text }),
-          text([legend], { frameAnchor: "top-left", dy: -50, fill: ink.soft }),
+          text([legend], { frameAnchor: "top-left", dy: -54, fill: ink.soft }),
           goalMarks(goal, say("graph.goal"), to),
           conditionMarks(condition, width),
           overlays.interval ? intervalMarks(shown) : null,
@@ -182,14 +182,15 @@ function conditionMarks(lines: readonly ConditionLine[], width: number): Markish
         x: ({ from }: ConditionLine) => axisDate(from),
         stroke: ink.text,
         strokeDasharray: "5 4",
-        insetTop: -28,
+        insetTop: -32,
       },
     ),
     ...lines.map(({ label, from, to }, at) =>
       text([label], {
         x: axisDate((from + to) / 2),
         frameAnchor: "top",
-        dy: isNarrow && at % 2 === 1 ? -30 : -16,
+        // Above any point at 100 %.
+        dy: isNarrow && at % 2 === 1 ? -34 : -20,
         fill: ink.text,
         fontWeight: 600,
       }),
