@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import { Link, useParams } from "react-router";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { Page, Section } from "../../parts/page.tsx";
@@ -10,9 +10,10 @@ import type { GroupReading } from "./group-reading.ts";
 import { OverlaySwitches } from "./overlay-switches.tsx";
 import { phasesFor } from "./phase-spans.ts";
 import { PhasesSection } from "./phases-section.tsx";
+import { ProgramSection } from "./program-section.tsx";
 import { firstOverlays, SessionFigure } from "./session-figure.tsx";
 import { SpanFields, useSpan } from "./span-fields.tsx";
-import { PresentReading } from "./trend-readings.tsx";
+import { PresentReading, SpanReading } from "./trend-readings.tsx";
 import { useProgram } from "./use-program.ts";
 import { useGroupCounts, useReading } from "./use-reading.ts";
 import { useVoice } from "./use-voice.ts";
@@ -59,6 +60,7 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
       ) : (
         <>
           <Whole counts={counts} reading={reading} span={span} goal={goal} />
+          {reading.phases.phases.length === 0 ? null : <ProgramSection reading={reading} />}
           <GlanceSection counts={counts} reading={reading} span={span.span} goal={goal} />
           <GroupHonestySection counts={counts} reading={reading} />
           <AdvicePanel counts={counts} reading={reading} name={counts.group.name} />
@@ -82,6 +84,7 @@ function Whole(props: {
   const { say, formats } = voice;
   const { pooled, points, lines } = reading;
   const [overlays, setOverlays] = useState(firstOverlays);
+  const phases = useMemo(() => phasesFor(counts.phases, null), [counts.phases]);
   return (
     <Section title={say("progress.group.whole")}>
       <p className="progress-lead">{wordWeekChange(voice, pooled.weekChange, counts.today)}</p>
@@ -97,6 +100,9 @@ function Whole(props: {
       </p>
       <SpanFields {...span} />
       {points.length === 0 ? null : (
+        <SpanReading points={points} phases={phases} span={span.span} present={reading.present} />
+      )}
+      {points.length === 0 ? null : (
         <SessionFigure
           title={say("graph.title", { name: counts.group.name })}
           summary={say("graph.summary", {
@@ -107,7 +113,7 @@ function Whole(props: {
           points={points}
           lines={lines}
           criterion={reading.criterion}
-          phases={phasesFor(counts.phases, null)}
+          phases={phases}
           span={span.span}
           overlays={overlays}
           goal={goal}

@@ -13,8 +13,8 @@ import {
   type Analysis,
   addOverStudents,
   analyseStudent,
-  type Glance,
-  glanceStudent,
+  type Overview,
+  overviewStudent,
 } from "../../../shared/analysis/summary.ts";
 import type { SessionCount } from "../../../shared/analysis/types.ts";
 import type { CheckPair, GroupCounts } from "../../../shared/api/analysis.ts";
@@ -24,6 +24,7 @@ import { asPair } from "./as-pair.ts";
 import { checkedClosely, groupStanding } from "./check-standing.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
+import { drawOf } from "./drawn-start.ts";
 import { type Flag, flagsOf } from "./flags.ts";
 import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
@@ -32,6 +33,7 @@ import { phasesFor } from "./phase-spans.ts";
 import { type PresentTrend, presentTrend } from "./present-trend.ts";
 import { recentChecks } from "./recent.ts";
 import { sessionsOf } from "./session-counts.ts";
+import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 
 /**
  * Points of a small multiple. Columns of numbers, because thirty-six students' years cross from the
@@ -46,7 +48,7 @@ export interface GlanceSeries {
 
 /** What the class view keeps of one student; small, because it crosses from the worker at once. */
 export interface StudentGlance
-  extends Pick<Glance, "sessionsWithMarks" | "overall" | "response" | "weekChange"> {
+  extends Pick<Overview, "sessionsWithMarks" | "overall" | "response" | "weekChange"> {
   readonly studentId: string;
   readonly sessions: GlanceSeries;
   /** School weeks, for spans in which sessions would be a blur. */
@@ -67,6 +69,8 @@ export interface GroupReading {
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
   readonly phases: PhaseSummary;
+  /** How much of each of `phases` two observers watched. */
+  readonly watchedTwice: readonly WatchedTwice[];
   readonly criterion: readonly DrawnCriterion[];
   readonly agreement: AgreementSummary;
   /** Agreement over the recent sessions alone, by which the advice goes. */
@@ -98,9 +102,9 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
   const closely = checkedClosely(counts);
   return {
     students: students.map(({ studentId, sessions }) => {
-      const recorded = glanceStudent(sessions);
+      const recorded = overviewStudent(sessions);
       const observed = recorded.counts.on + recorded.counts.off === 0;
-      const glance = observed ? glanceStudent(sessions, { source: "observer" }) : recorded;
+      const glance = observed ? overviewStudent(sessions, { source: "observer" }) : recorded;
       const own = recentChecks(sessions, checks.get(studentId) ?? []);
       const agreement = own.length === 0 ? null : agreementSummary(own.map(asPair));
       const present = presentTrend(phasesFor(counts.phases, studentId), sessions, counts.today);
@@ -120,7 +124,7 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
   };
 }
 
-function slim(studentId: string, glance: Glance, moments: ReadonlyMap<string, number>) {
+function slim(studentId: string, glance: Overview, moments: ReadonlyMap<string, number>) {
   const { sessionsWithMarks, overall, response, weekChange } = glance;
   return {
     studentId,
@@ -156,13 +160,15 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
   const starts = phases.map(({ startsOn }) => startsOn);
   const off = dayNumbers(counts.daysOff);
   const pooled = analyseStudent(together, { source: "self" });
-  const observed = glanceStudent(together, { source: "observer" });
-  const { series, pairs } = comparedSeries(splitIntoPhases(phases, together));
-  const summary = phaseSummary(series, undefined, pairs);
+  const observed = overviewStudent(together, { source: "observer" });
+  const split = splitIntoPhases(phases, together);
+  const { series, pairs } = comparedSeries(split);
+  const summary = phaseSummary(series, drawOf(phases) ?? undefined, pairs);
   return {
     pooled,
     present: presentTrend(phases, together, counts.today),
     phases: summary,
+    watchedTwice: watchedTwiceIn(series, split, counts.observerPairs),
     criterion: criterionLines(series, summary),
     points: [
       ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts, off),

@@ -4,12 +4,17 @@ import type {
 } from "../../../shared/analysis/phases/phase-summary.ts";
 import { Section } from "../../parts/page.tsx";
 import { PhaseStatistics } from "./phase-statistics.tsx";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { StudentReading } from "./student-reading.ts";
 import { useVoice } from "./use-voice.ts";
 import { wordPhase } from "./words.ts";
 
+interface ProgramProps {
+  /** One student's, or the group's as a whole. */
+  readonly reading: Pick<StudentReading, "phases" | "watchedTwice">;
+}
+
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
-export function ProgramSection({ reading }: SectionProps) {
+export function ProgramSection({ reading }: ProgramProps) {
   const { say } = useVoice();
   const { phases, comparisons, caution } = reading.phases;
   return (
@@ -75,7 +80,7 @@ export function Comparison(props: {
   );
 }
 
-export function Randomization({ reading }: Pick<SectionProps, "reading">) {
+export function Randomization({ reading }: { reading: Pick<StudentReading, "phases"> }) {
   const { say, formats } = useVoice();
   const test = reading.phases.randomization;
   if (test === null) return null;
