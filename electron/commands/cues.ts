@@ -198,13 +198,16 @@ interface Summary {
   readonly shortestGapSeconds: number | null;
   readonly meanGapSeconds: number | null;
   readonly longestGapSeconds: number | null;
-  readonly guess: Pick<Guess, "verdict" | "beatsChanceBy" | "floorGivesAway" | "method">;
+  readonly guess: Pick<
+    Guess,
+    "verdict" | "beatsChanceBy" | "floorGivesAway" | "blockGivesAway" | "method"
+  >;
 }
 
 function summarize(plan: PlanSettings, times: readonly number[]): Summary {
   const gaps = times.slice(1).map((time, index) => rounded(time - (times[index] ?? 0)));
   const some = gaps.length > 0;
-  const { verdict, beatsChanceBy, floorGivesAway, method } = guess(plan);
+  const { verdict, beatsChanceBy, floorGivesAway, blockGivesAway, method } = guess(plan);
   return {
     count: times.length,
     expectedCount: rounded(roomForCues(plan) / plan.meanSeconds),
@@ -216,6 +219,7 @@ function summarize(plan: PlanSettings, times: readonly number[]): Summary {
       verdict,
       beatsChanceBy: rounded(beatsChanceBy),
       floorGivesAway: rounded(floorGivesAway),
+      blockGivesAway: rounded(blockGivesAway),
       method,
     },
   };
@@ -251,9 +255,8 @@ const verdictSentences: Record<GuessVerdict, string> = {
 };
 
 function pageOf({ seed, plan, cues: times, summary }: Result, streamName: string): string {
-  const gain = Math.round(
-    100 * Math.max(summary.guess.beatsChanceBy, summary.guess.floorGivesAway),
-  );
+  const { beatsChanceBy, floorGivesAway, blockGivesAway } = summary.guess;
+  const gain = Math.round(100 * Math.max(beatsChanceBy, floorGivesAway, blockGivesAway));
   const lines = times.map(
     (time, index) => `${String(index + 1).padStart(4)}  ${formatClock(time).padStart(9)}`,
   );

@@ -1,19 +1,12 @@
 import type { PlanSettings } from "../plan/plan.ts";
 import { bestCatch, type WaitingState } from "./best-catch.ts";
+import { blockGain } from "./block-guess.ts";
 import { chanceOfAtLeast } from "./cue-count.ts";
 import type { IntervalLaw } from "./interval-law.ts";
+import { alertShare, blurred, listenerEdges } from "./listener.ts";
 import { planLaw } from "./plan-law.ts";
 import { sessionSchedule } from "./session-schedule.ts";
 import { statesOfLaw, statesOfWaits, waitsBetween } from "./waits.ts";
-
-/** The listener of `guess` is on the alert a quarter of the time. */
-export const alertShare = 0.25;
-
-/**
- * A listener without a clock is wrong about elapsed time by about this share of it (standard deviation).
- * From memory of the literature on scalar timing, which finds a tenth to a fifth.
- */
-export const timingError = 0.15;
 
 /** From these gains on a plan is called guessable, then predictable. Our own choice, no source. */
 export const verdictBounds = { canBeGuessed: 0.1, predictable: 0.4 } as const;
@@ -44,7 +37,12 @@ export interface Guess {
    * and knows the floor. 0 when the floor cannot change the schedule.
    */
   readonly floorGivesAway: number;
-  /** From the greater of the two gains. */
+  /**
+   * The same gain for a listener who knows the twelve waits of the balanced law and remembers which of a
+   * block have come. 0 under the other laws, whose waits tell nothing of the next.
+   */
+  readonly blockGivesAway: number;
+  /** From the greatest of the three gains. */
   readonly verdict: GuessVerdict;
   readonly hazard: readonly HazardPoint[];
 }
@@ -63,6 +61,8 @@ const floorNeverBites = 0.999;
  * fake, is `beatsChanceBy`. It is 0 for the exponential law without a shortest gap, about 0.05 with a gap
  * of a sixth of the mean, a quarter and more for uniform plans, and near 0.75 for fixed intervals.
  *
+ * Under the balanced law that is a listener who forgets; `blockGivesAway` is what memory adds.
+ *
  * Computed from the law's survival function; when the fewest-cues floor can change the schedule, from
  * 2000 schedules with a fixed seed, so the same plan always gets the same answer.
  *
@@ -79,12 +79,14 @@ export function guess(plan: PlanSettings): Guess {
   const caughtShare = bestCatch(blurred(statesBetween(listenerEdges(law))), alertShare);
   const beatsChanceBy = Math.max(0, caughtShare - alertShare);
   const floorGivesAway = floorBites ? gainFromCounting(plan, schedules) : 0;
+  const blockGivesAway = plan.law === "balanced" ? blockGain(plan) : 0;
   return {
     method: floorBites ? "simulated" : "exact",
     caughtShare,
     beatsChanceBy,
     floorGivesAway,
-    verdict: verdictOf(Math.max(beatsChanceBy, floorGivesAway)),
+    blockGivesAway,
+    verdict: verdictOf(Math.max(beatsChanceBy, floorGivesAway, blockGivesAway)),
     hazard: hazardPoints(law, statesBetween),
   };
 }
@@ -101,39 +103,6 @@ function simulatedSchedules(plan: PlanSettings): (readonly number[])[] {
 function verdictOf(gain: number): GuessVerdict {
   if (gain >= verdictBounds.predictable) return "predictable";
   return gain >= verdictBounds.canBeGuessed ? "canBeGuessed" : "hardToGuess";
-}
-
-const edgeRatio = 1.05;
-
-/** Steps of five percent from a hundredth of the mean to where hardly any wait is left. */
-function listenerEdges(law: IntervalLaw): number[] {
-  const end = Math.min(law.longestSeconds * edgeRatio, law.meanSeconds * 14);
-  const edges = [0];
-  for (let edge = law.meanSeconds / 100; edge < end * edgeRatio; edge *= edgeRatio)
-    edges.push(edge);
-  return edges;
-}
-
-/**
- * The states as a listener without a clock perceives them: each state is felt as its neighbours too, by a
- * normal error in the logarithm of elapsed time.
- */
-function blurred(states: readonly WaitingState[]): WaitingState[] {
-  const spread = timingError / Math.log(edgeRatio);
-  const reach = Math.ceil(4 * spread);
-  const felt = Array.from({ length: states.length + 2 * reach }, () => ({ cues: 0, time: 0 }));
-  const offsets = Array.from({ length: 2 * reach + 1 }, (_, index) => index - reach);
-  const weights = offsets.map((offset) => Math.exp(-0.5 * (offset / spread) ** 2));
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  for (const [index, state] of states.entries()) {
-    for (const [shift, weight] of weights.entries()) {
-      const cell = felt[index + shift];
-      if (cell === undefined) continue;
-      cell.cues += (state.cues * weight) / total;
-      cell.time += (state.time * weight) / total;
-    }
-  }
-  return felt;
 }
 
 const barsPerMean = 10;

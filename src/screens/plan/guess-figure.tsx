@@ -1,9 +1,10 @@
 import { areaY, axisX, axisY, lineY, ruleY } from "@observablehq/plot";
 import { useMemo } from "react";
-import { alertShare, timingError } from "../../../shared/schedule/guess.ts";
+import { alertShare, timingError } from "../../../shared/schedule/listener.ts";
 import { Figure, ink } from "../../charts/figure.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { guessWords } from "./guess-words.ts";
 import type { PlanGuess } from "./use-reckoned.ts";
 
 /** What a listener who knows the plan could guess about the next cue. */
@@ -12,12 +13,13 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
   const formats = useFormats();
   const { found } = guess;
   const points = useMemo(() => found.hazard.filter((point) => point.reached > 0.02), [found]);
-  const gain = formats.number(100 * Math.max(found.beatsChanceBy, found.floorGivesAway));
+  const words = guessWords(found);
+  const gain = formats.number(words.gain);
   return (
     <div className="plan-guess">
       <Figure
         title={say("guess.title")}
-        summary={say(`guess.${found.verdict}`, { gain })}
+        summary={say(words.sentence, { gain })}
         drawnFrom={[points, say]}
         draw={(width) => ({
           width,
@@ -60,8 +62,11 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
           { label: say("guess.reached"), cell: (point) => formats.percent(point.reached) },
         ]}
       />
-      {found.verdict === "hardToGuess" ? null : (
-        <Notice kind="caution">{say(`guess.${found.verdict}.advice`)}</Notice>
+      {words.advice === null ? null : <Notice kind="caution">{say(words.advice)}</Notice>}
+      {words.forgetful === null ? null : (
+        <p className="plan-caution">
+          {say("guess.block", { forgetful: formats.number(words.forgetful) })}
+        </p>
       )}
       <details className="plan-more">
         <summary>{say("guess.how")}</summary>

@@ -79,7 +79,13 @@ describe("cli cues", () => {
       shortestGapSeconds: 31.531,
       meanGapSeconds: 111.093,
       longestGapSeconds: 223.377,
-      guess: { verdict: "hardToGuess", beatsChanceBy: 0.05, floorGivesAway: 0, method: "exact" },
+      guess: {
+        verdict: "hardToGuess",
+        beatsChanceBy: 0.05,
+        floorGivesAway: 0,
+        blockGivesAway: 0,
+        method: "exact",
+      },
     });
   });
 
