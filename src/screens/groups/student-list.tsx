@@ -21,6 +21,7 @@ export function StudentList({ group }: { group: Group }) {
   const inUse = useStudents(group.id);
   const laidAside = useStudents(group.id, true);
   const [editing, setEditing] = useState<Student | null>(null);
+  const [isPlanOpen, setPlanOpen] = useState(false);
   const [erasing, setErasing] = useState<Student | null>(null);
   const reorder = useTell((api, ids: string[]) => api.students.reorder({ groupId: group.id, ids }));
   const archive = useTell((api, id: string) => api.students.archive({ id }));
@@ -71,9 +72,14 @@ export function StudentList({ group }: { group: Group }) {
       <Problem error={reorder.error ?? archive.error ?? restore.error} />
       <OwnPictures students={shown} />
       {shown.length > 1 ? (
-        <details className="groups-archived">
+        <details
+          className="groups-archived"
+          onToggle={(event) => setPlanOpen(event.currentTarget.open)}
+        >
           <summary>{say("seats.plan")}</summary>
-          <RoomPlan group={group} students={shown} onOrder={(order) => reorder.mutate(order)} />
+          {isPlanOpen ? (
+            <RoomPlan group={group} students={shown} onOrder={(order) => reorder.mutate(order)} />
+          ) : null}
         </details>
       ) : null}
       <AddStudents group={group} />
