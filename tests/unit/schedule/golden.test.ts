@@ -3,7 +3,9 @@ import { fileURLToPath } from "node:url";
 import seedrandom from "seedrandom";
 import { describe, expect, it } from "vitest";
 import { firstPlan } from "../../../shared/plan/plan.ts";
+import { fadedPlan, fadingSeed } from "../../../shared/schedule/fading.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
+import { type SpotCheckSettings, spotCheckDraw } from "../../../shared/schedule/spot-check-draw.ts";
 
 // Frozen: same seed and plan, same schedule, on every machine and in every version. A change here means
 // that every seed ever written down has lost its meaning.
@@ -63,6 +65,45 @@ describe("a schedule", () => {
     ]);
   });
 
+  it.each([
+    {
+      name: "one schedule put aside",
+      change: { fewestCues: 10 },
+      redraws: 1,
+      cues: [
+        82.377, 302.374, 417.72, 579.99, 613.228, 728.349, 853.262, 970.212, 996.541, 1079.578,
+        1125.775, 1193.162,
+      ],
+    },
+    {
+      name: "two put aside, uniform",
+      change: { fewestCues: 10, law: "uniform" },
+      redraws: 2,
+      cues: [
+        66.093, 161.575, 200.327, 391.99, 426.197, 622.081, 705.2, 832.747, 1032.887, 1067.951,
+        1108.935, 1177.251,
+      ],
+    },
+  ] as const)("with a floor from seed abc never changes: $name", ({ change, redraws, cues }) => {
+    expect(sessionSchedule({ ...firstPlan, ...change }, "abc")).toEqual({
+      cues,
+      redraws,
+      streamName: "cues",
+    });
+  });
+
+  it("of a series from seed abc never changes, seed by seed", () => {
+    expect(fadingSeed("abc", 1)).toBe("abc/session-1");
+    expect(fadingSeed("abc", 12)).toBe("abc/session-12");
+    expect(sessionSchedule(firstPlan, fadingSeed("abc", 1)).cues).toEqual([
+      39.722, 79.792, 122.019, 231.026, 427.91, 543.832, 613.442, 635.145, 769.439, 858.501,
+      1092.38, 1154.778,
+    ]);
+    expect(sessionSchedule(fadedPlan(firstPlan, 300), fadingSeed("abc", 4)).cues).toEqual([
+      1042.839, 1155.692,
+    ]);
+  });
+
   it("is what the arithmetic says: gaps of 20 s - 100 s ln(1 - u) from stream abc/cues", () => {
     const stream = seedrandom("abc/cues");
     let time = 0;
@@ -84,6 +125,51 @@ describe("a schedule", () => {
     const here = sessionSchedule({ ...firstPlan, law: "balanced" }, "two processes").cues;
     expect(inProcess()).toEqual(here);
     expect(inProcess()).toEqual(here);
+  });
+});
+
+describe("the spot checks of seed abc", () => {
+  const present = Array.from({ length: 10 }, () => ["ada", "ben", "cai", "dee", "eli"]);
+  const settings = { seed: "abc", cueCount: 10, present, studentsPerCheck: 2 };
+  const drawn = (change: Pick<SpotCheckSettings, "every" | "earlierChecks" | "closely">) =>
+    spotCheckDraw({ ...settings, ...change }).map(
+      ({ cueIndex, studentIds }) => `${cueIndex} ${studentIds.join(" ")}`,
+    );
+
+  it("never change: at every cue, one student checked three times before", () => {
+    const earlierChecks = { ada: 3 };
+    expect(drawn({ every: 1, earlierChecks, closely: new Set() })).toEqual([
+      "0 dee ben",
+      "1 cai eli",
+      "2 dee eli",
+      "3 cai ben",
+      "4 eli dee",
+      "5 ben cai",
+      "6 dee cai",
+      "7 cai ada",
+      "8 eli ben",
+      "9 dee ben",
+    ]);
+    expect(drawn({ every: 4, earlierChecks, closely: new Set() })).toEqual([
+      "2 dee ben",
+      "4 cai eli",
+      "8 dee eli",
+    ]);
+  });
+
+  it("never change: one student checked closely", () => {
+    expect(drawn({ every: 4, earlierChecks: {}, closely: new Set(["eli"]) })).toEqual([
+      "0 eli",
+      "1 eli",
+      "2 eli cai",
+      "3 eli",
+      "4 eli ben",
+      "5 eli",
+      "6 eli",
+      "7 eli",
+      "8 eli ada",
+      "9 eli",
+    ]);
   });
 });
 
