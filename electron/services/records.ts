@@ -1,10 +1,13 @@
-import type { Card, Work } from "../../shared/api/records.ts";
+import type { Card, RefusedCard, Work } from "../../shared/api/records.ts";
 import type { Session } from "../../shared/api/sessions.ts";
-import { type CardProblem, cardChanges, cardOf, checkCard } from "../../shared/record/boxes.ts";
+import { cardChanges, cardOf, checkCard, type PaperCard } from "../../shared/record/boxes.ts";
+import { withoutEmptyEnd } from "../../shared/record/card-text.ts";
+import { correctionsOf } from "../../shared/record/corrections.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
 import { deliveredCues, observedKey, type SessionState } from "../../shared/session/state.ts";
 import type { Store } from "../store/store.ts";
+import { cardStacks } from "./card-stacks.ts";
 import { type Conductor, plannedCues } from "./conductor.ts";
 import type { Handlers } from "./handlers.ts";
 import { Missing, Refusal } from "./refusal.ts";
@@ -37,6 +40,8 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
     });
   }
 
+  const stacks = cardStacks(store);
+
   return {
     cards({ sessionId }) {
       const { session, state } = open(sessionId);
@@ -46,6 +51,7 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
         session,
         cuesDelivered: deliveredCues(state).length,
         boxesOnCard: boxesOnCard(session, state),
+        ...stacks.codesOf(session),
         rows: students.map((student) => ({
           student,
           setAside: state.setAside.has(student.id),
@@ -61,19 +67,28 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
       const planned = plannedCues(session).length;
       const boxes = boxesOnCard(session, state);
       const changes: SessionEventBody[] = [];
-      // All cards are looked at before any is written: a refusal leaves everything as it was.
+      const refused: RefusedCard[] = [];
+      // A stranger among the students means that the whole request is about something else.
+      for (const { studentId } of cards) nameIn(session, studentId);
       for (const { studentId, card } of newestOfEach(cards)) {
-        const student = nameIn(session, studentId);
+        const ofStudent = cardChanges(state, studentId, card, planned, session.plan.recording);
+        const size = { have: marksOn(card), most: boxes };
         const problem = checkCard(card, boxes);
-        if (problem !== null) throw cardRefusal(problem, studentId, student);
-        const ofStudent = cardChanges(state, studentId, card, planned);
-        if (ofStudent.length > 0 && state.setAside.has(studentId)) {
-          throw sessionRefusal("student-set-aside");
-        }
-        changes.push(...ofStudent);
+        if (problem !== null) refused.push({ studentId, code: problem.code, ...size });
+        else if (ofStudent.length > 0 && state.setAside.has(studentId)) {
+          refused.push({ studentId, code: "student-set-aside", ...size });
+        } else changes.push(...ofStudent);
       }
-      return { written: conductor.write(sessionId, changes).length };
+      return { written: conductor.write(sessionId, changes).length, refused };
     },
+
+    corrections({ sessionId, studentId }) {
+      const { session } = open(sessionId);
+      nameIn(session, studentId);
+      return correctionsOf(store.log.read(sessionId, 0), studentId, plannedCues(session).length);
+    },
+
+    sessionsOfCode: ({ code }) => stacks.find(code),
 
     saveWork({ sessionId, work }) {
       const { session, state } = openEnded(sessionId);
@@ -124,27 +139,16 @@ function newestOfEach<Entry extends { readonly studentId: string }>(
   return [...new Map(entries.map((entry) => [entry.studentId, entry])).values()];
 }
 
-function cardRefusal(problem: CardProblem, studentId: string, student: string): Refusal {
-  if (problem.code === "box-too-many") {
-    return new Refusal(
-      problem.code,
-      `The card of ${student} is filled up to box ${problem.box}, but it has ${problem.boxesOnCard} boxes.`,
-      { studentId, student, box: problem.box, boxesOnCard: problem.boxesOnCard },
-    );
-  }
-  return new Refusal(
-    problem.code,
-    `The totals of ${student} add up to ${problem.total}, but the card has ${problem.boxesOnCard} boxes.`,
-    { studentId, student, total: problem.total, boxesOnCard: problem.boxesOnCard },
-  );
-}
+/** How far a card is filled: up to its last mark, or all that its totals say. */
+const marksOn = (card: PaperCard): number =>
+  card.kind === "totals" ? card.on + card.off : withoutEmptyEnd(card.boxes).length;
 
 function checkWork({ studentId, completed, correct }: Work, student: string): void {
   if (correct === null || correct <= completed) return;
   throw new Refusal(
     "total-too-many",
     `${student} cannot have ${correct} right of ${completed} completed. Correct one of the two numbers.`,
-    { studentId, student, total: correct, boxesOnCard: completed },
+    { studentId, student, have: correct, most: completed },
   );
 }
 

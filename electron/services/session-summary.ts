@@ -45,7 +45,10 @@ export function sessionSummaries(
           cuesDelivered: outline.cuesDelivered,
           cuesPlanned: cuesPlanned(session),
           studentsRecorded: students.filter(({ id }) => outline.recorded.has(id)).length,
-          studentsPresent: students.filter(({ id }) => !outline.setAside.has(id)).length,
+          // Who recorded before being set aside was there too.
+          studentsPresent: students.filter(
+            ({ id }) => !outline.setAside.has(id) || outline.recorded.has(id),
+          ).length,
         };
       });
     },

@@ -20,9 +20,9 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
       return body.way === "paper" || body.late ? ["sessions", "records"] : [];
     case "ended":
     case "total":
-      return ["sessions", "records"];
     case "set-aside":
     case "back":
+      return ["sessions", "records"];
     case "spot-check":
     case "observed":
     case "work":

@@ -116,7 +116,7 @@ export function countsRepository({ bare }: Connection) {
      *
      * The last mark for a cue stands, `none` takes it back, totals replace paper marks. Only delivered
      * cues count. A student's own counts are null
-     * - when set aside at every delivered cue and no mark was made,
+     * - when set aside at every delivered cue, or after the end, and no mark was made,
      * - in a baseline or probe without any mark of theirs, because nobody asked them,
      * - in a session without anything of theirs that began before they were added or after they were
      *   archived.

@@ -68,11 +68,13 @@ export function tallySession(
     marks,
     others.filter(({ kind }) => kind === "total"),
   );
-  const { delivered, everAside } = deliveredCues(others);
+  const { delivered, everAside, away } = deliveredCues(others);
   const byStudent = countMarks(said, delivered);
   const self = new Map<number, MarkCounts | null>();
   for (const student of new Set([...byStudent.keys(), ...totals.keys(), ...everAside])) {
-    self.set(student, selfCounts(student, byStudent.get(student), totals.get(student), delivered));
+    const counts = selfCounts(student, byStudent.get(student), totals.get(student), delivered);
+    const isAway = away.has(student) && counts?.on === 0 && counts.off === 0;
+    self.set(student, isAway && !totals.has(student) ? null : counts);
   }
   const recorded = new Set([...byStudent.keys(), ...totals.keys()]);
   const observed = observations(others);
@@ -153,24 +155,34 @@ function saidAt(said: ReadonlyMap<number, number>, student: number, cue: number)
   return values[(said.get(student * cues + cue) ?? 0) % paper] ?? "none";
 }
 
-/** The cues whose first verdict was delivered, with who was set aside then. */
+/**
+ * The cues whose first verdict was delivered, with who was set aside then; who ever was; and who was set
+ * aside after the end, which says that they were away.
+ */
 function deliveredCues(others: readonly OtherEvent[]) {
   const settled = new Set<number>();
   const delivered = new Map<number, ReadonlySet<number>>();
   const everAside = new Set<number>();
+  const away = new Set<number>();
   let aside: ReadonlySet<number> = new Set();
+  let isOver = false;
   for (const { kind, student, cue } of others) {
+    if (kind === "ended") isOver = true;
     if (kind === "set-aside" && student !== null) {
       aside = new Set([...aside, student]);
       everAside.add(student);
+      if (isOver) away.add(student);
     }
-    if (kind === "back") aside = new Set([...aside].filter((each) => each !== student));
+    if (kind === "back" && student !== null) {
+      aside = new Set([...aside].filter((each) => each !== student));
+      away.delete(student);
+    }
     if (kind !== "delivered" && kind !== "undelivered") continue;
     if (cue === null || settled.has(cue)) continue;
     settled.add(cue);
     if (kind === "delivered") delivered.set(cue, aside);
   }
-  return { delivered, everAside };
+  return { delivered, everAside, away };
 }
 
 interface Marked {

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { markValues, seenValues } from "../session/event.ts";
+import { markValues, markWays, seenValues } from "../session/event.ts";
 import { procedure } from "./errors.ts";
 import { idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
@@ -20,6 +20,39 @@ export const cardRowSchema = z.strictObject({
 });
 export type CardRow = z.infer<typeof cardRowSchema>;
 
+const entrySchema = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("box"),
+    box: z.int(),
+    value: z.enum(markValues),
+    way: z.enum(markWays),
+    late: z.boolean(),
+  }),
+  z.strictObject({
+    kind: z.literal("totals"),
+    on: z.int(),
+    off: z.int(),
+    way: z.enum(markWays),
+  }),
+]);
+export const correctionSchema = z.strictObject({
+  was: entrySchema,
+  is: entrySchema,
+  wallMs: z.number(),
+  offsetMinutes: z.int(),
+});
+export type Correction = z.infer<typeof correctionSchema>;
+
+/** A card that was not written, and why; the words are those of the refusal. */
+export const refusedCardSchema = z.strictObject({
+  studentId: idSchema,
+  code: z.enum(["student-set-aside", "box-too-many", "total-too-many"]),
+  /** Marks on the card and boxes it has room for. */
+  have: z.int(),
+  most: z.int(),
+});
+export type RefusedCard = z.infer<typeof refusedCardSchema>;
+
 export const workSchema = z.strictObject({
   studentId: idSchema,
   assigned: z.int().min(0).max(2_000),
@@ -36,11 +69,30 @@ export const records = {
       cuesDelivered: z.int(),
       /** Boxes on the printed card: more than this cannot be entered. */
       boxesOnCard: z.int(),
+      /** The code on cards printed for this session, and on cards printed without a date. */
+      code: z.string(),
+      openCode: z.string(),
       rows: z.array(cardRowSchema),
       work: z.array(workSchema),
     }),
   ),
-  /** Stores only what differs from what is there; the old marks stay in the history. */
+  /** What was replaced on one student's card, oldest first. */
+  corrections: procedure
+    .input(z.strictObject({ sessionId: idSchema, studentId: idSchema }))
+    .output(z.array(correctionSchema)),
+  /** Which sessions, newest first, and which plans for cards without a date, a code on cards stands for. */
+  sessionsOfCode: procedure.input(z.strictObject({ code: z.string().trim().max(20) })).output(
+    z.strictObject({
+      sessions: z.array(sessionSchema),
+      plans: z.array(
+        z.strictObject({ groupId: idSchema, groupName: z.string(), planName: z.string() }),
+      ),
+    }),
+  ),
+  /**
+   * Stores only what differs from what is there; the old marks stay in the history. A card that cannot
+   * be written is named and holds no other back.
+   */
   saveCards: procedure
     .input(
       z.strictObject({
@@ -51,7 +103,7 @@ export const records = {
           .max(100),
       }),
     )
-    .output(z.strictObject({ written: z.int() })),
+    .output(z.strictObject({ written: z.int(), refused: z.array(refusedCardSchema) })),
   saveWork: procedure
     .input(z.strictObject({ sessionId: idSchema, work: z.array(workSchema).min(1).max(100) }))
     .output(z.strictObject({ written: z.int() })),

@@ -1,4 +1,4 @@
-import type { MarkValue, SessionEventBody } from "../session/event.ts";
+import type { MarkValue, MarkWay, SessionEventBody } from "../session/event.ts";
 import { deliveredCues, type SessionState } from "../session/state.ts";
 import { withoutEmptyEnd } from "./card-text.ts";
 
@@ -23,6 +23,12 @@ export type CardProblem =
  */
 export function cueOfBox(box: number, delivered: readonly number[], planned: number): number {
   return delivered[box - 1] ?? planned + box - delivered.length;
+}
+
+/** The box that a cue's mark is shown in: the other way round of `cueOfBox`. */
+export function boxOfCue(cue: number, delivered: readonly number[], planned: number): number {
+  const index = delivered.indexOf(cue);
+  return index === -1 ? cue - planned + delivered.length : index + 1;
 }
 
 /** A student's card as the log has it: totals when those were entered last, else box by box. */
@@ -52,12 +58,17 @@ export function checkCard(card: PaperCard, boxesOnCard: number): CardProblem | n
 /**
  * The events that turn the card in the log into this one: only the boxes that differ, so that entering
  * the same card twice writes nothing, and what was there stays in the history.
+ *
+ * @param way how the session's marks come in. On a shared screen this corrects a mark long after its
+ * cue, so it is kept as late; a card on paper was marked in time. What takes the place of totals comes
+ * from a card in any session, because only paper replaces paper.
  */
 export function cardChanges(
   state: SessionState,
   studentId: string,
   card: PaperCard,
   planned: number,
+  way: MarkWay,
 ): SessionEventBody[] {
   const before = cardOf(state, studentId, planned);
   if (card.kind === "totals") {
@@ -66,9 +77,10 @@ export function cardChanges(
     return [{ kind: "total", studentId, on: card.on, off: card.off, way: "paper" }];
   }
   const delivered = deliveredCues(state);
+  const markWay = before.kind === "totals" ? "paper" : way;
   const mark = (box: number, value: MarkValue): SessionEventBody => {
     const cue = cueOfBox(box, delivered, planned);
-    return { kind: "mark", studentId, cue, value, way: "paper", late: false };
+    return { kind: "mark", studentId, cue, value, way: markWay, late: markWay !== "paper" };
   };
   // Paper marks were cleared by the total, so a card that takes its place is compared box by box with
   // what the log keeps beside it; when nothing differs, the first box is said again to end the total.

@@ -15,7 +15,8 @@ export interface MarkCounts {
  * they replace box-by-box marks, and what they leave of the delivered cues is missing. A total larger
  * than the number of cues is counted as it was written, with nothing missing; the grid asks about it.
  *
- * Null when the student took no part: set aside at every delivered cue and no mark.
+ * Null when the student took no part: set aside at every delivered cue, or after the end (an absent
+ * student's card), and no mark.
  */
 export function selfCounts(state: SessionState, studentId: string): MarkCounts | null {
   const total = state.totals.get(studentId);
@@ -34,6 +35,7 @@ export function selfCounts(state: SessionState, studentId: string): MarkCounts |
     const missing = Math.max(0, on + off + silent - total.on - total.off);
     return { on: total.on, off: total.off, missing };
   }
+  if (on + off === 0 && state.away.has(studentId)) return null;
   if (on + off + silent === 0 && deliveredCues(state).length > 0) return null;
   return { on, off, missing: silent };
 }

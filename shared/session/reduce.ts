@@ -87,12 +87,17 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
       };
     }
     case "set-aside":
-      return { ...state, setAside: new Set(state.setAside).add(body.studentId) };
-    case "back": {
-      const setAside = new Set(state.setAside);
-      setAside.delete(body.studentId);
-      return { ...state, setAside };
-    }
+      return {
+        ...state,
+        setAside: new Set(state.setAside).add(body.studentId),
+        away: state.status === "ended" ? new Set(state.away).add(body.studentId) : state.away,
+      };
+    case "back":
+      return {
+        ...state,
+        setAside: without(state.setAside, body.studentId),
+        away: without(state.away, body.studentId),
+      };
     case "spot-check": {
       const { studentId, cue, value } = body;
       const check = { seq: stamp.seq, studentId, cue, value };
@@ -122,6 +127,10 @@ function isSettled(state: SessionState, cue: number): boolean {
 
 function withCue(state: SessionState, cue: number, record: CueRecord): SessionState {
   return { ...state, cues: new Map(state.cues).set(cue, record) };
+}
+
+function without(students: ReadonlySet<string>, studentId: string): ReadonlySet<string> {
+  return new Set([...students].filter((each) => each !== studentId));
 }
 
 const says = (mark: MarkRecord | undefined): boolean => mark !== undefined && mark.value !== "none";

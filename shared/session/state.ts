@@ -72,6 +72,8 @@ export interface SessionState {
   /** How many marks and totals of a student were replaced by later ones. */
   readonly corrections: ReadonlyMap<string, number>;
   readonly setAside: ReadonlySet<string>;
+  /** Those of them who were set aside after the end: they were not there, their cards stay empty. */
+  readonly away: ReadonlySet<string>;
   readonly spotChecks: readonly SpotCheckRecord[];
   /** The newest of each observer for each student and cue, under `observedKey`. */
   readonly observed: ReadonlyMap<string, ObservedRecord>;
@@ -93,6 +95,7 @@ export const emptySession: SessionState = {
   totals: new Map(),
   corrections: new Map(),
   setAside: new Set(),
+  away: new Set(),
   spotChecks: [],
   observed: new Map(),
   work: new Map(),

@@ -6,9 +6,13 @@ import { type CardLayout, type CardsPerPage, cardsPerPage } from "./card-layout.
 import { type CardOptions, holders, looks, prints } from "./card-options.ts";
 import { today } from "./local-day.ts";
 
+/** So many sessions of one plan on one day are offered; more when there were more already. */
+const usualPlaces = 3;
+
 /** How many cards on a page, how they look, for whom and for which day. */
-export function CardChoices({ options }: { options: CardOptions }) {
+export function CardChoices({ options, place }: { options: CardOptions; place: number }) {
   const say = useSay();
+  const places = Array.from({ length: Math.max(usualPlaces, place) }, (_, index) => index + 1);
   return (
     <>
       <Choices
@@ -49,6 +53,16 @@ export function CardChoices({ options }: { options: CardOptions }) {
           <DayField label={say("print.cards.date")} value={options.day} onChange={options.setDay} />
         )}
       </div>
+      {options.day === null ? null : (
+        <Choices
+          label={say("print.cards.place")}
+          help={say("print.cards.placeHelp")}
+          inRow
+          value={String(place)}
+          choices={places.map(String).map((value) => ({ value, label: value }))}
+          onChange={options.setPlace}
+        />
+      )}
     </>
   );
 }

@@ -16,6 +16,7 @@ export function useCardOptions() {
   const [print, setPrint] = useChoice("print", prints, "normal");
   const [who, setWho] = useChoice("for", holders, "students");
   const [day, setDay] = useOption("day", today());
+  const [place, setPlace] = useOption("session", "");
   return {
     perPage: cardsPerPage.find((count) => String(count) === perPage) ?? usualPerPage,
     setPerPage,
@@ -28,6 +29,9 @@ export function useCardOptions() {
     /** Null when the date is left open. */
     day: /^\d{4}-\d{2}-\d{2}$/.test(day) ? day : null,
     setDay,
+    /** Which session of the day the cards are for, from 1; null until the teacher says so. */
+    place: /^[1-9]$/.test(place) ? Number(place) : null,
+    setPlace,
     leaveDayOpen: () => setDay("open"),
   } as const;
 }

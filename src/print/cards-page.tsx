@@ -1,10 +1,11 @@
 import { Link, useParams } from "react-router";
 import type { Plan } from "../../shared/api/plans.ts";
 import type { Group, Student } from "../../shared/api/roster.ts";
+import type { SessionListItem } from "../../shared/api/sessions.ts";
 import { checkPlan } from "../../shared/plan/check-plan.ts";
 import { sessionCode } from "../../shared/record/session-code.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
-import { useGroups, usePlans, useStudents } from "../api/queries.ts";
+import { useGroups, usePlans, useSessions, useStudents } from "../api/queries.ts";
 import { Notice } from "../parts/notice.tsx";
 import { pictureNamed } from "../pictures/picture-names.ts";
 import { useFormats, useSay } from "../text/text.tsx";
@@ -34,6 +35,16 @@ export function CardsPage() {
   return <Cards group={group} plan={plan} students={students.data} />;
 }
 
+/** Enough to hold every session of a day. */
+const sessionsAsked = 30;
+
+/** Whether a session under this plan was held on this day: it takes a place in the day's order. */
+const isHeld = (session: SessionListItem, planName: string, day: string | null): boolean =>
+  session.kind === "seatwork" &&
+  session.planName === planName &&
+  session.day === day &&
+  session.cuesDelivered > 0;
+
 interface CardsProps {
   group: Group;
   plan: Plan;
@@ -46,6 +57,9 @@ function Cards({ group, plan, students }: CardsProps) {
   const { paper } = usePaper();
   const options = useCardOptions();
   const { perPage, look, day } = options;
+  const sessions = useSessions(group.id, sessionsAsked).data ?? [];
+  // Until the teacher says otherwise, cards are for the next session of their day.
+  const place = options.place ?? 1 + sessions.filter((each) => isHeld(each, plan.name, day)).length;
   const canRun = checkPlan(plan.settings).length === 0;
   const back = <Link to={`/groups/${group.id}`}>{group.name}</Link>;
   const title = say("print.cards.title", { group: group.name });
@@ -76,7 +90,7 @@ function Cards({ group, plan, students }: CardsProps) {
   });
   const stack = {
     day: day === null ? null : formats.day(day),
-    code: sessionCode({ groupId: group.id, planName: plan.name, day }),
+    code: sessionCode({ groupId: group.id, planName: plan.name, day, place }),
     look,
     layout,
   };
@@ -93,7 +107,7 @@ function Cards({ group, plan, students }: CardsProps) {
       back={back}
       fileName={day === null ? title : `${title} ${day}`}
       lead={say("print.cards.lead", { plan: plan.name, boxes })}
-      options={<CardChoices options={options} />}
+      options={<CardChoices options={options} place={place} />}
       notes={<CardNotes wished={perPage} layout={layout} boxes={boxes} code={stack.code} />}
     >
       {sheets.map((onSheet, index) => (

@@ -1,15 +1,22 @@
 import { type ClipboardEvent, type KeyboardEvent, useRef, useState } from "react";
-import type { Card, CardRow } from "../../../shared/api/records.ts";
-import type { MarkValue } from "../../../shared/session/event.ts";
+import type { Card, CardRow, RefusedCard } from "../../../shared/api/records.ts";
+import { markFor } from "../../../shared/record/mark-keys.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { type Say, useSay } from "../../text/text.tsx";
-import { boxesOf, type CardDraft, draftOf, filledBoxes, pasted, typed } from "./card-draft.ts";
-import { SheetBox } from "./sheet-box.tsx";
+import { useSay } from "../../text/text.tsx";
+import {
+  type CardDraft,
+  cardToKeep,
+  draftOf,
+  fits,
+  type LeftOver,
+  pasted,
+  typed,
+} from "./card-draft.ts";
+import { CardLine, type KeyRefused } from "./card-line.tsx";
+import { LeftOverNotice, RefusedNotice } from "./left-over-notice.tsx";
 import { type Place, placeAfter } from "./sheet-keys.ts";
-import { TotalsFields } from "./totals-fields.tsx";
 import { useSaveAtRest } from "./use-save-at-rest.ts";
 
 interface CardGridProps {
@@ -19,7 +26,7 @@ interface CardGridProps {
   cuesDelivered: number;
 }
 
-const signs: Record<MarkValue, string> = { on: "+", off: "–", none: "" };
+type Drafts = ReadonlyMap<string, CardDraft>;
 const isSame = (one: Card, other: Card) => JSON.stringify(one) === JSON.stringify(other);
 
 /**
@@ -29,86 +36,140 @@ const isSame = (one: Card, other: Card) => JSON.stringify(one) === JSON.stringif
 export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGridProps) {
   const say = useSay();
   const grid = useRef<HTMLTableElement>(null);
-  const [drafts, setDrafts] = useState(() => rows.map(({ card }) => draftOf(card)));
-  const [saved, setSaved] = useState(() => rows.map(({ card }) => card));
-  const [place, setPlace] = useState<Place>({ row: 0, box: 1 });
-  const [leftOver, setLeftOver] = useState<{ rows: number; boxes: number } | null>(null);
+  // By student, not by row: the list may change in another window while this one is typed in.
+  const [drafts, setDrafts] = useState<Drafts>(new Map());
+  const [saved, setSaved] = useState<ReadonlyMap<string, Card>>(new Map());
+  const [place, setPlace] = useState<Place>(() => ({ row: nextHere(rows, -1) ?? 0, box: 1 }));
+  const [leftOver, setLeftOver] = useState<LeftOver | null>(null);
+  const [keyRefused, setKeyRefused] = useState<(KeyRefused & { studentId: string }) | null>(null);
+  const [refused, setRefused] = useState<readonly RefusedCard[]>([]);
   const save = useTell((api, cards: { studentId: string; card: Card }[]) =>
     api.records.saveCards({ sessionId, cards }),
   );
-  const unsaved = drafts.some(({ card }, index) => !isSame(card, saved[index] ?? card));
+  const aside = useTell((api, input: { studentId: string; aside: boolean }) =>
+    api.sessions.setAside({ sessionId, ...input }),
+  );
 
-  const setDraft = (row: number, draft: CardDraft) =>
-    setDrafts((now) => now.map((each, index) => (index === row ? draft : each)));
+  const draftOfRow = (now: Drafts, { student, card, setAside }: CardRow): CardDraft =>
+    (setAside ? undefined : now.get(student.id)) ?? draftOf(card);
+  const keptOf = ({ student, card }: CardRow): Card => saved.get(student.id) ?? card;
 
-  const saveAll = (now: readonly CardDraft[]) => {
-    const changed = now.flatMap(({ card }, index) => {
-      const row = rows[index];
-      const before = saved[index];
-      const cannotBe = card.kind === "totals" && card.on + card.off > boxesOnCard;
-      if (row === undefined || before === undefined || isSame(card, before) || cannotBe) return [];
+  /** Cards that differ from what is kept and can be sent. */
+  const unsavedOf = (now: Drafts) =>
+    rows.flatMap((row) => {
+      const card = cardToKeep(draftOfRow(now, row));
+      if (row.setAside || isSame(card, keptOf(row)) || !fits(card, boxesOnCard)) return [];
       return [{ studentId: row.student.id, card }];
     });
+  const unsaved = unsavedOf(drafts).length > 0;
+
+  const setDraft = (row: CardRow, draft: CardDraft) =>
+    setDrafts((now) => new Map(now).set(row.student.id, draft));
+
+  const saveAll = (now: Drafts) => {
+    const changed = unsavedOf(now);
     if (changed.length === 0) return;
-    const written = new Map(changed.map(({ studentId, card }) => [studentId, card]));
     save.mutate(changed, {
-      onSuccess: () =>
-        setSaved((then) =>
-          then.map((card, index) => written.get(rows[index]?.student.id ?? "") ?? card),
-        ),
+      onSuccess: (answer) => {
+        setRefused(answer.refused);
+        const unwritten = new Set(answer.refused.map(({ studentId }) => studentId));
+        setSaved((then) => {
+          const written = changed.filter(({ studentId }) => !unwritten.has(studentId));
+          return new Map([
+            ...then,
+            ...written.map(({ studentId, card }) => [studentId, card] as const),
+          ]);
+        });
+      },
     });
   };
   useSaveAtRest(drafts, unsaved, () => saveAll(drafts));
 
-  const moveTo = (next: Place, isCardDone = next.row !== place.row) => {
+  const moveTo = (next: Place, isCardDone: boolean) => {
     if (isCardDone) saveAll(drafts);
     setPlace(next);
-    grid.current?.querySelector<HTMLElement>(`[data-place="${next.row}/${next.box}"]`)?.focus();
+    grid.current
+      ?.querySelector<HTMLElement>(
+        `[data-place="${next.row}/${next.box}"], [data-totals="${next.row}"] input`,
+      )
+      ?.focus();
   };
+  /** To the next card of the stack: whoever is not here has none. */
+  const toNextCard = (row: number) => moveTo({ row: nextHere(rows, row) ?? row, box: 1 }, true);
 
   const onKeyDown = (event: KeyboardEvent) => {
-    if (!(event.target instanceof HTMLElement) || event.target.dataset.place === undefined) return;
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const draft = drafts[place.row];
-    if (draft === undefined) return;
-    const next = placeAfter(event, place, rows.length, boxesOnCard);
+    const here = placeOf(event.target);
+    const row = here === null ? undefined : rows[here.row];
+    if (here === null || row === undefined) return;
+    if (event.ctrlKey || event.metaKey || event.altKey || event.key === "Shift") return;
+    setLeftOver(null);
+    setKeyRefused(null);
+    if (event.key === "Enter") {
+      event.preventDefault();
+      toNextCard(here.row);
+      return;
+    }
+    if (event.key === "ArrowRight" && here.box >= boxesOnCard) {
+      event.preventDefault();
+      stepAside(event.target, here, boxesOnCard, moveTo);
+      return;
+    }
+    const next = placeAfter(event, here, rows.length, boxesOnCard);
     if (next !== null) {
       event.preventDefault();
-      // Enter ends a card, also the last one, below which there is no other to move to.
-      moveTo(next, event.key === "Enter" || next.row !== place.row);
+      moveTo(next, next.row !== here.row);
       return;
     }
-    if (event.key === "Backspace" || event.key === "Delete") {
-      event.preventDefault();
-      if (rows[place.row]?.setAside) return;
-      setDraft(place.row, typed(draft, place.box, ""));
-      if (event.key === "Backspace" && place.box > 1) moveTo({ ...place, box: place.box - 1 });
-      return;
-    }
-    if (event.key.length !== 1 || rows[place.row]?.setAside) return;
+    const isErasing = event.key === "Backspace" || event.key === "Delete";
+    if (event.key.length !== 1 && !isErasing) return;
     event.preventDefault();
-    const after = typed(draft, place.box, event.key);
-    setDraft(place.row, after);
-    // A key that is no mark stays in its box, so that the message is about the box in sight.
-    if (!after.bad.has(place.box) && place.box < boxesOnCard) {
-      moveTo({ ...place, box: place.box + 1 });
+    if (row.setAside) setKeyRefused({ studentId: row.student.id, why: "aside" });
+    else if (isErasing) erase(row, here, event.key);
+    else takeKey(row, here, event.key);
+  };
+
+  const erase = (row: CardRow, here: Place, key: string) => {
+    const isPastEnd = here.box > boxesOnCard;
+    if (isPastEnd && key === "Delete") return;
+    const box = Math.min(here.box, boxesOnCard);
+    setDraft(row, typed(draftOfRow(drafts, row), box, ""));
+    if (key === "Backspace" && here.box > 1) moveTo({ ...here, box: here.box - 1 }, false);
+  };
+
+  const takeKey = (row: CardRow, here: Place, key: string) => {
+    if (here.box > boxesOnCard) {
+      // The card is full; what has no box must not bend the last one.
+      if (markFor(key) !== "none") setKeyRefused({ studentId: row.student.id, why: "full", key });
+      return;
     }
+    const after = typed(draftOfRow(drafts, row), here.box, key);
+    setDraft(row, after);
+    // A key that is no mark stays in its box, so that the message is about the box in sight.
+    if (!after.bad.has(here.box)) moveTo({ ...here, box: here.box + 1 }, false);
   };
 
   const onPaste = (event: ClipboardEvent) => {
-    if (!(event.target instanceof HTMLElement) || event.target.dataset.place === undefined) return;
+    const here = placeOf(event.target);
+    if (here === null) return;
     event.preventDefault();
+    setKeyRefused(null);
     const block = event.clipboardData.getData("text");
-    const result = pasted(drafts, place.row, place.box, block, boxesOnCard);
-    setDrafts([...result.drafts]);
-    setLeftOver(
-      result.rowsLeftOver + result.boxesLeftOver === 0
-        ? null
-        : { rows: result.rowsLeftOver, boxes: result.boxesLeftOver },
-    );
-    saveAll(result.drafts);
+    const sheet = rows.map((row) => ({ draft: draftOfRow(drafts, row), isAside: row.setAside }));
+    const result = pasted(sheet, here.row, here.box, block, boxesOnCard);
+    const after = new Map(drafts);
+    rows.forEach((row, index) => {
+      const draft = result.drafts[index];
+      if (draft !== undefined && draft !== sheet[index]?.draft) after.set(row.student.id, draft);
+    });
+    setDrafts(after);
+    setLeftOver(result.leftOver);
+    saveAll(after);
   };
 
+  const shown = rows.map((row) => draftOfRow(drafts, row));
+  const badBoxes = shown.reduce((sum, { bad }) => sum + bad.size, 0);
+  const badTotals = shown.filter((draft) => !fits(draft.card, boxesOnCard)).length;
+  const state = unsaved ? "unsaved" : badBoxes + badTotals > 0 ? "toCorrect" : "allSaved";
   const numbers = Array.from({ length: boxesOnCard }, (_, index) => index + 1);
   return (
     <div className="cards">
@@ -138,126 +199,63 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
             </tr>
           </thead>
           <tbody>
-            {rows.map((row, index) => {
-              const draft = drafts[index] ?? draftOf(row.card);
-              return (
-                <Row
-                  key={row.student.id}
-                  row={row}
-                  index={index}
-                  draft={draft}
-                  numbers={numbers}
-                  place={place}
-                  cuesDelivered={cuesDelivered}
-                  boxesOnCard={boxesOnCard}
-                  onPlace={setPlace}
-                  onDraft={(next) => setDraft(index, next)}
-                />
-              );
-            })}
+            {rows.map((row, index) => (
+              <CardLine
+                key={row.student.id}
+                sessionId={sessionId}
+                row={row}
+                index={index}
+                draft={draftOfRow(drafts, row)}
+                keyRefused={keyRefused?.studentId === row.student.id ? keyRefused : null}
+                numbers={numbers}
+                place={place}
+                cuesDelivered={cuesDelivered}
+                onPlace={setPlace}
+                onDraft={(next) => setDraft(row, next)}
+                onDone={() => toNextCard(index)}
+                onAside={(isAside) => aside.mutate({ studentId: row.student.id, aside: isAside })}
+              />
+            ))}
           </tbody>
         </table>
       </div>
-      {leftOver === null ? null : <Notice kind="caution">{say("cards.leftOver", leftOver)}</Notice>}
-      <Problem error={save.error} />
+      {leftOver === null ? null : (
+        <LeftOverNotice leftOver={leftOver} rows={rows} boxesOnCard={boxesOnCard} />
+      )}
+      <RefusedNotice refused={refused} rows={rows} />
+      <Problem error={save.error ?? aside.error} />
       <div className="cards-foot">
         <Button look="main" isDisabled={!unsaved || save.isPending} onPress={() => saveAll(drafts)}>
           {say("act.save")}
         </Button>
-        <span role="status">{say(unsaved ? "cards.unsaved" : "cards.allSaved")}</span>
+        <span role="status">
+          {say(`cards.${state}`, { boxes: badBoxes, cards: badTotals, all: badBoxes + badTotals })}
+        </span>
       </div>
     </div>
   );
 }
 
-interface RowProps {
-  row: CardRow;
-  index: number;
-  draft: CardDraft;
-  numbers: readonly number[];
-  place: Place;
-  cuesDelivered: number;
-  boxesOnCard: number;
-  onPlace: (place: Place) => void;
-  onDraft: (draft: CardDraft) => void;
+/** The first row below this one whose student is here; null when there is none. */
+function nextHere(rows: readonly CardRow[], row: number): number | null {
+  const next = rows.findIndex(({ setAside }, index) => index > row && !setAside);
+  return next === -1 ? null : next;
 }
 
-function Row(props: RowProps) {
-  const say = useSay();
-  const { row, index, draft, numbers, place, cuesDelivered, boxesOnCard } = props;
-  const name = row.student.name;
-  const isTotals = draft.card.kind === "totals";
-  const boxes = boxesOf(draft, numbers.length);
-  const filled = filledBoxes(draft);
-  const firstBad = [...draft.bad][0];
-  return (
-    <>
-      <tr className={row.setAside ? "cards-aside" : ""}>
-        <th scope="row">
-          {name}
-          {row.setAside ? <span className="cards-note"> · {say("tiles.aside")}</span> : null}
-        </th>
-        {draft.card.kind === "totals" ? (
-          <td colSpan={numbers.length}>
-            <TotalsFields
-              name={name}
-              on={draft.card.on}
-              off={draft.card.off}
-              most={boxesOnCard}
-              onChange={(on, off) =>
-                props.onDraft({ card: { kind: "totals", on, off }, bad: new Map() })
-              }
-            />
-          </td>
-        ) : (
-          numbers.map((number) => (
-            <SheetBox
-              key={number}
-              label={boxLabel(say, name, number, boxes[number - 1] ?? "none", draft)}
-              text={draft.bad.get(number) ?? signs[boxes[number - 1] ?? "none"]}
-              isBad={draft.bad.has(number)}
-              isPast={number > cuesDelivered}
-              placeId={`${index}/${number}`}
-              isHere={place.row === index && place.box === number}
-              onFocus={() => props.onPlace({ row: index, box: number })}
-            />
-          ))
-        )}
-        <td className="cards-count">{say("cards.filled", { filled, cues: cuesDelivered })}</td>
-        <td>
-          <Button
-            look="quiet"
-            onPress={() =>
-              props.onDraft(
-                draftOf(
-                  isTotals ? { kind: "boxes", boxes: [] } : { kind: "totals", on: 0, off: 0 },
-                ),
-              )
-            }
-            aria-label={say(isTotals ? "cards.useBoxesNamed" : "cards.useTotalsNamed", { name })}
-          >
-            {say(isTotals ? "cards.useBoxes" : "cards.useTotals")}
-          </Button>
-        </td>
-      </tr>
-      {firstBad !== undefined ? (
-        <tr>
-          <td colSpan={numbers.length + 3} className="cards-problem" role="alert">
-            {say("refused.box-bad-mark", { box: firstBad[0], found: firstBad[1] })}
-          </td>
-        </tr>
-      ) : filled > 0 && filled !== cuesDelivered && place.row !== index ? (
-        <tr>
-          <td colSpan={numbers.length + 3} className="cards-note">
-            {say("cards.differs", { name, filled, cues: cuesDelivered })}
-          </td>
-        </tr>
-      ) : null}
-    </>
-  );
+/** The box, or the place past the last one, that a key or a paste is meant for. */
+function placeOf(target: EventTarget): Place | null {
+  if (!(target instanceof HTMLElement)) return null;
+  const [row, box] = (target.dataset.place ?? "").split("/").map(Number);
+  return row === undefined || box === undefined ? null : { row, box };
 }
 
-function boxLabel(say: Say, name: string, box: number, mark: MarkValue, draft: CardDraft): string {
-  const state = draft.bad.has(box) ? "bad" : mark;
-  return say("cards.boxLabel", { name, box, state });
+/** From the last box to the place past it, and from there to the row's buttons. */
+function stepAside(
+  target: EventTarget,
+  here: Place,
+  boxesOnCard: number,
+  moveTo: (next: Place, isCardDone: boolean) => void,
+) {
+  if (here.box === boxesOnCard) return moveTo({ ...here, box: boxesOnCard + 1 }, false);
+  if (target instanceof HTMLElement) target.closest("tr")?.querySelector("button")?.focus();
 }

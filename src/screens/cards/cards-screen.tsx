@@ -1,10 +1,10 @@
 import { Link, useParams } from "react-router";
-import { sessionCode } from "../../../shared/record/session-code.ts";
 import { useAsk } from "../../api/queries.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ObservedSheets } from "../observe/observed-sheets.tsx";
+import { CardCode } from "./card-code.tsx";
 import { CardGrid } from "./card-grid.tsx";
 import { WorkTable } from "./work-table.tsx";
 import "./cards.css";
@@ -14,7 +14,7 @@ export function CardsScreen() {
   const say = useSay();
   const formats = useFormats();
   const { sessionId = "" } = useParams();
-  const cards = useAsk("students", ["cards", sessionId], (api) => api.records.cards({ sessionId }));
+  const cards = useAsk("records", ["cards", sessionId], (api) => api.records.cards({ sessionId }));
   if (cards.data === undefined) {
     return (
       <Page title={say("cards.title")}>
@@ -36,7 +36,14 @@ export function CardsScreen() {
         <ObservedSheets key={session.id} sessionId={session.id} />
       ) : (
         <Section title={say("cards.marks")}>
-          {session.plan.recording === "paper" ? <CardCode stack={session} /> : null}
+          {session.plan.recording === "paper" ? (
+            <CardCode
+              key={session.id}
+              sessionId={session.id}
+              code={cards.data.code}
+              openCode={cards.data.openCode}
+            />
+          ) : null}
           <CardGrid
             key={session.id}
             sessionId={session.id}
@@ -60,12 +67,4 @@ export function CardsScreen() {
       </details>
     </Page>
   );
-}
-
-/** The code on the cards of this session, so that a stack of another day is noticed before it is typed in. */
-function CardCode({ stack }: { stack: { groupId: string; planName: string; day: string } }) {
-  const say = useSay();
-  const code = sessionCode(stack);
-  const open = sessionCode({ ...stack, day: null });
-  return <p>{say("print.cards.expected", { code, open })}</p>;
 }

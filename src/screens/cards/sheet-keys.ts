@@ -7,7 +7,10 @@ export interface Place {
   box: number;
 }
 
-/** Where a moving key leads, or null when the key does not move (or leaves the sheet). */
+/**
+ * Where a moving key leads, or null when the key does not move (or leaves the sheet). The place past the
+ * last box, where a card stands that is full, is left to the side or for a box.
+ */
 export function placeAfter(
   event: KeyboardEvent,
   { row, box }: Place,
@@ -21,9 +24,9 @@ export function placeAfter(
     case "ArrowRight":
       return box < boxCount ? { row, box: box + 1 } : stay;
     case "ArrowUp":
-      return row > 0 ? { row: row - 1, box } : stay;
+      return row > 0 ? { row: row - 1, box: Math.min(box, boxCount) } : stay;
     case "ArrowDown":
-      return row < rowCount - 1 ? { row: row + 1, box } : stay;
+      return row < rowCount - 1 ? { row: row + 1, box: Math.min(box, boxCount) } : stay;
     case "Home":
       return { row, box: 1 };
     case "End":

@@ -103,8 +103,8 @@ describe("a session by paper", () => {
     const save = { sessionId, cards: cards.map((entry) => structuredClone(entry)) };
     // The schema's arrays may be written to; these are copies.
     const input = save as Parameters<typeof handlers.records.saveCards>[0];
-    expect(await handlers.records.saveCards(input, context)).toEqual({ written: 4 });
-    expect(await handlers.records.saveCards(input, context)).toEqual({ written: 0 });
+    expect(await handlers.records.saveCards(input, context)).toEqual({ written: 4, refused: [] });
+    expect(await handlers.records.saveCards(input, context)).toEqual({ written: 0, refused: [] });
     const record = await handlers.records.cards({ sessionId }, context);
     expect(record.rows.map(({ card }) => card)).toEqual([
       cards[0].card,
@@ -139,9 +139,42 @@ describe("a session by paper", () => {
 
     const tooLong = Array.from({ length: record.boxesOnCard + 1 }, () => "on" as const);
     const bad = { studentId: c.id, card: { kind: "boxes" as const, boxes: tooLong } };
-    expect(
-      await attempt(() => handlers.records.saveCards({ sessionId, cards: [bad] }, context)),
-    ).toEqual(refused("box-too-many"));
+    const better = { studentId: b.id, card: { kind: "totals" as const, on: 2, off: 0 } };
+    const size = { have: record.boxesOnCard + 1, most: record.boxesOnCard };
+    // One card that cannot be holds no other back.
+    expect(await handlers.records.saveCards({ sessionId, cards: [bad, better] }, context)).toEqual({
+      written: 1,
+      refused: [{ studentId: c.id, code: "box-too-many", ...size }],
+    });
+    const replaced = await handlers.records.corrections({ sessionId, studentId: b.id }, context);
+    expect(replaced.map(({ was, is }) => [was, is])).toEqual([
+      [
+        { kind: "totals", on: 1, off: 1, way: "paper" },
+        { kind: "totals", on: 2, off: 0, way: "paper" },
+      ],
+    ]);
+
+    // Away on the day: no card is waited for, none is written, and no mark counts as missing.
+    await handlers.sessions.setAside({ sessionId, studentId: c.id, aside: true }, context);
+    const [after] = await handlers.sessions.list({ groupId, limit: 10 }, context);
+    expect(after).toMatchObject({ studentsRecorded: 2, studentsPresent: 2 });
+    const one = { studentId: c.id, card: { kind: "boxes" as const, boxes: ["on" as const] } };
+    expect(await handlers.records.saveCards({ sessionId, cards: [one] }, context)).toMatchObject({
+      written: 0,
+      refused: [{ studentId: c.id, code: "student-set-aside" }],
+    });
+    const counted = await handlers.analysis.counts({ groupId }, context);
+    expect(counted.counts[2]?.self).toMatchObject({ on: [null], off: [null], missing: [null] });
+
+    const { code, openCode } = record;
+    expect(await handlers.records.sessionsOfCode({ code }, context)).toMatchObject({
+      sessions: [{ id: sessionId }],
+      plans: [],
+    });
+    expect(await handlers.records.sessionsOfCode({ code: openCode }, context)).toMatchObject({
+      sessions: [],
+      plans: [{ groupId }],
+    });
   });
 });
 

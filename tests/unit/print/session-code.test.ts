@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { sessionCode } from "../../../shared/record/session-code.ts";
 
-const stack = { groupId: "group", planName: "First plan", day: "2026-03-02" };
+const stack = { groupId: "group", planName: "First plan", day: "2026-03-02", place: 1 };
 
 describe("the code on a stack of cards", () => {
   it("is four capitals and figures, none of which looks like another or makes a word", () => {
@@ -27,12 +27,19 @@ describe("the code on a stack of cards", () => {
     expect(new Set(codes).size).toBe(codes.length);
   });
 
+  it("tells the sessions of one day apart, and without a day says nothing of their order", () => {
+    const ofPlace = (place: number) => sessionCode({ ...stack, place });
+    expect(new Set([1, 2, 3].map(ofPlace)).size).toBe(3);
+    const open = (place: number) => sessionCode({ ...stack, day: null, place });
+    expect(open(2)).toBe(open(1));
+  });
+
   it("is hardly ever shared within a school year of three plans and two groups", () => {
     const codes = new Set<string>();
     for (const groupId of ["one", "two"]) {
       for (const planName of ["Dense", "Thinner", "Thin"]) {
         for (let day = 0; day < 190; day++) {
-          codes.add(sessionCode({ groupId, planName, day: `day ${day}` }));
+          codes.add(sessionCode({ groupId, planName, day: `day ${day}`, place: 1 }));
         }
       }
     }

@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { cardChanges, cardOf, checkCard, cueOfBox } from "../../../shared/record/boxes.ts";
+import {
+  boxOfCue,
+  cardChanges,
+  cardOf,
+  checkCard,
+  cueOfBox,
+} from "../../../shared/record/boxes.ts";
 import { observerCounts, selfCounts } from "../../../shared/record/counts.ts";
 import type { SessionEventBody } from "../../../shared/session/event.ts";
 import { replay } from "../../../shared/session/reduce.ts";
@@ -18,9 +24,29 @@ describe("boxes of a card", () => {
     expect([1, 2, 3, 4].map((box) => cueOfBox(box, [1, 3], planned))).toEqual([1, 3, 4, 5]);
   });
 
+  it("are found again from their cues", () => {
+    for (const box of [1, 2, 3, 4]) {
+      expect(boxOfCue(cueOfBox(box, [1, 3], planned), [1, 3], planned)).toBe(box);
+    }
+  });
+
+  it("are corrected in the session's own way, on a screen long after their cue", () => {
+    const state = endedWith(mark(ada, 1, "on"));
+    const card = { kind: "boxes", boxes: ["off"] } as const;
+    expect(cardChanges(state, ada, card, planned, "screen")).toEqual([
+      { ...mark(ada, 1, "off", "screen"), late: true },
+    ]);
+    // Only a card takes the place of totals, so boxes typed after totals come from one.
+    const total: SessionEventBody = { kind: "total", studentId: ada, on: 1, off: 0, way: "paper" };
+    const totalled = endedWith(mark(ada, 1, "on"), total);
+    const changes = cardChanges(totalled, ada, card, planned, "screen");
+    expect(changes).toEqual([mark(ada, 1, "off", "paper")]);
+    expect(cardOf(endedWith(mark(ada, 1, "on"), total, ...changes), ada, planned)).toEqual(card);
+  });
+
   it("come back as they were typed, extra ones too", () => {
     const boxes = ["on", "off", "none", "on"] as const;
-    const changes = cardChanges(endedWith(), ada, { kind: "boxes", boxes }, planned);
+    const changes = cardChanges(endedWith(), ada, { kind: "boxes", boxes }, planned, "paper");
     expect(changes.map((body) => (body.kind === "mark" ? body.cue : body.kind))).toEqual([1, 3, 5]);
     expect(cardOf(endedWith(...changes), ada, planned)).toEqual({ kind: "boxes", boxes });
   });
@@ -28,9 +54,9 @@ describe("boxes of a card", () => {
   it("write nothing when nothing differs, and only what differs otherwise", () => {
     const state = endedWith(mark(ada, 1, "on", "paper"), mark(ada, 3, "off", "paper"));
     expect(
-      cardChanges(state, ada, { kind: "boxes", boxes: ["on", "off", "none"] }, planned),
+      cardChanges(state, ada, { kind: "boxes", boxes: ["on", "off", "none"] }, planned, "paper"),
     ).toEqual([]);
-    expect(cardChanges(state, ada, { kind: "boxes", boxes: ["on"] }, planned)).toEqual([
+    expect(cardChanges(state, ada, { kind: "boxes", boxes: ["on"] }, planned, "paper")).toEqual([
       mark(ada, 3, "none", "paper"),
     ]);
   });
@@ -38,12 +64,12 @@ describe("boxes of a card", () => {
   it("change between boxes and totals without leaving the other behind", () => {
     const boxed = endedWith(mark(ada, 1, "on", "paper"));
     const totals = { kind: "totals", on: 1, off: 1 } as const;
-    const toTotals = cardChanges(boxed, ada, totals, planned);
+    const toTotals = cardChanges(boxed, ada, totals, planned, "paper");
     const totalled = endedWith(mark(ada, 1, "on", "paper"), ...toTotals);
     expect(cardOf(totalled, ada, planned)).toEqual(totals);
-    expect(cardChanges(totalled, ada, totals, planned)).toEqual([]);
+    expect(cardChanges(totalled, ada, totals, planned, "paper")).toEqual([]);
     for (const boxes of [["off"], []] as const) {
-      const back = cardChanges(totalled, ada, { kind: "boxes", boxes }, planned);
+      const back = cardChanges(totalled, ada, { kind: "boxes", boxes }, planned, "paper");
       const state = endedWith(mark(ada, 1, "on", "paper"), ...toTotals, ...back);
       expect(cardOf(state, ada, planned)).toEqual({ kind: "boxes", boxes });
     }
@@ -88,6 +114,18 @@ describe("counts of a session", () => {
     expect(selfCounts(left, ben)).toEqual({ on: 0, off: 0, missing: 2 });
     const away = replay(logOf(begun, aside, announced(1), delivered(1)));
     expect(selfCounts(away, ada)).toBeNull();
+  });
+
+  it("leave out who was away: set aside after the end, and no mark", () => {
+    const aside: SessionEventBody = { kind: "set-aside", studentId: ada };
+    const back: SessionEventBody = { kind: "back", studentId: ada };
+    expect(selfCounts(endedWith(aside), ada)).toBeNull();
+    expect(selfCounts(endedWith(aside, back), ada)).toEqual({ on: 0, off: 0, missing: 2 });
+    const marked = endedWith(mark(ada, 1, "on", "paper"), aside);
+    expect(selfCounts(marked, ada)).toEqual({ on: 1, off: 0, missing: 1 });
+    // Set aside while the session ran is no word on the cues before.
+    const left = replay(logOf(...heard, aside, ended));
+    expect(selfCounts(left, ada)).toEqual({ on: 0, off: 0, missing: 2 });
   });
 
   it("take a total for the whole card", () => {

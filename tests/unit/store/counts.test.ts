@@ -20,7 +20,12 @@ function makeSession(
   store: Store,
   groupId: string,
   bodies: readonly SessionEventBody[],
-  facts: { kind?: SessionKind; startedMs?: number; ended?: boolean } = {},
+  facts: {
+    kind?: SessionKind;
+    startedMs?: number;
+    ended?: boolean;
+    after?: readonly SessionEventBody[];
+  } = {},
 ): string {
   const { id } = store.sessions.create({
     groupId,
@@ -33,7 +38,8 @@ function makeSession(
     day: "2026-03-03",
   });
   store.log.appendAll(id, [{ kind: "begun" }, ...bodies], stamp);
-  if (facts.ended ?? true) store.log.append(id, { kind: "ended", reason: "finished" }, stamp);
+  const ended = { kind: "ended", reason: "finished" } as const;
+  if (facts.ended ?? true) store.log.appendAll(id, [ended, ...(facts.after ?? [])], stamp);
   return id;
 }
 
@@ -231,6 +237,19 @@ test("9. counting ahead, bit by bit, changes nothing but the time it takes", () 
   expect(store.counts.ofGroup(groupId)).toEqual(before);
 });
 
+test("11. who is set aside after the end and marked nothing was away", () => {
+  const store = temporaryStore();
+  const { groupId, ids } = makeGroup(store, ["Pine", "Otter"]);
+  const [pine = "", otter = ""] = ids;
+  const aside = (studentId: string): SessionEventBody => ({ kind: "set-aside", studentId });
+  makeSession(store, groupId, [heard(1), heard(2)], {
+    after: [mark(otter, 1, "on", "paper"), aside(pine), aside(otter)],
+  });
+  expect(firstOf(store, groupId)).toEqual({ on: null, off: null, missing: null });
+  const { self } = store.counts.ofGroup(groupId).counts[1] ?? {};
+  expect(self).toEqual({ on: [1], off: [0], missing: [1] });
+});
+
 /** Events in an order that no real session has; the log is history and counting never argues. */
 function wildEvents(draw: () => number, ids: readonly string[]): SessionEventBody[] {
   const pick = <Item>(items: readonly Item[]): Item => {
@@ -267,7 +286,11 @@ test("10. agrees with the reducer of the session's state on 60 wild logs", () =>
   const draw = randomStream("counts", "wild");
   const sessionIds = store.transaction(() =>
     Array.from({ length: 60 }, (_, index) =>
-      makeSession(store, groupId, wildEvents(draw, ids), { startedMs: monday + index }),
+      makeSession(store, groupId, wildEvents(draw, ids), {
+        startedMs: monday + index,
+        // Cards typed in, and students said to have been away, after the end; sometimes little of it.
+        after: wildEvents(draw, ids).slice(0, index),
+      }),
     ),
   );
   const counted = store.counts.ofGroup(groupId);

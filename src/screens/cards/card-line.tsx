@@ -1,0 +1,211 @@
+import { useState } from "react";
+import type { CardRow } from "../../../shared/api/records.ts";
+import type { MarkValue } from "../../../shared/session/event.ts";
+import { Button } from "../../parts/button.tsx";
+import { type Say, useSay } from "../../text/text.tsx";
+import {
+  boxesOf,
+  type CardDraft,
+  cardToKeep,
+  filledBoxes,
+  inOtherWay,
+  withTotals,
+} from "./card-draft.ts";
+import { CardHistory } from "./card-history.tsx";
+import { SheetBox } from "./sheet-box.tsx";
+import type { Place } from "./sheet-keys.ts";
+import { signs } from "./signs.ts";
+import { TotalsFields } from "./totals-fields.tsx";
+
+/** Why the last key changed nothing: the card is full, or its student is not here. */
+export type KeyRefused = { readonly why: "full"; readonly key: string } | { readonly why: "aside" };
+
+interface CardLineProps {
+  sessionId: string;
+  row: CardRow;
+  index: number;
+  draft: CardDraft;
+  keyRefused: KeyRefused | null;
+  numbers: readonly number[];
+  place: Place;
+  cuesDelivered: number;
+  onPlace: (place: Place) => void;
+  onDraft: (draft: CardDraft) => void;
+  onDone: () => void;
+  onAside: (isAside: boolean) => void;
+}
+
+/** One student's card in the sheet, with what is to be said about it below. */
+export function CardLine(props: CardLineProps) {
+  const say = useSay();
+  const [isHistoryOpen, setHistoryOpen] = useState(false);
+  const { row, index, draft, numbers, place, cuesDelivered } = props;
+  const { name } = row.student;
+  const most = numbers.length;
+  const boxes = boxesOf(draft, most);
+  const filled = filledBoxes(draft);
+  return (
+    <>
+      <tr className={row.setAside ? "cards-aside" : ""}>
+        <th scope="row">
+          {name}
+          {row.setAside ? <span className="cards-note"> · {say("tiles.aside")}</span> : null}
+        </th>
+        {draft.card.kind === "totals" ? (
+          <td colSpan={most} data-totals={index}>
+            {row.setAside ? (
+              say("cards.totalsAre", { on: draft.card.on, off: draft.card.off })
+            ) : (
+              <TotalsFields
+                name={name}
+                on={draft.card.on}
+                off={draft.card.off}
+                most={most}
+                mayBeEmpty={filled === 0 && cardToKeep(draft).kind === "boxes"}
+                onChange={(on, off) => props.onDraft(withTotals(draft, on, off))}
+                onDone={props.onDone}
+              />
+            )}
+          </td>
+        ) : (
+          numbers.map((number) => (
+            <SheetBox
+              key={number}
+              label={boxLabel(say, name, number, boxes[number - 1] ?? "none", draft)}
+              text={draft.bad.get(number) ?? signs[boxes[number - 1] ?? "none"]}
+              isBad={draft.bad.has(number)}
+              isPast={number > cuesDelivered}
+              placeId={`${index}/${number}`}
+              isHere={place.row === index && place.box === number}
+              onFocus={() => props.onPlace({ row: index, box: number })}
+            />
+          ))
+        )}
+        <PastEnd {...props} filled={filled} />
+        <td>
+          <div className="cards-ways">
+            {row.corrections === 0 ? null : (
+              <Button
+                look="quiet"
+                aria-expanded={isHistoryOpen}
+                onPress={() => setHistoryOpen(!isHistoryOpen)}
+                aria-label={say("cards.correctionsNamed", { name, count: row.corrections })}
+              >
+                {say("cards.corrections", { count: row.corrections })}
+              </Button>
+            )}
+            <WaysOfEntry {...props} isEmpty={filled === 0 && draft.bad.size === 0} />
+          </div>
+        </td>
+      </tr>
+      <Remark {...props} filled={filled} />
+      {isHistoryOpen ? (
+        <tr>
+          <td colSpan={most + 3} className="cards-said">
+            <CardHistory
+              sessionId={props.sessionId}
+              student={row.student}
+              count={row.corrections}
+            />
+          </td>
+        </tr>
+      ) : null}
+    </>
+  );
+}
+
+/** How many boxes are filled; and where the next key would go once the last one is. */
+function PastEnd(props: CardLineProps & { filled: number }) {
+  const say = useSay();
+  const { row, index, draft, numbers, place, cuesDelivered, filled } = props;
+  const text = say("cards.filled", { filled, cues: cuesDelivered });
+  if (draft.card.kind === "totals") return <td className="cards-count">{text}</td>;
+  const box = numbers.length + 1;
+  const isHere = place.row === index && place.box === box;
+  return (
+    <td
+      role="gridcell"
+      className="cards-count"
+      data-place={`${index}/${box}`}
+      tabIndex={isHere ? 0 : -1}
+      aria-label={say("cards.pastEnd", { name: row.student.name, filled, cues: cuesDelivered })}
+      onFocus={() => props.onPlace({ row: index, box })}
+    >
+      {text}
+    </td>
+  );
+}
+
+function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
+  const say = useSay();
+  const { row, draft, isEmpty, onAside, onDraft } = props;
+  const { name } = row.student;
+  if (row.setAside) {
+    return (
+      <Button
+        look="quiet"
+        onPress={() => onAside(false)}
+        aria-label={say("tiles.bringBackNamed", { name })}
+      >
+        {say("tiles.bringBack")}
+      </Button>
+    );
+  }
+  const isTotals = draft.card.kind === "totals";
+  return (
+    <>
+      <Button
+        look="quiet"
+        onPress={() => onDraft(inOtherWay(draft))}
+        aria-label={say(isTotals ? "cards.useBoxesNamed" : "cards.useTotalsNamed", { name })}
+      >
+        {say(isTotals ? "cards.useBoxes" : "cards.useTotals")}
+      </Button>
+      {isEmpty && !isTotals ? (
+        <Button
+          look="quiet"
+          onPress={() => onAside(true)}
+          aria-label={say("cards.wasAwayNamed", { name })}
+        >
+          {say("cards.wasAway")}
+        </Button>
+      ) : null}
+    </>
+  );
+}
+
+/** The one thing to say about a card, what hinders first. */
+function Remark(props: CardLineProps & { filled: number }) {
+  const say = useSay();
+  const { row, index, draft, keyRefused, numbers, place, cuesDelivered, filled } = props;
+  const { name } = row.student;
+  const said = (text: string, isProblem: boolean) => (
+    <tr>
+      <td
+        colSpan={numbers.length + 3}
+        className={isProblem ? "cards-problem" : "cards-note"}
+        {...(isProblem ? { role: "alert" } : {})}
+      >
+        {text}
+      </td>
+    </tr>
+  );
+  if (keyRefused?.why === "full") {
+    const { key } = keyRefused;
+    return said(say("cards.noMoreBoxes", { name, boxes: numbers.length, key }), true);
+  }
+  const firstBad = [...draft.bad].sort(([one], [other]) => one - other)[0];
+  if (firstBad !== undefined) {
+    return said(say("refused.box-bad-mark", { box: firstBad[0], found: firstBad[1] }), true);
+  }
+  if (row.setAside) return said(say("cards.asideHelp", { name }), keyRefused !== null);
+  if (filled > 0 && filled !== cuesDelivered && place.row !== index) {
+    return said(say("cards.differs", { name, filled, cues: cuesDelivered }), false);
+  }
+  return null;
+}
+
+function boxLabel(say: Say, name: string, box: number, mark: MarkValue, draft: CardDraft): string {
+  const state = draft.bad.has(box) ? "bad" : mark;
+  return say("cards.boxLabel", { name, box, state });
+}
