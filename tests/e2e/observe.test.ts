@@ -119,6 +119,43 @@ describe("A teacher who watches without cueing the class", () => {
     await expect.poll(() => sheet.getByLabel(/: not working/).count()).toBe(1);
   });
 
+  it("starts from a printed sheet, with its seed, students and pace, and tells of a sheet of others", async () => {
+    const page = await open("--speed", "20");
+    await makeGroup(page, "Back row", ["Ash", "Birch", "Cedar"]);
+    await link(page, "Today").click();
+    await link(page, "Watch without cueing: Back row").click();
+    await page.getByText("A second observer with a printed sheet?").click();
+    await link(page, "Print a sheet").click();
+    await page.getByLabel("Seed").fill("quiet moss");
+    await page.getByText("Cedar", { exact: true }).first().click();
+    await page.getByText("30 seconds", { exact: true }).click();
+    await page.getByText("Seed quiet moss:").first().waitFor();
+    await page.getByText("A look comes about every 30 seconds").waitFor();
+    const sheetRow = page.getByRole("row", { name: /^1 / }).first();
+    const first = (await sheetRow.getByRole("cell").first().textContent()) ?? "";
+    expect(["Ash", "Birch"]).toContain(first);
+
+    await link(page, "Start watching with this sheet").click();
+    await expect.poll(() => page.getByLabel("Seed").inputValue()).toBe("quiet moss");
+    expect(await page.getByRole("checkbox", { name: "Cedar" }).isChecked()).toBe(false);
+    expect(await page.getByRole("radio", { name: "30 seconds" }).isChecked()).toBe(true);
+    await button(page, "Start watching").click();
+    expect(await lookedAt(page)).toBe(first);
+    await page.keyboard.press("1");
+    await expect.poll(() => looksSoFar(page)).toBe(1);
+    await button(page, "End").click();
+    await button(page, "End it").click();
+    await link(page, "Type in a sheet, or correct").click();
+    await page.getByText("with the seed quiet moss").waitFor();
+
+    // The box of whoever was not watched: kept, said, and compared with nothing.
+    const other = first === "Ash" ? "Birch" : "Ash";
+    await page.getByLabel(`${other}, look 1: nothing recorded`).click();
+    await page.keyboard.type("+");
+    await page.getByText(`At look 1 this sheet has another student`).waitFor();
+    await page.getByText("Only one observer has recorded so far.").waitFor();
+  });
+
   it("leaves the class board silent and the self-records empty", async () => {
     const page = await open("--speed", "30");
     await makeGroup(page, "Front", ["Ash", "Birch"]);
