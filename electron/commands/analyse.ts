@@ -1,5 +1,6 @@
 import { dayNumber } from "../../shared/analysis/calendar.ts";
 import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
+import type { Trend } from "../../shared/analysis/trend.ts";
 import { phaseKinds } from "../../shared/phase/phase.ts";
 import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type Command, CommandError } from "./command.ts";
@@ -31,8 +32,8 @@ ${moreSessionColumns.join(",")}, as the app saves them; "-" reads standard input
 An apostrophe before =, +, - or @ guards a text against spreadsheets and is taken off.
 Bad rows: all are listed by line and nothing is computed (exit code 2).
 
-  --json              {about, students: [{student, self, observer, acrossSources, work}],
-                      group: {self, observer, acrossSources}}, every key explained in "about"
+  --json              {about, students: [{student, self, observer, acrossSources, present, work}],
+                      group: {self, observer, acrossSources, present}}, every key explained in "about"
   --drawn-from DAYS   the days from which the program's first day was drawn at random, as
                       2026-03-09,2026-03-10,...; adds the exact randomization test
   --drawn DAY         the day that was drawn
@@ -106,7 +107,7 @@ type StudentPage = { readonly student: string } & ReturnType<typeof groupStatist
     readonly work: WorkDone | null;
   };
 
-function page({ student, self, observer, acrossSources, work }: StudentPage): string {
+function page({ student, self, observer, acrossSources, present, work }: StudentPage): string {
   const lines = [student];
   if (observer !== null) lines.push(...sourceLines("Observed", observer));
   if (self !== null) lines.push(...sourceLines("Self-recorded", self));
@@ -115,9 +116,16 @@ function page({ student, self, observer, acrossSources, work }: StudentPage): st
       "  Observed phases against self-recorded ones; part of a change may be the recorder's",
       ...comparisonLines(acrossSources.phases),
     );
+  if (present.phase !== null && present.trend.kind === "enough")
+    lines.push(`  In the present phase (${present.phase.label}): ${trendText(present.trend)}`);
   if (work !== null)
     lines.push(`  Work: ${work.completed} of ${work.assigned} items completed${rightText(work)}`);
   return lines.join("\n");
+}
+
+function trendText({ slopePointsPerWeek, intervalPointsPerWeek, evidence }: Trend): string {
+  const { lower, upper } = intervalPointsPerWeek;
+  return `Trend a week: ${slopePointsPerWeek.toFixed(1)} points (${lower.toFixed(1)} to ${upper.toFixed(1)}), ${words(evidence)}`;
 }
 
 const rightText = ({ correct, lookedAt }: WorkDone): string =>
@@ -132,12 +140,7 @@ function sourceLines(title: string, statistics: SourceStatistics): string[] {
   for (const phase of phaseRates) {
     if (phase.pooled.kind === "enough") lines.push(`    ${phase.label}: ${rateText(phase.pooled)}`);
   }
-  if (trend.kind === "enough") {
-    const { slopePointsPerWeek: slope, intervalPointsPerWeek: interval, evidence } = trend;
-    lines.push(
-      `    Trend a week: ${slope.toFixed(1)} points (${interval.lower.toFixed(1)} to ${interval.upper.toFixed(1)}), ${words(evidence)}`,
-    );
-  }
+  if (trend.kind === "enough") lines.push(`    ${trendText(trend)}`);
   if (weekChange.kind === "enough") {
     const { difference, interval, evidence } = weekChange;
     lines.push(

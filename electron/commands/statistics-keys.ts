@@ -4,6 +4,8 @@ export const statisticsKeys = {
     "the same statistics from self-records and from observer data; null without any",
   acrossSources:
     "each phase with the one after it, by one source where both have three points of it, else each by the source with more; null unless some comparison goes across sources",
+  present:
+    "the trend since the last phase of the file began (phase, null without any; source), of its newest 20 sessions (recent, null when these are all of it), logistic, and whether missing marks could change what is said of it (sensitivity)",
   group:
     "the same statistics of all students together; marks of sessions that began at one moment are added up, phases are those that most students share",
   work: "per student: items of work where the file has them; null without any",

@@ -10,6 +10,11 @@ import {
   type StartDraw,
 } from "../../shared/analysis/phases/phase-summary.ts";
 import { pooledRate } from "../../shared/analysis/pooled.ts";
+import {
+  presentLogistic,
+  presentSensitivity,
+  presentTrend,
+} from "../../shared/analysis/present-trend.ts";
 import { missingBounds } from "../../shared/analysis/rate.ts";
 import { addOverStudents, analyseStudent } from "../../shared/analysis/summary.ts";
 import type { SessionCount, Source } from "../../shared/analysis/types.ts";
@@ -64,7 +69,12 @@ function bothSources(
   draw?: StartDraw,
 ) {
   const of = (source: Source) => sourceStatistics(sessions, phases, source, found, draw);
-  return { self: of("self"), observer: of("observer"), acrossSources: acrossSources(phases, draw) };
+  return {
+    self: of("self"),
+    observer: of("observer"),
+    acrossSources: acrossSources(phases, draw),
+    present: presentStatistics(sessions, phases),
+  };
 }
 
 function sourceStatistics(
@@ -99,6 +109,19 @@ function sourceStatistics(
       pooled: pooledRate(held.filter((session) => session.source === source)),
     })),
     phases: summaryOf(seriesOf(phases, source), draw),
+  };
+}
+
+/** What is going on now: within the last phase of the file, which has no other "today". */
+function presentStatistics(sessions: readonly SessionCount[], phases: readonly PhaseSessions[]) {
+  const spans = phases.flatMap(({ kind, label, sessions: held }) =>
+    held[0] === undefined ? [] : [{ kind, label, startsOn: held[0].day }],
+  );
+  const present = presentTrend(spans, sessions, sessions.at(-1)?.day ?? "");
+  return {
+    ...present,
+    logistic: presentLogistic(present, sessions),
+    sensitivity: presentSensitivity(present, sessions),
   };
 }
 

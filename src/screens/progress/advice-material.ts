@@ -3,11 +3,11 @@ import {
   agreementSummary,
 } from "../../../shared/agreement/agreement-summary.ts";
 import type { PhaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { recentChecks } from "../../../shared/analysis/recent.ts";
 import { inOrder } from "../../../shared/analysis/trend.ts";
 import type { SessionCount, Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair } from "../../../shared/api/analysis.ts";
 import { asPair } from "./as-pair.ts";
-import { recentChecks } from "./recent.ts";
 
 /** What the advice needs besides the program. */
 export interface AdviceMaterial {

@@ -1,8 +1,8 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import { recentSessions } from "../../../shared/analysis/recent.ts";
 import { Scroll } from "../../charts/scroll.tsx";
 import { agreementRows } from "./agreement-rows.ts";
 import type { WeekAgreement } from "./agreement-weeks.ts";
-import { recentSessions } from "./recent.ts";
 import { useVoice } from "./use-voice.ts";
 import { wordAgreement } from "./words.ts";
 

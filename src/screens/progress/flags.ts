@@ -1,7 +1,7 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import { type PresentTrend, presentFall } from "../../../shared/analysis/present-trend.ts";
 import type { Overview } from "../../../shared/analysis/summary.ts";
 import { fewestSessionsForTrend } from "../../../shared/analysis/trend.ts";
-import { type PresentTrend, presentFall } from "./present-trend.ts";
 
 /** What the class view points out about a student, with the numbers behind it. */
 export type Flag =

@@ -9,6 +9,8 @@ import {
 } from "../../../shared/analysis/phases/baseline-readiness.ts";
 import { comparedSeries, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { type PresentTrend, presentTrend } from "../../../shared/analysis/present-trend.ts";
+import { recentChecks } from "../../../shared/analysis/recent.ts";
 import {
   type Analysis,
   addOverStudents,
@@ -30,8 +32,6 @@ import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
-import { type PresentTrend, presentTrend } from "./present-trend.ts";
-import { recentChecks } from "./recent.ts";
 import { sessionsOf } from "./session-counts.ts";
 import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 

@@ -5,6 +5,13 @@ import {
 import type { LogisticTrend } from "../../../shared/analysis/logistic.ts";
 import { comparedSeries, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import {
+  type PresentTrend,
+  presentLogistic,
+  presentSensitivity,
+  presentTrend,
+} from "../../../shared/analysis/present-trend.ts";
+import { recentChecks } from "../../../shared/analysis/recent.ts";
 import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
 import {
   type Analysis,
@@ -23,13 +30,6 @@ import { type GraphPoint, graphPoints } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
-import {
-  type PresentTrend,
-  presentLogistic,
-  presentSensitivity,
-  presentTrend,
-} from "./present-trend.ts";
-import { recentChecks } from "./recent.ts";
 import { sessionsOf } from "./session-counts.ts";
 import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 

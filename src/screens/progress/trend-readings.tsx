@@ -1,10 +1,10 @@
 import { useMemo } from "react";
 import type { PhaseSpan } from "../../../shared/analysis/phases/phase-series.ts";
+import type { PresentTrend } from "../../../shared/analysis/present-trend.ts";
+import { recentSessions } from "../../../shared/analysis/recent.ts";
 import type { Trend } from "../../../shared/analysis/trend.ts";
 import type { Result, Source } from "../../../shared/analysis/types.ts";
 import type { GraphPoint } from "./graph-points.ts";
-import type { PresentTrend } from "./present-trend.ts";
-import { recentSessions } from "./recent.ts";
 import type { Span } from "./span.ts";
 import { type SpanTrend, spanTrend } from "./span-trend.ts";
 import { useVoice } from "./use-voice.ts";

@@ -46,6 +46,30 @@ const seven = [
 ].join("\n");
 
 describe("cli agreement", () => {
+  it("tells agreement by school week where rows have a day, of each student and of all", async () => {
+    // Two Mondays to Sundays by hand: three of four match in the first week, none of one in the second.
+    const dated = [
+      "student,cue,first,second,day",
+      "Lark,1,on,on,2026-03-02",
+      "Lark,2,off,on,2026-03-08",
+      "Wren,1,off,off,2026-03-04",
+      "Wren,2,on,on,2026-03-06",
+      "Wren,3,on,off,2026-03-09",
+      "Wren,4,on,on,",
+    ].join("\n");
+    const { students, all } = JSON.parse(await run(dated, "--json"));
+    const shares = (weeks: { monday: string; percent: { value: number } }[]) =>
+      weeks.map(({ monday, percent }) => [monday, percent.value]);
+    expect(shares(all.weeks)).toEqual([
+      ["2026-03-02", 0.75],
+      ["2026-03-09", 0],
+    ]);
+    expect(shares(students[0].weeks)).toEqual([["2026-03-02", 0.5]]);
+    expect(all.table.compared).toBe(6);
+    const wrong = await failure(dated.replace("2026-03-08", "8 March"));
+    expect(wrong.message).toContain('Line 3: day is "8 March"');
+  });
+
   it("prints every figure, keyed, for each student and all together", async () => {
     const answer = JSON.parse(await run(seven, "--json"));
     expect(answer.students.map(({ student }: { student: string }) => student)).toEqual([

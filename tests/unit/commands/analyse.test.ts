@@ -129,6 +129,8 @@ describe("cli analyse --json", () => {
       "interval",
       "evidence",
       "work",
+      "phase",
+      "recent",
     ];
     const nulls = [...written.matchAll(/"(\w+)": null/g)].map(([, key]) => key);
     expect(nulls.filter((key) => !nullsAllowed.includes(key ?? ""))).toEqual([]);

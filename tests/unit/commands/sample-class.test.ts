@@ -75,6 +75,9 @@ test.each(bothWays)("the sample class %s", async (_name, laterStart) => {
       expect([name, key, theirs.self[key]]).toEqual([name, key, plain(value)]);
     }
     expect(theirs.self.weeks).toHaveLength(weeks.length);
+    const { phase: inPane, ...present } = plain(ours.present);
+    expect(theirs.present).toMatchObject(present);
+    expect(theirs.present.phase.startsOn).toBe(inPane.startsOn);
     // The baseline was observed only, so every comparison of the sample class goes across sources.
     expect(unnamed(theirs.acrossSources.phases)).toEqual(plain(unnamed(ours.phases)));
     const work = counts.work.filter(({ studentId }) => studentId === id);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
+import { recentSessions } from "../../../shared/analysis/recent.ts";
 import type { CheckPair, Phase } from "../../../shared/api/analysis.ts";
 import { readGroup } from "../../../src/screens/progress/group-reading.ts";
-import { recentSessions } from "../../../src/screens/progress/recent.ts";
 import { spanTrend } from "../../../src/screens/progress/span-trend.ts";
 import { readStudent } from "../../../src/screens/progress/student-reading.ts";
 import { groupCounts, type Marks, session } from "./builders.ts";

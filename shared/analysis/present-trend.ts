@@ -1,15 +1,11 @@
-import { dayNumber } from "../../../shared/analysis/calendar.ts";
-import { type LogisticTrend, logisticTrend } from "../../../shared/analysis/logistic.ts";
-import type { PhaseSpan } from "../../../shared/analysis/phases/phase-series.ts";
-import { marked } from "../../../shared/analysis/rate.ts";
-import {
-  type ChangeSensitivity,
-  changeSensitivity,
-  readingOf,
-} from "../../../shared/analysis/sensitivity.ts";
-import { inOrder, type Trend, trendAcrossSessions } from "../../../shared/analysis/trend.ts";
-import type { Result, SessionCount, Source } from "../../../shared/analysis/types.ts";
+import { dayNumber } from "./calendar.ts";
+import { type LogisticTrend, logisticTrend } from "./logistic.ts";
+import type { PhaseSpan } from "./phases/phase-series.ts";
+import { marked } from "./rate.ts";
 import { recentSessions } from "./recent.ts";
+import { type ChangeSensitivity, changeSensitivity, readingOf } from "./sensitivity.ts";
+import { inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
+import type { Result, SessionCount, Source } from "./types.ts";
 
 /** What is going on now: the trend since the present phase began, not over everything there ever was. */
 export interface PresentTrend {
