@@ -2,13 +2,14 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";
 import type { Handlers } from "./handlers.ts";
+import { localDay } from "./local-day.ts";
 import { Missing, Refusal } from "./refusal.ts";
 
-/** The school's days off: no session is expected on them. */
+/** The school's days off, on which no session is expected, and the weekdays on which each group sits. */
 export function calendarHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs">,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ): Handlers["calendar"] {
   return {
     daysOff: () => store.daysOff.list(),
@@ -27,6 +28,18 @@ export function calendarHandlers(
 
     remove({ id }) {
       if (!store.daysOff.remove(id)) throw new Missing("day off");
+      changes.publish("program");
+      return {};
+    },
+
+    timetable: () => ({
+      today: localDay(clock.wallMs(), clock.offsetMinutes()),
+      groups: store.groups.timetable(),
+    }),
+
+    saveWeekdays({ groupId, weekdays }) {
+      if (store.groups.get(groupId) === null) throw new Missing("group");
+      store.groups.setWeekdays(groupId, [...new Set(weekdays)].sort());
       changes.publish("program");
       return {};
     },

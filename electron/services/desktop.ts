@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { openStore, type Store } from "../store/store.ts";
+import { adviceHandlers } from "./advice.ts";
 import { analysisHandlers } from "./analysis.ts";
 import { calendarHandlers } from "./calendar.ts";
 import { changeFeed } from "./changes.ts";
@@ -8,7 +9,7 @@ import { type Conductor, conductor } from "./conductor.ts";
 import type { Handlers } from "./handlers.ts";
 import { phaseHandlers } from "./phases.ts";
 import { planHandlers } from "./plans.ts";
-import { adviceHandlers, practiceHandlers, programHandlers } from "./program.ts";
+import { practiceHandlers, programHandlers } from "./program.ts";
 import { recordHandlers } from "./records.ts";
 import { groupHandlers, studentHandlers } from "./roster.ts";
 import { addSample } from "./sample-class.ts";

@@ -1,8 +1,9 @@
+import type { Phase } from "../../shared/api/analysis.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";
 import type { Handlers } from "./handlers.ts";
-import { Missing } from "./refusal.ts";
+import { Missing, Refusal } from "./refusal.ts";
 import { refuseStranger } from "./roster.ts";
 
 /** The phases that the analysis compares, of a whole group or of one student. */
@@ -17,6 +18,7 @@ export function phaseHandlers(
     create(facts) {
       if (store.groups.get(facts.groupId) === null) throw new Missing("group");
       refuseStranger(store, facts.groupId, facts.studentId);
+      refuseMisplaced(facts);
       const phase = store.phases.create(facts, clock.wallMs());
       changes.publish("phases");
       return phase;
@@ -25,6 +27,7 @@ export function phaseHandlers(
     update(change) {
       const phase = store.phases.get(change.id);
       if (phase === null) throw new Missing("phase");
+      refuseMisplaced(change);
       store.phases.update(change);
       changes.publish("phases");
       return { ...phase, ...change };
@@ -37,4 +40,15 @@ export function phaseHandlers(
       return {};
     },
   };
+}
+
+/** Probes belong to maintenance, and none comes before its first day. */
+function refuseMisplaced({ kind, startsOn, probes }: Omit<Phase, "id" | "groupId" | "studentId">) {
+  if (probes === null) return;
+  const [first] = probes.days;
+  if (kind === "maintenance" && first !== undefined && first >= startsOn) return;
+  throw new Refusal(
+    "probes-misplaced",
+    "Probe days are drawn for a maintenance phase, from its first day on. Choose maintenance, or draw again.",
+  );
 }

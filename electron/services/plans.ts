@@ -47,7 +47,8 @@ export function planHandlers(
   };
 }
 
-function refuseImpossible(settings: PlanSettings): void {
+/** A plan that cannot be run is refused with its first problem. */
+export function refuseImpossible(settings: PlanSettings): void {
   const problem = checkPlan(settings)[0];
   if (problem === undefined) return;
   throw new Refusal(

@@ -7,7 +7,6 @@ import type { DesktopClock } from "./clock.ts";
 import type { Handlers } from "./handlers.ts";
 import { localDay } from "./local-day.ts";
 import { Missing, Refusal } from "./refusal.ts";
-import { refuseStranger } from "./roster.ts";
 
 type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 
@@ -29,10 +28,9 @@ export function programHandlers(store: Store, changes: Changes, clock: Clock): H
       const before = programOf(store, wanted.groupId, clock);
       refuseDisorder(wanted.stepMeansSeconds);
       refuseBeyond(wanted);
-      const placeSince = isSamePlace(before, wanted)
-        ? before.placeSince
-        : localDay(clock.wallMs(), clock.offsetMinutes());
-      const saved = { ...wanted, placeSince };
+      const saved = isSamePlace(before, wanted)
+        ? { ...wanted, placeSince: before.placeSince, placeSinceMs: before.placeSinceMs }
+        : cameNow(wanted, clock);
       store.programs.save(saved);
       changes.publish("program");
       return saved;
@@ -40,8 +38,8 @@ export function programHandlers(store: Store, changes: Changes, clock: Clock): H
   };
 }
 
-/** The saved program, or the usual one. */
-function programOf(store: Store, groupId: string, clock: Clock): Program {
+/** The saved program, or the usual one. Throws Missing when there is no such group. */
+export function programOf(store: Store, groupId: string, clock: Clock): Program {
   const madeMs = store.groups.madeMs(groupId);
   if (madeMs === null) throw new Missing("group");
   const saved = store.programs.get(groupId);
@@ -55,7 +53,17 @@ function programOf(store: Store, groupId: string, clock: Clock): Program {
     place: 0,
     pointsPaid: true,
     placeSince: programStart(store, groupId) ?? localDay(madeMs, clock.offsetMinutes()),
+    placeSinceMs: null,
   };
+}
+
+/** A program that comes to its place at this moment: earlier sessions, of today too, were at another. */
+export function cameNow(
+  standing: Omit<Program, "placeSince" | "placeSinceMs">,
+  clock: Clock,
+): Program {
+  const placeSinceMs = Math.round(clock.wallMs());
+  return { ...standing, placeSince: localDay(placeSinceMs, clock.offsetMinutes()), placeSinceMs };
 }
 
 /** First day of the newest phase of the whole group that is no baseline; null when there is none. */
@@ -86,7 +94,8 @@ function refuseDisorder(means: readonly number[]): void {
   );
 }
 
-function refuseBeyond({ place, stepMeansSeconds }: Standing): void {
+/** A place past the end of its ladder is refused. */
+export function refuseBeyond({ place, stepMeansSeconds }: Standing): void {
   const last = lastPlace({ cueSteps: stepMeansSeconds.length });
   if (place <= last) return;
   throw new Refusal(
@@ -94,23 +103,6 @@ function refuseBeyond({ place, stepMeansSeconds }: Standing): void {
     `This ladder ends at place ${last + 1}. Choose a place on it, or add steps.`,
     { place: place + 1, last: last + 1 },
   );
-}
-
-/** What became of each piece of advice. */
-export function adviceHandlers(store: Store, changes: Changes, clock: Clock): Handlers["advice"] {
-  return {
-    decisions: ({ groupId }) => store.decisions.list(groupId),
-
-    decide(decision) {
-      if (store.groups.get(decision.groupId) === null) throw new Missing("group");
-      refuseStranger(store, decision.groupId, decision.studentId);
-      const decidedMs = clock.wallMs();
-      const day = localDay(decidedMs, clock.offsetMinutes());
-      const made = store.decisions.add({ ...decision, decidedMs, day });
-      changes.publish("program");
-      return made;
-    },
-  };
 }
 
 /** Examples and non-examples to practise with. */

@@ -135,7 +135,7 @@ function addPhases(
   for (const [kind, index] of kinds) {
     const startsOn = localDay(starts[index] ?? 0, offsetMinutes);
     store.phases.create(
-      { groupId, studentId: null, kind, label: "", startsOn, draw: null },
+      { groupId, studentId: null, kind, label: "", startsOn, draw: null, probes: null },
       starts[index] ?? 0,
     );
   }

@@ -12,6 +12,8 @@ import { Missing, Refusal } from "./refusal.ts";
 import { freshSeed } from "./session-seed.ts";
 import { sessionStudents, sessionSummaries } from "./session-summary.ts";
 
+const dayMs = 86_400_000;
+
 /** Starting, running and listing sessions. */
 export function sessionHandlers(
   store: Store,
@@ -104,6 +106,11 @@ export function sessionHandlers(
       const id = store.log.openSessionId();
       const session = id === null ? null : store.sessions.get(id);
       return session === null ? null : (summaries.of([session])[0] ?? null);
+    },
+
+    onPaper({ days }) {
+      const from = localDay(clock.wallMs() - (days - 1) * dayMs, clock.offsetMinutes());
+      return summaries.of(store.sessions.onPaperSince(from));
     },
 
     list: ({ groupId, limit }) => summaries.of(store.sessions.list(groupId, limit)),

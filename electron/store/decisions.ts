@@ -1,5 +1,5 @@
 import { desc, eq } from "drizzle-orm";
-import { type AdviceDecision, adviceDecisionSchema } from "../../shared/api/program.ts";
+import { type AdviceDecision, adviceDecisionSchema } from "../../shared/api/advice.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { adviceDecision } from "./tables.ts";

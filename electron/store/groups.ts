@@ -80,6 +80,25 @@ export function groupRepository({ bare, typed }: Connection) {
       typed.update(studentGroup).set({ archivedMs }).where(eq(studentGroup.id, id)).run();
     },
 
+    /** The weekdays on which each group sits, archived groups among them; 1 for Monday to 7 for Sunday. */
+    timetable(): { groupId: string; weekdays: number[] }[] {
+      const { id, weekdays } = studentGroup;
+      return typed
+        .select({ groupId: id, weekdays })
+        .from(studentGroup)
+        .orderBy(asc(studentGroup.position), asc(id))
+        .all()
+        .map((row) => ({ ...row, weekdays: [...row.weekdays].map(Number) }));
+    },
+
+    setWeekdays(id: string, weekdays: readonly number[]): void {
+      typed
+        .update(studentGroup)
+        .set({ weekdays: weekdays.join("") })
+        .where(eq(studentGroup.id, id))
+        .run();
+    },
+
     /** Puts the named groups in the order of `ids`. */
     reorder(ids: readonly string[]): void {
       inTransaction(bare, () => {

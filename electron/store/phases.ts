@@ -1,10 +1,11 @@
 import { asc, eq } from "drizzle-orm";
+import { z } from "zod";
 import type { Phase } from "../../shared/api/analysis.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { phase } from "./tables.ts";
 
-export type PhaseChange = Pick<Phase, "id" | "kind" | "label" | "startsOn" | "draw">;
+export type PhaseChange = Pick<Phase, "id" | "kind" | "label" | "startsOn" | "draw" | "probes">;
 
 /** Stretches of days under one condition; each lasts until the next one starts. */
 export function phaseRepository({ typed }: Connection) {
@@ -42,17 +43,41 @@ export function phaseRepository({ typed }: Connection) {
 }
 export type Phases = ReturnType<typeof phaseRepository>;
 
-function fromRow({ drawnFrom, drawnTo, drawnSeed, ...rest }: typeof phase.$inferSelect): Phase {
+const daysSchema = z.array(z.iso.date());
+
+function fromRow(row: typeof phase.$inferSelect): Phase {
+  const { drawnFrom, drawnTo, drawnSeed, drawnDays, drawnTimes, ...others } = row;
+  const { probeUntil, probeSeed, probeDays, ...facts } = others;
   const isDrawn = drawnFrom !== null && drawnTo !== null && drawnSeed !== null;
-  return { ...rest, draw: isDrawn ? { from: drawnFrom, to: drawnTo, seed: drawnSeed } : null };
+  const isProbed = probeUntil !== null && probeSeed !== null && probeDays !== null;
+  return {
+    ...facts,
+    draw: isDrawn
+      ? {
+          from: drawnFrom,
+          to: drawnTo,
+          seed: drawnSeed,
+          days: fromJson(drawnDays),
+          times: drawnTimes ?? 1,
+        }
+      : null,
+    probes: isProbed ? { until: probeUntil, seed: probeSeed, days: fromJson(probeDays) } : null,
+  };
 }
 
-/** A draw stands in three columns: all of them are filled, or none. */
-function toRow<Facts extends Pick<Phase, "draw">>({ draw, ...rest }: Facts) {
+const fromJson = (days: string | null): string[] => daysSchema.parse(JSON.parse(days ?? "[]"));
+
+/** Of the columns of a draw, and of those of probes, all are filled or none. */
+function toRow<Facts extends Pick<Phase, "draw" | "probes">>({ draw, probes, ...rest }: Facts) {
   return {
     ...rest,
     drawnFrom: draw?.from ?? null,
     drawnTo: draw?.to ?? null,
     drawnSeed: draw?.seed ?? null,
+    drawnDays: draw === null ? null : JSON.stringify(draw.days),
+    drawnTimes: draw?.times ?? null,
+    probeUntil: probes?.until ?? null,
+    probeSeed: probes?.seed ?? null,
+    probeDays: probes === null ? null : JSON.stringify(probes.days),
   };
 }

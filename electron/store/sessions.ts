@@ -1,4 +1,4 @@
-import { desc, eq, getTableColumns } from "drizzle-orm";
+import { and, desc, eq, getTableColumns, gte, sql } from "drizzle-orm";
 import type { Session } from "../../shared/api/sessions.ts";
 import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
@@ -60,6 +60,16 @@ export function sessionRepository({ bare, typed }: Connection) {
      * with something of theirs in the log, and all of the group while they belonged to it.
      */
     idsOf: (studentId: string): string[] => ofStudent.all(studentId),
+
+    /** Seatwork recorded on paper cards from a day on, newest first. */
+    onPaperSince(day: string): Session[] {
+      const recording = sql`json_extract(${session.plan}, '$.recording')`;
+      return all()
+        .where(and(eq(session.kind, "seatwork"), gte(session.day, day), eq(recording, "paper")))
+        .orderBy(desc(session.startedMs), desc(session.id))
+        .all()
+        .map(toSession);
+    },
 
     /** Newest first; of one group, or of all when null. */
     list(groupId: string | null, limit: number): Session[] {

@@ -12,6 +12,7 @@ export const studentGroup = sqliteTable("student_group", {
   position: integer().notNull(),
   createdMs: integer("created_ms").notNull(),
   archivedMs: integer("archived_ms"),
+  weekdays: text().notNull().default("12345"),
 });
 
 export const student = sqliteTable("student", {
@@ -46,6 +47,17 @@ export const phase = sqliteTable("phase", {
   drawnFrom: text("drawn_from"),
   drawnTo: text("drawn_to"),
   drawnSeed: text("drawn_seed"),
+  drawnDays: text("drawn_days"),
+  drawnTimes: integer("drawn_times"),
+  probeUntil: text("probe_until"),
+  probeSeed: text("probe_seed"),
+  probeDays: text("probe_days"),
+});
+
+/** Phases that came with an import. */
+export const importedPhase = sqliteTable("imported_phase", {
+  phaseId: text("phase_id").primaryKey().notNull(),
+  importId: text("import_id").notNull(),
 });
 
 export const setting = sqliteTable("setting", {
@@ -103,6 +115,7 @@ export const program = sqliteTable("program", {
   place: integer().notNull(),
   pointsPaid: integer("points_paid", { mode: "boolean" }).notNull(),
   placeSince: text("place_since").notNull(),
+  placeSinceMs: integer("place_since_ms"),
 });
 
 export const adviceDecision = sqliteTable("advice_decision", {

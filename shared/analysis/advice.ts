@@ -32,6 +32,8 @@ export type AdviceInputs = {
   readonly goal: number;
   /** Sessions at this place, oldest first. */
   readonly sessions: readonly Counts[];
+  /** Who recorded them; an observer's looks need no check and earn no points. */
+  readonly source: Source;
   /** Recent spot checks of this student's own records. */
   readonly agreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
   /** Sessions held since the one with the last spot check: 0 when the newest had one, null when none had. */
@@ -90,6 +92,8 @@ export type Advice = {
  * 6. the goal held three sessions running: the next step, once enough checks say the records are true;
  * 7. otherwise keep going.
  *
+ * Where an observer recorded, as in probes once the cues have ended, 2, 3 and the checks of 6 fall away.
+ *
  * Thinning after three held sessions with agreement at 80 % or more is common practice, no source; the
  * thresholds say where each number comes from.
  *
@@ -109,7 +113,7 @@ export function advise(inputs: AdviceInputs): Advice {
     rung,
     toPlace,
     toRung: rungAt(ladder, toPlace),
-    askSpecialist: isStuck(inputs.baseline.self, rates, judgedRates),
+    askSpecialist: isStuck(inputs.baseline[inputs.source], rates, judgedRates),
     judgedRates,
     inputs,
   };
@@ -131,7 +135,8 @@ function decide(inputs: AdviceInputs, judged: readonly number[]): Decided {
 }
 
 function doubtOfHonesty(inputs: AdviceInputs): AdviceReason | undefined {
-  const { agreement, pointsPaid, sessionsSinceCheck } = inputs;
+  const { agreement, pointsPaid, sessionsSinceCheck, source } = inputs;
+  if (source === "observer") return undefined;
   const checked =
     sessionsSinceCheck !== null && sessionsSinceCheck < adviceThresholds.checkedWithin;
   if (pointsPaid && !checked) return "points-without-checks";
@@ -146,10 +151,10 @@ function fallen({ place }: AdviceInputs): Decided {
     : { decision: "keep-going", reason: "goal-missed-at-first-step" };
 }
 
-function held({ agreement, ladder, place }: AdviceInputs): Decided {
+function held({ agreement, ladder, place, source }: AdviceInputs): Decided {
   if (place === lastPlace(ladder))
     return { decision: "keep-going", reason: "goal-held-at-last-step" };
-  if (agreement.reading === "too-few-checks")
+  if (source === "self" && agreement.reading === "too-few-checks")
     return { decision: "check-honesty", reason: "few-checks-to-thin" };
   const cuesRemain = place + 1 < ladder.cueSteps;
   return { decision: cuesRemain ? "thin-cues" : "end-cues-and-probe", reason: "goal-held" };

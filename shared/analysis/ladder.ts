@@ -18,6 +18,10 @@ export type Rung = (typeof rungs)[number];
 /** Rungs after the last cue. */
 const uncued = ["recording-without-cues", "own-praise", "probes"] as const;
 
+/** Whether a rung still has cues. */
+export const isCued = (rung: Rung): rung is "dense-cues" | "thinner-cues" =>
+  rung === "dense-cues" || rung === "thinner-cues";
+
 /** A ladder with so many steps of cueing, the densest included; at least 1. */
 export type Ladder = { readonly cueSteps: number };
 

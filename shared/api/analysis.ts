@@ -1,23 +1,13 @@
 import { z } from "zod";
+import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
+import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { procedure } from "./errors.ts";
 import { dayOffSchema } from "./program.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 
 const day = z.iso.date();
-
-/** How a phase's first day was drawn, so that anybody can draw it again. */
-export const drawSchema = z
-  .strictObject({
-    /** First and last day that could have been drawn; school days between them, Monday to Friday. */
-    from: day,
-    to: day,
-    seed: z.string().regex(/^[a-z0-9]{1,12}$/),
-  })
-  // Days written YYYY-MM-DD sort as text.
-  .refine(({ from, to }) => from <= to, "the last day comes before the first");
-export type Draw = z.infer<typeof drawSchema>;
 
 export const phaseSchema = z.strictObject({
   id: idSchema,
@@ -30,6 +20,8 @@ export const phaseSchema = z.strictObject({
   startsOn: day,
   /** Null when the first day was chosen. */
   draw: drawSchema.nullable(),
+  /** Days drawn for probes; only a maintenance phase has any. */
+  probes: probesSchema.nullable(),
 });
 export type Phase = z.infer<typeof phaseSchema>;
 
@@ -125,8 +117,6 @@ export const analysis = {
 export const phases = {
   list: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(phaseSchema)),
   create: procedure.input(phaseSchema.omit({ id: true })).output(phaseSchema),
-  update: procedure
-    .input(phaseSchema.pick({ id: true, kind: true, label: true, startsOn: true, draw: true }))
-    .output(phaseSchema),
+  update: procedure.input(phaseSchema.omit({ groupId: true, studentId: true })).output(phaseSchema),
   remove: procedure.input(z.strictObject({ id: idSchema })).output(z.strictObject({})),
 };

@@ -31,6 +31,8 @@ export const refusalCodes = [
   "days-off-order",
   "program-steps-order",
   "program-place-unknown",
+  "program-moved",
+  "probes-misplaced",
   "recording-silent",
   "store-failed",
 ] as const;

@@ -1,8 +1,9 @@
 import type { InferContractRouterInputs, InferContractRouterOutputs } from "@orpc/contract";
+import { advice } from "./advice.ts";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { plans } from "./plans.ts";
-import { advice, calendar, practice, program } from "./program.ts";
+import { calendar, practice, program } from "./program.ts";
 import { records } from "./records.ts";
 import { groups, students } from "./roster.ts";
 import { sessions } from "./sessions.ts";

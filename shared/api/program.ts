@@ -1,17 +1,8 @@
 import { z } from "zod";
-import type { AdviceDecision as AdviceKind } from "../analysis/advice.ts";
 import { procedure } from "./errors.ts";
 import { idSchema } from "./roster.ts";
 
 const day = z.iso.date();
-const adviceKinds = [
-  "not-enough-data",
-  "check-honesty",
-  "step-back",
-  "keep-going",
-  "thin-cues",
-  "end-cues-and-probe",
-] as const satisfies readonly AdviceKind[];
 const nothing = z.strictObject({});
 
 /** A stretch of days on which the school is closed; both ends included. */
@@ -23,10 +14,20 @@ export const dayOffSchema = z.strictObject({
 });
 export type DayOff = z.infer<typeof dayOffSchema>;
 
+/** The weekdays on which a group sits, 1 for Monday to 7 for Sunday. */
+export const groupWeekdaysSchema = z.strictObject({
+  groupId: idSchema,
+  weekdays: z.array(z.int().min(1).max(7)).min(1).max(7),
+});
+export type GroupWeekdays = z.infer<typeof groupWeekdaysSchema>;
+
 export const calendar = {
   daysOff: procedure.output(z.array(dayOffSchema)),
   add: procedure.input(dayOffSchema.omit({ id: true })).output(dayOffSchema),
   remove: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
+  /** Today's school-local day, and on which weekdays each group sits; archived groups are among them. */
+  timetable: procedure.output(z.strictObject({ today: day, groups: z.array(groupWeekdaysSchema) })),
+  saveWeekdays: procedure.input(groupWeekdaysSchema).output(nothing),
 };
 
 /** Where a group's program stands: the goal, the ladder of means, and the rung it is on. */
@@ -42,36 +43,17 @@ export const programSchema = z.strictObject({
   pointsPaid: z.boolean(),
   /** School-local day since which the program stands at this place. */
   placeSince: day,
+  /** The moment of that day, ms since 1970 UTC; null for its first. */
+  placeSinceMs: z.number().nullable(),
 });
 export type Program = z.infer<typeof programSchema>;
 
 export const program = {
   /** A group that never saved one gets the usual program. */
   get: procedure.input(z.strictObject({ groupId: idSchema })).output(programSchema),
-  save: procedure.input(programSchema.omit({ placeSince: true })).output(programSchema),
-};
-
-/** What the teacher did with one piece of advice; kept so that a later reader knows why a plan changed. */
-export const adviceDecisionSchema = z.strictObject({
-  id: idSchema,
-  groupId: idSchema,
-  /** Null when the advice was about the whole group. */
-  studentId: idSchema.nullable(),
-  advice: z.enum(adviceKinds),
-  accepted: z.boolean(),
-  note: z.string().trim().max(500),
-  decidedMs: z.number(),
-  day,
-});
-export type AdviceDecision = z.infer<typeof adviceDecisionSchema>;
-
-export const advice = {
-  decisions: procedure
-    .input(z.strictObject({ groupId: idSchema }))
-    .output(z.array(adviceDecisionSchema)),
-  decide: procedure
-    .input(adviceDecisionSchema.omit({ id: true, decidedMs: true, day: true }))
-    .output(adviceDecisionSchema),
+  save: procedure
+    .input(programSchema.omit({ placeSince: true, placeSinceMs: true }))
+    .output(programSchema),
 };
 
 /** What working looks like and what it does not, in the teacher's words, for practising with a class. */

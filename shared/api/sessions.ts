@@ -88,6 +88,10 @@ export const sessions = {
   list: procedure
     .input(z.strictObject({ groupId: idSchema.nullable(), limit: z.int().min(1).max(1_000) }))
     .output(z.array(sessionListItemSchema)),
+  /** Seatwork recorded on paper cards in the last so many days, today among them; newest first. */
+  onPaper: procedure
+    .input(z.strictObject({ days: z.int().min(1).max(366) }))
+    .output(z.array(sessionListItemSchema)),
   get: procedure
     .input(live)
     .output(z.strictObject({ session: sessionSchema, students: z.array(studentSchema) })),

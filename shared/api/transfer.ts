@@ -2,9 +2,9 @@ import { z } from "zod";
 import { sessionEventSchema } from "../session/event.ts";
 import { mostMarks, mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { recordSources } from "../transfer/record-source.ts";
+import { adviceDecisionSchema } from "./advice.ts";
 import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
-import { adviceDecisionSchema } from "./program.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 

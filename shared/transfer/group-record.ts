@@ -1,5 +1,7 @@
 import { z } from "zod";
+import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
+import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { recordSources } from "./record-source.ts";
 
@@ -89,8 +91,10 @@ export const groupRecordSchema = z.strictObject({
       kind: z.enum(phaseKinds),
       label: z.string(),
       startsOn: day,
-      /** The span of days and the seed that the first day was drawn from; null when it was chosen. */
-      draw: z.strictObject({ from: day, to: day, seed: z.string() }).nullable(),
+      /** The span, the days in it that could be drawn, the seed, and how often it was drawn; null when the first day was chosen. */
+      draw: drawSchema.nullable(),
+      /** The days drawn for probes of a maintenance phase, until when, and by which seed. */
+      probes: probesSchema.nullable(),
     }),
   ),
 });

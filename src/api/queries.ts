@@ -1,6 +1,7 @@
 import { useMutation, useQuery } from "@tanstack/react-query";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
+import { schoolWeek } from "../../shared/schedule/school-days.ts";
 import type { Api } from "./api.ts";
 import { useConnection } from "./context.tsx";
 
@@ -41,6 +42,14 @@ export const usePlans = (groupId: string) =>
 
 /** The school's days off, by first day. */
 export const useDaysOff = () => useAsk("program", ["days-off"], (api) => api.calendar.daysOff());
+
+/** Today's day, and on which weekdays each group sits. */
+export const useTimetable = () =>
+  useAsk("program", ["timetable"], (api) => api.calendar.timetable());
+
+/** The weekdays on which one group sits; Monday to Friday until they are known. */
+export const useWeekdays = (groupId: string): readonly number[] =>
+  useTimetable().data?.groups.find((group) => group.groupId === groupId)?.weekdays ?? schoolWeek;
 
 /** The running session, or one that an earlier run left open; null when there is none. */
 export const useOpenSession = (): SessionListItem | null =>

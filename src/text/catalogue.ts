@@ -8,6 +8,7 @@ import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
 import enPractice from "./en/practice.json";
 import enPrint from "./en/print.json";
+import enProgram from "./en/program.json";
 import enProgress from "./en/progress.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
@@ -23,6 +24,7 @@ import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
 import esPractice from "./es/practice.json";
 import esPrint from "./es/print.json";
+import esProgram from "./es/program.json";
 import esProgress from "./es/progress.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
@@ -43,6 +45,7 @@ const english = {
   ...enPractice,
   ...enPictures,
   ...enCards,
+  ...enProgram,
   ...enProgress,
   ...enPrint,
   ...enTransfer,
@@ -65,6 +68,7 @@ const spanish: Record<MessageId, string> = {
   ...esPractice,
   ...esPictures,
   ...esCards,
+  ...esProgram,
   ...esProgress,
   ...esPrint,
   ...esTransfer,

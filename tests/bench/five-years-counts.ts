@@ -126,6 +126,7 @@ function phasesFrom(days: readonly string[], first: number): Phase[] {
     label: "",
     startsOn: days[at] ?? "",
     draw: null,
+    probes: null,
   }));
 }
 

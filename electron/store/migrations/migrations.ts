@@ -1,9 +1,17 @@
 import { first } from "./001-first.ts";
 import { programAndImports } from "./002-program-and-imports.ts";
 import { drawnStart } from "./003-drawn-start.ts";
+import { programOverWeeks } from "./004-program-over-weeks.ts";
+import { importedPhases } from "./005-imported-phases.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
  * Add to the end; never edit one that was released.
  */
-export const migrations: readonly string[] = [first, programAndImports, drawnStart];
+export const migrations: readonly string[] = [
+  first,
+  programAndImports,
+  drawnStart,
+  programOverWeeks,
+  importedPhases,
+];

@@ -27,6 +27,7 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
         : judgedRates.map((rate) => formats.percent(rate)).join(", "),
     ],
     [say("advice.input.sessions"), formats.number(inputs.sessions.length)],
+    [say("advice.input.source"), say(`graph.by.${inputs.source}`)],
     [
       say("advice.input.agreement"),
       percent.kind === "computed"
@@ -64,8 +65,8 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
           ))}
         </tbody>
       </table>
-      {baselines.length > 0 && baselines.every(({ by }) => by !== "self") ? (
-        <p>{say("advice.otherBaseline", { by: "self" })}</p>
+      {baselines.length > 0 && baselines.every(({ by }) => by !== inputs.source) ? (
+        <p>{say("advice.otherBaseline", { by: inputs.source })}</p>
       ) : null}
       <p>{say("advice.rule")}</p>
     </>

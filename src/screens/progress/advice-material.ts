@@ -9,10 +9,14 @@ import type { SessionCount, Source } from "../../../shared/analysis/types.ts";
 import type { CheckPair } from "../../../shared/api/analysis.ts";
 import { asPair } from "./as-pair.ts";
 
+export type AdviceSession = Pick<SessionCount, "day" | "startedAt" | "on" | "off" | "missing">;
+
 /** What the advice needs besides the program. */
 export interface AdviceMaterial {
   /** Self-recorded sessions, oldest first. */
-  readonly sessions: readonly Pick<SessionCount, "day" | "on" | "off" | "missing">[];
+  readonly sessions: readonly AdviceSession[];
+  /** Sessions an observer recorded, oldest first; past the last cue, probes say how the habit holds. */
+  readonly observed: readonly AdviceSession[];
   /** Agreement over the newest sessions only: old honesty proves nothing. */
   readonly recentAgreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
   readonly sessionsSinceCheck: number | null;
@@ -27,6 +31,7 @@ export function adviceMaterial(
   { phases }: Pick<PhaseSummary, "phases">,
 ): AdviceMaterial {
   const own = inOrder(sessions.filter(({ source }) => source === "self"));
+  const observed = inOrder(sessions.filter(({ source }) => source === "observer"));
   const checked = new Set(
     checks.filter(({ seen }) => seen !== "unseen").map(({ sessionId }) => sessionId),
   );
@@ -39,9 +44,18 @@ export function adviceMaterial(
     return level?.kind === "computed" ? level.mean : null;
   };
   return {
-    sessions: own.map(({ day, on, off, missing }) => ({ day, on, off, missing })),
+    sessions: own.map(slim),
+    observed: observed.map(slim),
     recentAgreement: { percent, reading, mcNemar },
     sessionsSinceCheck: lastChecked < 0 ? null : own.length - 1 - lastChecked,
     baseline: { self: baseline("self"), observer: baseline("observer") },
   };
 }
+
+const slim = ({ day, startedAt, on, off, missing }: SessionCount): AdviceSession => ({
+  day,
+  startedAt,
+  on,
+  off,
+  missing,
+});

@@ -1,35 +1,31 @@
-import { dayNumber, dayText, weekdayOf } from "../../../shared/analysis/calendar.ts";
+import { dayNumber } from "../../../shared/analysis/calendar.ts";
 import type { StartDraw } from "../../../shared/analysis/phases/phase-summary.ts";
-import type { Draw, Phase } from "../../../shared/api/analysis.ts";
+import type { Phase } from "../../../shared/api/analysis.ts";
+import type { Draw } from "../../../shared/phase/draw.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
 
-/** The days that can be drawn; day numbers, Monday to Friday. Empty when `to` is before `from`. */
-export function permittedDays({ from, to }: Pick<Draw, "from" | "to">): number[] {
-  const days: number[] = [];
-  for (let day = dayNumber(from); day <= dayNumber(to); day += 1) {
-    if (weekdayOf(day) <= 5) days.push(day);
-  }
-  return days;
+/** One of the days that can be drawn, each equally likely; null when there is none. */
+export function drawDay({ seed, days }: Pick<Draw, "seed" | "days">): string | null {
+  return days[Math.floor(randomStream(seed, "start-day")() * days.length)] ?? null;
 }
 
-/** One of the permitted days, each equally likely, `YYYY-MM-DD`; null when there is none. */
-export function drawDay(draw: Draw): string | null {
-  const days = permittedDays(draw);
-  const day = days[Math.floor(randomStream(draw.seed, "start-day")() * days.length)];
-  return day === undefined ? null : dayText(day);
-}
+type Drawable = Pick<Phase, "kind" | "startsOn" | "draw">;
 
 /**
- * The draw of the first program phase after a baseline, for the randomization test. Null when its first
- * day was not drawn, or is not the day that the draw gives: whoever moved it chose it.
+ * The draw of the first program phase after a baseline. Null when its first day was not drawn, or is not
+ * the day that the draw gives: whoever moved it chose it.
  */
-export function drawOf(
-  phases: readonly Pick<Phase, "kind" | "startsOn" | "draw">[],
-): StartDraw | null {
+export function keptDraw(phases: readonly Drawable[]): Draw | null {
   const baseline = phases.findIndex(({ kind }) => kind === "baseline");
   const program = baseline < 0 ? undefined : phases[baseline + 1];
-  if (program === undefined) return null;
-  const { draw } = program;
-  if (draw === null || drawDay(draw) !== program.startsOn) return null;
-  return { permittedDays: permittedDays(draw), day: dayNumber(program.startsOn) };
+  if (program === undefined || program.draw === null) return null;
+  return drawDay(program.draw) === program.startsOn ? program.draw : null;
+}
+
+/** The same draw as the randomization test takes it. */
+export function drawOf(phases: readonly Drawable[]): StartDraw | null {
+  const draw = keptDraw(phases);
+  const day = draw === null ? null : drawDay(draw);
+  if (draw === null || day === null) return null;
+  return { permittedDays: draw.days.map(dayNumber), day: dayNumber(day) };
 }

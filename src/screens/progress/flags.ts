@@ -1,5 +1,9 @@
 import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
-import { type PresentTrend, presentFall } from "../../../shared/analysis/present-trend.ts";
+import {
+  type PresentFall,
+  type PresentTrend,
+  presentFall,
+} from "../../../shared/analysis/present-trend.ts";
 import type { Overview } from "../../../shared/analysis/summary.ts";
 import { fewestSessionsForTrend } from "../../../shared/analysis/trend.ts";
 
@@ -11,8 +15,7 @@ export type Flag =
   | { readonly kind: "records-flatter"; readonly compared: number }
   | {
       readonly kind: "rate-falling";
-      /** Of the newest sessions alone, or of all since the present phase began. */
-      readonly over: "recent" | "phase";
+      readonly over: PresentFall["over"];
       readonly sessions: number;
       readonly pointsPerWeek: number;
       readonly sure: boolean;

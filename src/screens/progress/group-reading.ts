@@ -26,7 +26,7 @@ import { asPair } from "./as-pair.ts";
 import { checkedClosely, groupStanding } from "./check-standing.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
-import { drawOf } from "./drawn-start.ts";
+import { drawOf, keptDraw } from "./drawn-start.ts";
 import { type Flag, flagsOf } from "./flags.ts";
 import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
@@ -69,6 +69,8 @@ export interface GroupReading {
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
   readonly phases: PhaseSummary;
+  /** How often the program's first day was drawn until it was kept; 0 when it was chosen. */
+  readonly timesDrawn: number;
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly criterion: readonly DrawnCriterion[];
@@ -168,6 +170,7 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
     pooled,
     present: presentTrend(phases, together, counts.today),
     phases: summary,
+    timesDrawn: keptDraw(phases)?.times ?? 0,
     watchedTwice: watchedTwiceIn(series, split, counts.observerPairs),
     criterion: criterionLines(series, summary),
     points: [

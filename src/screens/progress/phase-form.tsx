@@ -1,14 +1,25 @@
 import { useState } from "react";
-import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
-import type { Draw, GroupCounts, Phase } from "../../../shared/api/analysis.ts";
+import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
-import { useTell } from "../../api/queries.ts";
+import { useTell, useWeekdays } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Pick, Switch, TextField } from "../../parts/field.tsx";
-import { freshSeed } from "../../parts/fresh-seed.ts";
 import { Problem } from "../../parts/problem.tsx";
-import { drawDay, permittedDays } from "./drawn-start.ts";
+import { drawDay } from "./drawn-start.ts";
+import {
+  type DrawnStart,
+  DrawnStartFields,
+  drawnBefore,
+  newDrawnStart,
+} from "./drawn-start-fields.tsx";
+import {
+  drawnProbes,
+  ProbeFields,
+  probesBefore,
+  usualProbes,
+  type WantedProbes,
+} from "./probe-fields.tsx";
 import { useVoice } from "./use-voice.ts";
 
 interface PhaseFormProps {
@@ -19,38 +30,39 @@ interface PhaseFormProps {
 }
 
 const everybody = "everybody";
-/** Spans that can be drawn from are kept short: a program is not put off for months. */
-const mostDrawnDays = 60;
 
-/** Adds or changes one phase; its first day is chosen, or drawn from a span of days. */
+/** Adds or changes one phase: its first day chosen or drawn, and the days of a maintenance phase's probes. */
 export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
-  const { say, formats } = useVoice();
+  const { say } = useVoice();
   const [kind, setKind] = useState(phase?.kind ?? "baseline");
   const [label, setLabel] = useState(phase?.label ?? "");
   const [who, setWho] = useState(phase?.studentId ?? everybody);
   const [startsOn, setStartsOn] = useState(phase?.startsOn ?? counts.today);
-  const [draw, setDraw] = useState<Draw | null>(phase?.draw ?? null);
-  const save = useTell((api, facts: Omit<Phase, "id">) => {
-    const { kind, label, startsOn, draw } = facts;
-    return phase === null
-      ? api.phases.create(facts)
-      : api.phases.update({ id: phase.id, kind, label, startsOn, draw });
-  });
-  const drawn = draw === null ? null : drawDay(draw);
-  const isDrawable = draw === null || isReasonable(draw);
-  const first = draw === null ? startsOn : drawn;
+  const before = phase?.draw ?? null;
+  const [start, setStart] = useState<DrawnStart | null>(before && drawnBefore(before));
+  // Turning the draw off and on again does not make it the first one.
+  const [timesDrawn, setTimesDrawn] = useState(before?.times ?? 0);
+  const [wanted, setWanted] = useState<WantedProbes | null>(
+    phase?.probes ? probesBefore(phase.probes) : null,
+  );
+  const calendar = { daysOff: counts.daysOff, weekdays: useWeekdays(counts.group.id) };
+  const save = useSavePhase(phase);
+
+  const draw = start?.draw ?? null;
+  const first = start === null ? startsOn : draw && drawDay(draw);
+  const isProbed = kind === "maintenance" && wanted !== null;
+  const probes = isProbed && first !== null ? drawnProbes(wanted, first, calendar, phase) : null;
+  const isReady = first !== null && (!isProbed || probes !== null);
 
   return (
     <form
       className="progress-form"
       onSubmit={(event) => {
         event.preventDefault();
-        if (first === null || !isDrawable) return;
+        if (first === null || !isReady) return;
         const studentId = who === everybody ? null : who;
-        save.mutate(
-          { groupId: counts.group.id, studentId, kind, label: label.trim(), startsOn: first, draw },
-          { onSuccess: onDone },
-        );
+        const facts = { kind, label: label.trim(), startsOn: first, draw, probes };
+        save.mutate({ groupId: counts.group.id, studentId, ...facts }, { onSuccess: onDone });
       }}
     >
       <Pick
@@ -81,14 +93,12 @@ export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
       <div className="progress-form-wide">
         <Switch
           label={say("phases.drawSwitch")}
-          value={draw !== null}
-          onChange={(on) =>
-            setDraw(on ? { from: startsOn, to: inTwoWeeks(startsOn), seed: freshSeed() } : null)
-          }
+          value={start !== null}
+          onChange={(on) => setStart(on ? newDrawnStart(startsOn, timesDrawn) : null)}
         />
         <p className="progress-facts">{say("phases.drawHelp")}</p>
       </div>
-      {draw === null ? (
+      {start === null ? (
         <DayField
           label={say("phases.firstDay")}
           help={say("phases.firstDayHelp")}
@@ -96,46 +106,38 @@ export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
           onChange={setStartsOn}
         />
       ) : (
-        <>
-          <DayField
-            label={say("phases.drawFrom")}
-            value={draw.from}
-            onChange={(from) => setDraw({ ...draw, from })}
-          />
-          <DayField
-            label={say("phases.drawTo")}
-            value={draw.to}
-            onChange={(to) => setDraw({ ...draw, to })}
-          />
-          <div className="progress-draw">
-            <TextField
-              label={say("seed.seed")}
-              value={draw.seed}
-              maxLength={12}
-              onChange={(seed) =>
-                setDraw({ ...draw, seed: seed.toLowerCase().replace(/[^a-z0-9]/g, "") })
-              }
-            />
-            <Button onPress={() => setDraw({ ...draw, seed: freshSeed() })}>
-              {say("phases.draw")}
-            </Button>
-          </div>
-          <p role="status" className="progress-form-wide">
-            {drawn === null || !isDrawable || draw.seed === ""
-              ? say("phases.drawNone", { most: mostDrawnDays })
-              : say("phases.drawResult", {
-                  day: formats.day(drawn),
-                  days: permittedDays(draw).length,
-                })}
-          </p>
-        </>
+        <DrawnStartFields
+          value={start}
+          calendar={calendar}
+          onChange={(value) => {
+            setStart(value);
+            setTimesDrawn(value.times);
+          }}
+        />
       )}
+      {kind === "maintenance" ? (
+        <>
+          <div className="progress-form-wide">
+            <Switch
+              label={say("phases.probeSwitch")}
+              value={wanted !== null}
+              onChange={(on) => setWanted(on ? usualProbes(first ?? startsOn) : null)}
+            />
+            <p className="progress-facts">{say("phases.probeHelp")}</p>
+          </div>
+          {wanted === null || first === null ? null : (
+            <ProbeFields
+              wanted={wanted}
+              from={first}
+              calendar={calendar}
+              probes={probes}
+              onChange={setWanted}
+            />
+          )}
+        </>
+      ) : null}
       <div className="progress-form-actions">
-        <Button
-          look="main"
-          type="submit"
-          isDisabled={first === null || !isDrawable || save.isPending}
-        >
+        <Button look="main" type="submit" isDisabled={!isReady || save.isPending}>
           {say("act.save")}
         </Button>
         <Button onPress={onDone}>{say("act.cancel")}</Button>
@@ -145,9 +147,10 @@ export function PhaseForm({ phase, counts, onDone }: PhaseFormProps) {
   );
 }
 
-const inTwoWeeks = (day: string): string => dayText(dayNumber(day) + 13);
-
-function isReasonable({ from, to, seed }: Draw): boolean {
-  const days = dayNumber(to) - dayNumber(from) + 1;
-  return days > 0 && days <= mostDrawnDays && seed !== "";
+function useSavePhase(phase: Phase | null) {
+  return useTell((api, { groupId, studentId, ...facts }: Omit<Phase, "id">) =>
+    phase === null
+      ? api.phases.create({ groupId, studentId, ...facts })
+      : api.phases.update({ id: phase.id, ...facts }),
+  );
 }

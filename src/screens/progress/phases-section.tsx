@@ -98,7 +98,10 @@ function PhaseTable(props: {
                 {formats.day(phase.startsOn)}
                 <Drawn phase={phase} />
               </td>
-              <td>{wordPhase(voice, phase)}</td>
+              <td>
+                {wordPhase(voice, phase)}
+                <ProbeDays phase={phase} />
+              </td>
               <td>{nameOf(phase.studentId)}</td>
               <td>
                 <Button
@@ -157,7 +160,16 @@ function Drawn({ phase: { draw, startsOn } }: { phase: Phase }) {
         from: formats.shortDay(draw.from),
         to: formats.shortDay(draw.to),
         seed: draw.seed,
+        times: draw.times,
       })}
     </div>
   );
+}
+
+/** For the teacher alone: on a day that students knew of, they would be ready. */
+function ProbeDays({ phase: { probes } }: { phase: Phase }) {
+  const { say, formats } = useVoice();
+  if (probes === null) return null;
+  const days = probes.days.map(formats.shortDay).join(", ");
+  return <div className="progress-facts">{say("phases.probes", { days, seed: probes.seed })}</div>;
 }

@@ -17,7 +17,9 @@ export function ProgramFields({ program, onDone }: { program: Program; onDone: (
   const [steps, setSteps] = useState(program.stepMeansSeconds.map((mean) => mean / 60).join(" "));
   const [place, setPlace] = useState(program.place);
   const [pointsPaid, setPointsPaid] = useState(program.pointsPaid);
-  const save = useTell((api, next: Omit<Program, "placeSince">) => api.program.save(next));
+  const save = useTell((api, next: Omit<Program, "placeSince" | "placeSinceMs">) =>
+    api.program.save(next),
+  );
   const means = readSteps(steps);
   const ladder = { cueSteps: means?.length ?? 1 };
   const places = Array.from({ length: lastPlace(ladder) + 1 }, (_, at) => at);

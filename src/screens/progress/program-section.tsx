@@ -10,7 +10,7 @@ import { wordPhase } from "./words.ts";
 
 interface ProgramProps {
   /** One student's, or the group's as a whole. */
-  readonly reading: Pick<StudentReading, "phases" | "watchedTwice">;
+  readonly reading: Pick<StudentReading, "phases" | "timesDrawn" | "watchedTwice">;
 }
 
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
@@ -80,7 +80,7 @@ export function Comparison(props: {
   );
 }
 
-export function Randomization({ reading }: { reading: Pick<StudentReading, "phases"> }) {
+export function Randomization({ reading }: Pick<ProgramProps, "reading">) {
   const { say, formats } = useVoice();
   const test = reading.phases.randomization;
   if (test === null) return null;
@@ -91,7 +91,10 @@ export function Randomization({ reading }: { reading: Pick<StudentReading, "phas
         permitted: test.permitted,
         atLeast: Math.round(test.probability * test.permitted),
         p: formats.number(test.probability, 3),
-      })}
+      })}{" "}
+      {reading.timesDrawn > 1
+        ? say("progress.randomization.redrawn", { times: reading.timesDrawn })
+        : ""}
     </p>
   );
 }

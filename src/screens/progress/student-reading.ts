@@ -25,7 +25,7 @@ import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
 import { dayNumbers } from "./days-off.ts";
-import { drawOf } from "./drawn-start.ts";
+import { drawOf, keptDraw } from "./drawn-start.ts";
 import { type GraphPoint, graphPoints } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
@@ -48,6 +48,8 @@ export interface StudentReading {
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
   readonly phases: PhaseSummary;
+  /** How often the program's first day was drawn until it was kept; 0 when it was chosen. */
+  readonly timesDrawn: number;
   readonly criterion: readonly DrawnCriterion[];
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
@@ -88,6 +90,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     ],
     lines: [...phaseLines(phases, sessions, "self"), ...phaseLines(phases, sessions, "observer")],
     phases: summary,
+    timesDrawn: keptDraw(phases)?.times ?? 0,
     criterion: criterionLines(series, summary),
     watchedTwice: watchedTwiceIn(series, split, seconds),
     agreement: agreementSummary(checks.map(asPair)),

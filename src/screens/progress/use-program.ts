@@ -1,7 +1,6 @@
-import type { AdviceDecision, Program } from "../../../shared/api/program.ts";
-import { fadedPlan } from "../../../shared/schedule/fading.ts";
-import type { Api } from "../../api/api.ts";
-import { useAsk, usePlans, useTell } from "../../api/queries.ts";
+import type { Accepted, AdviceDecision } from "../../../shared/api/advice.ts";
+import type { Program } from "../../../shared/api/program.ts";
+import { useAsk, useTell } from "../../api/queries.ts";
 
 /** Where a group's program stands; undefined until it is known. */
 export const useProgram = (groupId: string): Program | undefined =>
@@ -15,31 +14,11 @@ export function useDecisions(groupId: string, studentId: string | null): readonl
     .toSorted((a, b) => b.decidedMs - a.decidedMs);
 }
 
-export interface Decision {
-  readonly studentId: string | null;
-  readonly advice: AdviceDecision["advice"];
-  readonly accepted: boolean;
-  readonly note: string;
-  /** Where an accepted advice leads; null when it moves nothing. */
-  readonly toPlace: number | null;
-}
+/** Keeps what was decided where nothing moves. */
+export const useDecide = () =>
+  useTell((api, decision: Omit<AdviceDecision, "id" | "decidedMs" | "day">) =>
+    api.advice.decide(decision),
+  );
 
-/**
- * Keeps what was decided. An accepted step also moves the program, and gives the group's first plan the
- * mean of the new step. The decision is written first: a plan never changes without its reason.
- */
-export function useDecide(program: Program) {
-  const plans = usePlans(program.groupId);
-  const plan = plans.data?.[0];
-  return useTell(async (api: Api, { toPlace, ...decision }: Decision) => {
-    await api.advice.decide({ groupId: program.groupId, ...decision });
-    if (!decision.accepted || toPlace === null) return;
-    const mean = program.stepMeansSeconds[toPlace];
-    if (mean !== undefined && plan !== undefined) {
-      const { id, name, settings } = plan;
-      await api.plans.update({ id, name, settings: fadedPlan(settings, mean) });
-    }
-    const { placeSince: _, ...standing } = program;
-    await api.program.save({ ...standing, place: toPlace });
-  });
-}
+/** Takes an advised step: decision, plan, place and phase together. */
+export const useAccept = () => useTell((api, step: Accepted) => api.advice.accept(step));

@@ -18,6 +18,7 @@ const usual: AdviceInputs = {
   place: 0,
   goal: 0.8,
   sessions: [session(8, 2), session(9, 1), session(8, 2)],
+  source: "self",
   agreement: good,
   sessionsSinceCheck: 0,
   pointsPaid: true,

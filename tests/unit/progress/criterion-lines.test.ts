@@ -13,6 +13,7 @@ const phase = (kind: Phase["kind"], startsOn: string): Phase => ({
   label: "",
   startsOn,
   draw: null,
+  probes: null,
 });
 const counts = groupCounts(
   days.map((day, at) => session(`x${at}`, day)),

@@ -1,30 +1,19 @@
 import { describe, expect, it } from "vitest";
-import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
-import { drawDay, drawOf, permittedDays } from "../../../src/screens/progress/drawn-start.ts";
+import { dayNumber } from "../../../shared/analysis/calendar.ts";
+import { drawSchema } from "../../../shared/phase/draw.ts";
+import { drawDay, drawOf, keptDraw } from "../../../src/screens/progress/drawn-start.ts";
 import { readSteps } from "../../../src/screens/progress/read-steps.ts";
 
-const draw = { from: "2026-09-07", to: "2026-09-18", seed: "kiwi" };
+const days = [7, 8, 9, 10, 11, 14, 15, 16, 17, 18].map(
+  (date) => `2026-09-${String(date).padStart(2, "0")}`,
+);
+const draw = { from: "2026-09-07", to: "2026-09-18", seed: "kiwi", days, times: 1 };
 
 describe("a drawn first day", () => {
-  it("comes from the school days of the span alone", () => {
-    expect(permittedDays(draw).map(dayText)).toEqual([
-      "2026-09-07",
-      "2026-09-08",
-      "2026-09-09",
-      "2026-09-10",
-      "2026-09-11",
-      "2026-09-14",
-      "2026-09-15",
-      "2026-09-16",
-      "2026-09-17",
-      "2026-09-18",
-    ]);
-  });
-
-  it("is the same for the same seed, and null without a school day", () => {
+  it("is the same for the same seed and days, and null without a day", () => {
+    expect(days).toContain(drawDay(draw));
     expect(drawDay(draw)).toBe(drawDay({ ...draw }));
-    expect(drawDay({ ...draw, from: "2026-09-12", to: "2026-09-13" })).toBeNull();
-    expect(drawDay({ ...draw, from: "2026-09-18", to: "2026-09-07" })).toBeNull();
+    expect(drawDay({ ...draw, days: [] })).toBeNull();
   });
 
   it("is each permitted day about equally often", () => {
@@ -46,11 +35,31 @@ describe("a drawn first day", () => {
     ];
     const day = drawDay(draw) ?? "";
     expect(drawOf(program(day))).toEqual({
-      permittedDays: permittedDays(draw),
+      permittedDays: days.map(dayNumber),
       day: dayNumber(day),
     });
     expect(drawOf(program("2026-09-21"))).toBeNull();
     expect(drawOf([{ kind: "intervention", startsOn: day, draw }])).toBeNull();
+  });
+
+  it("keeps the days it was drawn from and how often it was drawn", () => {
+    const some = { ...draw, days: days.slice(3), times: 4 };
+    const program = { kind: "intervention" as const, startsOn: drawDay(some) ?? "", draw: some };
+    const phases = [{ kind: "baseline" as const, startsOn: "2026-09-01", draw: null }, program];
+    expect(keptDraw(phases)).toEqual(some);
+    expect(drawOf(phases)?.permittedDays).toEqual(days.slice(3).map(dayNumber));
+  });
+
+  it("stands in its span, each day once and in order", () => {
+    expect(drawSchema.safeParse(draw).success).toBe(true);
+    const bad = [
+      { ...draw, days: [...days].reverse() },
+      { ...draw, days: ["2026-09-07", "2026-09-07"] },
+      { ...draw, days: ["2026-09-21"] },
+      { ...draw, times: 0 },
+      { ...draw, to: "2026-09-01", days: [] },
+    ];
+    for (const one of bad) expect(drawSchema.safeParse(one).success).toBe(false);
   });
 });
 

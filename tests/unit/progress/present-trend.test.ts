@@ -21,7 +21,16 @@ function schoolDays(count: number, monday = "2022-09-05"): string[] {
 }
 
 function phase(kind: Phase["kind"], startsOn: string): Phase {
-  return { id: kind, groupId: "g", studentId: null, kind, label: "", startsOn, draw: null };
+  return {
+    id: kind,
+    groupId: "g",
+    studentId: null,
+    kind,
+    label: "",
+    startsOn,
+    draw: null,
+    probes: null,
+  };
 }
 
 function counted(on: readonly number[], phases: readonly Phase[] = [], checks: CheckPair[] = []) {

@@ -19,6 +19,7 @@ const phase = (kind: Phase["kind"], startsOn: string, studentId: string | null =
   label: "",
   startsOn,
   draw: null,
+  probes: null,
 });
 
 const check = (

@@ -47,8 +47,9 @@ test("3. a group that never saved a program has the usual one, from its first pl
     place: 0,
     pointsPaid: true,
     placeSince: "2026-03-02",
+    placeSinceMs: null,
   });
-  const phase = { groupId, studentId: null, label: "", draw: null } as const;
+  const phase = { groupId, studentId: null, label: "", draw: null, probes: null } as const;
   await services.phases.create({ ...phase, kind: "intervention", startsOn: "2026-03-09" }, caller);
   await services.phases.create({ ...phase, kind: "baseline", startsOn: "2026-03-16" }, caller);
   expect((await services.program.get({ groupId }, caller)).placeSince).toBe("2026-03-09");
@@ -122,4 +123,44 @@ test("7. examples to practise with are kept in order and replaced as a whole", a
   await practice.saveExamples({ groupId, examples: fewer }, caller);
   expect(await practice.examples({ groupId }, caller)).toEqual(fewer);
   await expect(async () => practice.examples({ groupId: nobody }, caller)).rejects.toThrow(Missing);
+});
+
+test("8. the timetable says on which weekdays each group sits, Monday to Friday at first", async () => {
+  const services = openServices();
+  const { calendar } = services;
+  const { group } = await makeGroup(services);
+  const groupId = group.id;
+  expect(await calendar.timetable(undefined, caller)).toEqual({
+    today: "2026-03-02",
+    groups: [{ groupId, weekdays: [1, 2, 3, 4, 5] }],
+  });
+  const topics = await topicsOf(services, () =>
+    calendar.saveWeekdays({ groupId, weekdays: [4, 2, 4] }, caller),
+  );
+  expect(topics).toEqual(["program"]);
+  expect((await calendar.timetable(undefined, caller)).groups).toEqual([
+    { groupId, weekdays: [2, 4] },
+  ]);
+  const strangers = { groupId: nobody, weekdays: [1] };
+  await expect(async () => calendar.saveWeekdays(strangers, caller)).rejects.toThrow(Missing);
+});
+
+test("9. probe days belong to a maintenance phase, from its first day on", async () => {
+  const services = openServices();
+  const { phases } = services;
+  const { group } = await makeGroup(services);
+  const probes = { until: "2026-06-30", seed: "plum", days: ["2026-06-03", "2026-06-19"] };
+  const facts = { groupId: group.id, studentId: null, label: "", draw: null, probes };
+  const maintenance = { ...facts, kind: "maintenance", startsOn: "2026-06-01" } as const;
+  const made = await phases.create(maintenance, caller);
+  expect(await phases.list({ groupId: group.id }, caller)).toEqual([made]);
+  for (const wrong of [
+    { ...maintenance, kind: "fading" } as const,
+    { ...maintenance, startsOn: "2026-06-04" },
+  ]) {
+    expect((await refusalOf(() => phases.create(wrong, caller))).code).toBe("probes-misplaced");
+    const { groupId: _g, studentId: _s, ...change } = wrong;
+    const refused = await refusalOf(() => phases.update({ id: made.id, ...change }, caller));
+    expect(refused.code).toBe("probes-misplaced");
+  }
 });

@@ -44,20 +44,22 @@ test("3. phases stand by first day, of the group or of one of its students", asy
   const { group, students } = await makeGroup(services, ["Pine"]);
   const { students: strangers } = await makeGroup(services, ["Otter"]);
   const groupId = group.id;
-  const facts = { groupId, label: "", startsOn: "2026-03-09", draw: null } as const;
+  const facts = { groupId, label: "", startsOn: "2026-03-09", draw: null, probes: null } as const;
   const program = await phases.create({ ...facts, studentId: null, kind: "intervention" }, caller);
   const own = await phases.create(
     { ...facts, studentId: students[0]?.id ?? null, kind: "baseline", startsOn: "2026-03-02" },
     caller,
   );
   expect(await phases.list({ groupId }, caller)).toEqual([own, program]);
-  const draw = { from: "2026-02-23", to: "2026-03-06", seed: "kiwi" };
+  const days = ["2026-02-23", "2026-02-24", "2026-03-02"];
+  const draw = { from: "2026-02-23", to: "2026-03-06", seed: "kiwi", days, times: 2 };
   const moved = {
     id: program.id,
     kind: "fading",
     label: "Thin",
     startsOn: "2026-03-01",
     draw,
+    probes: null,
   } as const;
   expect(await phases.update(moved, caller)).toEqual({ ...program, ...moved });
   await phases.remove({ id: own.id }, caller);

@@ -142,7 +142,7 @@ test("10. what is not there is named as missing", async () => {
     () => phases.remove({ id: nobody }, caller),
     () =>
       phases.update(
-        { id: nobody, kind: "fading", label: "", startsOn: "2026-03-02", draw: null },
+        { id: nobody, kind: "fading", label: "", startsOn: "2026-03-02", draw: null, probes: null },
         caller,
       ),
     () => analysis.counts({ groupId: nobody }, caller),
@@ -190,6 +190,7 @@ test("12. each change tells what it touched", async () => {
     kind: "baseline",
     label: "",
     draw: null,
+    probes: null,
   } as const;
   const cases: [() => unknown, string[]][] = [
     [() => groups.update({ id: group.id, name: "New" }, caller), ["groups"]],

@@ -1,3 +1,4 @@
+import { adviceHandlers } from "../../../electron/services/advice.ts";
 import { analysisHandlers } from "../../../electron/services/analysis.ts";
 import { calendarHandlers } from "../../../electron/services/calendar.ts";
 import { changeFeed } from "../../../electron/services/changes.ts";
@@ -5,11 +6,7 @@ import { manualClock } from "../../../electron/services/clock.ts";
 import type { CallContext } from "../../../electron/services/handlers.ts";
 import { phaseHandlers } from "../../../electron/services/phases.ts";
 import { planHandlers } from "../../../electron/services/plans.ts";
-import {
-  adviceHandlers,
-  practiceHandlers,
-  programHandlers,
-} from "../../../electron/services/program.ts";
+import { practiceHandlers, programHandlers } from "../../../electron/services/program.ts";
 import { Refusal } from "../../../electron/services/refusal.ts";
 import { groupHandlers, studentHandlers } from "../../../electron/services/roster.ts";
 import { appHandlers } from "../../../electron/services/settings.ts";

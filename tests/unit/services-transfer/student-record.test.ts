@@ -52,6 +52,7 @@ test("1. holds all that is kept about a student and nothing of another", async (
       kind: "baseline",
       label: "",
       draw: null,
+      probes: null,
     } as const;
     await services.phases.create({ ...phase, startsOn: "2026-03-02" }, caller);
     const about = { groupId: group.id, studentId, accepted: true } as const;

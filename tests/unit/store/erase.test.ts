@@ -35,6 +35,7 @@ function fill(store: Store) {
       label: "",
       startsOn: "2026-03-02",
       draw: null,
+      probes: null,
     } as const;
     store.phases.create({ ...phase, label: `Alone` }, monday);
     store.decisions.add({

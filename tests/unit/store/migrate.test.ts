@@ -18,6 +18,8 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(1)),
   (database) => database.exec(snapshot(2)),
   (database) => database.exec(snapshot(3)),
+  (database) => database.exec(snapshot(4)),
+  (database) => database.exec(snapshot(5)),
 ];
 
 function snapshot(version: number): string {
@@ -105,11 +107,46 @@ test("14. opens a file of version 3 with everything that was in it", () => {
   const store = temporaryStore(folder);
   const [group] = store.groups.list(false);
   expect(store.phases.list(group?.id ?? "")).toMatchObject([
-    { label: "Before", draw: null },
-    { label: "Self-check", draw: { from: "2026-03-09", to: "2026-03-20", seed: "kiwi" } },
+    { label: "Before", draw: null, probes: null },
+    {
+      label: "Self-check",
+      // The school days of the span, Monday to Friday, from which that version drew.
+      draw: {
+        from: "2026-03-09",
+        to: "2026-03-20",
+        seed: "kiwi",
+        days: [9, 10, 11, 12, 13, 16, 17, 18, 19, 20].map(marchDay),
+        times: 1,
+      },
+    },
   ]);
+  expect(store.groups.timetable()).toMatchObject([{ weekdays: [1, 2, 3, 4, 5] }]);
+  expect(store.programs.get(group?.id ?? "")).toMatchObject({ placeSinceMs: null });
   expect(listBackups(folder)).toHaveLength(newestVersion === 3 ? 0 : 1);
 });
+
+test("16. opens a file of version 4 with everything that was in it", () => {
+  const folder = temporaryFolder();
+  const old = new Database(join(folder, databaseName));
+  old.exec(snapshot(4));
+  old.close();
+  const store = temporaryStore(folder);
+  const [group] = store.groups.list(false);
+  expect(store.phases.list(group?.id ?? "")).toMatchObject([
+    { label: "Before", draw: null, probes: null },
+    { draw: { seed: "kiwi", days: [9, 10, 11, 12].map(marchDay), times: 3 }, probes: null },
+    {
+      kind: "maintenance",
+      draw: null,
+      probes: { until: "2026-06-30", seed: "plum", days: ["2026-06-03", "2026-06-19"] },
+    },
+  ]);
+  expect(store.groups.timetable()).toMatchObject([{ weekdays: [1, 3, 5] }]);
+  expect(store.programs.get(group?.id ?? "")).toMatchObject({ placeSinceMs: 1_773_050_400_000 });
+  expect(listBackups(folder)).toHaveLength(newestVersion === 4 ? 0 : 1);
+});
+
+const marchDay = (date: number) => `2026-03-${String(date).padStart(2, "0")}`;
 
 test.each([
   ["drawn 2026-09-07/2026-09-18 kiwi", "", ["2026-09-07", "2026-09-18", "kiwi"]],

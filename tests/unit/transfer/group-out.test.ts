@@ -24,6 +24,7 @@ const phase = (place: number, kind: Phase["kind"], startsOn: string, label = "")
   label,
   startsOn,
   draw: null,
+  probes: null,
 });
 
 const counts: GroupCounts = {

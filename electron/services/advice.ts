@@ -1,0 +1,136 @@
+import { dayNumber, dayText } from "../../shared/analysis/calendar.ts";
+import type { Accepted, Move } from "../../shared/api/advice.ts";
+import type { Phase } from "../../shared/api/analysis.ts";
+import type { Plan } from "../../shared/api/plans.ts";
+import type { Program } from "../../shared/api/program.ts";
+import { kindAfterMove } from "../../shared/phase/kind-after-move.ts";
+import { fadedPlan } from "../../shared/schedule/fading.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./changes.ts";
+import type { DesktopClock } from "./clock.ts";
+import type { Handlers } from "./handlers.ts";
+import { localDay } from "./local-day.ts";
+import { refuseImpossible } from "./plans.ts";
+import { cameNow, programOf, refuseBeyond } from "./program.ts";
+import { Missing, Refusal } from "./refusal.ts";
+import { refuseStranger } from "./roster.ts";
+
+type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+type Decided = Parameters<Handlers["advice"]["decide"]>[0];
+
+/** What became of each piece of advice. */
+export function adviceHandlers(store: Store, changes: Changes, clock: Clock): Handlers["advice"] {
+  function keep(decision: Decided) {
+    if (store.groups.get(decision.groupId) === null) throw new Missing("group");
+    refuseStranger(store, decision.groupId, decision.studentId);
+    const decidedMs = clock.wallMs();
+    const day = localDay(decidedMs, clock.offsetMinutes());
+    return store.decisions.add({ ...decision, decidedMs, day });
+  }
+
+  return {
+    decisions: ({ groupId }) => store.decisions.list(groupId),
+
+    decide(decision) {
+      const made = keep(decision);
+      changes.publish("program");
+      return made;
+    },
+
+    accept(accepted) {
+      const { groupId, studentId, advice, note } = accepted;
+      const move = store.transaction((): Move => {
+        const decision = keep({ groupId, studentId, advice, note, accepted: true });
+        const before = programOf(store, groupId, clock);
+        refuseElsewhere(before, accepted);
+        const program = cameNow({ ...before, place: accepted.toPlace }, clock);
+        store.programs.save(program);
+        const plan = giveCues(store, program);
+        return { decision, program, plan, phases: beginPhases(store, accepted, program, clock) };
+      });
+      changes.publish("program", "plans", "phases");
+      return move;
+    },
+  };
+}
+
+/** The page's advice was drawn from another place, or leads off the ladder or nowhere. */
+function refuseElsewhere(program: Program, { fromPlace, toPlace }: Accepted): void {
+  refuseBeyond({ ...program, place: toPlace });
+  if (program.place === fromPlace && toPlace !== fromPlace) return;
+  throw new Refusal(
+    "program-moved",
+    "The program no longer stands where this advice was drawn from. Look at the new advice.",
+    { place: program.place + 1 },
+  );
+}
+
+/** Gives the plan in use the cues of the program's step; null past the last cue, where no plan changes. */
+function giveCues(store: Store, { groupId, place, stepMeansSeconds }: Program): Plan | null {
+  const mean = stepMeansSeconds[place];
+  if (mean === undefined) return null;
+  const plan = planInUse(store, groupId);
+  if (plan === null) throw new Missing("plan");
+  const settings = fadedPlan(plan.settings, mean);
+  refuseImpossible(settings);
+  store.plans.update({ id: plan.id, name: plan.name, settings });
+  return { ...plan, settings };
+}
+
+/** Among so many newest sessions the latest seatwork is sought. */
+const sessionsLookedAt = 50;
+
+/**
+ * The plan under which the group's latest seatwork sat, found by its name because a session keeps a copy
+ * of its plan; else the group's first. Null when the group has no plan.
+ */
+export function planInUse(store: Store, groupId: string): Plan | null {
+  const plans = store.plans.list(groupId);
+  const latest = store.sessions
+    .list(groupId, sessionsLookedAt)
+    .find(({ kind }) => kind === "seatwork");
+  return plans.find(({ name }) => name === latest?.planName) ?? plans[0] ?? null;
+}
+
+/**
+ * Begins the condition that the move leads to: for the group, and for each student who is read by phases
+ * of their own and is past the baseline, because cues are everybody's. A phase of that kind that starts
+ * on the same day already is left as it is.
+ */
+function beginPhases(
+  store: Store,
+  { groupId, fromPlace, toPlace, phaseLabel }: Accepted,
+  { stepMeansSeconds }: Program,
+  clock: Clock,
+): Phase[] {
+  const kind = kindAfterMove({ cueSteps: stepMeansSeconds.length }, fromPlace, toPlace);
+  const startsOn = firstDay(store, groupId, clock);
+  const known = store.phases.list(groupId);
+  return [null, ...pastOwnBaseline(known, startsOn)].map((studentId) => {
+    const same = known.find(
+      (phase) =>
+        phase.studentId === studentId && phase.kind === kind && phase.startsOn === startsOn,
+    );
+    if (same !== undefined) return same;
+    const facts = { groupId, studentId, kind, label: phaseLabel, startsOn };
+    return store.phases.create({ ...facts, draw: null, probes: null }, clock.wallMs());
+  });
+}
+
+/** Today, or tomorrow when the group has sat today: those records were made under the old condition. */
+function firstDay(store: Store, groupId: string, clock: Clock): string {
+  const today = localDay(clock.wallMs(), clock.offsetMinutes());
+  const newest = store.sessions
+    .list(groupId, sessionsLookedAt)
+    .find(({ kind }) => kind !== "practice");
+  return newest?.day === today ? dayText(dayNumber(today) + 1) : today;
+}
+
+/** Students whose own phases have left the baseline by a day. */
+function pastOwnBaseline(phases: readonly Phase[], day: string): string[] {
+  const present = new Map<string, Phase>();
+  for (const phase of phases) {
+    if (phase.studentId !== null && phase.startsOn <= day) present.set(phase.studentId, phase);
+  }
+  return [...present].flatMap(([studentId, { kind }]) => (kind === "baseline" ? [] : studentId));
+}
