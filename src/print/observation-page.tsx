@@ -10,7 +10,6 @@ import { useGroups, usePlans, useStudents } from "../api/queries.ts";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { sheetOptions } from "../screens/observe/sheet-options.ts";
-import { usePlanSummary } from "../screens/today/plan-summary.ts";
 import { useSay } from "../text/text.tsx";
 import { intoSheets, type Paper, paperSizes } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
@@ -40,7 +39,7 @@ export function ObservationPage() {
 
 const paces = lookIntervals.map(String);
 const rowMm = 8;
-const wordsMm = { first: 162, next: 62 } as const;
+const wordsMm = { first: 162, next: 70 } as const;
 /** Each own target takes up to so much of the first sheet. */
 const ownTargetMm = 14;
 
@@ -52,7 +51,6 @@ interface ObservationProps {
 
 function Observation({ group, plan, students }: ObservationProps) {
   const say = useSay();
-  const summary = usePlanSummary();
   const { paper = "A4" } = usePaper();
   const [seed, setSeed] = useSeed();
   const watched = useWatched(students);
@@ -118,7 +116,10 @@ function Observation({ group, plan, students }: ObservationProps) {
           <header className="paper-head">
             <h2>{say("print.observation.heading", { group: group.name })}</h2>
             <p>
-              {plan.name}: {summary(settings)}
+              {say("print.observation.plan", {
+                plan: plan.name,
+                minutes: Math.round(settings.lengthSeconds / 60),
+              })}
             </p>
             <p>{say("print.observation.seed", { seed, cues })}</p>
           </header>
@@ -164,7 +165,7 @@ function Rows({ rows }: { rows: readonly { cue: number; name: string }[] }) {
     <table className="paper-table">
       <thead>
         <tr>
-          <th scope="col">{say("print.key.cue")}</th>
+          <th scope="col">{say("print.observation.look")}</th>
           <th scope="col" className="paper-wide">
             {say("print.observation.student")}
           </th>
