@@ -83,14 +83,15 @@ export function presentSessions(phase: PhaseSpan | null, sessions: readonly Sess
 }
 
 /** A fall that is pointed out: of the newest sessions, or of the phase unless it has turned since. */
-export function presentFall({ trend, recent }: PresentTrend): PresentFall | null {
+export function presentFall({ phase, trend, recent }: PresentTrend): PresentFall | null {
   if (recent !== null && isSaid(recent, "down")) return { over: "recent", trend: recent };
   if (!isSaid(trend, "down") || (recent !== null && isSaid(recent, "up"))) return null;
-  return { over: "phase", trend };
+  return { over: phase === null ? "all" : "phase", trend };
 }
 
 export interface PresentFall {
-  readonly over: "recent" | "phase";
+  /** The newest sessions alone, all of the present phase, or all there are where none has begun. */
+  readonly over: "recent" | "phase" | "all";
   readonly trend: Trend;
 }
 
