@@ -1,4 +1,4 @@
-import type { RosterRow } from "../../shared/api/transfer.ts";
+import type { Imported, RosterRow } from "../../shared/api/transfer.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import type { Store } from "../store/store.ts";
 import { refuseCrowd, refuseRows } from "./import-refusals.ts";
@@ -13,7 +13,7 @@ export function importStudents(
   groupId: string,
   rows: readonly RosterRow[],
   nowMs: number,
-): { importId: string; sessions: number; studentsAdded: number } {
+): Omit<Imported, "importedMs"> {
   const taken = new Set(store.students.listAll(groupId).map(({ name }) => nameKey(name)));
   const repeated: number[] = [];
   rows.forEach(({ name }, index) => {
@@ -30,6 +30,6 @@ export function importStudents(
       const { picture = null, target = "" } = rows[index] ?? {};
       store.students.update(id, { picture, target });
     });
-    return { importId, sessions: 0, studentsAdded: rows.length };
+    return { importId, sessions: 0, studentsAdded: rows.length, phasesAdded: 0 };
   });
 }

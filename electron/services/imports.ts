@@ -1,11 +1,15 @@
-import type { ImportRow } from "../../shared/api/transfer.ts";
+import type { Imported, ImportRow } from "../../shared/api/transfer.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
+import { differing } from "../../shared/transfer/differing.ts";
 import { earliestMs, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { type Moment, parseMoment } from "../../shared/transfer/moment.ts";
+import type { PhasedDay } from "../../shared/transfer/phase-starts.ts";
+import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./clock.ts";
 import { givenWords } from "./given-words.ts";
+import { importPhases } from "./import-phases.ts";
 import { refuseCrowd, refuseRows } from "./import-refusals.ts";
 import { type EarlierRecord, earlierKind, earlierSession } from "./imported-session.ts";
 import { Refusal } from "./refusal.ts";
@@ -25,7 +29,8 @@ interface TimedRow {
 
 /**
  * Brings past sessions into a group, all or none. Rows that began at the same moment are one session.
- * Students are found by name, whatever its capitals; who is not there is added.
+ * Students are found by name, whatever its capitals; who is not there is added. Phases that the rows
+ * name are added where they are not there yet; see `phaseStarts`.
  *
  * @throws Refusal that names the rows by their place, from 1
  */
@@ -34,9 +39,10 @@ export function importSessions(
   groupId: string,
   rows: readonly ImportRow[],
   clock: Pick<DesktopClock, "wallMs">,
-): { importId: string; sessions: number; studentsAdded: number } {
+): Omit<Imported, "importedMs"> {
   const nowMs = clock.wallMs();
   const timed = readRows(rows, nowMs);
+  refuseMixed(timed);
   const known = new Map(store.students.listAll(groupId).map(({ id, name }) => [nameKey(name), id]));
   refuseRepeated(store, groupId, timed, known);
   const newNames = namesToAdd(timed, known);
@@ -51,7 +57,8 @@ export function importSessions(
     for (const [, together] of sessions.sort(([one], [other]) => one - other)) {
       writeSession(store, groupId, importId, together, known);
     }
-    return { importId, sessions: sessions.length, studentsAdded: newNames.length };
+    const phasesAdded = importPhases(store, groupId, importId, daysOf(timed, known), nowMs);
+    return { importId, sessions: sessions.length, studentsAdded: newNames.length, phasesAdded };
   });
 }
 
@@ -76,6 +83,7 @@ function writeSession(
         ...firstPlan,
         recording: "paper",
         cueing: kind === "baseline" ? "teacher" : firstPlan.cueing,
+        subject: together.find(({ row }) => row.subject !== "")?.row.subject ?? "",
       },
       seed: `import ${at.ms}`,
       startedMs: at.ms,
@@ -103,13 +111,51 @@ function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
     const at = parseMoment(row.startedAt);
     const marks = marksOf(row);
     const isGood =
-      at !== undefined && at.ms >= earliestMs && at.ms <= nowMs && marks >= 1 && marks <= mostMarks;
+      at !== undefined &&
+      at.ms >= earliestMs &&
+      at.ms <= nowMs &&
+      marks >= 1 &&
+      marks <= mostMarks &&
+      (row.phase === "" || parsePhase(row.phase) !== undefined);
     if (isGood) timed.push({ row, at, place: index + 1 });
     else bad.push(index + 1);
   });
-  refuseRows("import-bad-rows", bad, "have a time that cannot be, or no marks, or too many");
+  refuseRows(
+    "import-bad-rows",
+    bad,
+    "have a time or phase that cannot be, or no marks, or too many",
+  );
   return timed;
 }
+
+/** A session has one subject, and a student one phase a day. */
+function refuseMixed(timed: readonly TimedRow[]): void {
+  const mixed = timed.filter(
+    differing(
+      ({ at }) => String(at.ms),
+      ({ row }) => row.subject,
+    ),
+  );
+  const changing = timed.filter(
+    differing(
+      ({ row, at }) => `${at.day} ${keyOf(row)}`,
+      ({ row }) => row.phase.toLowerCase(),
+    ),
+  );
+  const places = new Set([...mixed, ...changing].map(({ place }) => place));
+  refuseRows(
+    "import-bad-rows",
+    [...places].sort((one, other) => one - other),
+    "name a second subject in one session, or a second phase on one day",
+  );
+}
+
+const daysOf = (timed: readonly TimedRow[], idOf: ReadonlyMap<string, string>): PhasedDay[] =>
+  timed.map(({ row, at }) => ({
+    student: idOf.get(keyOf(row)) ?? "",
+    day: at.day,
+    phase: parsePhase(row.phase) ?? null,
+  }));
 
 function refuseRepeated(
   store: Store,

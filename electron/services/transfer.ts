@@ -12,7 +12,7 @@ import { studentRecord } from "./student-record.ts";
 export function transferHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs">,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ): Handlers["transfer"] {
   const recordCues = recordings(store);
 
@@ -27,7 +27,7 @@ export function transferHandlers(
       if (store.groups.get(groupId) === null) throw new Missing("group");
       refuseDuringSession();
       const done = importSessions(store, groupId, rows, clock);
-      changes.publish("students", "groups", "sessions", "records");
+      changes.publish("students", "groups", "sessions", "records", "phases");
       return done;
     },
 
@@ -44,11 +44,15 @@ export function transferHandlers(
       refuseDuringSession();
       const undone = store.undoImport(importId);
       if (undone === null) throw new Missing("import");
-      changes.publish("students", "groups", "sessions", "records");
-      return { sessionsRemoved: undone.sessions, studentsRemoved: undone.students };
+      changes.publish("students", "groups", "sessions", "records", "phases");
+      return {
+        sessionsRemoved: undone.sessions,
+        studentsRemoved: undone.students,
+        phasesRemoved: undone.phases,
+      };
     },
 
-    studentRecord: ({ studentId, from }) => studentRecord(store, studentId, from, clock.wallMs()),
+    studentRecord: ({ studentId, from }) => studentRecord(store, studentId, from, clock),
 
     recordCues(wanted) {
       refuseDuringSession();

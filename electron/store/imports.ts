@@ -3,7 +3,7 @@ import type { Imported } from "../../shared/api/transfer.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { rememberNumbers, studentColumns, withErasureOpen } from "./erase.ts";
 import { newId } from "./new-id.ts";
-import { recordImport } from "./tables.ts";
+import { importedPhase, recordImport } from "./tables.ts";
 
 /** One student's records of one kind in one imported session. */
 export interface ImportedRecord {
@@ -18,6 +18,7 @@ export interface Undone {
   readonly groupId: string;
   readonly sessions: number;
   readonly students: number;
+  readonly phases: number;
 }
 
 /** Batches of earlier records that were brought in, each to be undone as one. */
@@ -25,7 +26,8 @@ export function importRepository({ bare, typed }: Connection) {
   const ofGroup = bare.prepare<[string], Imported>(
     `SELECT id AS importId, imported_ms AS importedMs,
        (SELECT count(*) FROM session WHERE import_id = record_import.id) AS sessions,
-       (SELECT count(*) FROM student WHERE import_id = record_import.id) AS studentsAdded
+       (SELECT count(*) FROM student WHERE import_id = record_import.id) AS studentsAdded,
+       (SELECT count(*) FROM imported_phase WHERE import_id = record_import.id) AS phasesAdded
      FROM record_import WHERE group_id = ? ORDER BY imported_ms DESC, id DESC`,
   );
   const importedRecords = bare.prepare<[string], ImportedRecord>(
@@ -49,6 +51,11 @@ export function importRepository({ bare, typed }: Connection) {
       return id;
     },
 
+    /** Remembers that a phase came with an import, so that an undo takes it back. */
+    rememberPhase(importId: string, phaseId: string): void {
+      typed.insert(importedPhase).values({ importId, phaseId }).run();
+    },
+
     /** Newest first. */
     list: (groupId: string): Imported[] => ofGroup.all(groupId),
 
@@ -60,7 +67,7 @@ export type Imports = ReturnType<typeof importRepository>;
 
 /**
  * Removes what an import brought: its sessions with all that is in them, also what was typed in later,
- * and the students it added for whom nothing is kept elsewhere. That a student was set aside in another
+ * its phases, and the students it added for whom nothing is kept elsewhere. That a student was set aside in another
  * session is no record and does not hold the student back.
  *
  * @returns null when there is no such import
@@ -77,6 +84,8 @@ export function undoImport(database: Database.Database, importId: string): Undon
       run(`DELETE FROM session_event WHERE session_number IN
         (SELECT number FROM session WHERE import_id = ?)`);
       const sessions = run("DELETE FROM session WHERE import_id = ?");
+      const phases = run(`DELETE FROM phase WHERE id IN
+        (SELECT phase_id FROM imported_phase WHERE import_id = ?)`);
       const added = database
         .prepare<[string], StudentKey>("SELECT number, id FROM student WHERE import_id = ?")
         .all(importId);
@@ -84,7 +93,7 @@ export function undoImport(database: Database.Database, importId: string): Undon
       for (const student of gone) removeStudent(database, student);
       run("UPDATE student SET import_id = NULL WHERE import_id = ?");
       run("DELETE FROM record_import WHERE id = ?");
-      return { groupId, sessions, students: gone.length };
+      return { groupId, sessions, students: gone.length, phases };
     }),
   );
 }

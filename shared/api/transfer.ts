@@ -1,10 +1,13 @@
 import { z } from "zod";
+import { planSettingsSchema } from "../plan/plan.ts";
 import { sessionEventSchema } from "../session/event.ts";
 import { mostMarks, mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { recordSources } from "../transfer/record-source.ts";
 import { adviceDecisionSchema } from "./advice.ts";
 import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
+import { planSchema } from "./plans.ts";
+import { dayOffSchema, programSchema } from "./program.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 
@@ -19,6 +22,10 @@ export const importRowSchema = z.strictObject({
   on: count,
   off: count,
   missing: count,
+  /** The phase, as `parsePhase` reads it; empty for none. */
+  phase: z.string().trim().max(80),
+  /** What was worked on; empty when nobody said. */
+  subject: planSettingsSchema.shape.subject,
 });
 export type ImportRow = z.infer<typeof importRowSchema>;
 
@@ -32,19 +39,29 @@ export const importedSchema = z.strictObject({
   importedMs: z.number(),
   sessions: z.int(),
   studentsAdded: z.int(),
+  phasesAdded: z.int(),
 });
 export type Imported = z.infer<typeof importedSchema>;
 
 /** Everything kept about one student, for a records request. */
 export const studentRecordSchema = z.strictObject({
   form: z.literal("pebblechime-student-record"),
-  version: z.literal(1),
+  version: z.literal(2),
   exportedMs: z.number(),
   student: studentSchema,
   group: groupSchema,
-  /** The student's own; those of the whole group are not among them. */
+  /** The student's own; where there are any, the student is read by these alone. */
   phases: z.array(phaseSchema),
+  /** Those of the whole group, by which a student without own ones is read. */
+  groupPhases: z.array(phaseSchema),
+  /** The goal that the student is held to, the ladder of cues and the place on it. */
+  program: programSchema,
+  /** The group's plans in use; each session has the plan it was held under. */
+  plans: z.array(planSchema),
+  /** About the student, and about the whole group. */
   decisions: z.array(adviceDecisionSchema),
+  /** On which no session was expected. */
+  daysOff: z.array(dayOffSchema),
   /** With the student's own events and those of the whole session; no other student's. */
   sessions: z.array(
     z.strictObject({ session: sessionSchema, events: z.array(sessionEventSchema) }),
@@ -53,7 +70,7 @@ export const studentRecordSchema = z.strictObject({
 export type StudentRecord = z.infer<typeof studentRecordSchema>;
 
 export const transfer = {
-  /** All of it or nothing; students who are not in the group yet are added. */
+  /** All of it or nothing; students and phases that are not in the group yet are added. */
   importSessions: procedure
     .input(
       z.strictObject({ groupId: idSchema, rows: z.array(importRowSchema).min(1).max(mostRows) }),
@@ -71,9 +88,13 @@ export const transfer = {
   /** What was brought into a group and not taken back, newest first. */
   imports: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(importedSchema)),
   /** Takes one import back, with the students it added as long as nothing else was recorded for them. */
-  undoImport: procedure
-    .input(z.strictObject({ importId: idSchema }))
-    .output(z.strictObject({ sessionsRemoved: z.int(), studentsRemoved: z.int() })),
+  undoImport: procedure.input(z.strictObject({ importId: idSchema })).output(
+    z.strictObject({
+      sessionsRemoved: z.int(),
+      studentsRemoved: z.int(),
+      phasesRemoved: z.int(),
+    }),
+  ),
   /**
    * Some sessions at a time, oldest first, so that years of them fit into messages: ask from 0, then from
    * `next` until that is null.

@@ -1,10 +1,19 @@
 import { z } from "zod";
+import type { AdviceDecision } from "../analysis/advice.ts";
 import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { recordSources } from "./record-source.ts";
 
+const adviceKinds = [
+  "not-enough-data",
+  "check-honesty",
+  "step-back",
+  "keep-going",
+  "thin-cues",
+  "end-cues-and-probe",
+] as const satisfies readonly AdviceDecision[];
 const day = z.iso.date();
 const id = z.uuidv7();
 const count = z.int().min(0);
@@ -15,7 +24,7 @@ const count = z.int().min(0);
  */
 export const groupRecordSchema = z.strictObject({
   form: z.literal("pebblechime-group-record"),
-  version: z.literal(1),
+  version: z.literal(2),
   /** When the file was written: ISO 8601 in UTC. */
   exportedAt: z.iso.datetime(),
   group: z.strictObject({
@@ -39,6 +48,8 @@ export const groupRecordSchema = z.strictObject({
       day,
       /** Mean interval between cues under the session's plan. */
       meanSeconds: z.number(),
+      /** What was worked on; empty when nobody said. */
+      subject: z.string(),
       cuesDelivered: count,
       note: z.string(),
     }),
@@ -97,5 +108,29 @@ export const groupRecordSchema = z.strictObject({
       probes: probesSchema.nullable(),
     }),
   ),
+  /** Where the group's program stands. */
+  program: z.strictObject({
+    /** On-task rate to hold, 0 to 1. */
+    goal: z.number().min(0).max(1),
+    /** Means of the ladder's cue steps in seconds, densest first; steps without cues follow them. */
+    stepMeansSeconds: z.array(z.number()),
+    /** Place on the ladder, 0 for the densest cues, and the school-local day since when. */
+    place: count,
+    placeSince: day,
+    pointsPaid: z.boolean(),
+  }),
+  /** What the teacher did with each piece of advice; `studentId` is null when it was about the group. */
+  decisions: z.array(
+    z.strictObject({
+      studentId: id.nullable(),
+      advice: z.enum(adviceKinds),
+      accepted: z.boolean(),
+      note: z.string(),
+      /** School-local day. */
+      day,
+    }),
+  ),
+  /** Days without school, first and last day included. */
+  daysOff: z.array(z.strictObject({ firstDay: day, lastDay: day, label: z.string() })),
 });
 export type GroupRecord = z.infer<typeof groupRecordSchema>;

@@ -1,17 +1,30 @@
+import type { AdviceDecision } from "../../shared/api/advice.ts";
 import type { CountColumns, GroupCounts } from "../../shared/api/analysis.ts";
+import type { Program } from "../../shared/api/program.ts";
 import type { GroupRecord } from "../../shared/transfer/group-record.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
 
+/** All that the app keeps about a group apart from its plans and events. */
+export interface GroupParts {
+  readonly counts: GroupCounts;
+  readonly program: Program;
+  readonly decisions: readonly AdviceDecision[];
+}
+
 /**
- * A group's counts as the JSON file of shared/transfer/group-record.ts.
+ * A group's record as the JSON file of shared/transfer/group-record.ts.
  *
  * @param exportedMs wall clock, ms since 1970 UTC
  */
-export function groupRecord(counts: GroupCounts, exportedMs: number): GroupRecord {
+export function groupRecord(
+  { counts, program, decisions }: GroupParts,
+  exportedMs: number,
+): GroupRecord {
   const { group, students, sessions } = counts;
+  const { goal, stepMeansSeconds, place, placeSince, pointsPaid } = program;
   return {
     form: "pebblechime-group-record",
-    version: 1,
+    version: 2,
     exportedAt: new Date(exportedMs).toISOString(),
     group: { name: group.name, target: group.target, isSample: group.isSample },
     students: students.map(({ id, name, target, archived }) => ({ id, name, target, archived })),
@@ -21,6 +34,7 @@ export function groupRecord(counts: GroupCounts, exportedMs: number): GroupRecor
       startedAt: momentText(startedMs, offsetMinutes),
       day: session.day,
       meanSeconds: session.meanSeconds,
+      subject: session.subject,
       cuesDelivered: session.cuesDelivered,
       note: session.note,
     })),
@@ -32,6 +46,15 @@ export function groupRecord(counts: GroupCounts, exportedMs: number): GroupRecor
     observerPairs: counts.observerPairs,
     work: counts.work,
     phases: counts.phases.map(({ id: _id, groupId: _groupId, ...phase }) => phase),
+    program: { goal, stepMeansSeconds, place, placeSince, pointsPaid },
+    decisions: decisions.map(({ studentId, advice, accepted, note, day }) => ({
+      studentId,
+      advice,
+      accepted,
+      note,
+      day,
+    })),
+    daysOff: counts.daysOff.map(({ firstDay, lastDay, label }) => ({ firstDay, lastDay, label })),
   };
 }
 

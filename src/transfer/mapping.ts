@@ -4,7 +4,7 @@ export type ImportKind = (typeof importKinds)[number];
 
 /** What a file can say, in the order in which the columns are asked for. */
 export const importFields = {
-  sessions: ["student", "startedAt", "source", "on", "off", "missing"],
+  sessions: ["student", "startedAt", "source", "on", "off", "missing", "phase", "subject"],
   roster: ["student", "target", "picture"],
 } as const;
 export type ImportField = (typeof importFields)[ImportKind][number];
@@ -26,6 +26,8 @@ const headings: Readonly<Record<ImportField, readonly string[]>> = {
   on: ["on task", "on", "working", "yes", "en la tarea", "trabajando", "sí", "si"],
   off: ["off task", "off", "not working", "no", "fuera de la tarea", "sin trabajar"],
   missing: ["no mark", "missing", "blank", "sin marca", "en blanco"],
+  phase: ["phase", "condition", "fase", "condición"],
+  subject: ["subject", "lesson", "asignatura", "materia"],
   target: ["target", "own target", "objetivo", "objetivo propio"],
   picture: ["picture", "image", "dibujo", "imagen"],
 };
@@ -52,6 +54,8 @@ export function guessMapping(header: readonly string[]): Mapping {
     on: place("on"),
     off: place("off"),
     missing: place("missing"),
+    phase: place("phase"),
+    subject: place("subject"),
     target: place("target"),
     picture: place("picture"),
   };

@@ -5,7 +5,8 @@ import type { Table, TableRow } from "./read-table.ts";
 export type RowProblem = { readonly line: number } & (
   | { readonly kind: "field"; readonly field: ImportField; readonly found: string }
   | { readonly kind: "name-long" | "name-taken"; readonly found: string }
-  | { readonly kind: "target-long" }
+  | { readonly kind: "target-long" | "subject-long" }
+  | { readonly kind: "phase-differs" | "subject-differs"; readonly found: string }
   | { readonly kind: "no-marks" }
   | { readonly kind: "many-marks"; readonly found: number }
   | { readonly kind: "time-unlikely"; readonly found: string }

@@ -1,8 +1,11 @@
 import type { ImportRow } from "../../shared/api/transfer.ts";
+import { longestSubject } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import { withoutGuard } from "../../shared/transfer/csv-field.ts";
+import { differing } from "../../shared/transfer/differing.ts";
 import { earliestMs, longestName, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
+import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
 import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
@@ -18,10 +21,38 @@ export interface ReadOptions {
 
 /**
  * Understands a table as past sessions under a mapping. Fields without a column are none: no mark is 0,
- * and the source is as chosen.
+ * there is no phase and no subject, and the source is as chosen.
  */
 export function readRows(table: Table, options: ReadOptions): ReadLines<ImportRow> {
-  return readEach(table, "repeats", (row) => readRow(row, options));
+  const { rows, problems } = readEach(table, "repeats", (row) => readRow(row, options));
+  const mixed = mixedIn(rows);
+  if (mixed.length === 0) return { rows, problems };
+  const bad = new Set(mixed.map(({ line }) => line));
+  return {
+    rows: rows.filter(({ line }) => !bad.has(line)),
+    problems: [...problems, ...mixed].toSorted((one, other) => one.line - other.line),
+  };
+}
+
+/** A session has one subject, and a student one phase a day. */
+function mixedIn(rows: ReadLines<ImportRow>["rows"]): RowProblem[] {
+  type Line = (typeof rows)[number];
+  const momentOf = ({ row }: Line) => parseMoment(row.startedAt);
+  const subjects = differing<Line>(
+    (each) => String(momentOf(each)?.ms),
+    ({ row }) => row.subject,
+  );
+  const phases = differing<Line>(
+    (each) => `${momentOf(each)?.day} ${nameKey(each.row.student)}`,
+    ({ row }) => row.phase.toLowerCase(),
+  );
+  return rows.flatMap((each): RowProblem[] => {
+    const { line, row } = each;
+    return [
+      ...(subjects(each) ? [{ line, kind: "subject-differs" as const, found: row.subject }] : []),
+      ...(phases(each) ? [{ line, kind: "phase-differs" as const, found: row.phase }] : []),
+    ];
+  });
 }
 
 const keyOf = ({ student, source }: ImportRow, at: Moment): string =>
@@ -45,6 +76,8 @@ function readRow(
   const on = countOf(text("on"));
   const off = countOf(text("off"));
   const missing = mapping.missing === null ? 0 : countOf(text("missing"));
+  const phase = text("phase");
+  const subject = text("subject");
   if (student === "") bad("student");
   if (student.length > longestName) problems.push({ line, kind: "name-long", found: student });
   if (at === undefined) bad("startedAt");
@@ -52,6 +85,8 @@ function readRow(
   if (on === undefined) bad("on");
   if (off === undefined) bad("off");
   if (missing === undefined) bad("missing");
+  if (phase !== "" && parsePhase(phase) === undefined) bad("phase");
+  if (subject.length > longestSubject) problems.push({ line, kind: "subject-long" });
   const isRead =
     at !== undefined &&
     who !== undefined &&
@@ -67,7 +102,7 @@ function readRow(
     problems.push({ line, kind: "time-unlikely", found: text("startedAt") });
   if (problems.length > 0) return { problems };
   const startedAt = momentText(at.ms, at.offsetMinutes);
-  const row: ImportRow = { student, startedAt, source: who, on, off, missing };
+  const row: ImportRow = { student, startedAt, source: who, on, off, missing, phase, subject };
   return { row, key: keyOf(row, at) };
 }
 

@@ -65,6 +65,7 @@ export function BringIn({ groupId }: { groupId: string }) {
           : say("transfer.done", {
               sessions: bringIn.data.sessions,
               students: bringIn.data.studentsAdded,
+              phases: bringIn.data.phasesAdded,
             })}
       </p>
       {chosen === null ? null : (

@@ -25,6 +25,7 @@ export function PastImports({ groupId }: { groupId: string }) {
           : say("transfer.undone", {
               sessions: undo.data.sessionsRemoved,
               students: undo.data.studentsRemoved,
+              phases: undo.data.phasesRemoved,
             })}
       </p>
       {shown.length === 0 ? null : (
@@ -38,6 +39,7 @@ export function PastImports({ groupId }: { groupId: string }) {
                     when: when(each.importedMs),
                     sessions: each.sessions,
                     students: each.studentsAdded,
+                    phases: each.phasesAdded,
                   })}
                 </span>
                 <Button
@@ -72,7 +74,12 @@ export function PastImports({ groupId }: { groupId: string }) {
           </>
         }
       >
-        <p>{say("transfer.undoHelp", { sessions: asked?.sessions ?? 0 })}</p>
+        <p>
+          {say("transfer.undoHelp", {
+            sessions: asked?.sessions ?? 0,
+            phases: asked?.phasesAdded ?? 0,
+          })}
+        </p>
       </Dialog>
     </div>
   );

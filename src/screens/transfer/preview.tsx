@@ -1,6 +1,8 @@
 import type { ImportRow } from "../../../shared/api/transfer.ts";
 import { nameKey } from "../../../shared/roster/name-key.ts";
 import { parseMoment } from "../../../shared/transfer/moment.ts";
+import { type PhaseStart, phaseStarts } from "../../../shared/transfer/phase-starts.ts";
+import { parsePhase } from "../../../shared/transfer/phase-text.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import type { ReadLines } from "../../transfer/read-each.ts";
 import { PreviewTable } from "./preview-table.tsx";
@@ -35,6 +37,7 @@ export function Preview({ read: { rows }, taken }: PreviewProps) {
           ? say("transfer.nobodyNew")
           : say("transfer.newStudents", { count: added.length, names: formats.list(added) })}
       </p>
+      <PhasesToCome rows={rows} />
       <PreviewTable
         rows={rows}
         heads={[
@@ -44,6 +47,8 @@ export function Preview({ read: { rows }, taken }: PreviewProps) {
           "transfer.field.on",
           "transfer.field.off",
           "transfer.field.missing",
+          "transfer.field.phase",
+          "transfer.field.subject",
         ]}
         cellsOf={(row) => [
           row.student,
@@ -52,9 +57,43 @@ export function Preview({ read: { rows }, taken }: PreviewProps) {
           row.on,
           row.off,
           row.missing,
+          row.phase,
+          row.subject,
         ]}
       />
     </section>
+  );
+}
+
+/** The phases that the file names, with their first days; nothing when it names none. */
+function PhasesToCome({ rows }: Pick<PreviewProps["read"], "rows">) {
+  const say = useSay();
+  const formats = useFormats();
+  const { group, own } = phaseStarts(
+    rows.map(({ row }) => ({
+      student: row.student,
+      day: parseMoment(row.startedAt)?.day ?? "",
+      phase: parsePhase(row.phase) ?? null,
+    })),
+  );
+  if (group.length === 0) return null;
+  const listed = (starts: readonly PhaseStart[]) =>
+    starts.map(({ kind, label, startsOn }) =>
+      say("transfer.phaseFrom", {
+        phase: label === "" ? say(`phase.${kind}`) : `${say(`phase.${kind}`)} (${label})`,
+        day: `${formats.day(startsOn)} ${startsOn.slice(0, 4)}`,
+      }),
+    );
+  return (
+    <>
+      <p>{say("transfer.phases", { phases: formats.list(listed(group)) })}</p>
+      {[...own].map(([student, starts]) => (
+        <p key={student}>
+          {say("transfer.ownPhases", { student, phases: formats.list(listed(starts)) })}
+        </p>
+      ))}
+      <p>{say("transfer.phasesHelp")}</p>
+    </>
   );
 }
 

@@ -1,3 +1,4 @@
+import { longestSubject } from "../../../shared/plan/plan.ts";
 import { longestTarget } from "../../../shared/transfer/import-limits.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { type Say, useSay } from "../../text/text.tsx";
@@ -40,6 +41,12 @@ function wordRow(say: Say, problem: RowProblem): string {
       return say("transfer.bad.nameRepeats", { earlier: problem.earlier });
     case "target-long":
       return say("transfer.bad.targetLong", { most: longestTarget });
+    case "subject-long":
+      return say("transfer.bad.subjectLong", { most: longestSubject });
+    case "subject-differs":
+      return say("transfer.bad.subjectDiffers", { found: shortened(problem.found) });
+    case "phase-differs":
+      return say("transfer.bad.phaseDiffers", { found: shortened(problem.found) });
     case "no-marks":
       return say("transfer.bad.noMarks");
     case "many-marks":

@@ -17,8 +17,14 @@ export function TakeOut({ group }: { group: Group }) {
   const save = useTell(async (api, form: "csv" | "json") => {
     const counts = await api.analysis.counts({ groupId: group.id });
     const name = fileName(group.name, counts.today, form);
-    if (form === "csv") saveFile(groupCsv(counts), name, "text/csv");
-    else saveFile(pretty(groupRecord(counts, Date.now())), name, "application/json");
+    if (form === "csv") {
+      saveFile(groupCsv(counts), name, "text/csv");
+      return name;
+    }
+    const program = await api.program.get({ groupId: group.id });
+    const decisions = await api.advice.decisions({ groupId: group.id });
+    const record = groupRecord({ counts, program, decisions }, Date.now());
+    saveFile(pretty(record), name, "application/json");
     return name;
   });
   return (

@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { nameKey } from "../../../shared/roster/name-key.ts";
-import { momentText, parseMoment } from "../../../shared/transfer/moment.ts";
 import { csvField, csvText, withoutGuard } from "../../../shared/transfer/csv-field.ts";
+import { momentText, parseMoment } from "../../../shared/transfer/moment.ts";
 import { groupCsv } from "../../../src/transfer/group-csv.ts";
 import { guessMapping } from "../../../src/transfer/mapping.ts";
 import { readRows } from "../../../src/transfer/read-rows.ts";
@@ -81,6 +81,9 @@ const toColumns = (outcomes: Outcomes) => ({
   missing: outcomes.map((each) => each?.[2] ?? null),
 });
 
+/** What every session of the property is about; the signs are those of a formula. */
+const subject = "=Maths, 2";
+
 test("4. what was taken out can be brought in: the same students, moments, sources and counts", () => {
   fc.assert(
     fc.property(groups, ({ names, moments, outcomes }) => {
@@ -109,7 +112,7 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
           offsetMinutes,
           day: new Date(ms + offsetMinutes * 60_000).toISOString().slice(0, 10),
           meanSeconds: 120,
-          subject: "",
+          subject,
           cuesDelivered: 10,
           note: "",
         })),
@@ -137,7 +140,8 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
             const counted = outcomes[at]?.[source][place] ?? null;
             if (counted === null) return [];
             const [on, off, missing] = counted;
-            return { student, startedAt: momentText(ms, offsetMinutes), source, on, off, missing };
+            const startedAt = momentText(ms, offsetMinutes);
+            return { student, startedAt, source, on, off, missing, phase: "", subject };
           }),
         ),
       );

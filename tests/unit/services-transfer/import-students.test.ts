@@ -61,7 +61,7 @@ test("4. an undo removes who has no record, and keeps who has one", async () => 
   expect(await transfer.imports({ groupId }, caller)).toMatchObject([
     { importId, sessions: 0, studentsAdded: 2 },
   ]);
-  const record = { source: "self", on: 1, off: 1, missing: 0 } as const;
+  const record = { source: "self", on: 1, off: 1, missing: 0, phase: "", subject: "" } as const;
   await transfer.importSessions(
     { groupId, rows: [{ student: "Robin", startedAt: "2026-02-16T09:15:00Z", ...record }] },
     caller,
@@ -69,6 +69,7 @@ test("4. an undo removes who has no record, and keeps who has one", async () => 
   expect(await transfer.undoImport({ importId }, caller)).toEqual({
     sessionsRemoved: 0,
     studentsRemoved: 1,
+    phasesRemoved: 0,
   });
   expect(store.students.listAll(groupId).map(({ name }) => name)).toEqual(["Pine", "Robin"]);
 });

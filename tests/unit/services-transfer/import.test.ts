@@ -1,6 +1,12 @@
 import { expect, test } from "vitest";
 import { Missing } from "../../../electron/services/refusal.ts";
+import { addSample } from "../../../electron/services/sample-class.ts";
+import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import type { ImportRow } from "../../../shared/api/transfer.ts";
+import { groupCsv } from "../../../src/transfer/group-csv.ts";
+import { guessMapping } from "../../../src/transfer/mapping.ts";
+import { readRows } from "../../../src/transfer/read-rows.ts";
+import { readTable } from "../../../src/transfer/read-table.ts";
 import {
   caller,
   makeGroup,
@@ -19,6 +25,8 @@ const row = (change: Partial<ImportRow> = {}): ImportRow => ({
   on: 6,
   off: 2,
   missing: 1,
+  phase: "",
+  subject: "",
   ...change,
 });
 
@@ -154,9 +162,10 @@ test("6. an undo leaves everything as it was before the import", async () => {
     expect(await transfer.undoImport({ importId }, caller)).toEqual({
       sessionsRemoved: 2,
       studentsRemoved: 1,
+      phasesRemoved: 0,
     });
   });
-  expect(topics).toEqual(["groups", "students", "sessions", "records"]);
+  expect(topics).toEqual(["groups", "students", "sessions", "records", "phases"]);
   expect(await services.analysis.counts({ groupId }, caller)).toEqual(before);
   expect(store.sessions.list(groupId, 10)).toHaveLength(1);
   await expect(async () => transfer.undoImport({ importId }, caller)).rejects.toThrow(Missing);
@@ -174,6 +183,7 @@ test("7. an undo keeps a student for whom something else was recorded since", as
   expect(await services.transfer.undoImport({ importId: first.importId }, caller)).toEqual({
     sessionsRemoved: 1,
     studentsRemoved: 1,
+    phasesRemoved: 0,
   });
   const { sessions, of } = await countsOf(services, groupId);
   expect(Object.keys(of)).toEqual(["Pine"]);
@@ -228,4 +238,130 @@ test("9. nothing is brought in or taken back while a session is open", async () 
 test("10. a group that is not there takes nothing", async () => {
   const services = openServices();
   await expect(async () => bringIn(services, nobody, row())).rejects.toThrow(Missing);
+});
+
+const phasesOf = async (services: Services, groupId: string) =>
+  (await services.phases.list({ groupId }, caller)).map(({ studentId, kind, label, startsOn }) => ({
+    studentId,
+    kind,
+    label,
+    startsOn,
+  }));
+const on = (day: number, phase: string, student = "Pine") =>
+  row({ student, phase, startedAt: `2026-02-${String(day).padStart(2, "0")}T09:00:00Z` });
+
+test("11. phases that rows name are the group's, from the first day of each run; an undo takes them back", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services, ["Wren"]);
+  const groupId = group.id;
+  const before = await services.analysis.counts({ groupId }, caller);
+  const done = await bringIn(
+    services,
+    groupId,
+    on(2, ""),
+    on(9, "Baseline"),
+    on(11, "intervention dense"),
+    // Absent on the first day of the program, and blank on a day within a phase.
+    on(9, "baseline", "Otter"),
+    on(12, "intervention dense", "Otter"),
+    on(13, "", "Otter"),
+    on(16, "baseline"),
+  );
+  expect(done).toMatchObject({ phasesAdded: 3 });
+  expect(await phasesOf(services, groupId)).toEqual([
+    { studentId: null, kind: "baseline", label: "", startsOn: "2026-02-09" },
+    { studentId: null, kind: "intervention", label: "dense", startsOn: "2026-02-11" },
+    { studentId: null, kind: "baseline", label: "", startsOn: "2026-02-16" },
+  ]);
+  // A phase that is in force already is not added again.
+  const again = await bringIn(services, groupId, on(17, "baseline 2"));
+  expect(again).toMatchObject({ phasesAdded: 0 });
+  expect(await services.transfer.imports({ groupId }, caller)).toContainEqual(
+    expect.objectContaining({ importId: done.importId, phasesAdded: 3 }),
+  );
+  await services.transfer.undoImport({ importId: again.importId }, caller);
+  const undone = await services.transfer.undoImport({ importId: done.importId }, caller);
+  expect(undone).toMatchObject({ phasesRemoved: 3 });
+  expect(await services.analysis.counts({ groupId }, caller)).toEqual(before);
+});
+
+test("12. a student whose days do not fit the group's phases has phases of their own", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services);
+  const class4 = ["Pine", "Wren"].flatMap((student) => [
+    on(9, "baseline", student),
+    on(16, "intervention", student),
+  ]);
+  const later = [on(9, "baseline", "Otter"), on(16, "baseline", "Otter")];
+  await bringIn(services, group.id, ...class4, ...later, on(23, "intervention", "Otter"));
+  const otter = services.store.students.listAll(group.id).find(({ name }) => name === "Otter");
+  const own = (await phasesOf(services, group.id)).filter(({ studentId }) => studentId !== null);
+  expect(own).toEqual([
+    { studentId: otter?.id, kind: "baseline", label: "", startsOn: "2026-02-09" },
+    { studentId: otter?.id, kind: "intervention", label: "", startsOn: "2026-02-23" },
+  ]);
+});
+
+test("13. a second phase on one day, a second subject in one session, and no phase at all are refused", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services);
+  const call = () =>
+    bringIn(
+      services,
+      group.id,
+      on(9, "baseline"),
+      row({ startedAt: "2026-02-09T11:00:00Z", phase: "intervention" }),
+      row({ startedAt: "2026-02-10T11:00:00Z", subject: "Maths" }),
+      row({ startedAt: "2026-02-10T11:00:00Z", subject: "Reading", student: "Otter" }),
+    );
+  expect(await refusalOf(call)).toMatchObject({
+    code: "import-bad-rows",
+    values: { rows: "2, 4" },
+  });
+  expect(await refusalOf(() => bringIn(services, group.id, on(9, "before")))).toMatchObject({
+    code: "import-bad-rows",
+    values: { rows: "1" },
+  });
+});
+
+test("14. the subject of an imported session is its plan's", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services);
+  await bringIn(services, group.id, row({ subject: "Maths" }), row({ student: "Otter" }));
+  const { sessions } = await countsOf(services, group.id);
+  expect(sessions.map(({ subject }) => subject)).toEqual(["Maths"]);
+});
+
+test("15. the sample class comes back from its own CSV file with the same counts, phases and subjects", async () => {
+  const services = openServices({ wallMs: Date.UTC(2026, 2, 20, 15) });
+  const sampleId = addSample(services.store, services.clock);
+  const [pine] = services.store.students.listAll(sampleId);
+  // One student began a week later than the class.
+  const own = { groupId: sampleId, studentId: pine?.id ?? null, label: "", draw: null };
+  const [first, second] = services.store.phases.list(sampleId);
+  const late = dayText(dayNumber(second?.startsOn ?? "") + 7);
+  for (const [kind, startsOn] of [
+    ["baseline", first?.startsOn ?? ""],
+    ["intervention", late],
+  ] as const) {
+    services.store.phases.create({ ...own, kind, startsOn, probes: null }, services.clock.wallMs());
+  }
+  const out = groupCsv(await services.analysis.counts({ groupId: sampleId }, caller));
+
+  const { group } = await makeGroup(services);
+  const table = readTable(out);
+  if (table === null) throw new Error("No table");
+  const nowMs = services.clock.wallMs();
+  const mapping = guessMapping(table.header);
+  const { rows, problems } = readRows(table, { mapping, source: "self", nowMs });
+  expect(problems).toEqual([]);
+  await bringIn(services, group.id, ...rows.map(({ row: each }) => each));
+  const back = groupCsv(await services.analysis.counts({ groupId: group.id }, caller));
+  // Work done is not brought in.
+  const withoutWork = (csv: string) =>
+    csv
+      .split("\r\n")
+      .map((line) => line.split(",").slice(0, 8).join(","))
+      .sort();
+  expect(withoutWork(back)).toEqual(withoutWork(out));
 });

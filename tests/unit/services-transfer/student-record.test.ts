@@ -61,6 +61,31 @@ test("1. holds all that is kept about a student and nothing of another", async (
       caller,
     );
   }
+  services.clock.advance(1);
+  const ofGroup = { groupId: group.id, studentId: null } as const;
+  services.store.phases.create(
+    {
+      ...ofGroup,
+      kind: "intervention",
+      label: "Since Otter Quux came",
+      startsOn: "2026-03-09",
+      draw: null,
+      probes: null,
+    },
+    services.clock.wallMs(),
+  );
+  await services.advice.decide(
+    { ...ofGroup, advice: "keep-going", accepted: false, note: "For all" },
+    caller,
+  );
+  await services.program.save(
+    { groupId: group.id, goal: 0.85, stepMeansSeconds: [120, 240], place: 1, pointsPaid: false },
+    caller,
+  );
+  await services.calendar.add(
+    { firstDay: "2026-04-06", lastDay: "2026-04-10", label: "Spring" },
+    caller,
+  );
   const { record, next } = await services.transfer.studentRecord(
     { studentId: pine, from: 0 },
     caller,
@@ -76,7 +101,14 @@ test("1. holds all that is kept about a student and nothing of another", async (
     { kind: "ended", reason: "finished" },
   ]);
   expect(record.phases).toMatchObject([{ studentId: pine }]);
-  expect(record.decisions).toMatchObject([{ studentId: pine, note: "As with …" }]);
+  expect(record.groupPhases).toMatchObject([{ studentId: null, label: "Since … came" }]);
+  expect(record.decisions).toMatchObject([
+    { studentId: null, note: "For all" },
+    { studentId: pine, note: "As with …" },
+  ]);
+  expect(record.program).toMatchObject({ goal: 0.85, stepMeansSeconds: [120, 240], place: 1 });
+  expect(record.plans).toMatchObject([{ name: "First plan", settings: firstPlan }]);
+  expect(record.daysOff).toMatchObject([{ firstDay: "2026-04-06", label: "Spring" }]);
   expect(JSON.stringify(record)).not.toContain("Otter");
   expect(JSON.stringify(record)).not.toContain(otter);
 });

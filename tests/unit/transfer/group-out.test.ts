@@ -1,6 +1,8 @@
 import { expect, it } from "vitest";
 import { readSessions } from "../../../electron/commands/session-rows.ts";
+import type { AdviceDecision } from "../../../shared/api/advice.ts";
 import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
+import type { Program } from "../../../shared/api/program.ts";
 import { groupRecordSchema } from "../../../shared/transfer/group-record.ts";
 import { parsePhase, phaseText } from "../../../shared/transfer/phase-text.ts";
 import { groupCsv } from "../../../src/transfer/group-csv.ts";
@@ -80,9 +82,31 @@ const counts: GroupCounts = {
   observerPairs: [],
   work: [{ studentId: id(2), sessionId: id(5), assigned: 10, completed: 8, correct: null }],
   phases: [phase(6, "baseline", "2026-02-16"), phase(7, "intervention", "2026-02-20", "dense")],
-  daysOff: [],
+  daysOff: [{ id: id(9), firstDay: "2026-02-17", lastDay: "2026-02-17", label: "Outing" }],
   today: "2026-03-02",
 };
+
+const program: Program = {
+  groupId,
+  goal: 0.8,
+  stepMeansSeconds: [120, 240],
+  place: 1,
+  placeSince: "2026-02-20",
+  placeSinceMs: null,
+  pointsPaid: true,
+};
+const decisions: AdviceDecision[] = [
+  {
+    id: id(10),
+    groupId,
+    studentId: null,
+    advice: "keep-going",
+    accepted: false,
+    note: "Fair week",
+    decidedMs: 0,
+    day: "2026-02-27",
+  },
+];
 
 it("the CSV file has a line for each student, session and source", () => {
   expect(groupCsv(counts)).toBe(
@@ -139,7 +163,7 @@ it("a phase is named by its kind and its label, or its number when it comes agai
 });
 
 it("the JSON file holds all of it, in the form that is documented", () => {
-  const record = groupRecord(counts, Date.UTC(2026, 2, 2, 10));
+  const record = groupRecord({ counts, program, decisions }, Date.UTC(2026, 2, 2, 10));
   expect(groupRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
   expect(record.exportedAt).toBe("2026-03-02T10:00:00.000Z");
   expect(record.counts).toEqual([
@@ -154,4 +178,24 @@ it("the JSON file holds all of it, in the form that is documented", () => {
   expect(record.spotChecks).toHaveLength(1);
   expect(record.work).toHaveLength(1);
   expect(record.phases).toHaveLength(2);
+  expect(record.sessions.map(({ subject }) => subject)).toEqual(["", "Maths"]);
+  expect(record.program).toEqual({
+    goal: 0.8,
+    stepMeansSeconds: [120, 240],
+    place: 1,
+    placeSince: "2026-02-20",
+    pointsPaid: true,
+  });
+  expect(record.decisions).toEqual([
+    {
+      studentId: null,
+      advice: "keep-going",
+      accepted: false,
+      note: "Fair week",
+      day: "2026-02-27",
+    },
+  ]);
+  expect(record.daysOff).toEqual([
+    { firstDay: "2026-02-17", lastDay: "2026-02-17", label: "Outing" },
+  ]);
 });

@@ -61,12 +61,24 @@ it("a record in pieces is put together in order", async () => {
     const sessions = (pieces[at] ?? []).map(session);
     const whole: StudentRecord = {
       form: "pebblechime-student-record",
-      version: 1,
+      version: 2,
       exportedMs: at,
       student,
       group,
       phases: [],
+      groupPhases: [],
+      program: {
+        groupId: group.id,
+        goal: 0.8,
+        stepMeansSeconds: [120],
+        place: 0,
+        placeSince: "2026-03-02",
+        placeSinceMs: null,
+        pointsPaid: true,
+      },
+      plans: [],
       decisions: [],
+      daysOff: [],
       sessions,
     };
     return { record: whole, next: at < 2 ? from + sessions.length : null };

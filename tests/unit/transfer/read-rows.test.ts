@@ -25,6 +25,8 @@ describe("the columns of a file", () => {
       on: 4,
       off: 5,
       missing: 6,
+      phase: header[2] === "x" ? null : 2,
+      subject: null,
       target: null,
       picture: null,
     });
@@ -52,6 +54,8 @@ describe("the rows of a file", () => {
             on: 6,
             off: 2,
             missing: 0,
+            phase: "",
+            subject: "",
           },
         },
       ],
@@ -73,9 +77,12 @@ describe("the rows of a file", () => {
         `${"x".repeat(61)},2026-02-16T09:15:00Z,,self,1,1,0`,
         "Wren,2026-02-16T09:15:00Z,,observer,1,1,0",
         "short",
+        "Lark,2026-02-16T09:15:00Z,before,self,1,1,0",
+        "Lark,2026-02-17T09:15:00Z,baseline,self,1,1,0",
+        "Lark,2026-02-17T11:15:00Z,intervention,self,1,1,0",
       ].join("\n"),
     );
-    expect(rows.map(({ line }) => line)).toEqual([2, 10]);
+    expect(rows.map(({ line }) => line)).toEqual([2, 10, 13]);
     expect(problems).toEqual([
       { line: 3, kind: "field", field: "student", found: "" },
       { line: 3, kind: "field", field: "startedAt", found: "16.2.2026" },
@@ -90,6 +97,8 @@ describe("the rows of a file", () => {
       { line: 8, kind: "repeats", earlier: 2 },
       { line: 9, kind: "name-long", found: "x".repeat(61) },
       { line: 11, kind: "columns-differ", have: 1, most: 7 },
+      { line: 12, kind: "field", field: "phase", found: "before" },
+      { line: 14, kind: "phase-differs", found: "intervention" },
     ]);
   });
 });
