@@ -114,6 +114,14 @@ describe("a falling rate in the class view", () => {
     expect(flagsIn(counted(turned))).toEqual([]);
   });
 
+  it("says over what it fell: the phase, or all sessions where none has begun", () => {
+    const falling = between(18, 8, 12);
+    const over = (phases: readonly Phase[]) => flagsIn(counted(falling, phases));
+    expect(over([])).toMatchObject([{ over: "all", sessions: 12 }]);
+    const begun = phase("intervention", schoolDays(1)[0] ?? "");
+    expect(over([begun])).toMatchObject([{ over: "phase", sessions: 12 }]);
+  });
+
   it("is not the fall from an earlier phase to this one", () => {
     const days = schoolDays(24);
     const counts = counted(
