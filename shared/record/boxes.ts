@@ -22,14 +22,18 @@ export type CardProblem =
  * @param planned how many cues the session's schedule has
  */
 export function cueOfBox(box: number, delivered: readonly number[], planned: number): number {
-  return delivered[box - 1] ?? planned + box - delivered.length;
+  return delivered[box - 1] ?? lastCue(delivered, planned) + box - delivered.length;
 }
 
 /** The box that a cue's mark is shown in: the other way round of `cueOfBox`. */
 export function boxOfCue(cue: number, delivered: readonly number[], planned: number): number {
   const index = delivered.indexOf(cue);
-  return index === -1 ? cue - planned + delivered.length : index + 1;
+  return index === -1 ? cue - lastCue(delivered, planned) + delivered.length : index + 1;
 }
+
+/** The last number that a cue has: an imported session may hold more cues than its plan's schedule. */
+const lastCue = (delivered: readonly number[], planned: number): number =>
+  Math.max(planned, ...delivered);
 
 /** A student's card as the log has it: totals when those were entered last, else box by box. */
 export function cardOf(state: SessionState, studentId: string, planned: number): PaperCard {
@@ -37,7 +41,7 @@ export function cardOf(state: SessionState, studentId: string, planned: number):
   if (total !== undefined) return { kind: "totals", on: total.on, off: total.off };
   const marks = state.marks.get(studentId) ?? new Map();
   const delivered = deliveredCues(state);
-  const extra = Math.max(0, ...[...marks.keys()].map((cue) => cue - planned));
+  const extra = Math.max(0, ...[...marks.keys()].map((cue) => cue - lastCue(delivered, planned)));
   const boxes = Array.from(
     { length: delivered.length + extra },
     (_, index) => marks.get(cueOfBox(index + 1, delivered, planned))?.value ?? "none",

@@ -22,6 +22,11 @@ const endedWith = (...more: SessionEventBody[]) => replay(logOf(...heard, ended,
 describe("boxes of a card", () => {
   it("belong to the cues that were heard, then to extra ones", () => {
     expect([1, 2, 3, 4].map((box) => cueOfBox(box, [1, 3], planned))).toEqual([1, 3, 4, 5]);
+    // An imported session may hold more cues than its plan's schedule; no two boxes share one.
+    const delivered = [1, 2, 3, 4, 5];
+    const boxes = [1, 2, 3, 4, 5, 6, 7];
+    expect(boxes.map((box) => cueOfBox(box, delivered, 3))).toEqual(boxes);
+    expect(boxes.map((cue) => boxOfCue(cue, delivered, 3))).toEqual(boxes);
   });
 
   it("are found again from their cues", () => {
