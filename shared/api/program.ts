@@ -21,12 +21,15 @@ export const groupWeekdaysSchema = z.strictObject({
 });
 export type GroupWeekdays = z.infer<typeof groupWeekdaysSchema>;
 
+const timetableSchema = z.strictObject({ today: day, groups: z.array(groupWeekdaysSchema) });
+export type Timetable = z.infer<typeof timetableSchema>;
+
 export const calendar = {
   daysOff: procedure.output(z.array(dayOffSchema)),
   add: procedure.input(dayOffSchema.omit({ id: true })).output(dayOffSchema),
   remove: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
   /** Today's school-local day, and on which weekdays each group sits; archived groups are among them. */
-  timetable: procedure.output(z.strictObject({ today: day, groups: z.array(groupWeekdaysSchema) })),
+  timetable: procedure.output(timetableSchema),
   saveWeekdays: procedure.input(groupWeekdaysSchema).output(nothing),
 };
 

@@ -43,9 +43,19 @@ export const usePlans = (groupId: string) =>
 /** The school's days off, by first day. */
 export const useDaysOff = () => useAsk("program", ["days-off"], (api) => api.calendar.daysOff());
 
+/** So often is asked whether another day has begun; the desktop side tells of no midnight. */
+const dayLookMs = 600_000;
+
 /** Today's day, and on which weekdays each group sits. */
-export const useTimetable = () =>
-  useAsk("program", ["timetable"], (api) => api.calendar.timetable());
+export function useTimetable() {
+  const { api } = useConnection();
+  return useQuery({
+    queryKey: ["program", "timetable"] satisfies [Topic, string],
+    queryFn: () => api.calendar.timetable(),
+    refetchInterval: dayLookMs,
+    refetchOnMount: "always",
+  });
+}
 
 /** The weekdays on which one group sits; Monday to Friday until they are known. */
 export const useWeekdays = (groupId: string): readonly number[] =>

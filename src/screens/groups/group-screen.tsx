@@ -11,6 +11,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { PaperLinks } from "../../print/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../today/plan-summary.ts";
+import { SittingDays } from "./sitting-days.tsx";
 import { StudentList } from "./student-list.tsx";
 import "./groups.css";
 
@@ -38,6 +39,9 @@ export function GroupScreen() {
       </Section>
       <Section title={say("groups.details")}>
         <Details key={group.id} group={group} />
+      </Section>
+      <Section title={say("groups.timetable")}>
+        <SittingDays groupId={group.id} />
       </Section>
     </Page>
   );

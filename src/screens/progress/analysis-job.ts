@@ -1,15 +1,18 @@
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { type GroupReading, readGroup } from "./group-reading.ts";
+import { type NextReading, readNext } from "./next-reading.ts";
 import { readStudent, type StudentReading } from "./student-reading.ts";
 
 /** What the page can ask the worker; counts are given once and then named by their number. */
 export type AnalysisJob =
   | { readonly kind: "group"; readonly studentIds: readonly string[] }
-  | { readonly kind: "student"; readonly studentId: string };
+  | { readonly kind: "student"; readonly studentId: string }
+  | { readonly kind: "next" };
 
 export type AnalysisAnswer =
   | { readonly kind: "group"; readonly reading: GroupReading }
-  | { readonly kind: "student"; readonly reading: StudentReading };
+  | { readonly kind: "student"; readonly reading: StudentReading }
+  | { readonly kind: "next"; readonly reading: NextReading };
 
 export type ToWorker =
   | { readonly kind: "counts"; readonly number: number; readonly counts: GroupCounts }
@@ -31,7 +34,12 @@ export type FromWorker =
 
 /** Does one job; pure, so that tests and benches run it without a worker. */
 export function runJob(counts: GroupCounts, job: AnalysisJob): AnalysisAnswer {
-  return job.kind === "group"
-    ? { kind: "group", reading: readGroup(counts, job.studentIds) }
-    : { kind: "student", reading: readStudent(counts, job.studentId) };
+  switch (job.kind) {
+    case "group":
+      return { kind: "group", reading: readGroup(counts, job.studentIds) };
+    case "student":
+      return { kind: "student", reading: readStudent(counts, job.studentId) };
+    case "next":
+      return { kind: "next", reading: readNext(counts) };
+  }
 }

@@ -1,4 +1,5 @@
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { AdviceDecision } from "../../../shared/analysis/advice.ts";
+import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import type { DayOff } from "../../../shared/api/program.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
 
@@ -33,4 +34,44 @@ export function owesCheck({ sessions, checks }: Pick<GroupCounts, "sessions" | "
 /** The day off that a school-local day YYYY-MM-DD belongs to, or null. */
 export function dayOffOn(daysOff: readonly DayOff[], day: string): DayOff | null {
   return daysOff.find(({ firstDay, lastDay }) => firstDay <= day && day <= lastDay) ?? null;
+}
+
+/** Advice that asks for a change; the others ask to go on. */
+const changing: ReadonlySet<AdviceDecision> = new Set([
+  "check-honesty",
+  "step-back",
+  "thin-cues",
+  "end-cues-and-probe",
+]);
+
+/**
+ * Whether advice waits for a decision: it asks for a change, and none was made since the newest session
+ * began. Times are ms since 1970 UTC; null for no session, or no decision.
+ */
+export function adviceAwaits(
+  advice: AdviceDecision,
+  newestSessionMs: number | null,
+  lastDecisionMs: number | null,
+): boolean {
+  if (!changing.has(advice) || newestSessionMs === null) return false;
+  return lastDecisionMs === null || lastDecisionMs < newestSessionMs;
+}
+
+type ProbedPhase = Pick<Phase, "studentId" | "startsOn" | "probes">;
+
+/**
+ * Whether a probe was drawn for today and none was held. Only the phase that a group or student is in
+ * counts: days drawn for one that was left early are let go.
+ *
+ * @param phases by first day
+ */
+export function awaitsProbe(
+  phases: readonly ProbedPhase[],
+  sessions: readonly Pick<GroupCounts["sessions"][number], "kind" | "day">[],
+  today: string,
+): boolean {
+  if (sessions.some(({ kind, day }) => kind === "probe" && day === today)) return false;
+  const present = new Map<string | null, ProbedPhase>();
+  for (const phase of phases) if (phase.startsOn <= today) present.set(phase.studentId, phase);
+  return [...present.values()].some(({ probes }) => probes?.days.includes(today) ?? false);
 }

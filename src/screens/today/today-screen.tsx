@@ -1,7 +1,15 @@
 import { useState } from "react";
 import { Link, useNavigate } from "react-router";
+import type { Timetable } from "../../../shared/api/program.ts";
 import type { Group } from "../../../shared/api/roster.ts";
-import { useGroups, useOpenSession, usePlans, useSessions, useTell } from "../../api/queries.ts";
+import {
+  useGroups,
+  useOpenSession,
+  usePlans,
+  useSessions,
+  useTell,
+  useTimetable,
+} from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -12,6 +20,7 @@ import { useStartSession } from "../session/start-session.ts";
 import { useCheckedStart } from "../session/use-checked-start.tsx";
 import { usePlanSummary } from "./plan-summary.ts";
 import { RecentSessions } from "./recent-sessions.tsx";
+import { bySitting } from "./sitting.ts";
 import { WaitingList } from "./waiting-list.tsx";
 import { Welcome } from "./welcome.tsx";
 import "./today.css";
@@ -21,21 +30,21 @@ export function TodayScreen() {
   const say = useSay();
   const groups = useGroups();
   const recent = useSessions(null, 8);
-  if (groups.data === undefined) return <Page title={say("nav.today")}>{say("wait")}</Page>;
+  const timetable = useTimetable();
+  if (groups.data === undefined || timetable.isPending)
+    return <Page title={say("nav.today")}>{say("wait")}</Page>;
   if (groups.data.length === 0) return <Welcome />;
   return (
     <Page title={say("nav.today")} lead={say("today.lead")}>
       <OpenSession />
-      <WaitingList groups={groups.data} sessions={recent.data ?? []} />
-      <Section title={say("today.groups")}>
-        <ul className="today-groups">
-          {groups.data.map((group) => (
-            <li key={group.id}>
-              <GroupStart group={group} />
-            </li>
-          ))}
-        </ul>
-      </Section>
+      {timetable.data === undefined ? (
+        <>
+          <Problem error={timetable.error} />
+          <GroupStarts title={say("today.groups")} groups={groups.data} />
+        </>
+      ) : (
+        <DayOfGroups groups={groups.data} timetable={timetable.data} />
+      )}
       {recent.data === undefined || recent.data.length === 0 ? null : (
         <Section title={say("today.recent")}>
           <RecentSessions sessions={recent.data} />
@@ -43,6 +52,35 @@ export function TodayScreen() {
       )}
       <p className="today-caution">{say("today.caution")}</p>
     </Page>
+  );
+}
+
+/** What waits, then the groups that sit today, then the others, which can start all the same. */
+function DayOfGroups(props: { groups: readonly Group[]; timetable: Timetable }) {
+  const say = useSay();
+  const { today, groups: weekdays } = props.timetable;
+  const { sitting, others } = bySitting(props.groups, weekdays, today);
+  return (
+    <>
+      <WaitingList groups={props.groups} today={today} />
+      <GroupStarts title={say("today.groups")} groups={sitting} />
+      <GroupStarts title={say("today.otherGroups")} groups={others} />
+    </>
+  );
+}
+
+function GroupStarts({ title, groups }: { title: string; groups: readonly Group[] }) {
+  if (groups.length === 0) return null;
+  return (
+    <Section title={title}>
+      <ul className="today-groups">
+        {groups.map((group) => (
+          <li key={group.id}>
+            <GroupStart group={group} />
+          </li>
+        ))}
+      </ul>
+    </Section>
   );
 }
 

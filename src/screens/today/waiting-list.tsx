@@ -3,36 +3,38 @@ import type { Group } from "../../../shared/api/roster.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
 import { useAsk, useDaysOff } from "../../api/queries.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
+import { ProbeLine } from "./probe-line.tsx";
+
+/** Cards are typed in within so many days, today among them; older ones are let go. */
+const daysOfCards = 60;
 
 /** What waits for the teacher, in a few lines; nothing when nothing does. */
-export function WaitingList(props: {
-  groups: readonly Group[];
-  sessions: readonly SessionListItem[];
-}) {
-  const { groups, sessions } = props;
-  const cards = sessions.filter(awaitsCards);
+export function WaitingList({ groups, today }: { groups: readonly Group[]; today: string }) {
+  const onPaper = useAsk("sessions", ["on-paper", daysOfCards], (api) =>
+    api.sessions.onPaper({ days: daysOfCards }),
+  );
+  const known = new Set(groups.map(({ id }) => id));
+  const cards = (onPaper.data ?? []).filter(
+    (session) => known.has(session.groupId) && awaitsCards(session),
+  );
   return (
     <ul className="today-waiting">
-      {groups[0] === undefined ? null : <DayOffLine group={groups[0]} />}
+      <DayOffLine today={today} />
       {cards.map((session) => (
         <CardsLine key={session.id} session={session} />
       ))}
       {groups.map((group) => (
-        <CheckLine key={group.id} group={group} />
+        <GroupLines key={group.id} group={group} today={today} />
       ))}
     </ul>
   );
 }
 
-const useCounts = (groupId: string) =>
-  useAsk("sessions", ["checks", groupId], (api) => api.analysis.counts({ groupId })).data;
-
-function DayOffLine({ group }: { group: Group }) {
+function DayOffLine({ today }: { today: string }) {
   const say = useSay();
-  const today = useCounts(group.id)?.today;
-  const daysOff = useDaysOff().data;
-  const dayOff = today === undefined ? null : dayOffOn(daysOff ?? [], today);
+  const dayOff = dayOffOn(useDaysOff().data ?? [], today);
   if (dayOff === null) return null;
   return (
     <li>{say("today.dayOff", { label: dayOff.label, named: dayOff.label ? "yes" : "no" })}</li>
@@ -42,17 +44,31 @@ function DayOffLine({ group }: { group: Group }) {
 function CardsLine({ session }: { session: SessionListItem }) {
   const say = useSay();
   const formats = useFormats();
+  const values = { group: session.groupName, day: formats.day(session.day) };
   return (
     <li>
-      {say("today.cardsWait", { group: session.groupName, day: formats.day(session.day) })}{" "}
-      <Link to={`/session/${session.id}/cards`}>{say("today.enterCards")}</Link>
+      {say("today.cardsWait", values)}{" "}
+      <Link to={`/session/${session.id}/cards`} aria-label={say("today.enterCardsOf", values)}>
+        {say("today.enterCards")}
+      </Link>
     </li>
   );
 }
 
-function CheckLine({ group }: { group: Group }) {
+/** The lines that need a group's record; they come when it is there and hold nothing up. */
+function GroupLines({ group, today }: { group: Group; today: string }) {
   const say = useSay();
-  const counts = useCounts(group.id);
-  if (counts === undefined || !owesCheck(counts)) return null;
-  return <li>{say("today.checkOwed", { group: group.name, sessions: sessionsWithoutCheck })}</li>;
+  const counts = useAsk("sessions", ["checks", group.id], (api) =>
+    api.analysis.counts({ groupId: group.id }),
+  ).data;
+  if (counts === undefined) return null;
+  return (
+    <>
+      <ProbeLine group={group} counts={counts} today={today} />
+      {owesCheck(counts) ? (
+        <li>{say("today.checkOwed", { group: group.name, sessions: sessionsWithoutCheck })}</li>
+      ) : null}
+      <AdviceLine group={group} counts={counts} />
+    </>
+  );
 }

@@ -1,0 +1,33 @@
+import { Link } from "react-router";
+import { advise } from "../../../shared/analysis/advice.ts";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { Group } from "../../../shared/api/roster.ts";
+import { adviceInputs } from "../progress/advice-inputs.ts";
+import { wordDecision } from "../progress/advice-words.ts";
+import { useDecisions, useProgram } from "../progress/use-program.ts";
+import { useReading } from "../progress/use-reading.ts";
+import { useVoice } from "../progress/use-voice.ts";
+import { adviceAwaits, owesCheck } from "./awaits.ts";
+
+/** That a group's advice is to change something, until it was decided on; reckoned off the page's thread. */
+export function AdviceLine({ group, counts }: { group: Group; counts: GroupCounts }) {
+  const voice = useVoice();
+  const { say } = voice;
+  const program = useProgram(group.id);
+  const [last] = useDecisions(group.id, null);
+  const reading = useReading(counts, { kind: "next" }).data;
+  if (program === undefined || reading?.kind !== "next") return null;
+  const { newestMs, advice: material } = reading.reading;
+  const advice = advise(adviceInputs(material, program));
+  if (!adviceAwaits(advice.decision, newestMs, last?.decidedMs ?? null)) return null;
+  // The line on the owed check says so already.
+  if (advice.reason === "points-without-checks" && owesCheck(counts)) return null;
+  return (
+    <li>
+      {say("today.advice", { group: group.name, advice: wordDecision(voice, advice) })}{" "}
+      <Link to={`/progress/${group.id}`} aria-label={say("today.decideFor", { group: group.name })}>
+        {say("today.decide")}
+      </Link>
+    </li>
+  );
+}

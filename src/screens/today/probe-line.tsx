@@ -1,0 +1,25 @@
+import { Link } from "react-router";
+import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { Group } from "../../../shared/api/roster.ts";
+import { useAsk } from "../../api/queries.ts";
+import { useSay } from "../../text/text.tsx";
+import { awaitsProbe } from "./awaits.ts";
+
+/** That a probe was drawn for today, until one is held. */
+export function ProbeLine(props: { group: Group; counts: GroupCounts; today: string }) {
+  const say = useSay();
+  const { group, counts, today } = props;
+  const phases = useAsk("phases", [group.id], (api) => api.phases.list({ groupId: group.id })).data;
+  if (!awaitsProbe(phases ?? [], counts.sessions, today)) return null;
+  return (
+    <li>
+      {say("today.probe", { group: group.name })}{" "}
+      <Link
+        to={`/groups/${group.id}/observe?kind=probe`}
+        aria-label={say("today.probeStartIn", { group: group.name })}
+      >
+        {say("today.probeStart")}
+      </Link>
+    </li>
+  );
+}
