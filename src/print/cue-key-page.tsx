@@ -29,7 +29,7 @@ export function CueKeyPage() {
 
 /** Rows that a sheet holds below its words, each as high as `tables.css` makes it; the words are measured end to end. */
 const rowMm = 8;
-const wordsMm = { first: 162, next: 68 } as const;
+const wordsMm = { first: 162, next: 98 } as const;
 const rowsOn = (paper: Paper, words: number): number =>
   Math.floor((paperSizes[paper].height - words) / rowMm);
 

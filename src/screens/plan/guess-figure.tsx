@@ -62,12 +62,12 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
           { label: say("guess.reached"), cell: (point) => formats.percent(point.reached) },
         ]}
       />
-      {words.advice === null ? null : <Notice kind="caution">{say(words.advice)}</Notice>}
       {words.forgetful === null ? null : (
         <p className="plan-caution">
           {say("guess.block", { forgetful: formats.number(words.forgetful) })}
         </p>
       )}
+      {words.advice === null ? null : <Notice kind="caution">{say(words.advice)}</Notice>}
       <details className="plan-more">
         <summary>{say("guess.how")}</summary>
         <p>
