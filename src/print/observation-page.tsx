@@ -39,7 +39,7 @@ export function ObservationPage() {
 
 const paces = lookIntervals.map(String);
 const rowMm = 8;
-const wordsMm = { first: 162, next: 70 } as const;
+const wordsMm = { first: 166, next: 80 } as const;
 /** Each own target takes up to so much of the first sheet. */
 const ownTargetMm = 14;
 

@@ -121,6 +121,7 @@ describe("Targets", () => {
       .getByRole("button", { name: /Start a session/ })
       .first()
       .click();
+    await page.getByRole("button", { name: "Start the session" }).click();
     await page.locator(".tile-answer").first().waitFor();
     const boxes = await page.locator(".tiles-grid button").evaluateAll((buttons) =>
       buttons.map((button) => {
