@@ -204,6 +204,10 @@ describe("print pages of the sample class", () => {
         const least = options.includes("large") ? 18 : onSheet === 8 ? 9 : 11;
         expect(await smallestPoints(), options).toBeGreaterThanOrEqual(least - 0.01);
       }
+      // So many cues, and so long a seed, that the key has several sheets.
+      await open(`${addresses.key}&mean=20`.replace("maple", "w".repeat(80)));
+      expect(await page.locator(".sheet").count()).toBeGreaterThan(1);
+      expect(await overflowing(), "a key of several sheets").toEqual([]);
       for (const name of others) {
         await open(addresses[name]);
         expect(await overflowing(), name).toEqual([]);
