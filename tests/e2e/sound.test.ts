@@ -85,8 +85,8 @@ function listen() {
         const samples = inputBuffer.getChannelData(0);
         heard.push(samples.reduce((most, value) => Math.max(most, Math.abs(value)), 0));
       };
-      connect.call(this, tap);
-      connect.call(tap, to);
+      Reflect.apply(connect, this, [tap]);
+      Reflect.apply(connect, tap, [to]);
     }
     return connect.call(this, to, ...rest);
   };
