@@ -23,7 +23,14 @@ export type ToWorker =
       readonly job: AnalysisJob;
     };
 
+/** How far a job is: parts done of all its parts. */
+export interface JobProgress {
+  readonly done: number;
+  readonly total: number;
+}
+
 export type FromWorker =
+  | { readonly kind: "progress"; readonly ask: number; readonly progress: JobProgress }
   | {
       readonly kind: "done";
       readonly ask: number;
@@ -32,11 +39,22 @@ export type FromWorker =
     }
   | { readonly kind: "failed"; readonly ask: number; readonly message: string };
 
-/** Does one job; pure, so that tests and benches run it without a worker. */
-export function runJob(counts: GroupCounts, job: AnalysisJob): AnalysisAnswer {
+/**
+ * Does one job; pure, so that tests and benches run it without a worker.
+ *
+ * @param onProgress told before each student of a group; the group as a whole is the last part
+ */
+export function runJob(
+  counts: GroupCounts,
+  job: AnalysisJob,
+  onProgress: (progress: JobProgress) => void = () => {},
+): AnalysisAnswer {
   switch (job.kind) {
-    case "group":
-      return { kind: "group", reading: readGroup(counts, job.studentIds) };
+    case "group": {
+      const total = job.studentIds.length + 1;
+      const tell = (done: number) => onProgress({ done, total });
+      return { kind: "group", reading: readGroup(counts, job.studentIds, tell) };
+    }
     case "student":
       return { kind: "student", reading: readStudent(counts, job.studentId) };
     case "next":

@@ -1,5 +1,11 @@
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
-import type { AnalysisAnswer, AnalysisJob, FromWorker, ToWorker } from "./analysis-job.ts";
+import type {
+  AnalysisAnswer,
+  AnalysisJob,
+  FromWorker,
+  JobProgress,
+  ToWorker,
+} from "./analysis-job.ts";
 
 interface Waiting {
   readonly done: (answer: AnalysisAnswer) => void;
@@ -11,6 +17,23 @@ let sent: GroupCounts | null = null;
 let number = 0;
 let asked = 0;
 const waiting = new Map<number, Waiting>();
+let progress: JobProgress | null = null;
+const watchers = new Set<() => void>();
+
+/** How far the job at hand is; null while none has said so. */
+export const progressNow = (): JobProgress | null => progress;
+
+/** Told whenever that changes; returns the way to stop. */
+export function watchProgress(watcher: () => void): () => void {
+  watchers.add(watcher);
+  return () => watchers.delete(watcher);
+}
+
+function tellProgress(now: JobProgress | null): void {
+  if (now === progress) return;
+  progress = now;
+  for (const watcher of [...watchers]) watcher();
+}
 
 /** Computes off the page's thread, so that no statistic ever holds up a press or a cue. */
 export function askWorker(counts: GroupCounts, job: AnalysisJob): Promise<AnalysisAnswer> {
@@ -39,6 +62,11 @@ function openWorker(): Worker {
 const send = (line: Worker, message: ToWorker) => line.postMessage(message);
 
 function settle(message: FromWorker): void {
+  if (message.kind === "progress") {
+    tellProgress(message.progress);
+    return;
+  }
+  tellProgress(null);
   const asker = waiting.get(message.ask);
   waiting.delete(message.ask);
   if (message.kind === "failed") {
@@ -55,6 +83,7 @@ function giveUp(): void {
   worker?.terminate();
   worker = null;
   sent = null;
+  tellProgress(null);
   for (const { failed } of waiting.values())
     failed(new Error("The statistics could not be computed."));
   waiting.clear();

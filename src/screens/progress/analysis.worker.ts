@@ -4,6 +4,9 @@ import { type FromWorker, runJob, type ToWorker } from "./analysis-job.ts";
 // Holds the newest counts, so that going from one student to the next sends only a name.
 let held: { readonly number: number; readonly counts: GroupCounts } | null = null;
 
+/** Progress is told this often at most, in ms: what passes faster nobody reads. */
+const tellMs = 100;
+
 const answer = (message: FromWorker) => self.postMessage(message);
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
@@ -18,7 +21,13 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   }
   const start = performance.now();
   try {
-    const done = runJob(held.counts, job);
+    let toldMs = start;
+    const done = runJob(held.counts, job, (progress) => {
+      const nowMs = performance.now();
+      if (nowMs - toldMs < tellMs) return;
+      toldMs = nowMs;
+      answer({ kind: "progress", ask, progress });
+    });
     answer({ kind: "done", ask, answer: done, ms: performance.now() - start });
   } catch (error) {
     answer({

@@ -87,8 +87,16 @@ export interface GroupReading {
   readonly readiness: { readonly phaseId: string; readonly baseline: BaselineReadiness } | null;
 }
 
-/** Reads a group; `studentIds` are those to show, in the roster's order. */
-export function readGroup(counts: GroupCounts, studentIds: readonly string[]): GroupReading {
+/**
+ * Reads a group; `studentIds` are those to show, in the roster's order.
+ *
+ * @param onStudent told before each student how many are done
+ */
+export function readGroup(
+  counts: GroupCounts,
+  studentIds: readonly string[],
+  onStudent: (done: number) => void = () => {},
+): GroupReading {
   const students = studentIds.map((studentId) => ({
     studentId,
     sessions: sessionsOf(counts, studentId),
@@ -103,7 +111,8 @@ export function readGroup(counts: GroupCounts, studentIds: readonly string[]): G
   const together = addOverStudents(students);
   const closely = checkedClosely(counts);
   return {
-    students: students.map(({ studentId, sessions }) => {
+    students: students.map(({ studentId, sessions }, index) => {
+      onStudent(index);
       const recorded = overviewStudent(sessions);
       const observed = recorded.counts.on + recorded.counts.off === 0;
       const glance = observed ? overviewStudent(sessions, { source: "observer" }) : recorded;
