@@ -1,14 +1,14 @@
 import { defineConfig } from "vitest/config";
 
 // One project per layer, fastest first; `npm test` runs them in this order.
-const layer = (name: string, options: { timeout?: number; parallel?: boolean } = {}) => ({
+const layer = (name: string, options: { timeout?: number; workers?: number } = {}) => ({
   extends: true as const,
   test: {
     name,
     include: [`tests/${name}/**/*.test.ts`, `tests/${name}/**/*.test.tsx`],
     testTimeout: options.timeout ?? 10_000,
     hookTimeout: options.timeout ?? 10_000,
-    fileParallelism: options.parallel ?? true,
+    ...(options.workers === undefined ? {} : { maxWorkers: options.workers }),
   },
 });
 
@@ -20,7 +20,8 @@ export default defineConfig({
       layer("property", { timeout: 60_000 }),
       layer("api", { timeout: 30_000 }),
       layer("faults", { timeout: 60_000 }),
-      layer("e2e", { timeout: 120_000, parallel: false }),
+      // Journeys wait more than they compute; more of them at once would be late for their own sessions.
+      layer("e2e", { timeout: 120_000, workers: 2 }),
     ],
   },
 });
