@@ -4,6 +4,7 @@ import type { Phase } from "../../shared/api/analysis.ts";
 import type { Plan } from "../../shared/api/plans.ts";
 import type { Program } from "../../shared/api/program.ts";
 import { kindAfterMove } from "../../shared/phase/kind-after-move.ts";
+import { planInUse, sessionsForPlanInUse } from "../../shared/plan/plan-in-use.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
@@ -69,27 +70,13 @@ function refuseElsewhere(program: Program, { fromPlace, toPlace }: Accepted): vo
 function giveCues(store: Store, { groupId, place, stepMeansSeconds }: Program): Plan | null {
   const mean = stepMeansSeconds[place];
   if (mean === undefined) return null;
-  const plan = planInUse(store, groupId);
+  const sessions = store.sessions.list(groupId, sessionsForPlanInUse);
+  const plan = planInUse(store.plans.list(groupId), sessions);
   if (plan === null) throw new Missing("plan");
   const settings = fadedPlan(plan.settings, mean);
   refuseImpossible(settings);
   store.plans.update({ id: plan.id, name: plan.name, settings });
   return { ...plan, settings };
-}
-
-/** Among so many newest sessions the latest seatwork is sought. */
-const sessionsLookedAt = 50;
-
-/**
- * The plan under which the group's latest seatwork sat, found by its name because a session keeps a copy
- * of its plan; else the group's first. Null when the group has no plan.
- */
-export function planInUse(store: Store, groupId: string): Plan | null {
-  const plans = store.plans.list(groupId);
-  const latest = store.sessions
-    .list(groupId, sessionsLookedAt)
-    .find(({ kind }) => kind === "seatwork");
-  return plans.find(({ name }) => name === latest?.planName) ?? plans[0] ?? null;
 }
 
 /**

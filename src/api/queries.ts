@@ -1,6 +1,7 @@
 import { useMutation, useQuery } from "@tanstack/react-query";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
+import { planInUse, sessionsForPlanInUse } from "../../shared/plan/plan-in-use.ts";
 import { schoolWeek } from "../../shared/schedule/school-days.ts";
 import type { Api } from "./api.ts";
 import { useConnection } from "./context.tsx";
@@ -39,6 +40,15 @@ export const useStudents = (groupId: string, archived = false) =>
 
 export const usePlans = (groupId: string) =>
   useAsk("plans", [groupId], (api) => api.plans.list({ groupId }));
+
+/** The group's plans, and first among them for a start: the one under which it last sat. */
+export function usePlanChoice(groupId: string, chosenId: string | null) {
+  const plans = usePlans(groupId).data;
+  const sessions = useSessions(groupId, sessionsForPlanInUse).data;
+  if (plans === undefined || sessions === undefined) return { plans: [], plan: undefined };
+  const plan = plans.find(({ id }) => id === chosenId) ?? planInUse(plans, sessions);
+  return { plans, plan: plan ?? undefined };
+}
 
 /** The school's days off, by first day. */
 export const useDaysOff = () => useAsk("program", ["days-off"], (api) => api.calendar.daysOff());

@@ -9,7 +9,7 @@ import {
   planForKind,
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
-import { useGroups, useOpenSession, usePlans, useStudents } from "../../api/queries.ts";
+import { useGroups, useOpenSession, usePlanChoice, useStudents } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -48,7 +48,6 @@ export function StartObservingScreen() {
 function StartForm({ group, students }: { group: Group; students: readonly Student[] }) {
   const say = useSay();
   const formats = useFormats();
-  const plans = usePlans(group.id);
   const open = useOpenSession();
   const starting = useStartSession();
   const sheet = useSheetInAddress(students);
@@ -57,7 +56,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
   const [chosen, setChosen] = useState(sheet.studentIds);
   const [pace, setPace] = useState<LookInterval>(sheet.pace);
   const [seed, setSeed] = useState(sheet.seed);
-  const plan = plans.data?.find(({ id }) => id === planId) ?? plans.data?.[0];
+  const { plans, plan } = usePlanChoice(group.id, planId);
   if (plan === undefined) return null;
   // As many or more in half of all sessions.
   const settings = planForKind(plan.settings, kind, pace);
@@ -87,12 +86,12 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
           { value: "probe", label: say("observe.kind.probe"), help: say("observe.kind.probeHelp") },
         ]}
       />
-      {plans.data !== undefined && plans.data.length > 1 ? (
+      {plans.length > 1 ? (
         <Pick
           label={say("today.plan")}
           value={plan.id}
           onChange={setPlanId}
-          choices={plans.data.map(({ id, name }) => ({ value: id, label: name }))}
+          choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
         />
       ) : null}
       <CheckboxGroup value={chosen} onChange={setChosen} className="field">

@@ -3,7 +3,7 @@ import { Link, useParams } from "react-router";
 import type { PracticeExamples } from "../../../shared/api/program.ts";
 import type { Group } from "../../../shared/api/roster.ts";
 import type { Api } from "../../api/api.ts";
-import { useAsk, useGroups, useOpenSession, usePlans, useTell } from "../../api/queries.ts";
+import { useAsk, useGroups, useOpenSession, usePlanChoice, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -44,7 +44,6 @@ export function PracticeScreen() {
 
 function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
   const say = useSay();
-  const plans = usePlans(group.id);
   const open = useOpenSession();
   const starting = useStartSession();
   const isNew = !hasExamples(saved);
@@ -62,7 +61,7 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
     problem === null || problem === undefined
       ? undefined
       : say(`practice.${problem}`, { most: mostExamples });
-  const plan = plans.data?.[0];
+  const { plan } = usePlanChoice(group.id, null);
   const begin = (first?: (api: Api) => Promise<unknown>) => {
     if (plan === undefined) return;
     starting.start({

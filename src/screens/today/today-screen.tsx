@@ -5,7 +5,7 @@ import type { Group } from "../../../shared/api/roster.ts";
 import {
   useGroups,
   useOpenSession,
-  usePlans,
+  usePlanChoice,
   useSessions,
   useTell,
   useTimetable,
@@ -124,11 +124,10 @@ function OpenSession() {
 /** One group with the plan it sits under and the press that starts it. */
 function GroupStart({ group }: { group: Group }) {
   const say = useSay();
-  const plans = usePlans(group.id);
   const summary = usePlanSummary();
   const open = useOpenSession();
   const [chosenId, setChosenId] = useState<string | null>(null);
-  const plan = plans.data?.find(({ id }) => id === chosenId) ?? plans.data?.[0];
+  const { plans, plan } = usePlanChoice(group.id, chosenId);
   const starting = useStartSession();
   const { press, check } = useCheckedStart(plan, (first) => {
     if (plan !== undefined) starting.start({ plan, kind: "seatwork", first });
@@ -149,12 +148,12 @@ function GroupStart({ group }: { group: Group }) {
         </p>
       </div>
       <div className="today-plan">
-        {plans.data !== undefined && plans.data.length > 1 ? (
+        {plans.length > 1 ? (
           <Pick
             label={say("today.plan")}
             value={plan.id}
             onChange={setChosenId}
-            choices={plans.data.map(({ id, name }) => ({ value: id, label: name }))}
+            choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
           />
         ) : null}
         <p className="today-facts">
