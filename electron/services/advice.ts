@@ -108,7 +108,7 @@ function beginPhases(
 function firstDay(store: Store, groupId: string, clock: Clock): string {
   const today = localDay(clock.wallMs(), clock.offsetMinutes());
   const newest = store.sessions
-    .list(groupId, sessionsLookedAt)
+    .list(groupId, sessionsForPlanInUse)
     .find(({ kind }) => kind !== "practice");
   return newest?.day === today ? dayText(dayNumber(today) + 1) : today;
 }
