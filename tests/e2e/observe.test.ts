@@ -126,6 +126,8 @@ describe("A teacher who watches without cueing the class", () => {
     await link(page, "Watch without cueing: Back row").click();
     await page.getByText("A second observer with a printed sheet?").click();
     await link(page, "Print a sheet").click();
+    // The page before has a field of that name too.
+    await page.getByRole("heading", { name: "Observation sheet of Back row" }).waitFor();
     await page.getByLabel("Seed").fill("quiet moss");
     await page.getByText("Cedar", { exact: true }).first().click();
     await page.getByText("30 seconds", { exact: true }).click();
