@@ -61,6 +61,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
   // As many or more in half of all sessions.
   const settings = planForKind(plan.settings, kind, pace);
   const looks = greatestCountWithChance(settings, 0.5);
+  const each = looks / Math.max(1, chosen.length);
   const isPossible = chosen.length > 0 && chosen.length <= mostObserved;
 
   const begin = () =>
@@ -147,9 +148,9 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         {isPossible
           ? say("observe.expected", {
               looks: formats.number(looks),
-              each: formats.number(looks / chosen.length, 1),
+              each: formats.number(each, Number.isInteger(each) ? 0 : 1),
               minutes: formats.number(settings.lengthSeconds / 60),
-              few: looks / chosen.length < fewLooks ? "yes" : "no",
+              few: each < fewLooks ? "yes" : "no",
             })
           : say("observe.chooseSomeone")}
       </p>

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useEffect, useRef, useState } from "react";
+import { type CSSProperties, type KeyboardEvent, useEffect, useRef, useState } from "react";
 import type { Student } from "../../../shared/api/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { useTell } from "../../api/queries.ts";
@@ -63,7 +63,7 @@ export function RecordTiles({ live }: { live: LiveSession }) {
       <Problem error={mark.error ?? aside.error} />
       <ul
         className={seatsInRow === null ? "tiles-grid" : "tiles-grid tiles-rows"}
-        style={seatsStyle(seatsInRow)}
+        style={{ ...seatsStyle(seatsInRow), ...gridShape(students.length, seatsInRow) }}
         ref={grid}
         onKeyDown={(event) => moveFocus(event, grid.current)}
       >
@@ -103,6 +103,21 @@ export function RecordTiles({ live }: { live: LiveSession }) {
       </ul>
     </section>
   );
+}
+
+/** A little wider than high, as screens are: how many tiles stand side by side where there is room. */
+const widerThanHigh = 1.6;
+/** More of the narrowest tiles do not fit side by side on a laptop. */
+const mostOnLaptop = 6;
+
+/** Hands the shape of the grid to the style sheet, so that few students get large tiles. */
+function gridShape(count: number, inRow: number | null): CSSProperties {
+  const columns = inRow ?? Math.max(1, Math.ceil(Math.sqrt(count * widerThanHigh)));
+  const shape: Record<string, number> = {
+    "--columns": columns,
+    "--rows": Math.max(1, Math.ceil(count / (inRow ?? Math.min(columns, mostOnLaptop)))),
+  };
+  return shape;
 }
 
 function Tile(props: {

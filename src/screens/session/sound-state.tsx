@@ -1,3 +1,4 @@
+import { useLocation } from "react-router";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -35,7 +36,9 @@ export function SoundState({ problem = null }: { problem?: string | null }) {
 export function SoundStateElsewhere() {
   const say = useSay();
   const { sound } = useCueSounder();
+  const { pathname } = useLocation();
   if (sound.status === "not-wanted" || !isMute(sound)) return null;
+  if (pathname.startsWith("/session/")) return null;
   return (
     <Notice kind="caution" title={say("sound.notHeard")}>
       <p>{say("sound.goBack")}</p>
