@@ -1,21 +1,12 @@
 import type { Page } from "playwright";
-import { afterEach, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
-import { launchLoopback } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import { oneApp } from "./support/one-app.ts";
 
-let running: Awaited<ReturnType<typeof launchLoopback>> | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
+const app = oneApp();
 
 /** As many as a class has; the smaller tests need fewer. */
 const students = 24;
@@ -66,10 +57,8 @@ function sessionOnPaper(folder: string, studentCount = students): string {
 
 /** The cards of a class of so many, waiting to be typed in. */
 async function openCards(studentCount: number): Promise<Page> {
-  folder = temporaryFolder();
-  const sessionId = sessionOnPaper(folder.path, studentCount);
-  running = await launchLoopback({ dataFolder: folder.path });
-  const page = await running.page();
+  const sessionId = sessionOnPaper(app.folder(), studentCount);
+  const page = await app.open();
   await page.getByRole("link", { name: "Enter cards" }).first().click();
   await page.getByRole("heading", { name: "Cards of Whole class" }).waitFor();
   expect(page.url()).toContain(sessionId);
@@ -149,7 +138,7 @@ it("leaves a full card as it is, takes a block too large by a row and a column, 
   await page.keyboard.press("Backspace");
   expect((await marksOn(page))[0]).toBe("+".repeat(count - 1));
 
-  await running?.context.grantPermissions(["clipboard-read", "clipboard-write"]);
+  await app.context().grantPermissions(["clipboard-read", "clipboard-write"]);
   const row = (last: string) => ["-", "+", ...Array(count - 2).fill("-"), last].join("\t");
   const cells = ["-", "what", ...Array(count - 2).fill("-"), ""].join("\t");
   const block = [row("+"), cells, row(""), row("+")].join("\r\n");

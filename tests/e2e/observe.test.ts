@@ -1,36 +1,10 @@
 import type { Page } from "playwright";
-import { afterEach, describe, expect, it } from "vitest";
-import { launchLoopback, waitFor } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import { describe, expect, it } from "vitest";
+import { waitFor } from "./support/launch.ts";
+import { oneApp } from "./support/one-app.ts";
+import { button, link, makeGroup } from "./support/steps.ts";
 
-type Running = Awaited<ReturnType<typeof launchLoopback>>;
-
-let running: Running | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
-
-async function open(...args: string[]): Promise<Page> {
-  folder = temporaryFolder();
-  running = await launchLoopback({ dataFolder: folder.path, args });
-  return running.page();
-}
-
-const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
-const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
-
-async function makeGroup(page: Page, name: string, students: readonly string[]) {
-  await page.getByLabel("Group name").fill(name);
-  await button(page, "Make this group").click();
-  await page.getByLabel("Add students").fill(students.join("\n"));
-  await button(page, `Add ${students.length} students`).click();
-  await page.getByText(students.at(-1) ?? "", { exact: true }).waitFor();
-}
+const app = oneApp();
 
 /** The student whom a window asks to look at, once it asks. */
 async function lookedAt(page: Page): Promise<string> {
@@ -50,7 +24,7 @@ async function looksSoFar(page: Page): Promise<number> {
 
 describe("A teacher who watches without cueing the class", () => {
   it("records looks in turn by key, beside a second observer, and sees how well they agree", async () => {
-    const page = await open("--speed", "12");
+    const page = await app.open("--speed", "12");
     await makeGroup(page, "Window side", ["Ash", "Birch", "Cedar"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Window side").click();
@@ -93,7 +67,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("types in a second observer's printed sheet, one key a look, and finds it after a reload", async () => {
-    const page = await open("--speed", "20");
+    const page = await app.open("--speed", "20");
     await makeGroup(page, "Corner", ["Ash", "Birch"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Corner").click();
@@ -120,7 +94,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("starts from a printed sheet, with its seed, students and pace, and tells of a sheet of others", async () => {
-    const page = await open("--speed", "20");
+    const page = await app.open("--speed", "20");
     await makeGroup(page, "Back row", ["Ash", "Birch", "Cedar"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Back row").click();
@@ -159,13 +133,12 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("leaves the class board silent and the self-records empty", async () => {
-    const page = await open("--speed", "30");
+    const page = await app.open("--speed", "30");
     await makeGroup(page, "Front", ["Ash", "Birch"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Front").click();
     await button(page, "Start watching").click();
-    const board = await running?.context.newPage();
-    if (board === undefined) throw new Error("The app is not running.");
+    const board = await app.context().newPage();
     await board.goto(new URL("/board", page.url()).href);
     await board.getByText("Quiet work").waitFor();
     await lookedAt(page);

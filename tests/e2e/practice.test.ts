@@ -1,36 +1,9 @@
 import type { Page } from "playwright";
-import { afterEach, describe, expect, it } from "vitest";
-import { launchLoopback } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import { describe, expect, it } from "vitest";
+import { oneApp } from "./support/one-app.ts";
+import { button, link, makeGroup } from "./support/steps.ts";
 
-type Running = Awaited<ReturnType<typeof launchLoopback>>;
-
-let running: Running | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
-
-async function open(...args: string[]): Promise<Page> {
-  folder = temporaryFolder();
-  running = await launchLoopback({ dataFolder: folder.path, args });
-  return running.page();
-}
-
-const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
-const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
-
-async function makeGroup(page: Page, name: string, students: readonly string[]) {
-  await page.getByLabel("Group name").fill(name);
-  await button(page, "Make this group").click();
-  await page.getByLabel("Add students").fill(students.join("\n"));
-  await button(page, `Add ${students.length} students`).click();
-  await page.getByText(students.at(-1) ?? "", { exact: true }).waitFor();
-}
+const app = oneApp();
 
 /** The first start with sound offers to hear the chime first. */
 async function startPractice(page: Page) {
@@ -40,7 +13,7 @@ async function startPractice(page: Page) {
 
 describe("A practice with the class", () => {
   it("shows the teacher's examples, asks for looks only on a press, gives a match score and counts nothing", async () => {
-    const page = await open("--speed", "4");
+    const page = await app.open("--speed", "4");
     await makeGroup(page, "Table two", ["Fern", "Robin"]);
     await link(page, "Today").click();
     await link(page, "Practise with the class: Table two").click();
@@ -84,7 +57,7 @@ describe("A practice with the class", () => {
   });
 
   it("keeps the teacher's strip private with the tiles in a window of their own", async () => {
-    const page = await open("--speed", "4");
+    const page = await app.open("--speed", "4");
     await makeGroup(page, "Table one", ["Fern", "Robin"]);
     await link(page, "Today").click();
     await link(page, "Practise with the class: Table one").click();

@@ -1,21 +1,12 @@
 import type { Page } from "playwright";
-import { afterEach, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { openStore, type Store } from "../../electron/store/store.ts";
 import { dayNumber, dayText, weekdayOf } from "../../shared/analysis/calendar.ts";
 import { firstPlan, type PlanSettings } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
-import { launchLoopback } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import { oneApp } from "./support/one-app.ts";
 
-let running: Awaited<ReturnType<typeof launchLoopback>> | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
+const app = oneApp();
 
 const dayMs = 86_400_000;
 const offsetMinutes = -new Date().getTimezoneOffset();
@@ -96,10 +87,8 @@ function inStore<Result>(path: string, work: (store: Store) => Result): Result {
 }
 
 it("takes an advised step, draws a phase and its probes, and overrules with a note", async () => {
-  folder = temporaryFolder();
-  const birch = inStore(folder.path, prepare);
-  running = await launchLoopback({ dataFolder: folder.path });
-  const page = await running.page();
+  const birch = inStore(app.folder(), prepare);
+  const page = await app.open();
 
   await page.getByText("Birch: Thin the cues.").waitFor();
   await page.getByRole("link", { name: /^Enter cards of Elm/ }).waitFor();
@@ -117,15 +106,14 @@ it("takes an advised step, draws a phase and its probes, and overrules with a no
   await drawMaintenance(page);
   await phases.getByText(/drawn 2 times: the test of the start is not exact/).waitFor();
   await phases.getByText(/^Probes on .+, .+, .+, .+ \(seed [a-z0-9]+\)$/).waitFor();
-  await running.close();
+  await app.close();
 
-  inStore(folder.path, (store) => {
+  inStore(app.folder(), (store) => {
     const [plan] = store.plans.list(birch.groupId);
     expect(plan?.settings.meanSeconds).toBe(180);
     hold(store, { ...birch, day: today, plan: firstPlan, planName: "Reading", isMarked: true });
   });
-  running = await launchLoopback({ dataFolder: folder.path });
-  const again = await running.page();
+  const again = await app.open();
   await again.getByRole("link", { name: "Birch", exact: true }).waitFor();
   await again.getByRole("link", { name: "See progress" }).first().click();
   await again.locator("svg text", { hasText: "Cues every 3 minutes" }).first().waitFor();

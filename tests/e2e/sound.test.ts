@@ -1,39 +1,19 @@
-import type { Page } from "playwright";
-import { afterEach, describe, expect, it } from "vitest";
-import { launchLoopback } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import type { BrowserContext, Page } from "playwright";
+import { describe, expect, it } from "vitest";
+import { oneApp } from "./support/one-app.ts";
+import { button, link, makeGroup } from "./support/steps.ts";
 
-type Running = Awaited<ReturnType<typeof launchLoopback>>;
+const app = oneApp();
 
-let running: Running | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
-
-async function open(prepare: (app: Running) => Promise<unknown>, ...args: string[]): Promise<Page> {
-  folder = temporaryFolder();
-  running = await launchLoopback({ dataFolder: folder.path, args });
-  await prepare(running);
-  const page = await running.page();
+/** Starts the app and prepares its browser before its page is loaded anew. */
+async function open(prepare: (context: BrowserContext) => Promise<unknown>, ...args: string[]) {
+  const page = await app.open(...args);
+  await prepare(app.context());
   await page.reload();
   return page;
 }
 
-const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
-const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
-
-async function makeGroup(page: Page, name: string) {
-  await page.getByLabel("Group name").fill(name);
-  await button(page, "Make this group").click();
-  await page.getByLabel("Add students").fill("Ash\nBirch");
-  await button(page, "Add 2 students").click();
-  await page.getByText("Birch", { exact: true }).waitFor();
-}
+const two = ["Ash", "Birch"];
 
 /** Chooses one of the plan's ways, and saves. */
 async function choose(page: Page, ...ways: string[]) {
@@ -52,11 +32,11 @@ async function startAfterCheck(page: Page, group: string) {
 describe("A chime that cannot be loaded", () => {
   it("is said in the sound check, shown in its place on the teacher's own screen, and said on every page", async () => {
     const page = await open(
-      ({ context }) => context.route(/bell[^/]*\.wav/, (route) => route.abort()),
+      (context) => context.route(/bell[^/]*\.wav/, (route) => route.abort()),
       "--speed",
       "40",
     );
-    await makeGroup(page, "Paper side");
+    await makeGroup(page, "Paper side", two);
     await choose(page, "on paper");
     await startAfterCheck(page, "Paper side");
     await page.getByText("The chime could not be loaded.").waitFor();
@@ -95,8 +75,8 @@ function listen() {
 
 describe("The volume", () => {
   it("holds from a chime's first sample, in the check and when the session begins, and is kept", async () => {
-    const page = await open(({ context }) => context.addInitScript(listen));
-    await makeGroup(page, "Quiet side");
+    const page = await open((context) => context.addInitScript(listen));
+    await makeGroup(page, "Quiet side", two);
     await link(page, "Today").click();
     await button(page, "Start a session with Quiet side").click();
     const volume = page.getByRole("slider", { name: "Volume" });
@@ -128,7 +108,7 @@ describe("The silent cue", () => {
   ] as const)("changes slowly and seldom with motion $motion", async ({ motion, least, most }) => {
     const page = await open(async () => undefined, "--speed", "60");
     await page.emulateMedia({ reducedMotion: motion });
-    await makeGroup(page, "Still side");
+    await makeGroup(page, "Still side", two);
     await choose(page, "everybody, without sound", "on paper");
     await link(page, "Today").click();
     await button(page, "Start a session with Still side").click();

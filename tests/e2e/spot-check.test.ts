@@ -1,34 +1,16 @@
 import type { Page } from "playwright";
-import { afterEach, describe, expect, it } from "vitest";
-import { launchLoopback } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import { describe, expect, it } from "vitest";
+import { oneApp } from "./support/one-app.ts";
+import { button, link, makeGroup } from "./support/steps.ts";
 
-type Running = Awaited<ReturnType<typeof launchLoopback>>;
+const app = oneApp();
 
-let running: Running | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
-
-const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
-const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
 const asked = (page: Page, name: string) => page.getByRole("group", { name: `${name}, just now?` });
 
 /** A practice of a class of two, in which every cue asks about both. */
 async function practise(): Promise<Page> {
-  folder = temporaryFolder();
-  running = await launchLoopback({ dataFolder: folder.path, args: ["--speed", "4"] });
-  const page = await running.page();
-  await page.getByLabel("Group name").fill("Table two");
-  await button(page, "Make this group").click();
-  await page.getByLabel("Add students").fill("Fern\nRobin");
-  await button(page, "Add 2 students").click();
-  await page.getByText("Robin", { exact: true }).first().waitFor();
+  const page = await app.open("--speed", "4");
+  await makeGroup(page, "Table two", ["Fern", "Robin"]);
   await link(page, "Today").click();
   await link(page, "Practise with the class: Table two").click();
   await button(page, "Start the practice").click();

@@ -1,21 +1,10 @@
 import type { Page } from "playwright";
-import { afterEach, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
-import { launchLoopback } from "./support/launch.ts";
-import { temporaryFolder } from "./support/temporary-folder.ts";
+import { oneApp } from "./support/one-app.ts";
 
-type Running = Awaited<ReturnType<typeof launchLoopback>>;
-
-let running: Running | null = null;
-let folder: ReturnType<typeof temporaryFolder> | null = null;
-
-afterEach(async () => {
-  await running?.close();
-  running = null;
-  folder?.remove();
-  folder = null;
-});
+const app = oneApp();
 
 /** Session seconds in a real one: a cue every seven and a half seconds under the plan below. */
 const speed = 8;
@@ -61,14 +50,11 @@ function logged(path: string, nameOf: ReadonlyMap<string, string>): unknown[] {
 }
 
 it("Students record at one screen: away and back, late, set aside, by picture, in the rows of the room", async () => {
-  folder = temporaryFolder();
-  const nameOf = classOfFour(folder.path);
-  const args = ["--speed", String(speed)];
-  running = await launchLoopback({ dataFolder: folder.path, args });
-  const page = await running.page();
+  const nameOf = classOfFour(app.folder());
+  const page = await app.open("--speed", String(speed));
   await button(page, "Start a session with Room 12").click();
   await page.waitForURL(/\/session\//);
-  const tiles = await running.context.newPage();
+  const tiles = await app.context().newPage();
   await tiles.goto(new URL("/tiles", page.url()).href);
 
   // Two seats in a row.
@@ -131,9 +117,8 @@ it("Students record at one screen: away and back, late, set aside, by picture, i
   await button(page, "End").click();
   await button(page, "End it").click();
   await page.getByRole("heading", { name: "The session is over" }).waitFor();
-  await running.close();
-  running = null;
-  expect(logged(folder.path, nameOf)).toEqual([
+  await app.close();
+  expect(logged(app.folder(), nameOf)).toEqual([
     ["on", "Birch", 1, "in time"],
     ["set-aside", "Dill"],
     ["back", "Dill"],

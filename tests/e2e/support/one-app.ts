@@ -1,0 +1,42 @@
+import type { BrowserContext, Page } from "playwright";
+import { afterEach } from "vitest";
+import { type LoopbackApp, launchLoopback } from "./launch.ts";
+import { temporaryFolder } from "./temporary-folder.ts";
+
+/** An app of its own for each test of a file, on a fresh data folder; both are gone after the test. */
+export function oneApp() {
+  let running: LoopbackApp | null = null;
+  let kept: ReturnType<typeof temporaryFolder> | null = null;
+
+  async function close(): Promise<void> {
+    await running?.close();
+    running = null;
+  }
+
+  /** The data folder, made when first asked for: what a test puts there the app finds. */
+  function folder(): string {
+    kept ??= temporaryFolder();
+    return kept.path;
+  }
+
+  afterEach(async () => {
+    await close();
+    kept?.remove();
+    kept = null;
+  });
+
+  return {
+    folder,
+    /** Starts the app, also once more after `close`, and gives its page. */
+    async open(...args: string[]): Promise<Page> {
+      running = await launchLoopback({ dataFolder: folder(), args });
+      return running.page();
+    },
+    /** The browser's context, for further pages and permissions. */
+    context(): BrowserContext {
+      if (running === null) throw new Error("The app is not running.");
+      return running.context;
+    },
+    close,
+  };
+}
