@@ -93,11 +93,15 @@ async function pictures(
       await page.emulateMedia({ colorScheme: paper, reducedMotion: "reduce" });
       await page.goto(address);
       await page.locator(ready).first().waitFor();
-      // A page that was not pressed yet may not sound, and says so; that is not what the picture is of.
-      const soundOn = page.getByRole("button", { name: "Turn sound on" });
-      if (await soundOn.isVisible()) await soundOn.click();
       await page.evaluate(() => document.fonts.ready.then(() => undefined));
       await page.waitForTimeout(400);
+      // A page that was not pressed yet may not sound, and says so; that is not what the picture is of.
+      const soundOn = page.getByRole("button", { name: "Turn sound on" });
+      if (await soundOn.isVisible()) {
+        await soundOn.click();
+        await soundOn.waitFor({ state: "hidden" });
+      }
+      await page.locator(ready).first().scrollIntoViewIfNeeded();
       await page.screenshot({ path: join(folder, `${name}-${size.name}-${paper}.png`) });
       if (isReadme && size.name === "laptop" && paper === "light") {
         await page.screenshot({ path: join(readme, `${name}.png`) });
