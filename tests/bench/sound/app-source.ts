@@ -48,6 +48,9 @@ export const appSource: SoundSource = async (browser, order): Promise<Sounding> 
   };
 };
 
+/** Quiet before the end, in seconds. */
+const endMarginSeconds = 3;
+
 /** A plan with gaps spread evenly over the asked range, long enough for that many cues. */
 function planFor({ cues, gapMs: [shortest, longest], quietMs }: CueOrder): PlanSettings {
   const meanSeconds = (shortest + longest) / 2000;
@@ -58,7 +61,12 @@ function planFor({ cues, gapMs: [shortest, longest], quietMs }: CueOrder): PlanS
     meanSeconds,
     shortestGapSeconds: shortest / 1000,
     leadInSeconds,
-    lengthSeconds: Math.max(60, Math.ceil(leadInSeconds + (cues + 3) * meanSeconds)),
+    // The chime of the end must not ring into the last cue's, where it would pass for a second one.
+    endMarginSeconds,
+    lengthSeconds: Math.max(
+      60,
+      Math.ceil(leadInSeconds + (cues + 3) * meanSeconds + endMarginSeconds),
+    ),
     fewestCues: 0,
     chime: "bell",
     volume: 1,
