@@ -14,7 +14,7 @@ export function Frame() {
   const open = useOpenSession();
 
   // A new page is announced and read from its start, as a real page change would be.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the path changes, by design
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the path is not read here; its change is what makes a new page
   useEffect(() => {
     main.current?.focus({ preventScroll: true });
     window.scrollTo(0, 0);

@@ -1,7 +1,8 @@
-import { Checkbox, CheckboxGroup, Label, Text } from "react-aria-components";
+import { CheckboxGroup, Label, Text } from "react-aria-components";
 import { useIntl } from "react-intl";
 import type { GroupWeekdays } from "../../../shared/api/program.ts";
 import { useTell, useWeekdays } from "../../api/queries.ts";
+import { CheckBox } from "../../parts/check-box.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import "./sitting-days.css";
@@ -27,16 +28,14 @@ export function SittingDays({ groupId }: { groupId: string }) {
         <Label className="field-label">{say("groups.sits")}</Label>
         <div className="sitting-days">
           {week.map((weekday) => (
-            <Checkbox
+            <CheckBox
               key={weekday}
               value={String(weekday)}
-              className="sitting-day"
               // A group that never sits would wait for nothing.
               isDisabled={weekdays.length === 1 && weekdays.includes(weekday)}
             >
-              <span className="sitting-box" aria-hidden="true" />
               {nameOf(weekday)}
-            </Checkbox>
+            </CheckBox>
           ))}
         </div>
         <Text slot="description" className="field-help">

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { Checkbox, CheckboxGroup, Label } from "react-aria-components";
+import { CheckboxGroup, Label } from "react-aria-components";
 import { Link, useParams, useSearchParams } from "react-router";
 import type { Group, Student } from "../../../shared/api/roster.ts";
 import { greatestCountWithChance } from "../../../shared/schedule/cue-count.ts";
@@ -11,6 +11,7 @@ import {
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
 import { useGroups, useOpenSession, usePlanChoice, useStudents } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { CheckBox } from "../../parts/check-box.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
@@ -99,15 +100,13 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         <Label className="field-label">{say("observe.whom", { most: mostObserved })}</Label>
         <div className="observe-students">
           {students.map(({ id, name }) => (
-            <Checkbox
+            <CheckBox
               key={id}
               value={id}
-              className="observe-student"
               isDisabled={!chosen.includes(id) && chosen.length >= mostObserved}
             >
-              <span className="observe-box" aria-hidden="true" />
               {name}
-            </Checkbox>
+            </CheckBox>
           ))}
         </div>
       </CheckboxGroup>
