@@ -251,6 +251,17 @@ export function conductor(options: ConductorOptions) {
     takeBack(held);
   }
 
+  /** A window woke from sleep and shows now what was due before it: at its moment nobody was asked. */
+  function comesTooLate(sessionId: string, cue: number, problem: string | null): void {
+    // Notices the gap first, so that the reason is known.
+    advance();
+    const reason = held(sessionId)?.calls.get(cue)?.reason ?? "no-report";
+    const said = problem === null ? {} : { problem };
+    obey(sessionId, { kind: "give-up", cue, reason, ...said });
+    held(sessionId)?.calls.delete(cue);
+    advance();
+  }
+
   function logGap(held: LiveSession): void {
     if (held.pauseOwed === null) return;
     obey(held.session.id, { kind: "pause", reason: held.pauseOwed });
@@ -453,7 +464,10 @@ export function conductor(options: ConductorOptions) {
       return cue;
     },
 
-    /** A window says when a cue really began. Saying it again, or after the verdict, changes nothing. */
+    /**
+     * A window says when a cue really began. Saying it again, or after the verdict, changes nothing; one that
+     * began seconds after its moment, on waking, counts as not delivered.
+     */
     cueBegan(
       sessionId: string,
       told: {
@@ -468,6 +482,10 @@ export function conductor(options: ConductorOptions) {
       const late = call === undefined ? null : told.beganMonotonicMs - call.dueMonotonicMs;
       const latenessMs = late === null ? null : late / clock.speed;
       const { cue, by, problem } = told;
+      if (late !== null && late > real(reportWithinMs)) {
+        comesTooLate(sessionId, cue, problem);
+        return;
+      }
       obey(sessionId, { kind: "deliver", cue, by, latenessMs, problem });
       held(sessionId)?.calls.delete(cue);
       advance();
@@ -477,6 +495,11 @@ export function conductor(options: ConductorOptions) {
     cueFailed(sessionId: string, cue: number, problem: string | null): void {
       known(sessionId);
       if (!stateOf(sessionId).cues.has(cue)) throw sessionRefusal("cue-unknown");
+      const call = held(sessionId)?.calls.get(cue);
+      if (call !== undefined && clock.monotonicMs() > call.dueMonotonicMs + real(reportWithinMs)) {
+        comesTooLate(sessionId, cue, problem);
+        return;
+      }
       const said = problem === null ? {} : { problem };
       obey(sessionId, { kind: "give-up", cue, reason: "sound-failed", ...said });
       held(sessionId)?.calls.delete(cue);

@@ -10,16 +10,26 @@ import { availableParallelism, loadavg } from "node:os";
 import { parseArgs } from "node:util";
 import { decodeWav } from "../../electron/recording/wav.ts";
 import { appIsBuilt, appSource } from "./sound/app-source.ts";
-import { findOnsets, hiddenDoubles, matchOnsets } from "./sound/onsets.ts";
+import { findOnsets, hiddenDoubles, matchOnsets, type Onset } from "./sound/onsets.ts";
 import { playerSource } from "./sound/player-source.ts";
-import { type Browser, beBusy, missingTools, openRig, type Rig } from "./sound/rig.ts";
-import type { CueOrder, SoundSource } from "./sound/sound-source.ts";
+import {
+  type Browser,
+  beBusy,
+  missingTools,
+  openRig,
+  type Page,
+  pause,
+  type Rig,
+} from "./sound/rig.ts";
+import type { CueOrder, Sleep, Sounding, SoundSource } from "./sound/sound-source.ts";
 import { spreadOf } from "./sound/spread.ts";
 
 interface Case {
   readonly name: string;
-  readonly hidden: boolean;
+  readonly page: "visible" | "hidden" | "minimised";
   readonly busy: boolean;
+  /** How long program and page are stopped, in ms, one time after the other; spread over the session. */
+  readonly sleepsMs: readonly number[];
   /** Cues in each of so many browsers at the same time, each with its own sink. */
   readonly browsers: number;
   readonly cues: number;
@@ -30,6 +40,9 @@ interface Heard {
   readonly errors: readonly number[];
   readonly missed: number;
   readonly doubled: number;
+  readonly sleptThrough: number;
+  /** Sounds that the sound device held when all was stopped: it gave out a piece then, or on waking. */
+  readonly ofStops: number;
   /** Reported begin less the recorded one. */
   readonly reportErrors: readonly number[];
   readonly failures: readonly string[];
@@ -45,25 +58,38 @@ const { values: options } = parseArgs({
 
 // A hidden page in which nothing sounds has its sound device let go after half a minute and its timers
 // slowed after minutes, so short gaps would hide the trouble. Several browsers at once keep it short.
-const short = { browsers: 1, cues: options.quick ? 8 : 100, gapMs: [4200, 5800] } as const;
-const long = { browsers: 4, cues: options.quick ? 2 : 25, gapMs: [30_500, 36_000] } as const;
+const usual = { page: "visible", busy: false, sleepsMs: [], browsers: 1 } as const;
+const short = { ...usual, cues: options.quick ? 8 : 100, gapMs: [4200, 5800] } as const;
+const long = options.quick
+  ? ({ browsers: 1, cues: 2, gapMs: [30_500, 36_000] } as const)
+  : ({ browsers: 4, cues: 25, gapMs: [30_500, 36_000] } as const);
+/** In turn too short for the session to stop, and long enough for it to wait for its teacher. */
+const sleepsMs = options.quick ? [12_000, 34_000] : [12_000, 34_000, 20_000, 60_000];
+const idle: Case = { name: "idle", ...short };
+const hidden: Case = { name: "hidden", ...short, page: "hidden" };
+const busy: Case = { name: "busy", ...short, busy: true };
+const hiddenBusy: Case = { name: "hidden-busy", ...short, page: "hidden", busy: true };
+const longGaps: Case = { name: "hidden-long-gaps", ...usual, ...long, page: "hidden" };
+const minimised: Case = { name: "minimised", ...short, page: "minimised" };
+const slept: Case = { name: "slept", ...short, cues: options.quick ? 8 : 110, sleepsMs };
 /** Cases of one row run at the same time. */
-const rows: readonly (readonly Case[])[] = [
-  [
-    { name: "idle", hidden: false, busy: false, ...short },
-    { name: "hidden", hidden: true, busy: false, ...short },
-  ],
-  [
-    { name: "busy", hidden: false, busy: true, ...short },
-    { name: "hidden-busy", hidden: true, busy: true, ...short },
-  ],
-  [{ name: "hidden-long-gaps", hidden: true, busy: false, ...long }],
-];
+const rows: readonly (readonly Case[])[] = options.quick
+  ? [
+      [idle, hidden, minimised, longGaps, slept],
+      [busy, hiddenBusy],
+    ]
+  : [
+      [idle, hidden],
+      [busy, hiddenBusy],
+      [longGaps, minimised, slept],
+    ];
 /** Has the page keep every state of visibility that it comes to. */
 const watchVisibility = `globalThis.visibilitySeen = [document.visibilityState];
   document.addEventListener("visibilitychange", () => visibilitySeen.push(document.visibilityState));`;
 /** Sounds less like the chime than this are something else: the chime that announces the end. */
 const leastLikeness = 0.35;
+/** What the sound device held during a sleep is heard within this time after it. */
+const heldMs = 700;
 
 const chime = decodeWav(
   readFileSync(new URL("../../assets/chimes/bell.wav", import.meta.url)),
@@ -102,11 +128,14 @@ async function listen(
   const sounding = await source(browser, { cues, gapMs, seed, quietMs });
   try {
     const recorder = browser.record();
-    if (which.hidden) await sounding.page.hide();
+    await putAway(sounding.page, which);
     await sounding.page.evaluate(watchVisibility);
-    const { dueMs, beganMs, failures } = await sounding.finish();
+    const [{ dueMs, sleptThrough, beganMs, failures }, sleeps] = await Promise.all([
+      sounding.finish(),
+      sleepNowAndThen(sounding, which, quietMs),
+    ]);
     const seen = await sounding.page.evaluate("[...visibilitySeen, document.visibilityState]");
-    const wanted = which.hidden ? "hidden" : "visible";
+    const wanted = which.page === "visible" ? "visible" : "hidden";
     if (!Array.isArray(seen) || seen.some((state) => state !== wanted)) {
       throw new Error(
         `${which.name}: the page was not ${wanted} all along, the figures do not count.`,
@@ -114,14 +143,47 @@ async function listen(
     }
     const { samples, startedMs } = await recorder.stop();
     const chimes = findOnsets(samples, chime).filter(({ likeness }) => likeness >= leastLikeness);
-    const heardMs = chimes.map(({ at }) => startedMs + at / 48);
+    const atMs = ({ at }: Onset) => startedMs + at / 48;
+    const ofStops = chimes.filter((one) => sleeps.some((sleep) => isOfStop(atMs(one), sleep)));
+    const cutOff = chimes.filter((one) => sleeps.some((sleep) => isCutOff(atMs(one), sleep)));
+    const heardMs = chimes.filter((one) => !ofStops.includes(one)).map(atMs);
     const reportErrors = matchOnsets(heardMs, beganMs).errors;
     const matched = matchOnsets(dueMs, heardMs);
-    const doubled = matched.doubled + hiddenDoubles(chimes);
-    return { ...matched, doubled, reportErrors, failures };
+    // A chime that a stop cuts in two has its rest where an echo would be.
+    const whole = chimes.filter((one) => !ofStops.includes(one) && !cutOff.includes(one));
+    const doubled = matched.doubled + hiddenDoubles(whole);
+    return { ...matched, doubled, sleptThrough, ofStops: ofStops.length, reportErrors, failures };
   } finally {
     sounding.close();
   }
+}
+
+function isOfStop(heardMs: number, { stoppedMs, wokeMs }: Sleep): boolean {
+  return heardMs > stoppedMs && heardMs < wokeMs + heldMs;
+}
+
+function isCutOff(heardMs: number, { stoppedMs }: Sleep): boolean {
+  return heardMs <= stoppedMs && heardMs + chime.length / 48 > stoppedMs;
+}
+
+async function putAway(page: Page, which: Case): Promise<void> {
+  if (which.page === "hidden") await page.hide();
+  if (which.page === "minimised") await page.minimise();
+}
+
+async function sleepNowAndThen(
+  sounding: Sounding,
+  { cues, gapMs: [shortest, longest], sleepsMs }: Case,
+  quietMs: number,
+): Promise<Sleep[]> {
+  const sleeps: Sleep[] = [];
+  const cuesMs = (cues * (shortest + longest)) / 2;
+  await pause(quietMs);
+  for (const sleepMs of sleepsMs) {
+    await pause(cuesMs / (sleepsMs.length + 1));
+    sleeps.push(await sounding.sleep(sleepMs));
+  }
+  return sleeps;
 }
 
 function print(which: Case, heard: readonly Heard[]): void {
@@ -138,8 +200,25 @@ function print(which: Case, heard: readonly Heard[]): void {
       `  onset spread about it: median ${ms(all.median)}, p95 ${ms(all.p95)}, p99 ${ms(all.p99)}, max ${ms(all.max)}`,
       `  reported begin against recorded onset: median ${ms(reports.median)}, p99 ${ms(reports.p99)}, max ${ms(reports.max)}, ${reports.count} reported`,
       `  load of the machine at the end of it: ${loadavg()[0]?.toFixed(1)} on ${availableParallelism()} processors`,
+      ...(which.sleepsMs.length > 0
+        ? [
+            sleepLine(
+              which,
+              sum((one) => one.sleptThrough),
+              sum((one) => one.ofStops),
+            ),
+          ]
+        : []),
       ...(failures.length > 0 ? [`  reported as not sounded: ${failures.join(", ")}`] : []),
     ].join("\n"),
+  );
+}
+
+function sleepLine({ sleepsMs }: Case, sleptThrough: number, ofStops: number): string {
+  const seconds = sleepsMs.map((sleepMs) => sleepMs / 1000).join(", ");
+  return (
+    `  app and browser stopped for ${seconds} s; ${sleptThrough} cues fell into that and were not to sound; ` +
+    `of sounds that the device held then, ${ofStops} pieces were heard at the stop or on waking`
   );
 }
 
@@ -170,11 +249,13 @@ const missing = missingTools();
 if (missing.length > 0) {
   refuse(
     `The sound bench needs these, and installs nothing itself: ${missing.join(", ")}. ` +
-      "On Debian: apt-get install xvfb pulseaudio pulseaudio-utils chromium.",
+      "On Debian: apt-get install xvfb openbox pulseaudio pulseaudio-utils chromium.",
   );
 }
 if (!options.player && !appIsBuilt) refuse("The app is not built. Run: npm run build");
 const chosen = rows
+  // What the app does about a sleep is the conductor's; the chime player alone has none.
+  .map((row) => row.filter((which) => !options.player || which !== slept))
   .map((row) => row.filter(({ name }) => options.only === undefined || name === options.only))
   .filter((row) => row.length > 0);
 if (chosen.length === 0) {

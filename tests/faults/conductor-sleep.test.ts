@@ -101,6 +101,24 @@ describe("a computer that hangs for some seconds", () => {
     );
   });
 
+  it("takes no cue for delivered that a window shows only on waking", async () => {
+    const session = await running();
+    await pass(session.clock, session.gapToNext - 1_000);
+    // The cue was called; app and window hang past its moment, and the window is the first to say a word.
+    session.clock.sleep(12_000, true);
+    session.running.cueBegan(sessionId, {
+      cue: 2,
+      beganMonotonicMs: session.clock.monotonicMs(),
+      by: "sight",
+      problem: "too-late",
+    });
+    await settle();
+    expect(session.verdicts().get(2)).toBe("asleep");
+    await pass(session.clock, 5_000);
+    expect(session.verdicts().get(2)).toBe("asleep");
+    expect(session.errors).toEqual([]);
+  });
+
   it("hears of sleep for nothing: pauses, and goes on as if nothing had been", async () => {
     const session = await running();
     session.running.suspend();

@@ -4,9 +4,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { plannedCues } from "../../../electron/services/conductor.ts";
+import { pausingGapMs } from "../../../electron/services/sleep-watch.ts";
 import { openStore } from "../../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
-import type { Browser, Page } from "./rig.ts";
+import type { SessionEvent } from "../../../shared/session/event.ts";
+import { type Browser, type Page, pause, putToSleep } from "./rig.ts";
 import type { CueOrder, CueRecord, Sounding, SoundSource } from "./sound-source.ts";
 
 const program = fileURLToPath(new URL("../../../dist/electron/loopback.js", import.meta.url));
@@ -36,10 +38,22 @@ export const appSource: SoundSource = async (browser, order): Promise<Sounding> 
     close();
     throw error;
   });
+  let endMs = performance.now() + plan.lengthSeconds * 1000 + 4000;
   return {
     page,
+    async sleep(ms) {
+      // After a short sleep the session runs on; after a long one it waits for its teacher.
+      const waits = ms > pausingGapMs;
+      if (waits) endMs += ms;
+      const sleep = await putToSleep([browser.process, app], ms);
+      if (waits) {
+        await pressButton(page, goOnButton);
+        endMs += performance.now() - sleep.wokeMs;
+      }
+      return sleep;
+    },
     async finish() {
-      await new Promise((resolve) => setTimeout(resolve, plan.lengthSeconds * 1000 + 4000));
+      while (performance.now() < endMs) await pause(500);
       app.kill("SIGTERM");
       await new Promise((resolve) => app.once("close", resolve));
       return readRecord(folder);
@@ -55,6 +69,8 @@ const endMarginSeconds = 3;
 function planFor({ cues, gapMs: [shortest, longest], quietMs }: CueOrder): PlanSettings {
   const meanSeconds = (shortest + longest) / 2000;
   const leadInSeconds = Math.round(quietMs / 1000);
+  // Three standard deviations of what so many gaps add up to.
+  const spare = Math.ceil(0.3 * Math.sqrt(cues));
   return {
     ...firstPlan,
     law: "uniform",
@@ -65,7 +81,7 @@ function planFor({ cues, gapMs: [shortest, longest], quietMs }: CueOrder): PlanS
     endMarginSeconds,
     lengthSeconds: Math.max(
       60,
-      Math.ceil(leadInSeconds + (cues + 3) * meanSeconds + endMarginSeconds),
+      Math.ceil(leadInSeconds + (cues + spare) * meanSeconds + endMarginSeconds),
     ),
     fewestCues: 0,
     chime: "bell",
@@ -102,26 +118,56 @@ async function openSession(browser: Browser, app: ChildProcess): Promise<Page> {
   return page;
 }
 
-/** Presses start with a real press, which also unlocks sound. */
+/** The press that starts a session also unlocks sound. */
 async function startSession(page: Page): Promise<void> {
-  const button = "document.querySelector('.today-start button:not([disabled])')";
+  await pressButton(page, "document.querySelector('.today-start button:not([disabled])')");
+  await waitFor(page, "location.pathname.startsWith('/session/')");
+}
+
+const goOnButton =
+  "[...document.querySelectorAll('button')].find(({ innerText }) => innerText.trim() === 'Go on')";
+
+/** Presses the button that this expression finds, once it is there, with a real press. */
+async function pressButton(page: Page, button: string): Promise<void> {
   const place = await waitFor(
     page,
-    `${button} && (({ x, y, width, height }) =>
-    [x + width / 2, y + height / 2])(${button}.getBoundingClientRect())`,
+    `((found) => {
+      found?.scrollIntoView({ block: "center", behavior: "instant" });
+      const box = found?.getBoundingClientRect();
+      return box && [box.x + box.width / 2, box.y + box.height / 2];
+    })(${button})`,
   );
-  if (!Array.isArray(place)) throw new Error("There is no button to start a session with.");
+  if (!Array.isArray(place)) throw new Error(`There is nothing to press: ${button}`);
   await page.click(Number(place[0]), Number(place[1]));
-  await waitFor(page, "location.pathname.startsWith('/session/')");
 }
 
 async function waitFor(page: Page, expression: string): Promise<unknown> {
   for (let turn = 0; turn < 150; turn++) {
     const seen = await page.evaluate(expression).catch(() => null);
     if (seen) return seen;
-    await new Promise((resolve) => setTimeout(resolve, 100));
+    await pause(100);
   }
   throw new Error(`The app's page did not get there within 15 seconds: ${expression}`);
+}
+
+/**
+ * The wall clock, in ms, of the session's zero as it stood for each cue that has events: each event says
+ * session time and wall clock, and a pause moves the one against the other.
+ */
+function zeroOfEachCue(events: readonly SessionEvent[]): Map<number, number> {
+  const stretches: { zeros: number[]; cues: number[] }[] = [{ zeros: [], cues: [] }];
+  for (const { body, stamp } of events) {
+    if (body.kind === "resumed") stretches.push({ zeros: [], cues: [] });
+    if (body.kind !== "delivered" && body.kind !== "announced") continue;
+    stretches.at(-1)?.zeros.push(stamp.wallMs - stamp.atMs);
+    stretches.at(-1)?.cues.push(body.cue);
+  }
+  return new Map(
+    stretches.flatMap(({ zeros, cues }) => {
+      const zeroMs = zeros.sort((one, other) => one - other)[Math.floor(zeros.length / 2)] ?? 0;
+      return cues.map((cue) => [cue, zeroMs] as const);
+    }),
+  );
 }
 
 function readRecord(folder: string): CueRecord {
@@ -130,23 +176,25 @@ function readRecord(folder: string): CueRecord {
     const session = store.sessions.list(null, 1)[0];
     if (session === undefined) throw new Error("The app kept no session.");
     const events = store.log.read(session.id, 0);
-    // Each event says session time and wall clock; together they place the session's zero.
-    const zeros = events
-      .filter(({ body }) => body.kind === "delivered" || body.kind === "announced")
-      .map(({ stamp }) => stamp.wallMs - stamp.atMs)
-      .sort((one, other) => one - other);
-    const zeroMs = zeros[Math.floor(zeros.length / 2)] ?? session.startedMs;
-    const startedMs = zeroMs - performance.timeOrigin;
-    const dueMs = plannedCues(session).map((ms) => startedMs + ms);
+    const zeros = zeroOfEachCue(events);
+    // A cue without any event was missed; its time counts as that of the cue before it.
+    let zeroMs = session.startedMs;
+    const plannedMs = plannedCues(session).map((ms, index) => {
+      zeroMs = zeros.get(index + 1) ?? zeroMs;
+      return zeroMs - performance.timeOrigin + ms;
+    });
     const beganMs: number[] = [];
     const failures: string[] = [];
+    const slept = new Set<number>();
     for (const { body } of events) {
-      if (body.kind === "undelivered") failures.push(body.reason);
+      if (body.kind === "undelivered" && body.reason === "asleep") slept.add(body.cue);
+      else if (body.kind === "undelivered") failures.push(body.reason);
       if (body.kind !== "delivered") continue;
       if (body.problem !== null) failures.push(body.problem);
-      else beganMs.push((dueMs[body.cue - 1] ?? Number.NaN) + (body.latenessMs ?? 0));
+      else beganMs.push((plannedMs[body.cue - 1] ?? Number.NaN) + (body.latenessMs ?? 0));
     }
-    return { dueMs, beganMs, failures };
+    const dueMs = plannedMs.filter((_, index) => !slept.has(index + 1));
+    return { dueMs, sleptThrough: slept.size, beganMs, failures };
   } finally {
     store.close();
   }

@@ -11,6 +11,11 @@ export const playerSource: SoundSource = async (browser, order): Promise<Soundin
   await becomeReady(page);
   return {
     page,
+    async sleep() {
+      throw new Error(
+        "The chime player alone cannot sleep: what its session does then is the app's.",
+      );
+    },
     async finish() {
       const dueMs = schedule(order);
       await host.callCues(dueMs);
@@ -18,6 +23,7 @@ export const playerSource: SoundSource = async (browser, order): Promise<Soundin
       if (!Array.isArray(told)) throw new Error("The page kept no list of what it reported.");
       return {
         dueMs,
+        sleptThrough: 0,
         beganMs: told.flatMap((outcome) => outcome.beganMonotonicMs ?? []),
         failures: told.flatMap((outcome) => outcome.reason ?? []),
       };

@@ -2,9 +2,10 @@ import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import type { Sleep } from "./sound-source.ts";
 
 const chromiums = ["chromium", "chromium-browser", "google-chrome"];
-const needed = ["Xvfb", "pulseaudio", "pactl", "parec"];
+const needed = ["Xvfb", "openbox", "pulseaudio", "pactl", "parec"];
 
 /** The commands this bench needs and does not find. */
 export function missingTools(): string[] {
@@ -16,7 +17,7 @@ function found(name: string): boolean {
   return spawnSync("which", [name]).status === 0;
 }
 
-const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+export const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 async function until<T>(what: string, look: () => T | null | Promise<T | null>): Promise<T> {
   for (let turn = 0; turn < 150; turn++) {
@@ -79,6 +80,8 @@ export async function openRig(): Promise<Rig> {
       await until("The screen", () =>
         existsSync(`/tmp/.X11-unix/X${display.slice(1)}`) ? true : null,
       );
+      // Without a window manager a window that is minimised stays as it was.
+      run("openbox", ["--sm-disable"], { DISPLAY: display });
       const folder = join(home, sink);
       const command = chromiums.find(found) ?? "chromium";
       const child = run(
@@ -102,11 +105,7 @@ export async function openRig(): Promise<Rig> {
         const [port, path] = existsSync(portFile) ? readFileSync(portFile, "utf8").split("\n") : [];
         return port && path ? `ws://127.0.0.1:${port}${path}` : null;
       });
-      return openBrowserOver(
-        await connect(address),
-        () => child.kill(),
-        () => record(env, `${sink}.monitor`),
-      );
+      return openBrowserOver(await connect(address), child, () => record(env, `${sink}.monitor`));
     },
     close() {
       for (const child of children.reverse()) child.kill();
@@ -117,6 +116,7 @@ export async function openRig(): Promise<Rig> {
 }
 
 export interface Browser {
+  readonly process: ChildProcess;
   open(url: string): Promise<Page>;
   record(): Recorder;
   close(): void;
@@ -128,6 +128,8 @@ export interface Page {
   click(x: number, y: number): Promise<void>;
   /** Another tab takes this one's place; resolves once the page says it is hidden. */
   hide(): Promise<void>;
+  /** Minimises the page's window; resolves once the page says it is hidden. */
+  minimise(): Promise<void>;
 }
 
 type Send = (method: string, params?: object, session?: string) => Promise<Record<string, unknown>>;
@@ -160,8 +162,13 @@ async function connect(address: string): Promise<Send> {
     });
 }
 
-function openBrowserOver(send: Send, kill: () => void, startRecording: () => Recorder): Browser {
+function openBrowserOver(
+  send: Send,
+  process: ChildProcess,
+  startRecording: () => Recorder,
+): Browser {
   return {
+    process,
     async open(url) {
       const { targetId } = await send("Target.createTarget", { url });
       const { sessionId } = await send("Target.attachToTarget", { targetId, flatten: true });
@@ -178,6 +185,10 @@ function openBrowserOver(send: Send, kill: () => void, startRecording: () => Rec
       // While a page takes another's place there is nothing to ask.
       const state = () => evaluate("document.readyState").catch(() => null);
       await until("The page", async () => ((await state()) === "complete" ? true : null));
+      const becomeHidden = () =>
+        until("The page's being hidden", async () =>
+          (await evaluate("document.visibilityState")) === "hidden" ? true : null,
+        );
       return {
         evaluate,
         async click(x, y) {
@@ -188,14 +199,17 @@ function openBrowserOver(send: Send, kill: () => void, startRecording: () => Rec
         },
         async hide() {
           await send("Target.createTarget", { url: "about:blank" });
-          await until("The page's being hidden", async () =>
-            (await evaluate("document.visibilityState")) === "hidden" ? true : null,
-          );
+          await becomeHidden();
+        },
+        async minimise() {
+          const { windowId } = await send("Browser.getWindowForTarget", { targetId });
+          await send("Browser.setWindowBounds", { windowId, bounds: { windowState: "minimized" } });
+          await becomeHidden();
         },
       };
     },
     record: startRecording,
-    close: kill,
+    close: () => process.kill(),
   };
 }
 
@@ -235,6 +249,27 @@ function record(env: NodeJS.ProcessEnv, device: string): Recorder {
       return { samples, startedMs };
     },
   };
+}
+
+/** Stops these processes and all that they started, as when a lid is closed, and lets them go on later. */
+export async function putToSleep(programs: readonly ChildProcess[], ms: number): Promise<Sleep> {
+  const sleepers = programs.flatMap(({ pid }) => (pid === undefined ? [] : withDescendants(pid)));
+  const signal = (name: "SIGSTOP" | "SIGCONT") => {
+    const atMs = performance.now();
+    for (const pid of sleepers) process.kill(pid, name);
+    return atMs;
+  };
+  const stoppedMs = signal("SIGSTOP");
+  await pause(ms);
+  return { stoppedMs, wokeMs: signal("SIGCONT") };
+}
+
+function withDescendants(pid: number): number[] {
+  const children = spawnSync("ps", ["-o", "pid=", "--ppid", String(pid)], { encoding: "utf8" })
+    .stdout.split("\n")
+    .map(Number)
+    .filter((child) => child > 0);
+  return [pid, ...children.flatMap(withDescendants)];
 }
 
 /** Keeps two processor cores busy until it is stopped. */

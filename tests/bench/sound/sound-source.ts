@@ -11,15 +11,28 @@ export interface CueOrder {
 
 /** What was planned and what the program says it did; moments are of performance.now() here. */
 export interface CueRecord {
+  /** Of the cues that were to sound. */
   readonly dueMs: readonly number[];
+  /** How many were not to sound, because their moment fell into a sleep. */
+  readonly sleptThrough: number;
   readonly beganMs: readonly number[];
   /** Reasons given for cues that did not sound. */
   readonly failures: readonly string[];
 }
 
+/** When all was stopped, and when it was woken. */
+export interface Sleep {
+  readonly stoppedMs: number;
+  readonly wokeMs: number;
+}
+
 /** A page that sounds cues, opened in a browser. */
 export interface Sounding {
   readonly page: Page;
+  /**
+   * Puts the program and its page to sleep, wakes them, and has a session that waits go on.
+   */
+  sleep(ms: number): Promise<Sleep>;
   /** Resolves when the last cue has rung out. */
   finish(): Promise<CueRecord>;
   close(): void;
