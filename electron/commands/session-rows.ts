@@ -6,8 +6,13 @@ import { parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
 import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
+import {
+  mostItems,
+  readWork,
+  type WorkItems,
+  type WorkProblem,
+} from "../../shared/transfer/work-fields.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
-import { readWork, type Work } from "./work-fields.ts";
 
 type SessionFields = CsvRow<
   (typeof sessionColumns)[number] | (typeof moreSessionColumns)[number]
@@ -20,7 +25,7 @@ export type PhasedSession = SessionCount & {
   readonly phase: string;
   /** Null for no phase. */
   readonly phaseKind: PhaseKind | null;
-  readonly work: Work | null;
+  readonly work: WorkItems | null;
 };
 
 /**
@@ -75,7 +80,7 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
   if (fields.subject.length > longestSubject)
     problems.push(`subject has more than ${longestSubject} letters.`);
   const work = readWork(fields);
-  if (Array.isArray(work)) problems.push(...work);
+  if (Array.isArray(work)) problems.push(...work.map((problem) => wordWork(problem, fields)));
   if (
     problems.length > 0 ||
     Array.isArray(work) ||
@@ -104,6 +109,13 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
     work,
     ...(fields.subject === "" ? {} : { subject: fields.subject }),
   };
+}
+
+function wordWork(problem: WorkProblem, fields: SessionFields): string {
+  if (problem.kind === "correct-over")
+    return `correct is ${problem.correct} of only ${problem.completed} completed; mend one of the two.`;
+  const { column } = problem;
+  return `${column} is "${fields[column]}"; write a whole number from 0 to ${mostItems}, or leave all three work fields empty.`;
 }
 
 function countOf(field: string): number | undefined {

@@ -1,8 +1,8 @@
+import type { WorkItems } from "../../shared/transfer/work-fields.ts";
 import type { PhasedSession } from "./session-rows.ts";
-import type { Work } from "./work-fields.ts";
 
 /** A session's work with the shares that the app shows. */
-export type SessionWork = Work & {
+export type SessionWork = WorkItems & {
   readonly line: number;
   readonly day: string;
   /** Share of the assigned items that were completed, at most 1; null when nothing was assigned. */
@@ -30,7 +30,8 @@ export function workDone(sessions: readonly PhasedSession[]): WorkDone | null {
     return [{ line: Number(sessionId), day, ...work, done, right }];
   });
   if (points.length === 0) return null;
-  const sum = (of: (work: Work) => number) => points.reduce((total, each) => total + of(each), 0);
+  const sum = (of: (work: WorkItems) => number) =>
+    points.reduce((total, each) => total + of(each), 0);
   return {
     sessions: points,
     assigned: sum(({ assigned }) => assigned),

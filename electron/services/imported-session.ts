@@ -2,7 +2,8 @@ import type { ImportRow } from "../../shared/api/transfer.ts";
 import type { SessionEventBody, SessionKind } from "../../shared/session/event.ts";
 
 /** What a row of earlier records says of one student in one session. */
-export interface EarlierRecord extends Pick<ImportRow, "source" | "on" | "off" | "missing"> {
+export interface EarlierRecord
+  extends Pick<ImportRow, "source" | "on" | "off" | "missing" | "work"> {
   readonly studentId: string;
 }
 
@@ -44,6 +45,7 @@ export function earlierSession(
     events.push({ kind: "delivered", cue, by, latenessMs: null, problem: null });
   }
   for (const record of records) events.push(...said(record));
+  events.push(...workOf(records));
   events.push({ kind: "ended", reason: "finished" });
   return events;
 }
@@ -63,6 +65,16 @@ function firstCues(
     from.set(record.studentId, asked === "self" ? cues - sizeOf(record) + 1 : 1);
   }
   return from;
+}
+
+/** A student's work is one, whoever recorded: that of the first record that has it. */
+function workOf(records: readonly EarlierRecord[]): SessionEventBody[] {
+  const found = new Map<string, SessionEventBody>();
+  for (const { studentId, work } of records) {
+    if (work !== null && !found.has(studentId))
+      found.set(studentId, { kind: "work", studentId, ...work });
+  }
+  return [...found.values()];
 }
 
 function said({ studentId, source, on, off, missing }: EarlierRecord): SessionEventBody[] {

@@ -100,8 +100,8 @@ function writeSession(
 function toRecord(row: ImportRow, idOf: ReadonlyMap<string, string>): EarlierRecord {
   const studentId = idOf.get(keyOf(row));
   if (studentId === undefined) throw new Error("A row's student was not added");
-  const { source, on, off, missing } = row;
-  return { studentId, source, on, off, missing };
+  const { source, on, off, missing, work } = row;
+  return { studentId, source, on, off, missing, work };
 }
 
 function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
@@ -116,14 +116,15 @@ function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
       at.ms <= nowMs &&
       marks >= 1 &&
       marks <= mostMarks &&
-      (row.phase === "" || parsePhase(row.phase) !== undefined);
+      (row.phase === "" || parsePhase(row.phase) !== undefined) &&
+      (row.work?.correct ?? 0) <= (row.work?.completed ?? 0);
     if (isGood) timed.push({ row, at, place: index + 1 });
     else bad.push(index + 1);
   });
   refuseRows(
     "import-bad-rows",
     bad,
-    "have a time or phase that cannot be, or no marks, or too many",
+    "have a time, phase or work that cannot be, or no marks, or too many",
   );
   return timed;
 }
@@ -199,7 +200,8 @@ function refuseLong(sessions: readonly (readonly TimedRow[])[]): void {
   for (const together of sessions) {
     const cues = Math.max(...together.map(({ row }) => marksOf(row)));
     const observed = together.filter(({ row }) => row.source === "observer");
-    events += cues + together.length;
+    // A total and the work of each.
+    events += cues + 2 * together.length;
     for (const { row } of observed) events += marksOf(row);
   }
   if (events <= mostEvents) return;

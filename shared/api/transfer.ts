@@ -8,6 +8,7 @@ import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
 import { planSchema } from "./plans.ts";
 import { dayOffSchema, programSchema } from "./program.ts";
+import { workSchema } from "./records.ts";
 import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 
@@ -26,6 +27,8 @@ export const importRowSchema = z.strictObject({
   phase: z.string().trim().max(80),
   /** What was worked on; empty when nobody said. */
   subject: planSettingsSchema.shape.subject,
+  /** What the student got done; null when nobody noted it. */
+  work: workSchema.omit({ studentId: true }).nullable(),
 });
 export type ImportRow = z.infer<typeof importRowSchema>;
 

@@ -1,3 +1,5 @@
+import { workColumns } from "./work-fields.ts";
+
 /** The columns of a CSV file of counted sessions, as it leaves the app and as the command line reads it. */
 export const sessionColumns = [
   "student",
@@ -10,4 +12,4 @@ export const sessionColumns = [
 ] as const;
 
 /** Columns that such a file may have besides. */
-export const moreSessionColumns = ["subject", "assigned", "completed", "correct"] as const;
+export const moreSessionColumns = ["subject", ...workColumns] as const;

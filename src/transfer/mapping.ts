@@ -4,7 +4,19 @@ export type ImportKind = (typeof importKinds)[number];
 
 /** What a file can say, in the order in which the columns are asked for. */
 export const importFields = {
-  sessions: ["student", "startedAt", "source", "on", "off", "missing", "phase", "subject"],
+  sessions: [
+    "student",
+    "startedAt",
+    "source",
+    "on",
+    "off",
+    "missing",
+    "phase",
+    "subject",
+    "assigned",
+    "completed",
+    "correct",
+  ],
   roster: ["student", "target", "picture"],
 } as const;
 export type ImportField = (typeof importFields)[ImportKind][number];
@@ -28,6 +40,9 @@ const headings: Readonly<Record<ImportField, readonly string[]>> = {
   missing: ["no mark", "missing", "blank", "sin marca", "en blanco"],
   phase: ["phase", "condition", "fase", "condición"],
   subject: ["subject", "lesson", "asignatura", "materia"],
+  assigned: ["assigned", "items", "asignados", "ejercicios"],
+  completed: ["completed", "done", "completados", "hechos"],
+  correct: ["correct", "right", "correctos", "aciertos"],
   target: ["target", "own target", "objetivo", "objetivo propio"],
   picture: ["picture", "image", "dibujo", "imagen"],
 };
@@ -56,6 +71,9 @@ export function guessMapping(header: readonly string[]): Mapping {
     missing: place("missing"),
     phase: place("phase"),
     subject: place("subject"),
+    assigned: place("assigned"),
+    completed: place("completed"),
+    correct: place("correct"),
     target: place("target"),
     picture: place("picture"),
   };

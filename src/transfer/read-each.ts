@@ -8,6 +8,7 @@ export type RowProblem = { readonly line: number } & (
   | { readonly kind: "target-long" | "subject-long" }
   | { readonly kind: "phase-differs" | "subject-differs"; readonly found: string }
   | { readonly kind: "no-marks" }
+  | { readonly kind: "correct-over"; readonly correct: number; readonly completed: number }
   | { readonly kind: "many-marks"; readonly found: number }
   | { readonly kind: "time-unlikely"; readonly found: string }
   | { readonly kind: "repeats" | "name-repeats"; readonly earlier: number }

@@ -7,6 +7,7 @@ import { earliestMs, longestName, mostMarks } from "../../shared/transfer/import
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
+import { readWork } from "../../shared/transfer/work-fields.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
 import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
 import type { Table, TableRow } from "./read-table.ts";
@@ -21,7 +22,7 @@ export interface ReadOptions {
 
 /**
  * Understands a table as past sessions under a mapping. Fields without a column are none: no mark is 0,
- * there is no phase and no subject, and the source is as chosen.
+ * there is no phase, subject or work, and the source is as chosen.
  */
 export function readRows(table: Table, options: ReadOptions): ReadLines<ImportRow> {
   const { rows, problems } = readEach(table, "repeats", (row) => readRow(row, options));
@@ -87,12 +88,24 @@ function readRow(
   if (missing === undefined) bad("missing");
   if (phase !== "" && parsePhase(phase) === undefined) bad("phase");
   if (subject.length > longestSubject) problems.push({ line, kind: "subject-long" });
+  const work = readWork({
+    assigned: text("assigned"),
+    completed: text("completed"),
+    correct: text("correct"),
+  });
+  if (Array.isArray(work)) {
+    for (const problem of work) {
+      if (problem.kind === "items") bad(problem.column);
+      else problems.push({ line, ...problem });
+    }
+  }
   const isRead =
     at !== undefined &&
     who !== undefined &&
     on !== undefined &&
     off !== undefined &&
-    missing !== undefined;
+    missing !== undefined &&
+    !Array.isArray(work);
   if (!isRead) return { problems };
 
   const marks = on + off + missing;
@@ -102,7 +115,7 @@ function readRow(
     problems.push({ line, kind: "time-unlikely", found: text("startedAt") });
   if (problems.length > 0) return { problems };
   const startedAt = momentText(at.ms, at.offsetMinutes);
-  const row: ImportRow = { student, startedAt, source: who, on, off, missing, phase, subject };
+  const row = { student, startedAt, source: who, on, off, missing, phase, subject, work };
   return { row, key: keyOf(row, at) };
 }
 

@@ -49,6 +49,9 @@ export function Preview({ read: { rows }, taken }: PreviewProps) {
           "transfer.field.missing",
           "transfer.field.phase",
           "transfer.field.subject",
+          "transfer.field.assigned",
+          "transfer.field.completed",
+          "transfer.field.correct",
         ]}
         cellsOf={(row) => [
           row.student,
@@ -59,6 +62,9 @@ export function Preview({ read: { rows }, taken }: PreviewProps) {
           row.missing,
           row.phase,
           row.subject,
+          row.work?.assigned,
+          row.work?.completed,
+          row.work?.correct,
         ]}
       />
     </section>

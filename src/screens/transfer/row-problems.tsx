@@ -49,6 +49,11 @@ function wordRow(say: Say, problem: RowProblem): string {
       return say("transfer.bad.phaseDiffers", { found: shortened(problem.found) });
     case "no-marks":
       return say("transfer.bad.noMarks");
+    case "correct-over":
+      return say("transfer.bad.correctOver", {
+        correct: problem.correct,
+        completed: problem.completed,
+      });
     case "many-marks":
       return say("transfer.bad.manyMarks", { found: problem.found });
     case "time-unlikely":

@@ -61,7 +61,15 @@ test("4. an undo removes who has no record, and keeps who has one", async () => 
   expect(await transfer.imports({ groupId }, caller)).toMatchObject([
     { importId, sessions: 0, studentsAdded: 2 },
   ]);
-  const record = { source: "self", on: 1, off: 1, missing: 0, phase: "", subject: "" } as const;
+  const record = {
+    source: "self",
+    on: 1,
+    off: 1,
+    missing: 0,
+    phase: "",
+    subject: "",
+    work: null,
+  } as const;
   await transfer.importSessions(
     { groupId, rows: [{ student: "Robin", startedAt: "2026-02-16T09:15:00Z", ...record }] },
     caller,

@@ -27,6 +27,9 @@ describe("the columns of a file", () => {
       missing: 6,
       phase: header[2] === "x" ? null : 2,
       subject: null,
+      assigned: null,
+      completed: null,
+      correct: null,
       target: null,
       picture: null,
     });
@@ -56,11 +59,37 @@ describe("the rows of a file", () => {
             missing: 0,
             phase: "",
             subject: "",
+            work: null,
           },
         },
       ],
       problems: [],
     });
+  });
+
+  it("may say what a student got done, and nothing where nobody noted it", () => {
+    const { rows, problems } = read(
+      [
+        `${head},assigned,completed,correct`,
+        "Pine,2026-02-16T09:15:00Z,,self,6,2,1,20,15,12",
+        "Otter,2026-02-16T09:15:00Z,,self,6,2,1,20,0,",
+        "Wren,2026-02-16T09:15:00Z,,self,6,2,1,,,",
+        "Lark,2026-02-16T09:15:00Z,,self,6,2,1,,15,",
+        "Finch,2026-02-16T09:15:00Z,,self,6,2,1,20,15,16",
+        "Robin,2026-02-16T09:15:00Z,,self,6,2,1,2001,many,1",
+      ].join("\n"),
+    );
+    expect(rows.map(({ row }) => row.work)).toEqual([
+      { assigned: 20, completed: 15, correct: 12 },
+      { assigned: 20, completed: 0, correct: null },
+      null,
+    ]);
+    expect(problems).toEqual([
+      { line: 5, kind: "field", field: "assigned", found: "" },
+      { line: 6, kind: "correct-over", correct: 16, completed: 15 },
+      { line: 7, kind: "field", field: "assigned", found: "2001" },
+      { line: 7, kind: "field", field: "completed", found: "many" },
+    ]);
   });
 
   it("tell everything that is wrong with each, by line, and leave the others whole", () => {
