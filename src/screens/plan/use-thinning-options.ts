@@ -1,4 +1,4 @@
-import { useSearchParams } from "react-router";
+import { useAddress } from "../../parts/use-address.ts";
 
 export const stepCounts = ["3", "4", "5"] as const;
 export const sessionsPerStep = ["1", "3", "5", "10"] as const;
@@ -50,16 +50,9 @@ export function readThinningOptions(
  * sessions keep their numbers and seeds.
  */
 export function useThinningOptions(meanSeconds: number, usualSeries: string) {
-  const [params, setParams] = useSearchParams();
+  const [params, changeAddress] = useAddress();
   const options = readThinningOptions(params, meanSeconds, usualSeries);
   const change = (changed: Change) =>
-    setParams(
-      (now) => {
-        const pinned = { series: options.series, from: String(options.first), ...changed };
-        for (const [name, value] of Object.entries(pinned)) now.set(name, value);
-        return now;
-      },
-      { replace: true, preventScrollReset: true },
-    );
+    changeAddress({ series: options.series, from: String(options.first), ...changed });
   return { options, ends: endsFor(options.first), change };
 }
