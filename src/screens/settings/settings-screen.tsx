@@ -53,6 +53,7 @@ export function SettingsScreen() {
       </Section>
       <Section title={say("settings.data")}>
         <p>{say("settings.dataHelp")}</p>
+        <p>{say("settings.dataCopied")}</p>
         <p className="settings-path">{info.dataFolder}</p>
       </Section>
       <Section title={say("settings.sample")}>
