@@ -101,5 +101,12 @@ function evidenceOfTrend(slope: number, interval: Interval, p: number): Evidence
 }
 
 /** Oldest first; sessions that started together keep a fixed order. A new list. */
-export const inOrder = <T extends SessionCount>(sessions: readonly T[]): T[] =>
-  sessions.toSorted((a, b) => a.startedAt - b.startedAt || (a.sessionId < b.sessionId ? -1 : 1));
+export function inOrder<T extends SessionCount>(sessions: readonly T[]): T[] {
+  const byStart = (a: T, b: T) => a.startedAt - b.startedAt || (a.sessionId < b.sessionId ? -1 : 1);
+  // A record comes in order already, and is put in order by each statistic that is asked of it.
+  const isOrdered = sessions.every((session, at) => {
+    const before = sessions[at - 1];
+    return before === undefined || byStart(before, session) < 0;
+  });
+  return isOrdered ? [...sessions] : sessions.toSorted(byStart);
+}

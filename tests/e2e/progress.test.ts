@@ -131,4 +131,23 @@ describe("the progress of the sample class", () => {
     expect(svg).not.toContain("var(--");
     expect(await page.locator(".chart-sheet").count()).toBe(0);
   });
+
+  it("is read ahead on the page of the day, so that the class's page finds its answer there", async () => {
+    const readings = () =>
+      page.evaluate(() =>
+        performance.getEntriesByName("analysis-done").map((entry) => {
+          const { detail } = entry as PerformanceMark;
+          return (detail as { kind: string }).kind;
+        }),
+      );
+    await page.goto(new URL("/", group).href);
+    await expect.poll(readings).toEqual(["next", "group", "student"]);
+    await page.getByRole("link", { name: "See progress" }).click();
+    await page.getByRole("heading", { name: "Everybody at a glance" }).waitFor();
+    expect(await readings()).toEqual(["next", "group", "student"]);
+    // The first student's page too; another student's is read when it is opened.
+    await page.getByRole("link", { name: "Pine", exact: true }).click();
+    await graph().locator(".chart").waitFor();
+    expect((await readings()).length).toBeLessThanOrEqual(4);
+  });
 });

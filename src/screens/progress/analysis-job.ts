@@ -16,6 +16,7 @@ export type AnalysisAnswer =
 
 export type ToWorker =
   | { readonly kind: "counts"; readonly number: number; readonly counts: GroupCounts }
+  | { readonly kind: "forget"; readonly number: number }
   | {
       readonly kind: "job";
       readonly ask: number;

@@ -13,8 +13,11 @@ interface Waiting {
 }
 
 let worker: Worker | null = null;
-let sent: GroupCounts | null = null;
-let number = 0;
+/** The counts that the worker holds, by the number it knows them by; the last used come last. */
+const sent = new Map<GroupCounts, number>();
+/** It holds those of so many groups: what a page of the day needs, and a small part of the memory. */
+const mostHeld = 6;
+let lastNumber = 0;
 let asked = 0;
 const waiting = new Map<number, Waiting>();
 let progress: JobProgress | null = null;
@@ -38,17 +41,32 @@ function tellProgress(now: JobProgress | null): void {
 /** Computes off the page's thread, so that no statistic ever holds up a press or a cue. */
 export function askWorker(counts: GroupCounts, job: AnalysisJob): Promise<AnalysisAnswer> {
   const line = worker ?? openWorker();
-  if (sent !== counts) {
-    sent = counts;
-    number += 1;
-    send(line, { kind: "counts", number, counts });
-  }
+  const number = numberOf(counts, line);
   asked += 1;
   const ask = asked;
   return new Promise((done, failed) => {
     waiting.set(ask, { done, failed });
     send(line, { kind: "job", ask, number, job });
   });
+}
+
+/** Gives the worker counts that it does not hold, and has it forget those that were not asked about longest. */
+function numberOf(counts: GroupCounts, line: Worker): number {
+  const known = sent.get(counts);
+  sent.delete(counts);
+  if (known !== undefined) {
+    sent.set(counts, known);
+    return known;
+  }
+  for (const [old, number] of sent) {
+    if (sent.size < mostHeld) break;
+    sent.delete(old);
+    send(line, { kind: "forget", number });
+  }
+  lastNumber += 1;
+  sent.set(counts, lastNumber);
+  send(line, { kind: "counts", number: lastNumber, counts });
+  return lastNumber;
 }
 
 function openWorker(): Worker {
@@ -82,7 +100,7 @@ function settle(message: FromWorker): void {
 function giveUp(): void {
   worker?.terminate();
   worker = null;
-  sent = null;
+  sent.clear();
   tellProgress(null);
   for (const { failed } of waiting.values())
     failed(new Error("The statistics could not be computed."));

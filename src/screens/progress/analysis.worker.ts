@@ -1,8 +1,8 @@
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { type FromWorker, runJob, type ToWorker } from "./analysis-job.ts";
 
-// Holds the newest counts, so that going from one student to the next sends only a name.
-let held: { readonly number: number; readonly counts: GroupCounts } | null = null;
+// Holds the counts it was given, so that going from one student to the next sends only a name.
+const held = new Map<number, GroupCounts>();
 
 /** Progress is told this often at most, in ms: what passes faster nobody reads. */
 const tellMs = 100;
@@ -11,18 +11,23 @@ const answer = (message: FromWorker) => self.postMessage(message);
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   if (data.kind === "counts") {
-    held = data;
+    held.set(data.number, data.counts);
+    return;
+  }
+  if (data.kind === "forget") {
+    held.delete(data.number);
     return;
   }
   const { ask, number, job } = data;
-  if (held?.number !== number) {
+  const counts = held.get(number);
+  if (counts === undefined) {
     answer({ kind: "failed", ask, message: "The counts of this question are no longer held." });
     return;
   }
   const start = performance.now();
   try {
     let toldMs = start;
-    const done = runJob(held.counts, job, (progress) => {
+    const done = runJob(counts, job, (progress) => {
       const nowMs = performance.now();
       if (nowMs - toldMs < tellMs) return;
       toldMs = nowMs;

@@ -15,7 +15,7 @@ import { firstOverlays, SessionFigure } from "./session-figure.tsx";
 import { SpanFields, useSpan } from "./span-fields.tsx";
 import { PresentReading, SpanReading } from "./trend-readings.tsx";
 import { useProgram } from "./use-program.ts";
-import { useGroupCounts, useReading } from "./use-reading.ts";
+import { groupJob, useGroupCounts, useReading } from "./use-reading.ts";
 import { useVoice } from "./use-voice.ts";
 import { wordLevels, wordWeekChange } from "./words.ts";
 import { Working } from "./working.tsx";
@@ -26,8 +26,7 @@ export function GroupProgressScreen() {
   const { say } = useVoice();
   const { groupId = "" } = useParams();
   const counts = useGroupCounts(groupId);
-  const studentIds = counts.data?.students.map(({ id }) => id) ?? [];
-  const reading = useReading(counts.data, { kind: "group", studentIds });
+  const reading = useReading(counts.data, groupJob(counts.data));
   const answer = reading.data;
   const error = counts.error ?? reading.error;
   return (

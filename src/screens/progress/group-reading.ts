@@ -137,33 +137,37 @@ export function readGroup(
 
 function slim(studentId: string, glance: Overview, moments: ReadonlyMap<string, number>) {
   const { sessionsWithMarks, overall, response, weekChange } = glance;
+  const momentOf = (sessionId: string) => moments.get(sessionId) ?? 0;
+  const rated = glance.sessions.filter(({ rate }) => rate.kind === "enough");
+  const weeks = glance.weeks.filter(({ pooled }) => pooled.kind === "enough");
   return {
     studentId,
     sessionsWithMarks,
     overall,
     response,
     weekChange,
-    sessions: series(
-      glance.sessions.flatMap(({ sessionId, rate }) =>
-        rate.kind === "enough" ? { at: moments.get(sessionId) ?? 0, rate: rate.rate } : [],
-      ),
-    ),
-    weeks: series(
-      glance.weeks.flatMap(({ sessionIds, pooled }) => {
-        if (pooled.kind === "not-enough") return [];
-        const at = sessionIds.map((id) => moments.get(id) ?? 0);
-        return { at: at.reduce((sum, moment) => sum + moment, 0) / at.length, rate: pooled.rate };
+    sessions: {
+      at: column(rated, ({ sessionId }) => momentOf(sessionId)),
+      rate: column(rated, ({ rate }) => (rate.kind === "enough" ? rate.rate : 0)),
+    },
+    weeks: {
+      at: column(weeks, ({ sessionIds }) => {
+        const sum = sessionIds.reduce((total, id) => total + momentOf(id), 0);
+        return sum / sessionIds.length;
       }),
-    ),
+      rate: column(weeks, ({ pooled }) => (pooled.kind === "enough" ? pooled.rate : 0)),
+    },
   };
 }
 
-const series = (
-  points: readonly { readonly at: number; readonly rate: number }[],
-): GlanceSeries => ({
-  at: Float64Array.from(points, ({ at }) => at),
-  rate: Float64Array.from(points, ({ rate }) => rate),
-});
+/** Filled in place: `Float64Array.from` goes through an iterator, and these are a class's years. */
+function column<Item>(items: readonly Item[], value: (item: Item) => number): Float64Array {
+  const values = new Float64Array(items.length);
+  items.forEach((item, index) => {
+    values[index] = value(item);
+  });
+  return values;
+}
 
 /** The group as a whole: the session stays the unit, whoever took part in it. */
 function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {

@@ -1,7 +1,7 @@
 import { useQuery } from "@tanstack/react-query";
 import { useMemo } from "react";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
-import { useAsk, useDaysOff, useStudents } from "../../api/queries.ts";
+import { useAsk, useDaysOff, useStudents, useTimetable } from "../../api/queries.ts";
 import type { AnalysisAnswer, AnalysisJob } from "./analysis-job.ts";
 import { askWorker } from "./analysis-line.ts";
 
@@ -14,13 +14,55 @@ export function useGroupCounts(groupId: string) {
   const phases = useAsk("phases", [groupId], (api) => api.phases.list({ groupId }));
   const students = useStudents(groupId);
   const daysOff = useDaysOff();
+  // An app that is left open over night keeps its counts, but it is another day.
+  const today = useTimetable().data?.today;
   const data = useMemo((): GroupCounts | undefined => {
     if (counts.data === undefined || phases.data === undefined) return undefined;
     if (students.data === undefined || daysOff.data === undefined) return undefined;
-    const fresh = { phases: phases.data, students: students.data, daysOff: daysOff.data };
-    return { ...counts.data, ...fresh };
-  }, [counts.data, phases.data, students.data, daysOff.data]);
+    return wholeOf(counts.data, {
+      phases: phases.data,
+      students: students.data,
+      daysOff: daysOff.data,
+      today: today ?? counts.data.today,
+    });
+  }, [counts.data, phases.data, students.data, daysOff.data, today]);
   return { data, error: counts.error ?? phases.error ?? students.error ?? daysOff.error };
+}
+
+const wholes = new WeakMap<GroupCounts, GroupCounts>();
+
+/** Screens that hold the same answers share one whole: the worker is given it once, and reads it once. */
+function wholeOf(
+  counts: GroupCounts,
+  fresh: Pick<GroupCounts, "phases" | "students" | "daysOff" | "today">,
+): GroupCounts {
+  const known = wholes.get(counts);
+  const isFresh =
+    known?.phases === fresh.phases &&
+    known.students === fresh.students &&
+    known.daysOff === fresh.daysOff &&
+    known.today === fresh.today;
+  if (known !== undefined && isFresh) return known;
+  const whole = { ...counts, ...fresh };
+  wholes.set(counts, whole);
+  return whole;
+}
+
+/** The question of a class's page. */
+export const groupJob = (counts: GroupCounts | undefined): AnalysisJob => ({
+  kind: "group",
+  studentIds: counts?.students.map(({ id }) => id) ?? [],
+});
+
+/**
+ * Reads a class, and one student of it, before anybody opens their pages. The class's page then finds its
+ * answer, and other students' are computed by code that the engine has compiled already.
+ */
+export function useReadAhead(counts: GroupCounts | undefined): void {
+  const group = useReading(counts, groupJob(counts));
+  const studentId = counts?.students[0]?.id;
+  const isNext = group.isSuccess && studentId !== undefined;
+  useReading(isNext ? counts : undefined, { kind: "student", studentId: studentId ?? "" });
 }
 
 /** What the worker found, and whether it is still at it; an earlier finding stays while it works. */

@@ -5,7 +5,7 @@ import type { Group } from "../../../shared/api/roster.ts";
 import { adviceInputs } from "../progress/advice-inputs.ts";
 import { wordDecision } from "../progress/advice-words.ts";
 import { useDecisions, useProgram } from "../progress/use-program.ts";
-import { useReading } from "../progress/use-reading.ts";
+import { useReadAhead, useReading } from "../progress/use-reading.ts";
 import { useVoice } from "../progress/use-voice.ts";
 import { adviceAwaits, owesCheck } from "./awaits.ts";
 
@@ -16,6 +16,7 @@ export function AdviceLine({ group, counts }: { group: Group; counts: GroupCount
   const program = useProgram(group.id);
   const [last] = useDecisions(group.id, null);
   const reading = useReading(counts, { kind: "next" }).data;
+  useReadAhead(reading === undefined ? undefined : counts);
   if (program === undefined || reading?.kind !== "next") return null;
   const { newestMs, advice: material } = reading.reading;
   const advice = advise(adviceInputs(material, program));

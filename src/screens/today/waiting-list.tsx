@@ -3,6 +3,7 @@ import type { Group } from "../../../shared/api/roster.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
 import { useAsk, useDaysOff } from "../../api/queries.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { useGroupCounts } from "../progress/use-reading.ts";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 import { ProbeLine } from "./probe-line.tsx";
@@ -58,9 +59,7 @@ function CardsLine({ session }: { session: SessionListItem }) {
 /** The lines that need a group's record; they come when it is there and hold nothing up. */
 function GroupLines({ group, today }: { group: Group; today: string }) {
   const say = useSay();
-  const counts = useAsk("sessions", ["checks", group.id], (api) =>
-    api.analysis.counts({ groupId: group.id }),
-  ).data;
+  const counts = useGroupCounts(group.id).data;
   if (counts === undefined) return null;
   return (
     <>
