@@ -88,6 +88,8 @@ const watchVisibility = `globalThis.visibilitySeen = [document.visibilityState];
   document.addEventListener("visibilitychange", () => visibilitySeen.push(document.visibilityState));`;
 /** Sounds less like the chime than this are something else: the chime that announces the end. */
 const leastLikeness = 0.35;
+/** A cue that sounds this near its moment, at a stop or after waking, is no remainder of an earlier one. */
+const nearMs = 60;
 /** What the sound device held during a sleep is heard within this time after it. */
 const heldMs = 700;
 
@@ -144,7 +146,10 @@ async function listen(
     const { samples, startedMs } = await recorder.stop();
     const chimes = findOnsets(samples, chime).filter(({ likeness }) => likeness >= leastLikeness);
     const atMs = ({ at }: Onset) => startedMs + at / 48;
-    const ofStops = chimes.filter((one) => sleeps.some((sleep) => isOfStop(atMs(one), sleep)));
+    const isOnTime = (heardMs: number) => dueMs.some((due) => Math.abs(heardMs - due) < nearMs);
+    const ofStops = chimes.filter(
+      (one) => !isOnTime(atMs(one)) && sleeps.some((sleep) => isOfStop(atMs(one), sleep)),
+    );
     const cutOff = chimes.filter((one) => sleeps.some((sleep) => isCutOff(atMs(one), sleep)));
     const heardMs = chimes.filter((one) => !ofStops.includes(one)).map(atMs);
     const reportErrors = matchOnsets(heardMs, beganMs).errors;
