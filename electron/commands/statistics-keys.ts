@@ -39,7 +39,7 @@ export const statisticsKeys = {
   patterns:
     "rates by local hour, weekday (1 is Monday) and subject, drawn towards the overall rate by how little they rest on",
   sensitivity:
-    "whether missing marks could change what is said of the rate, the trend and the week change",
+    "whether missing marks could change what is said of the rate and the week change; of the trend see present",
 
   phaseRates: "pooled rate of each phase; a phase is a run of sessions with the same phase field",
 

@@ -70,7 +70,7 @@ export type Analysis = Glance & {
   };
   readonly sensitivity: {
     readonly rate: Result<RateSensitivity>;
-    readonly trend: ChangeSensitivity;
+    /** That of the trend goes with the present phase, whose trend is what is said first: `presentSensitivity`. */
     readonly weekChange: ChangeSensitivity;
   };
 };
@@ -139,9 +139,6 @@ export function analyseStudent(
         glance.overall.kind === "enough"
           ? rateSensitivity(glance.counts, glance.overall.interval)
           : glance.overall,
-      trend: changeSensitivity(used, readingOf(glance.trend), middleDay(used), (list) =>
-        readingOf(trendAcrossSessions(list)),
-      ),
       weekChange: changeSensitivity(
         used,
         readingOf(glance.weekChange),

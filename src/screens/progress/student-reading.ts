@@ -16,6 +16,7 @@ import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts"
 import {
   type Analysis,
   analyseStudent,
+  overviewStudent,
   type SessionReading,
 } from "../../../shared/analysis/summary.ts";
 import type { Result, Source } from "../../../shared/analysis/types.ts";
@@ -69,7 +70,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
   const starts = phases.map(({ startsOn }) => startsOn);
   const off = dayNumbers(counts.daysOff);
   const self = analyseStudent(sessions, { source: "self" });
-  const observer = analyseStudent(sessions, { source: "observer" });
+  const observer = overviewStudent(sessions, { source: "observer" });
   const held = (source: Source) => heldSessions(counts, source);
   const split = splitIntoPhases(phases, sessions);
   const { series, pairs } = comparedSeries(split);
