@@ -61,6 +61,10 @@ test("3. a table of any texts is cut into the same fields again", () => {
   );
 });
 
+const items = fc.integer({ min: 0, max: 2_000 });
+const work = fc
+  .record({ assigned: items, completed: items, correct: fc.option(items, { nil: null }) })
+  .filter(({ completed, correct }) => (correct ?? 0) <= completed);
 const outcome = fc.option(marks, { nil: null, freq: 3 });
 const groups = fc
   .record({
@@ -69,7 +73,11 @@ const groups = fc
   })
   .chain(({ names, moments }) => {
     const columns = fc.array(outcome, { minLength: moments.length, maxLength: moments.length });
-    const ofStudent = fc.record({ self: columns, observer: columns });
+    const works = fc.array(fc.option(work, { nil: null }), {
+      minLength: moments.length,
+      maxLength: moments.length,
+    });
+    const ofStudent = fc.record({ self: columns, observer: columns, works });
     const all = fc.array(ofStudent, { minLength: names.length, maxLength: names.length });
     return all.map((outcomes) => ({ names, moments, outcomes }));
   });
@@ -84,7 +92,7 @@ const toColumns = (outcomes: Outcomes) => ({
 /** What every session of the property is about; the signs are those of a formula. */
 const subject = "=Maths, 2";
 
-test("4. what was taken out can be brought in: the same students, moments, sources and counts", () => {
+test("4. what was taken out can be brought in: the same students, moments, sources, counts and work", () => {
   fc.assert(
     fc.property(groups, ({ names, moments, outcomes }) => {
       const groupId = id(1);
@@ -124,7 +132,13 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
         checks: [],
         freeLooks: [],
         observerPairs: [],
-        work: [],
+        work: outcomes.flatMap(({ works }, student) =>
+          works.flatMap((done, session) =>
+            done === null
+              ? []
+              : { studentId: id(100 + student), sessionId: id(200 + session), ...done },
+          ),
+        ),
         phases: [],
         daysOff: [],
         today: "2026-03-02",
@@ -141,7 +155,11 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
             if (counted === null) return [];
             const [on, off, missing] = counted;
             const startedAt = momentText(ms, offsetMinutes);
-            return { student, startedAt, source, on, off, missing, phase: "", subject };
+            // On the first of a student's two lines alone.
+            const isSecond = source === "observer" && outcomes[at]?.self[place] !== null;
+            const done = isSecond ? null : (outcomes[at]?.works[place] ?? null);
+            const record = { student, startedAt, source, on, off, missing };
+            return { ...record, phase: "", subject, work: done };
           }),
         ),
       );
