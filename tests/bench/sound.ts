@@ -254,7 +254,7 @@ const missing = missingTools();
 if (missing.length > 0) {
   refuse(
     `The sound bench needs these, and installs nothing itself: ${missing.join(", ")}. ` +
-      "On Debian: apt-get install xvfb openbox pulseaudio pulseaudio-utils chromium.",
+      "On Debian: apt-get install xvfb openbox pulseaudio pulseaudio-utils procps chromium.",
   );
 }
 if (!options.player && !appIsBuilt) refuse("The app is not built. Run: npm run build");

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import type { Sleep } from "./sound-source.ts";
 
 const chromiums = ["chromium", "chromium-browser", "google-chrome"];
-const needed = ["Xvfb", "openbox", "pulseaudio", "pactl", "parec"];
+const needed = ["Xvfb", "openbox", "pulseaudio", "pactl", "parec", "ps"];
 
 /** The commands this bench needs and does not find. */
 export function missingTools(): string[] {
@@ -256,12 +256,20 @@ export async function putToSleep(programs: readonly ChildProcess[], ms: number):
   const sleepers = programs.flatMap(({ pid }) => (pid === undefined ? [] : withDescendants(pid)));
   const signal = (name: "SIGSTOP" | "SIGCONT") => {
     const atMs = performance.now();
-    for (const pid of sleepers) process.kill(pid, name);
+    for (const pid of sleepers) tell(pid, name);
     return atMs;
   };
   const stoppedMs = signal("SIGSTOP");
   await pause(ms);
   return { stoppedMs, wokeMs: signal("SIGCONT") };
+}
+
+function tell(pid: number, signal: "SIGSTOP" | "SIGCONT"): void {
+  try {
+    process.kill(pid, signal);
+  } catch {
+    // A browser ends some of its processes by itself; the others must not stay stopped for that.
+  }
 }
 
 function withDescendants(pid: number): number[] {
