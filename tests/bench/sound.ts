@@ -9,6 +9,7 @@ import { readFileSync } from "node:fs";
 import { availableParallelism, loadavg } from "node:os";
 import { parseArgs } from "node:util";
 import { decodeWav } from "../../electron/recording/wav.ts";
+import { latestMs } from "../../src/sound/decide-start.ts";
 import { appIsBuilt, appSource } from "./sound/app-source.ts";
 import { findOnsets, hiddenDoubles, matchOnsets, type Onset } from "./sound/onsets.ts";
 import { playerSource } from "./sound/player-source.ts";
@@ -43,6 +44,8 @@ interface Heard {
   readonly sleptThrough: number;
   /** Sounds that the sound device held when all was stopped: it gave out a piece then, or on waking. */
   readonly ofStops: number;
+  /** How late cues began that were due just as all was woken, in ms. */
+  readonly lateMs: readonly number[];
   /** Reported begin less the recorded one. */
   readonly reportErrors: readonly number[];
   readonly failures: readonly string[];
@@ -153,11 +156,21 @@ async function listen(
     const cutOff = chimes.filter((one) => sleeps.some((sleep) => isCutOff(atMs(one), sleep)));
     const heardMs = chimes.filter((one) => !ofStops.includes(one)).map(atMs);
     const reportErrors = matchOnsets(heardMs, beganMs).errors;
-    const matched = matchOnsets(dueMs, heardMs);
+    const late = ofStops.flatMap((one) => lateOnWaking(atMs(one), dueMs, sleeps));
+    const onTimeMs = dueMs.filter((due) => !late.some(({ dueMs: other }) => other === due));
+    const matched = matchOnsets(onTimeMs, heardMs);
     // A chime that a stop cuts in two has its rest where an echo would be.
     const whole = chimes.filter((one) => !ofStops.includes(one) && !cutOff.includes(one));
     const doubled = matched.doubled + hiddenDoubles(whole);
-    return { ...matched, doubled, sleptThrough, ofStops: ofStops.length, reportErrors, failures };
+    return {
+      ...matched,
+      doubled,
+      sleptThrough,
+      ofStops: ofStops.length - late.length,
+      lateMs: late.map(({ lateMs }) => lateMs),
+      reportErrors,
+      failures,
+    };
   } finally {
     sounding.close();
   }
@@ -169,6 +182,14 @@ function isOfStop(heardMs: number, { stoppedMs, wokeMs }: Sleep): boolean {
 
 function isCutOff(heardMs: number, { stoppedMs }: Sleep): boolean {
   return heardMs <= stoppedMs && heardMs + chime.length / 48 > stoppedMs;
+}
+
+/** The cue, if there is one, that was due at about a waking and is heard here, late. */
+function lateOnWaking(heardMs: number, dueMs: readonly number[], sleeps: readonly Sleep[]) {
+  return dueMs
+    .filter((due) => sleeps.some(({ wokeMs }) => Math.abs(due - wokeMs) < latestMs))
+    .filter((due) => heardMs > due && heardMs < due + latestMs)
+    .map((due) => ({ dueMs: due, lateMs: heardMs - due }));
 }
 
 async function putAway(page: Page, which: Case): Promise<void> {
@@ -211,6 +232,7 @@ function print(which: Case, heard: readonly Heard[]): void {
               which,
               sum((one) => one.sleptThrough),
               sum((one) => one.ofStops),
+              heard.flatMap((one) => one.lateMs),
             ),
           ]
         : []),
@@ -219,11 +241,17 @@ function print(which: Case, heard: readonly Heard[]): void {
   );
 }
 
-function sleepLine({ sleepsMs }: Case, sleptThrough: number, ofStops: number): string {
+function sleepLine(
+  { sleepsMs }: Case,
+  sleptThrough: number,
+  ofStops: number,
+  lateMs: readonly number[],
+): string {
   const seconds = sleepsMs.map((sleepMs) => sleepMs / 1000).join(", ");
   return (
     `  app and browser stopped for ${seconds} s; ${sleptThrough} cues fell into that and were not to sound; ` +
-    `of sounds that the device held then, ${ofStops} pieces were heard at the stop or on waking`
+    `of sounds that the device held then, ${ofStops} pieces were heard at the stop or on waking` +
+    (lateMs.length === 0 ? "" : `; due just on waking and late by ${lateMs.map(ms).join(", ")}`)
   );
 }
 
