@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { markValues, markWays, seenValues } from "../session/event.ts";
+import { mostItems } from "../transfer/work-fields.ts";
 import { procedure } from "./errors.ts";
 import { idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
@@ -53,11 +54,13 @@ export const refusedCardSchema = z.strictObject({
 });
 export type RefusedCard = z.infer<typeof refusedCardSchema>;
 
+const items = z.int().min(0).max(mostItems);
+
 export const workSchema = z.strictObject({
   studentId: idSchema,
-  assigned: z.int().min(0).max(2_000),
-  completed: z.int().min(0).max(2_000),
-  correct: z.int().min(0).max(2_000).nullable(),
+  assigned: items,
+  completed: items,
+  correct: items.nullable(),
 });
 export type Work = z.infer<typeof workSchema>;
 

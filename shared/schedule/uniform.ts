@@ -6,7 +6,7 @@ import {
 } from "./interval-law.ts";
 
 /**
- * Every interval from the shortest gap g to 2m - g is as likely as any other, so the mean is m.
+ * All intervals from the shortest gap g to 2m - g are equally likely, so the mean is m.
  *
  * Unlike the exponential law its hazard climbs: the longer the wait, the surer the cue. The narrower the
  * range, the easier it is to learn. A longest gap is not cut here; `checkPlan` refuses one below 2m - g.

@@ -9,7 +9,6 @@ import { readFileSync } from "node:fs";
 import { availableParallelism, loadavg } from "node:os";
 import { parseArgs } from "node:util";
 import { decodeWav } from "../../electron/recording/wav.ts";
-import { latestMs } from "../../src/sound/decide-start.ts";
 import { appIsBuilt, appSource } from "./sound/app-source.ts";
 import { findOnsets, hiddenDoubles, matchOnsets, type Onset } from "./sound/onsets.ts";
 import { playerSource } from "./sound/player-source.ts";
@@ -24,6 +23,7 @@ import {
 } from "./sound/rig.ts";
 import type { CueOrder, Sleep, Sounding, SoundSource } from "./sound/sound-source.ts";
 import { spreadOf } from "./sound/spread.ts";
+import { sortByStops } from "./sound/stops.ts";
 
 interface Case {
   readonly name: string;
@@ -91,10 +91,6 @@ const watchVisibility = `globalThis.visibilitySeen = [document.visibilityState];
   document.addEventListener("visibilitychange", () => visibilitySeen.push(document.visibilityState));`;
 /** Sounds less like the chime than this are something else: the chime that announces the end. */
 const leastLikeness = 0.35;
-/** A cue that sounds this near its moment, at a stop or after waking, is no remainder of an earlier one. */
-const nearMs = 60;
-/** What the sound device held during a sleep is heard within this time after it. */
-const heldMs = 700;
 
 const chime = decodeWav(
   readFileSync(new URL("../../assets/chimes/bell.wav", import.meta.url)),
@@ -149,47 +145,28 @@ async function listen(
     const { samples, startedMs } = await recorder.stop();
     const chimes = findOnsets(samples, chime).filter(({ likeness }) => likeness >= leastLikeness);
     const atMs = ({ at }: Onset) => startedMs + at / 48;
-    const isOnTime = (heardMs: number) => dueMs.some((due) => Math.abs(heardMs - due) < nearMs);
-    const ofStops = chimes.filter(
-      (one) => !isOnTime(atMs(one)) && sleeps.some((sleep) => isOfStop(atMs(one), sleep)),
+    const { whole, cutOff, pieces, late } = sortByStops(
+      chimes,
+      atMs,
+      dueMs,
+      sleeps,
+      chime.length / 48,
     );
-    const cutOff = chimes.filter((one) => sleeps.some((sleep) => isCutOff(atMs(one), sleep)));
-    const heardMs = chimes.filter((one) => !ofStops.includes(one)).map(atMs);
-    const reportErrors = matchOnsets(heardMs, beganMs).errors;
-    const late = ofStops.flatMap((one) => lateOnWaking(atMs(one), dueMs, sleeps));
+    const heardMs = [...whole, ...cutOff].map(atMs);
     const onTimeMs = dueMs.filter((due) => !late.some(({ dueMs: other }) => other === due));
     const matched = matchOnsets(onTimeMs, heardMs);
-    // A chime that a stop cuts in two has its rest where an echo would be.
-    const whole = chimes.filter((one) => !ofStops.includes(one) && !cutOff.includes(one));
-    const doubled = matched.doubled + hiddenDoubles(whole);
     return {
       ...matched,
-      doubled,
+      doubled: matched.doubled + hiddenDoubles(whole),
       sleptThrough,
-      ofStops: ofStops.length - late.length,
+      ofStops: pieces.length,
       lateMs: late.map(({ lateMs }) => lateMs),
-      reportErrors,
+      reportErrors: matchOnsets(heardMs, beganMs).errors,
       failures,
     };
   } finally {
     sounding.close();
   }
-}
-
-function isOfStop(heardMs: number, { stoppedMs, wokeMs }: Sleep): boolean {
-  return heardMs > stoppedMs && heardMs < wokeMs + heldMs;
-}
-
-function isCutOff(heardMs: number, { stoppedMs }: Sleep): boolean {
-  return heardMs <= stoppedMs && heardMs + chime.length / 48 > stoppedMs;
-}
-
-/** The cue, if there is one, that was due at about a waking and is heard here, late. */
-function lateOnWaking(heardMs: number, dueMs: readonly number[], sleeps: readonly Sleep[]) {
-  return dueMs
-    .filter((due) => sleeps.some(({ wokeMs }) => Math.abs(due - wokeMs) < latestMs))
-    .filter((due) => heardMs > due && heardMs < due + latestMs)
-    .map((due) => ({ dueMs: due, lateMs: heardMs - due }));
 }
 
 async function putAway(page: Page, which: Case): Promise<void> {
