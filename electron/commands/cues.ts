@@ -9,8 +9,8 @@ import {
   lawNames,
   type PlanSettings,
 } from "../../shared/plan/plan.ts";
-import { roomForCues } from "../../shared/schedule/cue-count.ts";
 import { type Guess, type GuessVerdict, guess } from "../../shared/schedule/guess.ts";
+import { expectedCues } from "../../shared/schedule/kept-counts.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { chimeFolder } from "../recording/chime-folder.ts";
@@ -192,6 +192,7 @@ function word(option: string, text: string | undefined): string | undefined {
 /** What the cues are like; times in seconds, null where there are too few cues to say. */
 interface Summary {
   readonly count: number;
+  /** Cues of a session of this plan on average, schedules with fewer than the floor put aside. */
   readonly expectedCount: number;
   /** A session of this plan has more cues than this at most once in a hundred. */
   readonly mostLikelyCount: number;
@@ -210,7 +211,7 @@ function summarize(plan: PlanSettings, times: readonly number[]): Summary {
   const { verdict, beatsChanceBy, floorGivesAway, blockGivesAway, method } = guess(plan);
   return {
     count: times.length,
-    expectedCount: rounded(roomForCues(plan) / plan.meanSeconds),
+    expectedCount: rounded(expectedCues(plan)),
     mostLikelyCount: mostLikelyCues(plan),
     shortestGapSeconds: some ? Math.min(...gaps) : null,
     meanGapSeconds: some ? rounded(gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length) : null,
@@ -265,7 +266,7 @@ function pageOf({ seed, plan, cues: times, summary }: Result, streamName: string
     "",
     ...lines,
     "",
-    `${counted(times.length)}; about ${summary.expectedCount} expected, hardly ever more than ${summary.mostLikelyCount}.`,
+    `${counted(times.length)}; about ${Number(summary.expectedCount.toFixed(1))} expected, hardly ever more than ${summary.mostLikelyCount}.`,
     ...gapLines(summary),
     `${verdictSentences[summary.guess.verdict]}: the best guess beats chance by ${gain} points.`,
   ].join("\n")}\n`;

@@ -2,6 +2,7 @@ import { normalCdf } from "../analysis/normal.ts";
 import type { LawName } from "../plan/plan.ts";
 import { balancedBlockSize, balancedTerms } from "./balanced.ts";
 import type { IntervalLaw, LawSettings } from "./interval-law.ts";
+import { mostCues } from "./most-cues.ts";
 import { planLaw } from "./plan-law.ts";
 
 /** What the number of cues depends on. `fewestCues` is not among them: this is one draw, unconditioned. */
@@ -49,11 +50,14 @@ export function chanceOfAtLeast(plan: CountSettings, count: number): number {
 }
 
 /**
- * The greatest number of cues that one draw has with a chance of at least `chance`. 0 when even one cue
- * is less likely than that.
+ * The greatest number of cues, up to `mostCues`, that one draw has with a chance of at least `chance`. 0 when
+ * even one cue is less likely than that.
+ *
+ * Errors: RangeError unless `chance` is above 0: any number of cues has at least no chance.
  */
 export function greatestCountWithChance(plan: CountSettings, chance: number): number {
-  const reached = (count: number) => chanceOfAtLeast(plan, count) >= chance;
+  if (!(chance > 0)) throw new RangeError(`The chance must be above 0; got ${chance}.`);
+  const reached = (count: number) => count <= mostCues && chanceOfAtLeast(plan, count) >= chance;
   let tooMany = 1;
   while (reached(tooMany)) tooMany *= 2;
   let enough = Math.floor(tooMany / 2);

@@ -1,5 +1,4 @@
-import { type CountSettings, roomForCues } from "./cue-count.ts";
-import type { IntervalLaw } from "./interval-law.ts";
+import { expectedCues, type KeptCountSettings, keptCounts } from "./kept-counts.ts";
 import { planLaw } from "./plan-law.ts";
 
 /** How long a student stays at work and away from it at a time, on average, in seconds. */
@@ -24,31 +23,6 @@ export function switchingRate({ onSeconds, offSeconds }: Bouts): number {
 }
 
 /**
- * Variance of the true share of time on task in one session of `lengthSeconds`:
- * p(1-p) (2 / rT) [1 - (1 - e^(-rT)) / rT].
- */
-export function trueShareVariance(bouts: Bouts, lengthSeconds: number): number {
-  const p = trueRate(bouts);
-  const spells = switchingRate(bouts) * lengthSeconds;
-  return ((p * (1 - p) * 2) / spells) * (1 + Math.expm1(-spells) / spells);
-}
-
-/**
- * Mean squared distance between the share of marks on task and the true share of that session, for
- * `cueCount` cues at independent, evenly spread moments (exponential intervals, given their number):
- * (p(1-p) - V) / n with V the `trueShareVariance`.
- */
-export function evenMomentsError(bouts: Bouts, lengthSeconds: number, cueCount: number): number {
-  const p = trueRate(bouts);
-  return (p * (1 - p) - trueShareVariance(bouts, lengthSeconds)) / cueCount;
-}
-
-/** Variance of the share of marks on task under the same cues: V + (p(1-p) - V) / n. */
-export function evenMomentsVariance(bouts: Bouts, lengthSeconds: number, cueCount: number): number {
-  return trueShareVariance(bouts, lengthSeconds) + evenMomentsError(bouts, lengthSeconds, cueCount);
-}
-
-/**
  * Variance of the share of marks on task over `cueCount` cues whose intervals are independent draws from
  * a law. `likeness` is the correlation of behaviour at two neighbouring cues, the law's
  * `expectedDecay(r)`, called f here: (p(1-p) / n) [(1+f)/(1-f) - 2 f (1 - f^n) / (n (1-f)^2)].
@@ -65,18 +39,18 @@ export function renewalVariance(p: number, likeness: number, cueCount: number): 
 
 /** A plan's cues and one student's bouts. */
 export interface PrecisionSettings {
-  readonly plan: CountSettings;
+  readonly plan: KeptCountSettings;
   readonly bouts: Bouts;
 }
 
 /** What one session of this plan can tell about this student. */
 export interface SessionPrecision {
   readonly trueRate: number;
-  /** Expected number of cues, rounded, at least 1. */
-  readonly cueCount: number;
+  /** Cues of a session on average, not rounded. */
+  readonly expectedCues: number;
   /** Correlation of behaviour at two neighbouring cues, 0 to 1. */
   readonly likeness: number;
-  /** Standard deviation of one session's on-task share. */
+  /** Standard deviation of one session's on-task share, over the sessions that have a cue. */
   readonly standardDeviation: number;
   /** Where 95 sessions in 100 will fall, cut to 0 to 1 (normal approximation). */
   readonly lower: number;
@@ -87,18 +61,16 @@ export interface SessionPrecision {
 const normal975 = 1.959963984540054;
 const normal80 = 0.8416212335729143;
 
-/** The on-task share to expect from one session. Errors: RangeError for bouts or laws that cannot be. */
+/** The on-task share to expect from one session. Errors: RangeError for bouts or plans that cannot be. */
 export function sessionPrecision({ plan, bouts }: PrecisionSettings): SessionPrecision {
   requireBouts(bouts);
-  const law = planLaw(plan);
   const rate = trueRate(bouts);
-  const cueCount = Math.max(1, Math.round(roomForCues(plan) / law.meanSeconds));
-  const variance = lawVariance(law, bouts, cueCount);
+  const variance = shareVariance(plan, bouts);
   const reach = normal975 * Math.sqrt(variance);
   return {
     trueRate: rate,
-    cueCount,
-    likeness: law.expectedDecay(switchingRate(bouts)),
+    expectedCues: expectedCues(plan),
+    likeness: planLaw(plan).expectedDecay(switchingRate(bouts)),
     standardDeviation: Math.sqrt(variance),
     lower: Math.max(0, rate - reach),
     upper: Math.min(1, rate + reach),
@@ -123,7 +95,8 @@ export interface ChangeTold {
  * is taken upward, or downward when that would reach 100 %. Differences in a student's real rate from day
  * to day are not included, so this is the least to plan for.
  *
- * Source: the usual two-sample formula for means with known variances; variances from `renewalVariance`.
+ * Source: the usual two-sample formula for means with known variances; variances from `renewalVariance`,
+ * averaged over the numbers of cues a session can have.
  * Errors: RangeError unless 0 < change and the changed rate stays inside 0 to 1.
  */
 export function sessionsToTellChange(settings: PrecisionSettings, change: number): number {
@@ -151,10 +124,8 @@ export function changesTold(settings: PrecisionSettings, mostSessions: number): 
 
 function neededSessions({ plan, bouts }: PrecisionSettings, change: number): number {
   requireBouts(bouts);
-  const law = planLaw(plan);
-  const { cueCount } = sessionPrecision({ plan, bouts });
   const changed = changedBouts(bouts, change);
-  const variances = lawVariance(law, bouts, cueCount) + lawVariance(law, changed, cueCount);
+  const variances = shareVariance(plan, bouts) + shareVariance(plan, changed);
   return ((normal975 + normal80) ** 2 * variances) / change ** 2;
 }
 
@@ -183,8 +154,22 @@ function changedBouts(bouts: Bouts, change: number): Bouts {
   return { onSeconds: changed * cycle, offSeconds: (1 - changed) * cycle };
 }
 
-function lawVariance(law: IntervalLaw, bouts: Bouts, cueCount: number): number {
-  return renewalVariance(trueRate(bouts), law.expectedDecay(switchingRate(bouts)), cueCount);
+/**
+ * Variance of one session's share of marks on task: `renewalVariance` for every number of cues a session
+ * can have, weighted with its chance. A session without a cue has no share and is left out.
+ *
+ * Taking one number of cues for all would promise too much: few cues lose more than many gain. That a
+ * session with many cues had short intervals is not counted in.
+ */
+function shareVariance(plan: KeptCountSettings, bouts: Bouts): number {
+  const likeness = planLaw(plan).expectedDecay(switchingRate(bouts));
+  const marked = keptCounts(plan).filter(({ cues }) => cues > 0);
+  const chances = marked.reduce((sum, { chance }) => sum + chance, 0);
+  if (chances === 0) throw new RangeError("No session of this plan has a cue.");
+  const weighted = marked.map(
+    ({ cues, chance }) => chance * renewalVariance(trueRate(bouts), likeness, cues),
+  );
+  return weighted.reduce((sum, variance) => sum + variance, 0) / chances;
 }
 
 function requireBouts({ onSeconds, offSeconds }: Bouts): void {

@@ -119,7 +119,7 @@ function PrecisionFigure(props: { plan: PlanSettings; bouts: Bouts; change: numb
         <p>
           {say("precision.howRate", {
             rate: formats.percent(one.trueRate),
-            cues: one.cueCount,
+            cues: Math.round(one.expectedCues),
             lower: formats.percent(one.lower),
             upper: formats.percent(one.upper),
             sd: formats.number(sd),

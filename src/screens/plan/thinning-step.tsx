@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import { Link } from "react-router";
-import { roomForCues } from "../../../shared/schedule/cue-count.ts";
 import type { FadedSession } from "../../../shared/schedule/fading.ts";
+import { expectedCues } from "../../../shared/schedule/kept-counts.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { Button } from "../../parts/button.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -35,7 +35,7 @@ export function ThinningStep({ sessions, keyOf, onTry, asked }: ThinningStepProp
         <summary>
           {say("thinning.step", {
             mean,
-            cues: Math.round(roomForCues(plan) / plan.meanSeconds),
+            cues: Math.round(expectedCues(plan)),
           })}
         </summary>
         <table className="plan-sessions">

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { firstPlan } from "../../../shared/plan/plan.ts";
+import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import {
   changesTold,
   sessionPrecision,
@@ -50,11 +50,11 @@ describe("The planner's choices", () => {
   // Plain two-proportion planning, the handbook formula (z.975 + z.80)^2 * 2 p q / (n d^2), is the limit
   // for a student who forgets at once; from memory: z.975 = 1.9600, z.80 = 0.8416.
   it("come near the handbook formula for independent looks when spells are very short", () => {
-    const plan = { ...firstPlan, shortestGapSeconds: 0 };
+    // Fixed intervals: as many cues every time, as the formula has it.
+    const plan: PlanSettings = { ...firstPlan, law: "fixed" };
     const bouts = { onSeconds: 0.06, offSeconds: 0.04 };
     const change = 0.1;
-    const { cueCount } = sessionPrecision({ plan, bouts });
-    const handbook = ((1.96 + 0.8416) ** 2 * (0.6 * 0.4 + 0.7 * 0.3)) / (cueCount * change ** 2);
+    const handbook = ((1.96 + 0.8416) ** 2 * (0.6 * 0.4 + 0.7 * 0.3)) / (10 * change ** 2);
     expect(Math.abs(sessionsToTellChange({ plan, bouts }, change) - handbook)).toBeLessThan(1.1);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { firstPlan } from "../../../shared/plan/plan.ts";
+import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import { greatestCountWithChance } from "../../../shared/schedule/cue-count.ts";
+import { mostCues } from "../../../shared/schedule/most-cues.ts";
 import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
 import {
   changesTold,
@@ -8,6 +9,7 @@ import {
   sessionPrecision,
   sessionsToTellChange,
 } from "../../../shared/schedule/precision.ts";
+import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
 
 describe("room for cues on a card", () => {
@@ -29,6 +31,20 @@ describe("room for cues on a card", () => {
     expect(mostLikelyCues(plan)).toBe(32);
   });
 
+  // Asked for certainty, no number would ever be enough.
+  it("refuses a confidence or a chance that no number of cues could meet", () => {
+    for (const confidence of [1, 1.5, -0.1, Number.NaN]) {
+      expect(() => mostLikelyCues(firstPlan, confidence)).toThrow(RangeError);
+    }
+    for (const chance of [0, -0.5, Number.NaN]) {
+      expect(() => greatestCountWithChance(firstPlan, chance)).toThrow(RangeError);
+    }
+    // Finer than a sum of thousands of terms can tell: still an end, and never more than a session can have.
+    const dense = { ...firstPlan, meanSeconds: 6, shortestGapSeconds: 0, lengthSeconds: 10_800 };
+    expect(greatestCountWithChance(dense, 1e-300)).toBe(mostCues);
+    expect(mostLikelyCues(dense, 1 - 1e-15)).toBeLessThanOrEqual(mostCues);
+  });
+
   it("shrinks with lead-in and end margin", () => {
     const less = { ...firstPlan, leadInSeconds: 300, endMarginSeconds: 300 };
     expect(mostLikelyCues(less)).toBeLessThan(mostLikelyCues(firstPlan));
@@ -42,15 +58,18 @@ describe("the precision planner", () => {
 
   it("expects the plan's number of cues and the student's rate", () => {
     const precision = sessionPrecision(settings);
-    expect(precision.cueCount).toBe(10);
+    // Renewal theory (Feller, from memory): room / mean + (variance / mean^2 - 1) / 2 cues on average, here
+    // 10 + (100^2 / 120^2 - 1) / 2, in the limit of a long session; the floor hardly ever matters.
+    expect(precision.expectedCues).toBeCloseTo(10 + (100 ** 2 / 120 ** 2 - 1) / 2, 2);
     expect(precision.trueRate).toBeCloseTo(2 / 3, 12);
     expect(precision.lower).toBeLessThan(precision.trueRate);
     expect(precision.upper).toBe(Math.min(1, precision.upper));
   });
 
   it("with behaviour that changes at once comes down to the binomial", () => {
+    // Fixed intervals: ten cues every time.
     const restless = sessionPrecision({
-      plan: firstPlan,
+      plan: { ...firstPlan, law: "fixed" },
       bouts: { onSeconds: 0.02, offSeconds: 0.01 },
     });
     expect(restless.standardDeviation).toBeCloseTo(Math.sqrt(2 / 9 / 10), 4);
@@ -60,7 +79,7 @@ describe("the precision planner", () => {
   // Textbook: (1.96 + 0.8416)^2 = 7.849; for independent marks at .5 and .6, ten a session, 10 points:
   // 7.849 (.25 + .24) / 10 / .01 = 38.46, so 39 sessions.
   it("with independent marks is the textbook's sample size", () => {
-    const plan = { ...firstPlan, shortestGapSeconds: 0 };
+    const plan: PlanSettings = { ...firstPlan, law: "fixed" };
     const restless = { onSeconds: 0.001, offSeconds: 0.001 };
     expect(sessionsToTellChange({ plan, bouts: restless }, 0.1)).toBe(39);
   });
@@ -94,20 +113,25 @@ describe("the precision planner", () => {
       bouts: { onSeconds: 90 * (2 / 3 + change), offSeconds: 90 * (1 / 3 - change) },
     });
     const stream = randomStream("power", "simulation");
-    const law = { shortest: 20, scale: 100 };
+    const schedules = Array.from(
+      { length: 2000 },
+      (_, session) => sessionSchedule(firstPlan, `power-${session}`).cues,
+    );
     const share = (on: number, off: number) => {
       const rate = 1 / on + 1 / off;
       const p = on / (on + off);
       let state = stream() < p;
       let marked = 0;
-      for (let cue = 0; cue < 10; cue++) {
-        const gap = law.shortest - law.scale * Math.log(1 - stream());
+      const cues = schedules[Math.floor(stream() * schedules.length)] ?? [];
+      let last = 0;
+      for (const cue of cues) {
         // The state after a gap, from the transition probabilities of the two-state process.
-        const chanceOn = p + ((state ? 1 : 0) - p) * Math.exp(-rate * gap);
+        const chanceOn = p + ((state ? 1 : 0) - p) * Math.exp(-rate * (cue - last));
+        last = cue;
         state = stream() < chanceOn;
         if (state) marked += 1;
       }
-      return marked / 10;
+      return marked / cues.length;
     };
     const mean = (on: number, off: number) => {
       let sum = 0;
