@@ -1,3 +1,4 @@
+import { getSystemErrorMessage } from "node:util";
 import { agreement } from "./commands/agreement.ts";
 import { analyse } from "./commands/analyse.ts";
 import { type Command, CommandError } from "./commands/command.ts";
@@ -18,14 +19,18 @@ cli COMMAND --help tells all about a command.`;
 async function run([name, ...args]: readonly string[]): Promise<void> {
   const output = { write: (text: string) => void process.stdout.write(text) };
   if (name === undefined) throw new CommandError(`Say what to do: ${listed()}. See cli --help.`);
-  if (name === "--help" || name === "help") return output.write(`${help}\n`);
+  if (asksForHelp(name) || name === "help") return output.write(`${help}\n`);
   if (!Object.hasOwn(commands, name)) {
     throw new CommandError(`There is no command "${name}", only ${listed()}. See cli --help.`);
   }
   const command = commands[name];
   if (command === undefined) return;
-  if (args.includes("--help")) return output.write(`${command.help}\n`);
+  if (args.some(asksForHelp)) return output.write(`${command.help}\n`);
   await command.run(args, output);
+}
+
+function asksForHelp(word: string): boolean {
+  return word === "--help" || word === "-h";
 }
 
 function listed(): string {
@@ -34,7 +39,10 @@ function listed(): string {
 
 // A reader that has seen enough (`cli cues | head`) is no failure.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code !== "EPIPE") throw error;
+  if (error.code === "EPIPE") return;
+  const reason = error.errno === undefined ? error.message : getSystemErrorMessage(error.errno);
+  process.stderr.write(`The output could not be written: ${reason}.\n`);
+  process.exitCode = 1;
 });
 
 try {

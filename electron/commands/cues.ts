@@ -48,7 +48,7 @@ Output
   --volume N          volume of the recording, 0 to 1 (${firstPlan.volume})
   --no-announcements  leave out the chimes at the begin and the end of the recording
 
-  --help              this text
+  -h, --help          this text
 
 TIME is 90, 90s, 2m, 1m30s, 1h or 1:30.
 
@@ -78,7 +78,7 @@ function readOptions(args: readonly string[]) {
     const text = { type: "string" } as const;
     const flag = { type: "boolean", default: false } as const;
     return parseArgs({
-      args: [...args],
+      args: withNegativeValues(args),
       strict: true,
       options: {
         law: text,
@@ -102,6 +102,21 @@ function readOptions(args: readonly string[]) {
   } catch (error) {
     throw new CommandError(`${refusalOf(error)}. See cli cues --help.`);
   }
+}
+
+/**
+ * `--mean -5` as `--mean=-5`: parseArgs takes what begins with a dash for an option, and would say that no
+ * value was written.
+ */
+function withNegativeValues(args: readonly string[]): string[] {
+  const joined: string[] = [];
+  for (const arg of args) {
+    const before = joined.at(-1);
+    const isValue = /^-[\d.]/.test(arg) && before !== undefined && /^--[\w-]+$/.test(before);
+    if (isValue) joined.splice(-1, 1, `${before}=${arg}`);
+    else joined.push(arg);
+  }
+  return joined;
 }
 
 /** What parseArgs found wrong, in one sentence that says what to do. */
@@ -162,7 +177,7 @@ interface NumberForm {
   readonly pattern: RegExp;
   readonly words: string;
 }
-const wholeNumber: NumberForm = { pattern: /^\d+$/, words: "a whole number, such as 5" };
+const wholeNumber: NumberForm = { pattern: /^\d+$/, words: "a whole number from 0 up, such as 5" };
 const fraction: NumberForm = { pattern: /^\d*\.?\d+$/, words: "a number from 0 to 1, such as 0.5" };
 
 function number(

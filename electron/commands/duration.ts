@@ -1,15 +1,21 @@
 import { CommandError } from "./command.ts";
 
-const clockPattern = /^(?:(\d+):)?(\d+):(\d{2}(?:\.\d+)?)$/;
+// Past an hour, minutes are clock minutes; without hours there may be any number of them.
+const clockPattern = /^(?:(\d+):(?=[0-5]\d:))?(\d+):([0-5]\d(?:\.\d+)?)$/;
 const unitPattern = /^(?:(\d+(?:\.\d+)?)h)?(?:(\d+(?:\.\d+)?)m(?:in)?)?(?:(\d+(?:\.\d+)?)s?)?$/;
 
 /**
  * Seconds from what people write for a length of time: `90`, `90s`, `2m`, `1m30s`, `1h`, `1:30`,
- * `1:05:00`.
+ * `1:05:00`. Seconds of a clock, and minutes behind hours, are two digits below 60.
  *
  * Errors: CommandError that names the option.
  */
 export function parseDuration(option: string, text: string): number {
+  if (/^-[\d.]/.test(text)) {
+    throw new CommandError(
+      `--${option}: "${text}" is below zero; write a length of time such as 90s, 2m or 1:30.`,
+    );
+  }
   const match = clockPattern.exec(text) ?? unitPattern.exec(text);
   if (text === "" || match === null) {
     throw new CommandError(

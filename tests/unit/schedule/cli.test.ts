@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { closeSync, existsSync, mkdtempSync, openSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -42,12 +42,31 @@ describe("lengths of time", () => {
     ["1h5m", 3900],
     ["1:30", 90],
     ["1:05:00", 3900],
+    ["90:00", 5400],
+    ["0:59.5", 59.5],
     ["0.5s", 0.5],
   ])("read %s as %f s", (text, seconds) => {
     expect(parseDuration("mean", text)).toBe(seconds);
   });
 
-  it.each(["", "x", "-5", "2 m", "m", "1:5", "1:2:3:04", "5d", "1e3"])("refuse %j", (text) => {
+  it.each([
+    "",
+    "x",
+    "-5",
+    "2 m",
+    "m",
+    "1:5",
+    "1:2:3:04",
+    "5d",
+    "1e3",
+    "5:99",
+    "1:70",
+    "1:60",
+    "1:60:00",
+    "1:5:00",
+    "1:05:60",
+    ":30",
+  ])("refuse %j", (text) => {
     expect(() => parseDuration("mean", text)).toThrow(CommandError);
   });
 
@@ -149,7 +168,10 @@ describe("cli cues", () => {
   it.each([
     [["--law", "poisson"], /^--law: "poisson" is not one of exponential, uniform, balanced, fixed/],
     [["--mean", "soon"], /^--mean: "soon" is not a length of time; write 90s, 2m or 1:30/],
-    [["--mean", "-5"], /^--mean: write its value/],
+    [["--mean", "-5"], /^--mean: "-5" is below zero; write a length of time such as 90s/],
+    [["--mean", "-.5m"], /^--mean: "-.5m" is below zero/],
+    [["--mean", "5:99"], /^--mean: "5:99" is not a length of time/],
+    [["--mean", "--json"], /^--mean: write its value/],
     [["--mean"], /^--mean: write its value/],
     [["--mean", "3s"], /^--mean 3s leaves no time to answer; the least is 5s.*--mean 5s/],
     [["--mean", "30h"], /^--mean 30h: write a length from 0s to 24h/],
@@ -159,7 +181,7 @@ describe("cli cues", () => {
     [["--length", ""], /^--length: "" is not a length of time/],
     [["--length", "30s", "--mean", "20s"], /^--length 30s: a session lasts at least 1m/],
     [["--length", "4h"], /^--length 4h: a session lasts at most 3h.*--length 3h/],
-    [["--shortest=-1"], /^--shortest: "-1" is not a length of time/],
+    [["--shortest=-1"], /^--shortest: "-1" is below zero/],
     [["--shortest", "2m"], /^--mean 2m must be above the shortest gap, --shortest 2m/],
     [["--longest", "never"], /^--longest: "never" is not a length of time/],
     [["--longest", "2m"], /^--longest 2m must be above --mean 2m.*--longest 3m40s/],
@@ -175,9 +197,9 @@ describe("cli cues", () => {
     [["--lead-in", "19m"], /^--lead-in 19m and --end-margin 0s leave less room.*--lead-in 18m/],
     [["--end-margin", "x"], /^--end-margin: "x" is not a length of time/],
     [["--end-margin", "25h"], /^--end-margin 25h: write a length from 0s to 24h/],
-    [["--floor", "1.5"], /^--floor: "1.5" is not a whole number, such as 5/],
+    [["--floor", "1.5"], /^--floor: "1.5" is not a whole number from 0 up, such as 5/],
     [["--floor", "many"], /^--floor: "many" is not a whole number/],
-    [["--floor", "-3"], /^--floor: write its value/],
+    [["--floor", "-3"], /^--floor: "-3" is not a whole number from 0 up/],
     [["--floor=-3"], /^--floor: "-3" is not a whole number/],
     [["--floor", "501"], /^--floor 501: write a whole number from 0 to 500/],
     [["--floor", "60"], /^--floor 60: the session has no room for so many cues.*--floor 10/],
@@ -188,11 +210,13 @@ describe("cli cues", () => {
     [["--student", "  "], /^--student: write at least one letter or digit/],
     [["--chime", "gong"], /^--chime: "gong" is not one of bell/],
     [["--volume", ""], /^--volume: "" is not a number from 0 to 1/],
+    [["--volume", "-1"], /^--volume: "-1" is not a number from 0 to 1/],
     [["--volume", "loud"], /^--volume: "loud" is not a number from 0 to 1/],
     [["--volume", "2"], /^--volume 2: write a number from 0 to 1.*--volume 1/],
     [["--volume", "0"], /^--volume 0: no chime could be heard.*a volume above 0/],
     [["--wav", ""], /^--wav: name the file to write/],
     [["--wav"], /^--wav: write its value/],
+    [["--json", "-5"], /^--json takes no value/],
     [["--json=yes"], /^--json takes no value/],
     [["--csv=yes"], /^--csv takes no value/],
     [["--no-announcements=yes"], /^--no-announcements takes no value/],
@@ -268,6 +292,24 @@ describe("the command line as a program", () => {
       expect(stderr.trimEnd().split("\n")).toHaveLength(1);
     },
   );
+
+  it.each([["cues"], ["analyse"], ["agreement"], []])("takes -h for --help: %s", (...command) => {
+    const short = cli(...command, "-h");
+    expect(short).toMatchObject({ status: 0, stderr: "" });
+    expect(short.stdout).toBe(cli(...command, "--help").stdout);
+  });
+
+  // Linux has a device that is always full.
+  it.runIf(existsSync("/dev/full"))("says in one line that the output is full, and exits 1", () => {
+    const full = openSync("/dev/full", "w");
+    const { status, stderr } = spawnSync(process.execPath, [cliPath, "cues", "--json"], {
+      encoding: "utf8",
+      stdio: ["ignore", full, "pipe"],
+    });
+    closeSync(full);
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/^The output could not be written: .*no space left.*\n$/);
+  });
 
   it("lists its commands, and all options of a command", () => {
     expect(cli("--help").stdout).toContain("cues");
