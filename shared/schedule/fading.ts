@@ -85,10 +85,11 @@ function inMilliseconds(seconds: number): number {
 }
 
 /**
- * Steps from the first mean to the last, each longer than the one before by the same factor, means in
- * whole seconds.
+ * Steps from the first mean up to the last, each longer than the one before by the same factor as nearly as
+ * means in whole seconds allow.
  *
- * Errors: RangeError unless there are at least two steps and both means are above zero.
+ * Errors: RangeError unless there are at least two steps, the first mean is above zero, and the means lie so
+ * far apart that each step is longer than the one before.
  */
 export function evenFadingSteps(options: {
   readonly firstMeanSeconds: number;
@@ -97,11 +98,16 @@ export function evenFadingSteps(options: {
   readonly sessionsPerStep: number;
 }): FadingStep[] {
   const { firstMeanSeconds: first, lastMeanSeconds: last, steps, sessionsPerStep } = options;
-  if (!(steps >= 2 && first > 0 && last > 0)) {
+  if (!(steps >= 2 && first > 0)) {
     throw new RangeError("Fading needs at least two steps and mean intervals above zero.");
   }
-  return Array.from({ length: steps }, (_, index) => ({
-    meanSeconds: Math.round(first * (last / first) ** (index / (steps - 1))),
-    sessions: sessionsPerStep,
-  }));
+  const means = Array.from({ length: steps }, (_, index) =>
+    Math.round(first * (last / first) ** (index / (steps - 1))),
+  );
+  if (!means.every((mean, index) => mean > (means[index - 1] ?? 0))) {
+    throw new RangeError(
+      `From ${first} s to ${last} s there are no ${steps} steps that grow by a second or more. Choose a longer last mean or fewer steps.`,
+    );
+  }
+  return means.map((meanSeconds) => ({ meanSeconds, sessions: sessionsPerStep }));
 }

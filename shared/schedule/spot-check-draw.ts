@@ -33,8 +33,11 @@ export interface SpotCheckSettings {
  * Which cues to check and whom to look at, drawn from the session's own stream "spot-checks".
  *
  * Which cues: cueCount / every of them, rounded up or down by chance so that the share is right in the
- * long run, but at least one; every choice of that many cues is equally likely. So nobody can tell from
- * earlier cues whether this one will be checked.
+ * long run, but at least one; every choice of that many cues is equally likely. Where the checks lie tells
+ * nothing, but they are dealt without replacement: who counts the checks and knows how many cues a session
+ * has knows more with every cue, and towards the end may be sure (one check in ten cues, and it has been;
+ * or nine cues without, and it comes now). The price of never having a session without a check. So the
+ * number of cues is for the adult alone; a child who does not know it can tell little from earlier cues.
  *
  * Whom: each place is drawn with weights that fall to a quarter for every check a student is ahead of the
  * least-checked. Over a week counts stay close together, yet nobody is ever safe because of having been

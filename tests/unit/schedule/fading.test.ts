@@ -79,8 +79,27 @@ describe("a fading list", () => {
     });
     expect(even.map(({ meanSeconds }) => meanSeconds)).toEqual([60, 120, 240, 480]);
     expect(even.map(({ sessions }) => sessions)).toEqual([5, 5, 5, 5]);
+  });
+
+  it.each([
+    ["one step is no list", 60, 480, 1],
+    ["two seconds do not make five steps", 120, 122, 5],
+    ["cues do not grow denser", 480, 60, 4],
+    ["nothing grows from zero", 0, 60, 3],
+    ["a mean must be a number", 60, Number.NaN, 3],
+  ])("refuses steps that do not grow: %s", (_, firstMeanSeconds, lastMeanSeconds, steps) => {
     expect(() =>
-      evenFadingSteps({ firstMeanSeconds: 60, lastMeanSeconds: 480, steps: 1, sessionsPerStep: 5 }),
+      evenFadingSteps({ firstMeanSeconds, lastMeanSeconds, steps, sessionsPerStep: 5 }),
     ).toThrow(RangeError);
+  });
+
+  it("grows by a factor that only whole seconds bend", () => {
+    const even = evenFadingSteps({
+      firstMeanSeconds: 120,
+      lastMeanSeconds: 124,
+      steps: 5,
+      sessionsPerStep: 1,
+    });
+    expect(even.map(({ meanSeconds }) => meanSeconds)).toEqual([120, 121, 122, 123, 124]);
   });
 });
