@@ -1,7 +1,10 @@
 import { defineConfig } from "vitest/config";
 
 // One project per layer, fastest first; `npm test` runs them in this order.
-const layer = (name: string, options: { timeout?: number; workers?: number } = {}) => ({
+const layer = (
+  name: string,
+  options: { timeout?: number; workers?: number; setup?: string } = {},
+) => ({
   extends: true as const,
   test: {
     name,
@@ -9,6 +12,7 @@ const layer = (name: string, options: { timeout?: number; workers?: number } = {
     testTimeout: options.timeout ?? 10_000,
     hookTimeout: options.timeout ?? 10_000,
     ...(options.workers === undefined ? {} : { maxWorkers: options.workers }),
+    ...(options.setup === undefined ? {} : { setupFiles: [options.setup] }),
   },
 });
 
@@ -17,7 +21,7 @@ export default defineConfig({
     projects: [
       layer("unit"),
       layer("reference", { timeout: 60_000 }),
-      layer("property", { timeout: 60_000 }),
+      layer("property", { timeout: 60_000, setup: "tests/setup/property-seed.ts" }),
       layer("api", { timeout: 30_000 }),
       layer("faults", { timeout: 60_000 }),
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.

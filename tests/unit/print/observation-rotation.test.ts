@@ -1,3 +1,4 @@
+import "../../setup/property-seed.ts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { mostObserved, observedAt } from "../../../shared/session/observation-rotation.ts";
