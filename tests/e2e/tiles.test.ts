@@ -6,8 +6,8 @@ import { oneApp } from "./support/one-app.ts";
 
 const app = oneApp();
 
-/** Session seconds in a real one: a cue every seven and a half seconds under the plan below. */
-const speed = 8;
+/** Session seconds in a real one: a cue every fifteen seconds under the plan below, five of them "in time". */
+const speed = 4;
 const names = ["Ash", "Birch", "Cedar", "Dill"] as const;
 const pictures = ["kite", "leaf", "shell", "star"];
 
