@@ -36,8 +36,8 @@ export interface SpotCheckSettings {
  * long run, but at least one; every choice of that many cues is equally likely. Where the checks lie tells
  * nothing, but they are dealt without replacement: who counts the checks and knows how many cues a session
  * has knows more with every cue, and towards the end may be sure (one check in ten cues, and it has been;
- * or nine cues without, and it comes now). The price of never having a session without a check. So the
- * number of cues is for the adult alone; a child who does not know it can tell little from earlier cues.
+ * or nine cues without, and it comes now). That is the price of never having a session without a check, and
+ * a reason to keep the number of cues from the class: without it, earlier cues tell little.
  *
  * Whom: each place is drawn with weights that fall to a quarter for every check a student is ahead of the
  * least-checked. Over a week counts stay close together, yet nobody is ever safe because of having been
