@@ -5,6 +5,7 @@ import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { groupRecordSchema } from "../../shared/transfer/group-record.ts";
 import { launchLoopback } from "./support/launch.ts";
+import { schemaErrors } from "./support/schema-errors.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
@@ -82,7 +83,10 @@ describe("Records out of one group and into another", () => {
       "student,started_at,phase,source,on_task,off_task,no_mark,subject,assigned,completed,correct",
     );
     expect(csv).toMatch(/^Otter,.*,baseline,observer,/m);
-    const record = groupRecordSchema.parse(JSON.parse((await saved("Save as JSON")).text));
+    const json = (await saved("Save as JSON")).text;
+    expect(schemaErrors("group-record", json)).toEqual([]);
+    expect(schemaErrors("group-record", json.replace("baseline", "base"))).not.toEqual([]);
+    const record = groupRecordSchema.parse(JSON.parse(json));
     const lines = csv.trimEnd().split("\r\n");
     expect(record.counts).toHaveLength(lines.length - 1);
     await button(/Student/).click();
@@ -94,6 +98,8 @@ describe("Records out of one group and into another", () => {
       student: { name: "Otter" },
     });
     expect(own.text).not.toContain("Juniper");
+    expect(schemaErrors("student-record", own.text)).toEqual([]);
+    expect(schemaErrors("student-record", json)).not.toEqual([]);
   });
 
   it("are refused whole when a line is bad, with its number and what to do", async () => {
