@@ -1,6 +1,6 @@
 import { agreementThresholds } from "./thresholds.ts";
 
-/** How often a student is checked: at one cue in this many, the cues drawn at random (see `spotCheckDraw` for what a counting listener could know). */
+/** How often a student is checked: at one cue in this many, which `spotCheckDraw` draws. */
 export const checkSteps = [1, 2, 4, 10] as const;
 export type CheckStep = (typeof checkSteps)[number];
 
