@@ -39,7 +39,7 @@ interface PlacedSound {
   readonly samples: Float32Array;
 }
 
-/** Quiet between an announcement and the session, on either side, in seconds. */
+/** From the begin chime to the session, and from the session to the end chime, in seconds. */
 const pauseSeconds = 1;
 const blockSamples = 60 * recordingRate;
 
@@ -47,7 +47,8 @@ const blockSamples = 60 * recordingRate;
  * Lays out a session as one recording, ready to be read block by block.
  *
  * The chimes that announce begin and end lie outside the session: first the begin chime, then a second
- * of quiet, then the session from `startSample` on, then a second of quiet and the end chime. Chimes
+ * of quiet, then the session from `startSample` on, and the end chime a second after the session. A cue
+ * at the session's very end still rings then: the end chime keeps its moment and sounds into it. Chimes
  * that overlap are added; the shipped ones stay below full scale even then.
  *
  * @throws RangeError when a time or the volume is out of range, or a chime has another sample rate
@@ -83,22 +84,6 @@ export function planRecording(plan: RecordingPlan): Recording {
       }
     },
   };
-}
-
-/** A whole session at once; for tests and for short ones. See `planRecording`. */
-export function renderRecording(plan: RecordingPlan): {
-  samples: Float32Array;
-  sampleRate: number;
-  startSample: number;
-} {
-  const { sampleCount, sampleRate, startSample, blocks } = planRecording(plan);
-  const samples = new Float32Array(sampleCount);
-  let at = 0;
-  for (const block of blocks()) {
-    samples.set(block, at);
-    at += block.length;
-  }
-  return { samples, sampleRate, startSample };
 }
 
 function checkPlan({ cues, lengthSeconds, volume }: RecordingPlan): void {

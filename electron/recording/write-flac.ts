@@ -1,27 +1,25 @@
-import { open } from "node:fs/promises";
 import { digestPlace, flacEncoder } from "./flac-encoder.ts";
 import type { Recording } from "./render-recording.ts";
 import { toPcm16 } from "./wav.ts";
+import { writeWholeFile } from "./whole-file.ts";
 
 /** Encoded at one go: a session may be running beside, and its cues must not wait. */
 const pieceSamples = 1 << 16;
 
 /**
  * Writes a recording as a 16-bit FLAC file, piece by piece: the same samples as the WAV file, in a small
- * part of the room, because a recording is mostly quiet. An existing file is replaced.
+ * part of the room, because a recording is mostly quiet. An existing file is replaced
+ * once this one is whole.
  */
 export async function writeFlac(path: string, recording: Recording): Promise<void> {
   const encoder = await flacEncoder(recording.sampleCount, recording.sampleRate);
   try {
-    const file = await open(path, "w");
-    try {
-      for (const piece of pieces(recording)) await file.write(encoder.encode(piece));
+    await writeWholeFile(path, async (write) => {
+      for (const piece of pieces(recording)) await write(encoder.encode(piece));
       const { rest, digest } = encoder.finish();
-      await file.write(rest);
-      await file.write(digest, 0, digest.length, digestPlace);
-    } finally {
-      await file.close();
-    }
+      await write(rest);
+      await write(digest, digestPlace);
+    });
   } finally {
     encoder.close();
   }

@@ -8,9 +8,9 @@ import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { chimeFolder } from "../recording/chime-folder.ts";
 import { chimeLoader } from "../recording/load-chime.ts";
 import { planRecording } from "../recording/render-recording.ts";
+import { unfinished } from "../recording/whole-file.ts";
 import { writeFlac } from "../recording/write-flac.ts";
 import { writeWav } from "../recording/write-wav.ts";
-import { renameDurably } from "../store/durable-file.ts";
 import type { Store } from "../store/store.ts";
 import { toStoreError } from "../store/store-error.ts";
 import { Missing, Refusal } from "./refusal.ts";
@@ -19,7 +19,6 @@ type Wanted = ProcedureInputs["transfer"]["recordCues"];
 type Made = ProcedureOutputs["transfer"]["recordCues"];
 
 const writers = { wav: writeWav, flac: writeFlac } as const;
-const unfinished = ".partial";
 
 /**
  * Renders sessions as sound files in the data folder, one after the other: each cue at its moment, with
@@ -79,12 +78,10 @@ async function write(dataFolder: string, plan: Plan, wanted: Wanted): Promise<Ma
   try {
     await mkdir(folder, { recursive: true, mode: 0o700 });
     await removeUnfinished(folder);
-    await writers[form](path + unfinished, recording);
-    renameDurably(path + unfinished, path);
+    await writers[form](path, recording);
     const { size } = await stat(path);
     return { path, seconds: recording.sampleCount / recording.sampleRate, bytes: size, streamName };
   } catch (cause) {
-    await rm(path + unfinished, { force: true }).catch(() => undefined);
     throw toStoreError(cause);
   }
 }

@@ -4,11 +4,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { chimeLoader } from "../../../electron/recording/load-chime.ts";
-import {
-  planRecording,
-  type RecordingPlan,
-  renderRecording,
-} from "../../../electron/recording/render-recording.ts";
+import { planRecording, type RecordingPlan } from "../../../electron/recording/render-recording.ts";
 import { decodeWav } from "../../../electron/recording/wav.ts";
 import { writeWav } from "../../../electron/recording/write-wav.ts";
 
@@ -23,6 +19,18 @@ const plan: RecordingPlan = {
   announcements: true,
   load,
 };
+
+/** The whole recording at once. */
+function rendered(wanted: RecordingPlan) {
+  const { blocks, ...facts } = planRecording(wanted);
+  const samples = new Float32Array(facts.sampleCount);
+  let at = 0;
+  for (const block of blocks()) {
+    samples.set(block, at);
+    at += block.length;
+  }
+  return { ...facts, samples };
+}
 
 /** The sample at which each stretch of sound begins, told by at least half a second of exact zeros. */
 function onsets(samples: Float32Array): number[] {
@@ -43,7 +51,7 @@ const firstSound = (samples: Float32Array) => samples.findIndex((sample) => samp
 
 describe("a session as one recording", () => {
   test("has each cue at its sample, and the announcements outside the session", () => {
-    const { samples, startSample, sampleRate } = renderRecording(plan);
+    const { samples, startSample, sampleRate } = rendered(plan);
     const chime = load("bell").samples;
     const silent = firstSound(chime);
     const begin = load("begin").samples;
@@ -60,7 +68,7 @@ describe("a session as one recording", () => {
   });
 
   test("has the very chime at each cue, at its volume", () => {
-    const { samples, startSample } = renderRecording(plan);
+    const { samples, startSample } = rendered(plan);
     const chime = load("bell").samples;
     for (const seconds of plan.cues) {
       const at = startSample + Math.round(seconds * 48_000);
@@ -70,7 +78,7 @@ describe("a session as one recording", () => {
 
   test("without announcements begins with the session and lets the last chime ring out", () => {
     const quiet = { ...plan, announcements: false, cues: [5, 89.9] };
-    const { samples, startSample } = renderRecording(quiet);
+    const { samples, startSample } = rendered(quiet);
     const chime = load("bell").samples;
     expect(startSample).toBe(0);
     expect(onsets(samples)).toEqual([5, 89.9].map((s) => s * 48_000 + firstSound(chime)));
@@ -79,19 +87,33 @@ describe("a session as one recording", () => {
 
   test("adds chimes that overlap and stays below full scale at full volume", () => {
     const close = { ...plan, announcements: false, cues: [1, 1.2, 1.4], volume: 1 };
-    const { samples } = renderRecording(close);
+    const { samples } = rendered(close);
     expect(samples.reduce((peak, sample) => Math.max(peak, Math.abs(sample)), 0)).toBeLessThan(1);
+  });
+
+  test("a cue at the very end rings into the end chime, which keeps its moment", () => {
+    const late = { ...plan, cues: [30, 90] };
+    const { samples, startSample } = rendered(late);
+    const chime = load("bell").samples;
+    const end = load("end").samples;
+    expect(chime.length).toBeGreaterThan(48_000);
+    const [cueAt, endAt] = [startSample + 90 * 48_000, startSample + 91 * 48_000];
+    for (const index of [cueAt + 1000, endAt - 1, endAt + 1000, endAt + 10_000]) {
+      const expected = 0.5 * ((chime[index - cueAt] ?? 0) + (end[index - endAt] ?? 0));
+      expect(samples[index]).toBeCloseTo(expected, 6);
+    }
+    expect(samples.length).toBe(Math.max(cueAt + chime.length, endAt + end.length));
   });
 
   test("written to a file reads back the same to the nearest 16-bit step", async () => {
     const path = join(mkdtempSync(join(tmpdir(), "recording-")), "session.wav");
     await writeWav(path, planRecording(plan));
     const { samples, sampleRate } = decodeWav(readFileSync(path));
-    const rendered = renderRecording(plan).samples;
+    const before = rendered(plan).samples;
     expect(sampleRate).toBe(48_000);
-    expect(samples.length).toBe(rendered.length);
+    expect(samples.length).toBe(before.length);
     const furthest = samples.reduce(
-      (most, sample, index) => Math.max(most, Math.abs(sample - (rendered[index] ?? 2))),
+      (most, sample, index) => Math.max(most, Math.abs(sample - (before[index] ?? 2))),
       0,
     );
     expect(furthest).toBeLessThanOrEqual(0.5 / 32768);
@@ -108,6 +130,6 @@ describe("a session as one recording", () => {
       "44100 samples a second",
     ],
   ] satisfies [Partial<RecordingPlan>, string][])("refuses %o", (change, sentence) => {
-    expect(() => renderRecording({ ...plan, ...change })).toThrow(sentence);
+    expect(() => rendered({ ...plan, ...change })).toThrow(sentence);
   });
 });
