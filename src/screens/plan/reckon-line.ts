@@ -9,19 +9,24 @@ import {
 interface Waiting {
   readonly reckoning: Reckoning;
   readonly done: (reckoned: Reckoned) => void;
+  readonly fail: (problem: unknown) => void;
 }
 
 let worker: Worker | null = null;
 let asked = 0;
 const waiting = new Map<number, Waiting>();
 
-/** Reckons off the page's thread. A worker that cannot run only costs a pause: the page does it then. */
+/**
+ * Reckons off the page's thread. A worker that cannot run only costs a pause: the page does it then.
+ *
+ * Rejects with what `reckon` throws.
+ */
 export function reckonAside(reckoning: Reckoning): Promise<Reckoned> {
   const line = worker ?? openWorker();
   asked += 1;
   const message: ToReckoner = { ask: asked, reckoning };
-  return new Promise((done) => {
-    waiting.set(message.ask, { reckoning, done });
+  return new Promise((done, fail) => {
+    waiting.set(message.ask, { reckoning, done, fail });
     line.postMessage(message);
   });
 }
@@ -40,6 +45,16 @@ function openWorker(): Worker {
 function doItHere(broken: Worker): void {
   broken.terminate();
   worker = null;
-  for (const { reckoning, done } of waiting.values()) done(reckon(reckoning));
+  const left = [...waiting.values()];
   waiting.clear();
+  for (const each of left) answerHere(each);
+}
+
+/** Each on its own: what cannot be reckoned must not leave the others without their answer. */
+function answerHere({ reckoning, done, fail }: Waiting): void {
+  try {
+    done(reckon(reckoning));
+  } catch (problem) {
+    fail(problem);
+  }
 }

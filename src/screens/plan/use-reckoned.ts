@@ -11,9 +11,12 @@ function useReckoned(reckoning: Reckoning | null): Reckoned | null {
   useEffect(() => {
     if (reckoning === null) return;
     let isWanted = true;
-    reckonAside(reckoning).then((reckoned) => {
-      if (isWanted) setHeld({ reckoning, reckoned });
-    });
+    reckonAside(reckoning).then(
+      (reckoned) => {
+        if (isWanted) setHeld({ reckoning, reckoned });
+      },
+      (problem: unknown) => console.error("The page could not reckon this plan.", problem),
+    );
     return () => {
       isWanted = false;
     };
