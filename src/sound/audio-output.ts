@@ -12,16 +12,18 @@ export interface AudioOutput {
   load(name: SoundName): Promise<void>;
   /** Asks for the context to run; whether it does is told by `running` later. */
   resume(): void;
-  /** Starts a loaded chime at a moment of the audio clock; gives back how to stop it softly. */
-  start(name: SoundName, audioSeconds: number): () => void;
-  /** Plays a loaded chime at once; any other such fades first. */
-  play(name: SoundName): void;
+  /**
+   * Starts a loaded chime at a moment of the audio clock and at a linear gain of its own, 0 to 1; gives
+   * back how to stop it softly.
+   */
+  start(name: SoundName, audioSeconds: number, volume: number): () => void;
+  /** Plays a loaded chime at once, at a linear gain from 0 to 1; any other such fades first. */
+  play(name: SoundName, volume: number): void;
   /** Calls back once the audio clock has passed a moment, never while it stands still. */
   whenReached(audioSeconds: number, then: () => void): () => void;
-  /** Linear gain 0 to 1; reached along a ramp while something sounds, at once while nothing does. */
-  setVolume(volume: number, rampSeconds: number): void;
   /** While held awake the context is not put to sleep, and an inaudible tone keeps the device open. */
   holdAwake(awake: boolean): void;
+  /** Whether a device is listed; some browsers list none until they are allowed to. May reject. */
   hasDevice(): Promise<boolean>;
   /** Tells of changes of the context's state, of its failure, and of devices coming and going. */
   onChange(listener: (change: "state" | "error" | "devices") => void): () => void;

@@ -10,10 +10,11 @@ import {
   whyLate,
 } from "./decide-start.ts";
 
-/** A cue to sound: its number in the session and the chime it has. */
+/** A cue to sound: its number in the session, the chime it has, and its linear gain from 0 to 1. */
 export interface CueToSound {
   readonly cue: number;
   readonly chime: SoundName;
+  readonly volume: number;
 }
 
 /** What became of a scheduled cue. Moments are of performance.now(). */
@@ -27,8 +28,6 @@ export interface ChimePlayer {
   /** Call within a click or key press. Resolves to what the output can do then. */
   unlock(): Promise<SoundStatus>;
   status(): SoundStatus;
-  /** Linear gain, 0 to 1, reached gently. */
-  setVolume(volume: number): void;
   /** Keeps the output awake from here to `endSession`. */
   beginSession(): void;
   /** Takes back every cue that has not begun, and lets the output sleep. */
@@ -37,12 +36,16 @@ export interface ChimePlayer {
    * Sounds a cue when performance.now() reaches `dueAtMs`, which may lie seconds or minutes ahead.
    * Exactly one outcome is reported, at its moment or at the latest `latestMs` after it, unless it is
    * taken back. A cue scheduled again takes the new time; a chime that could not be loaded is tried again.
+   * Throws a RangeError for a volume that is none.
    */
   schedule(cue: CueToSound, dueAtMs: number): void;
   /** Takes a cue back; no outcome is reported after this. One that was reported as begun rings out. */
   cancel(cue: number): void;
-  /** Plays a chime at once, for choosing one and for the sound check; null when it sounds. */
-  preview(chime: SoundName): Promise<SoundFailure | null>;
+  /**
+   * Plays a chime at once, for choosing one and for the sound check, at a linear gain from 0 to 1 that no
+   * cue takes over; null when it sounds. Rejects with a RangeError for a volume that is none.
+   */
+  preview(chime: SoundName, volume: number): Promise<SoundFailure | null>;
   dispose(): void;
 }
 
@@ -55,7 +58,6 @@ interface PendingCue {
   handed: { readonly atSeconds: number; readonly stop: () => void } | null;
 }
 
-const volumeRampSeconds = 0.25;
 /** How long `unlock` waits for a context that was asked to run. */
 const unlockMs = 600;
 const tickMs = 250;
@@ -84,9 +86,12 @@ export function createChimePlayer(options: {
   const { output, clock, onOutcome } = options;
   const map = createClockMap();
   const chimes = new Map<SoundName, "loading" | "loaded" | "failed">();
+  /** What is being loaded or has been: whoever asks for a chime meanwhile waits for the same load. */
+  const loads = new Map<SoundName, Promise<void>>();
   const pending = new Map<number, PendingCue>();
   let everRan = output.running();
   let deviceGone = false;
+  let deviceListed = false;
   let told: SoundStatus | null = null;
   let stopTicking: (() => void) | null = null;
   let lastMove = { audioSeconds: -1, atMs: clock.nowMs() };
@@ -114,14 +119,20 @@ export function createChimePlayer(options: {
     options.onStatus?.(now);
   }
 
-  async function loadOne(name: SoundName): Promise<void> {
-    if (chimes.get(name) === "loaded") return;
+  function loadOne(name: SoundName): Promise<void> {
+    const load = loads.get(name) ?? loadAnew(name);
+    loads.set(name, load);
+    return load;
+  }
+
+  async function loadAnew(name: SoundName): Promise<void> {
     chimes.set(name, "loading");
     try {
       await output.load(name);
       chimes.set(name, "loaded");
     } catch (error) {
       chimes.set(name, "failed");
+      loads.delete(name);
       throw error;
     } finally {
       stepAll();
@@ -195,7 +206,7 @@ export function createChimePlayer(options: {
       fail(entry, "too-late");
       return;
     }
-    const stop = output.start(entry.cue.chime, atSeconds);
+    const stop = output.start(entry.cue.chime, atSeconds, entry.cue.volume);
     entry.handed = { atSeconds, stop };
     entry.alarms.push(output.whenReached(atSeconds, () => began(entry, atSeconds)));
     lookAgain(entry);
@@ -258,11 +269,22 @@ export function createChimePlayer(options: {
     stopTicking = clock.after(tickMs, tick);
   }
 
+  /** A device is missed only where one was listed before; a list that cannot be had says nothing. */
+  async function isDeviceGone(): Promise<boolean> {
+    try {
+      const isListed = await output.hasDevice();
+      deviceListed ||= isListed;
+      return deviceListed && !isListed;
+    } catch {
+      return false;
+    }
+  }
+
   async function onChange(change: "state" | "error" | "devices"): Promise<void> {
     if (output.running()) everRan = true;
     map.reset();
     lastMove = { audioSeconds: -1, atMs: clock.nowMs() };
-    if (change === "devices") deviceGone = !(await output.hasDevice());
+    if (change === "devices") deviceGone = await isDeviceGone();
     if (change === "state" && output.running()) deviceGone = false;
     if (change === "error") deviceGone = true;
     tellStatus();
@@ -272,6 +294,8 @@ export function createChimePlayer(options: {
   const stopListening = output.onChange((change) => {
     void onChange(change);
   });
+  // Notes what is listed at first.
+  void isDeviceGone();
 
   function cancel(cue: number): void {
     const entry = pending.get(cue);
@@ -313,10 +337,6 @@ export function createChimePlayer(options: {
     },
     unlock,
     status,
-    setVolume(volume) {
-      if (!(volume >= 0 && volume <= 1)) throw new RangeError(`Volume is 0 to 1, not ${volume}.`);
-      output.setVolume(volume, volumeRampSeconds);
-    },
     beginSession() {
       if (stopTicking) return;
       output.holdAwake(true);
@@ -325,6 +345,7 @@ export function createChimePlayer(options: {
     },
     endSession,
     schedule(cue, dueAtMs) {
+      checkVolume(cue.volume);
       cancel(cue.cue);
       look();
       if (chimes.get(cue.chime) === "failed") loadOne(cue.chime).catch(() => {});
@@ -333,7 +354,8 @@ export function createChimePlayer(options: {
       step(entry);
     },
     cancel,
-    async preview(chime) {
+    async preview(chime, volume) {
+      checkVolume(volume);
       try {
         await loadOne(chime);
       } catch {
@@ -341,7 +363,7 @@ export function createChimePlayer(options: {
       }
       const now = await unlock();
       if (now !== "ready") return now;
-      output.play(chime);
+      output.play(chime, volume);
       return null;
     },
     dispose() {
@@ -349,4 +371,8 @@ export function createChimePlayer(options: {
       stopListening();
     },
   };
+}
+
+function checkVolume(volume: number): void {
+  if (!(volume >= 0 && volume <= 1)) throw new RangeError(`Volume is 0 to 1, not ${volume}.`);
 }

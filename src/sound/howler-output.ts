@@ -20,8 +20,9 @@ const stopSeconds = 0.03;
 const stalePairMs = 1000;
 
 /**
- * Sound output through Howler: it owns the audio context and the master volume, loads, decodes and
- * previews. Cues start on its context at a moment of the audio clock, which Howler's own `play` cannot do.
+ * Sound output through Howler: it owns the audio context, loads, decodes and previews, at its master
+ * volume. Cues start on its context at a moment of the audio clock, which Howler's own `play` cannot do,
+ * and past the master volume: a preview at another one must not change a cue that waits or sounds.
  *
  * @param urls where each chime is found
  * @throws Error when the page has no Web Audio
@@ -33,8 +34,6 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
   const context = giveContext();
 
   const loaded = new Map<SoundName, LoadedChime>();
-  /** When each sound on the audio clock begins, while it waits or sounds. */
-  const starts = new Map<AudioBufferSourceNode, number>();
   let playing: { readonly howl: Howl; readonly id: number } | null = null;
   let awakeTone: OscillatorNode | null = null;
 
@@ -44,11 +43,18 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
     return found;
   }
 
-  function sounds(): boolean {
+  /** Previews, one at a time, have the master volume to themselves. */
+  function setPreviewVolume(volume: number): void {
     const now = context.currentTime;
-    return (
-      playing?.howl.playing(playing.id) === true || [...starts.values()].some((at) => at <= now)
-    );
+    const gain = Howler.masterGain.gain;
+    const before = gain.value;
+    const sounds = playing?.howl.playing(playing.id) === true;
+    // Howler keeps the number and sets the gain at once; while a chime fades, a ramp takes its place.
+    // Into quiet there is none: the next sound would begin on it, as loud as the volume was before.
+    Howler.volume(volume);
+    gain.cancelScheduledValues(0);
+    gain.setValueAtTime(sounds ? before : volume, now);
+    if (sounds) gain.linearRampToValueAtTime(volume, now + stopSeconds);
   }
 
   return {
@@ -64,25 +70,22 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
       // A refusal shows as a state that is still not running.
       context.resume().catch(() => {});
     },
-    start(name, audioSeconds) {
-      const gain = new GainNode(context);
+    start(name, audioSeconds, volume) {
+      const gain = new GainNode(context, { gain: volume });
       const source = new AudioBufferSourceNode(context, { buffer: chime(name).buffer });
-      source.connect(gain).connect(Howler.masterGain);
-      source.onended = () => {
-        starts.delete(source);
-        gain.disconnect();
-      };
+      source.connect(gain).connect(context.destination);
+      source.onended = () => gain.disconnect();
       source.start(audioSeconds);
-      starts.set(source, audioSeconds);
       return () => {
         const now = context.currentTime;
-        gain.gain.setValueAtTime(1, now);
+        gain.gain.setValueAtTime(volume, now);
         gain.gain.linearRampToValueAtTime(0, now + stopSeconds);
         // A source that is stopped before it starts never sounds.
         source.stop(now < audioSeconds ? now : now + stopSeconds);
       };
     },
-    play(name) {
+    play(name, volume) {
+      setPreviewVolume(volume);
       if (playing !== null) fadeOut(playing.howl, playing.id);
       const { howl } = chime(name);
       playing = { howl, id: howl.play() };
@@ -103,21 +106,6 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
       marker.stop(audioSeconds);
       return finish;
     },
-    setVolume(volume, rampSeconds) {
-      const now = context.currentTime;
-      const gain = Howler.masterGain.gain;
-      const before = gain.value;
-      // Howler keeps the number and sets the gain at once; a ramp then takes its place. Into quiet there
-      // is none: the next sound would begin on it, at first as loud as the volume was before.
-      Howler.volume(volume);
-      gain.cancelScheduledValues(0);
-      if (!sounds()) {
-        gain.setValueAtTime(volume, now);
-        return;
-      }
-      gain.setValueAtTime(before, now);
-      gain.linearRampToValueAtTime(volume, now + rampSeconds);
-    },
     holdAwake(awake) {
       Howler.autoSuspend = !awake;
       if (awake === (awakeTone !== null)) return;
@@ -127,7 +115,6 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
         return;
       }
       awakeTone = new OscillatorNode(context, { frequency: awakeHertz });
-      // Past the master volume: the device must stay open with the volume at zero too.
       awakeTone.connect(new GainNode(context, { gain: awakeGain })).connect(context.destination);
       awakeTone.start();
     },

@@ -4,9 +4,5 @@ import type { SoundFailure } from "./decide-start.ts";
 
 /** Plays a chime once at a volume from 0 to 1; resolves to why it could not sound, or null. */
 export function usePreview(): (chime: SoundName, volume: number) => Promise<SoundFailure | null> {
-  return async (chime, volume) => {
-    const player = appPlayer();
-    player.setVolume(volume);
-    return player.preview(chime);
-  };
+  return (chime, volume) => appPlayer().preview(chime, volume);
 }

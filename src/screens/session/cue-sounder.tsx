@@ -46,8 +46,7 @@ export function CueSounder({ children }: { children: ReactNode }) {
   const isShown = useCallback(() => shown.current > 0, []);
   const onSeen = useCallback(() => {
     if (!ticksNow.current) return;
-    appPlayer().setVolume(tick.volume);
-    void appPlayer().preview(tick.chime);
+    void appPlayer().preview(tick.chime, tick.volume);
   }, []);
   const show = useCallback(() => {
     shown.current += 1;

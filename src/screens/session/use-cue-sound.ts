@@ -148,7 +148,6 @@ function soundCues(
   const { sounded, seen, stop } = reports(line);
   const dueMoments = new Map<number, number>();
   const player = appPlayer();
-  player.setVolume(volume);
   player.load([chime]).catch(() => onFailure("load-failed"));
   // The others announce begin and end; a session is held without them.
   player.load().catch(() => undefined);
@@ -168,9 +167,7 @@ function soundCues(
       dueMoments.set(cue, dueMonotonicMs);
       const dueAtMs = sync.pageMsAt(dueMonotonicMs);
       if (dueAtMs === null) return;
-      // Somebody may have tried another volume on the plan's page since the last cue.
-      player.setVolume(volume);
-      player.schedule({ cue, chime }, dueAtMs);
+      player.schedule({ cue, chime, volume }, dueAtMs);
     },
     cancel: (cue) => player.cancel(cue),
     stop: () => {

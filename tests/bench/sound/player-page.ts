@@ -28,14 +28,13 @@ async function begin() {
   const status = await player.unlock();
   await sync.refresh();
   sync.keepFresh((problem) => console.error(problem));
-  player.setVolume(1);
   player.beginSession();
   new EventSource("/cues").onmessage = (message) => {
     const { cue, dueMonotonicMs } = JSON.parse(message.data);
     const { audioSeconds, pageMs } = output.clockPair();
     pairs.push([audioSeconds, pageMs]);
     const dueAtMs = sync.pageMsAt(dueMonotonicMs);
-    if (dueAtMs !== null) player.schedule({ cue, chime: "bell" }, dueAtMs);
+    if (dueAtMs !== null) player.schedule({ cue, chime: "bell", volume: 1 }, dueAtMs);
   };
   return status;
 }

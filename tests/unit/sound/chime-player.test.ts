@@ -4,7 +4,12 @@ import { holdMs, type SoundStatus } from "../../../src/sound/decide-start.ts";
 import { createFakeAudio } from "./fake-audio.ts";
 
 async function set(
-  options: { latencyMs?: number; running?: boolean; broken?: "glass" | "bell" } = {},
+  options: {
+    latencyMs?: number;
+    running?: boolean;
+    device?: boolean | "refused";
+    broken?: "glass" | "bell";
+  } = {},
 ) {
   const audio = createFakeAudio(options);
   if (options.broken !== undefined) audio.broken.add(options.broken);
@@ -22,7 +27,7 @@ async function set(
   return { audio, player, outcomes, statuses };
 }
 
-const bell = (cue: number) => ({ cue, chime: "bell" as const });
+const bell = (cue: number, volume = 0.5) => ({ cue, chime: "bell" as const, volume });
 const sounding = (audio: ReturnType<typeof createFakeAudio>) =>
   audio.starts.filter((start) => !start.stopped);
 
@@ -217,6 +222,38 @@ describe("an output that stops", () => {
     expect(outcomes[1]?.kind).toBe("began");
   });
 
+  test("no device listed from the start says nothing: the browser may list none before it is allowed to", async () => {
+    const { audio, player, outcomes, statuses } = await set({ device: false });
+    audio.setDevice(false);
+    await audio.pass(10);
+    expect(statuses.at(-1)).toBe("ready");
+    player.schedule(bell(1), audio.nowMs() + 500);
+    await audio.pass(2000);
+    expect(outcomes[0]?.kind).toBe("began");
+    // Once it lists one, the next empty list counts.
+    audio.setDevice(true);
+    await audio.pass(10);
+    audio.setDevice(false);
+    await audio.pass(10);
+    expect(statuses.at(-1)).toBe("device-lost");
+  });
+
+  test("a list of devices that is refused counts as one with a device", async () => {
+    const { audio, player, outcomes, statuses } = await set();
+    audio.setDevice("refused");
+    await audio.pass(10);
+    expect(statuses.at(-1)).toBe("ready");
+    audio.setDevice(false);
+    await audio.pass(10);
+    expect(statuses.at(-1)).toBe("device-lost");
+    audio.setDevice("refused");
+    await audio.pass(10);
+    expect(statuses.at(-1)).toBe("ready");
+    player.schedule(bell(1), audio.nowMs() + 500);
+    await audio.pass(2000);
+    expect(outcomes[0]?.kind).toBe("began");
+  });
+
   test("a failing output reports itself lost", async () => {
     const { audio, statuses } = await set();
     audio.failOutput();
@@ -236,24 +273,24 @@ describe("loading, unlocking, volume", () => {
       onOutcome: (outcome) => outcomes.push(outcome),
     });
     await expect(player.load()).rejects.toThrow("glass");
-    player.schedule({ cue: 1, chime: "glass" }, audio.nowMs() + 100);
+    player.schedule({ cue: 1, chime: "glass", volume: 0.5 }, audio.nowMs() + 100);
     await audio.pass(99);
     expect(outcomes).toEqual([]);
     await audio.pass(2);
     expect(outcomes).toEqual([{ kind: "failed", cue: 1, reason: "load-failed" }]);
-    expect(await player.preview("glass")).toBe("load-failed");
+    expect(await player.preview("glass", 0.4)).toBe("load-failed");
     // Loading is tried again by the next preview.
     audio.broken.clear();
-    expect(await player.preview("glass")).toBeNull();
-    expect(audio.plays).toEqual(["glass"]);
+    expect(await player.preview("glass", 0.4)).toBeNull();
+    expect(audio.plays).toEqual([["glass", 0.4]]);
   });
 
   test("a chime that could not be loaded is tried again for the next cue", async () => {
     const { audio, player, outcomes } = await set({ broken: "glass" });
-    player.schedule({ cue: 1, chime: "glass" }, audio.nowMs() + 100);
+    player.schedule({ cue: 1, chime: "glass", volume: 0.5 }, audio.nowMs() + 100);
     await audio.pass(200);
     audio.broken.clear();
-    player.schedule({ cue: 2, chime: "glass" }, audio.nowMs() + 100);
+    player.schedule({ cue: 2, chime: "glass", volume: 0.5 }, audio.nowMs() + 100);
     await audio.pass(200);
     expect(outcomes.map(({ kind }) => kind)).toEqual(["failed", "began"]);
   });
@@ -284,7 +321,7 @@ describe("loading, unlocking, volume", () => {
 
   test("a preview while locked sounds nothing, then or later", async () => {
     const { audio, player } = await set({ running: false });
-    const preview = player.preview("bell");
+    const preview = player.preview("bell", 0.4);
     await audio.pass(700);
     expect(await preview).toBe("locked");
     audio.setRunning(true);
@@ -292,12 +329,43 @@ describe("loading, unlocking, volume", () => {
     expect(audio.plays).toEqual([]);
   });
 
-  test("volume goes along a ramp and is bounded", async () => {
+  test("a chime asked for twice at once is loaded once, and a failed one is told to both", async () => {
+    const audio = createFakeAudio();
+    audio.broken.add("glass");
+    const { output, clock } = audio;
+    const player = createChimePlayer({ output, clock, onOutcome: () => undefined });
+    const results = await Promise.allSettled([
+      player.load(["bell", "glass"]),
+      player.load(["glass", "bell"]),
+    ]);
+    expect(results.map(({ status }) => status)).toEqual(["rejected", "rejected"]);
+    expect(audio.loads).toEqual(["bell", "glass"]);
+    await player.load(["bell"]);
+    expect(audio.loads).toEqual(["bell", "glass"]);
+    audio.broken.clear();
+    await player.load(["glass"]);
+    expect(audio.loads).toEqual(["bell", "glass", "glass"]);
+  });
+
+  test("each cue keeps the volume it was called with, whatever is tried meanwhile", async () => {
+    const { audio, player, outcomes } = await set();
+    player.schedule(bell(1, 0.3), audio.nowMs() + 1900);
+    await audio.pass(100);
+    expect(await player.preview("wood", 0.9)).toBeNull();
+    player.schedule(bell(2, 0.6), audio.nowMs() + 3000);
+    await audio.pass(5000);
+    expect(outcomes.map(({ kind }) => kind)).toEqual(["began", "began"]);
+    expect(sounding(audio).map(({ volume }) => volume)).toEqual([0.3, 0.6]);
+    expect(audio.plays).toEqual([["wood", 0.9]]);
+  });
+
+  test("volume is bounded", async () => {
     const { audio, player } = await set();
-    player.setVolume(0.3);
-    expect(audio.volumes).toEqual([[0.3, 0.25]]);
-    expect(() => player.setVolume(1.2)).toThrow("Volume is 0 to 1, not 1.2.");
-    expect(() => player.setVolume(Number.NaN)).toThrow("Volume is 0 to 1");
+    expect(() => player.schedule(bell(1, 1.2), audio.nowMs())).toThrow(
+      "Volume is 0 to 1, not 1.2.",
+    );
+    await expect(player.preview("bell", Number.NaN)).rejects.toThrow("Volume is 0 to 1");
+    expect(audio.plays).toEqual([]);
   });
 
   test("the end of the session takes back what is left and lets the output sleep", async () => {

@@ -4,18 +4,26 @@ import type { AudioOutput, PageClock } from "../../../src/sound/audio-output.ts"
 type Change = "state" | "error" | "devices";
 
 /** A clock and an audio output that move only when told to; audio lags the page by `latencyMs`. */
-export function createFakeAudio({ latencyMs = 40, running = true } = {}) {
+export function createFakeAudio({
+  latencyMs = 40,
+  running = true,
+  device: listed = true,
+}: {
+  latencyMs?: number;
+  running?: boolean;
+  device?: boolean | "refused";
+} = {}) {
   let pageMs = 1000;
   let audioMs = 0;
   let alive = running;
-  let device = true;
+  let device = listed;
   let resumes = false;
   const timers = new Set<{ at: number; then: () => void }>();
   const markers = new Set<{ at: number; then: () => void }>();
   const listeners = new Set<(change: Change) => void>();
-  const starts: { name: SoundName; at: number; stopped: boolean }[] = [];
-  const volumes: [number, number][] = [];
-  const plays: SoundName[] = [];
+  const starts: { name: SoundName; at: number; volume: number; stopped: boolean }[] = [];
+  const plays: [SoundName, number][] = [];
+  const loads: SoundName[] = [];
   const broken = new Set<SoundName>();
   let awake = false;
   /** Timers do not fire while the page is throttled. */
@@ -35,29 +43,32 @@ export function createFakeAudio({ latencyMs = 40, running = true } = {}) {
     audioSeconds: () => audioMs / 1000,
     clockPair: () => ({ audioSeconds: (audioMs - latencyMs) / 1000, pageMs }),
     async load(name) {
+      loads.push(name);
       if (broken.has(name)) throw new Error("broken");
     },
     resume() {
       if (resumes) setRunning(true);
     },
-    start(name, audioSeconds) {
-      const start = { name, at: audioSeconds * 1000, stopped: false };
+    start(name, audioSeconds, volume) {
+      const start = { name, at: audioSeconds * 1000, volume, stopped: false };
       starts.push(start);
       return () => {
         start.stopped = true;
       };
     },
-    play: (name) => plays.push(name),
+    play: (name, volume) => plays.push([name, volume]),
     whenReached(audioSeconds, then) {
       const marker = { at: audioSeconds * 1000, then };
       markers.add(marker);
       return () => markers.delete(marker);
     },
-    setVolume: (volume, ramp) => volumes.push([volume, ramp]),
     holdAwake(hold) {
       awake = hold;
     },
-    hasDevice: async () => device,
+    async hasDevice() {
+      if (device === "refused") throw new Error("The list is refused.");
+      return device;
+    },
     onChange(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);
@@ -84,13 +95,13 @@ export function createFakeAudio({ latencyMs = 40, running = true } = {}) {
     clock,
     output,
     starts,
-    volumes,
+    loads,
     plays,
     broken,
     isAwake: () => awake,
     nowMs: () => pageMs,
     setRunning,
-    setDevice(there: boolean) {
+    setDevice(there: boolean | "refused") {
       device = there;
       tell("devices");
     },
