@@ -82,6 +82,10 @@ describe("The volume", () => {
     const volume = page.getByRole("slider", { name: "Volume" });
     await volume.focus();
     await page.keyboard.press("Home");
+    // Nothing is heard at volume 0: the check says so, and neither plays nor starts.
+    await page.getByText("At volume 0 the class hears nothing").waitFor();
+    expect(await button(page, "Hear the chime").isDisabled()).toBe(true);
+    expect(await button(page, "Start the session").isDisabled()).toBe(true);
     await page.keyboard.press("ArrowRight");
     await page.keyboard.press("ArrowRight");
     const loudest = async () => Number(await page.evaluate("loudest()"));

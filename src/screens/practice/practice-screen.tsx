@@ -2,7 +2,6 @@ import { useState } from "react";
 import { Link, useParams } from "react-router";
 import type { PracticeExamples } from "../../../shared/api/program.ts";
 import type { Group } from "../../../shared/api/roster.ts";
-import type { Api } from "../../api/api.ts";
 import { useAsk, useGroups, useOpenSession, usePlanChoice, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
@@ -10,7 +9,7 @@ import { Notice } from "../../parts/notice.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useStartSession } from "../session/start-session.ts";
+import { type Around, useStartSession } from "../session/start-session.ts";
 import { useCheckedStart } from "../session/use-checked-start.tsx";
 import { examplesIn, examplesProblem, hasExamples, mostExamples } from "./examples-in.ts";
 import "./practice.css";
@@ -62,16 +61,17 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
       ? undefined
       : say(`practice.${problem}`, { most: mostExamples });
   const { plan } = usePlanChoice(group.id, null);
-  const begin = (first?: (api: Api) => Promise<unknown>) => {
+  const begin = (around: Around = {}) => {
     if (plan === undefined) return;
     starting.start({
       plan,
       kind: "practice",
       // The words are saved before they are shown.
       first: async (api) => {
-        await first?.(api);
+        await around.first?.(api);
         await api.practice.saveExamples({ groupId: group.id, examples });
       },
+      after: around.after,
     });
   };
   const { press, check } = useCheckedStart(plan, begin, "practice");

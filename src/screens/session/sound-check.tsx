@@ -16,6 +16,8 @@ interface SoundCheckProps {
   onCancel: () => void;
 }
 
+type Result = "not-tried" | "heard" | SoundFailure;
+
 /** Before the first session: hear the chime where the class will hear it, and set how loud it is. */
 export function SoundCheck(props: SoundCheckProps) {
   const { isOpen, chime, plannedVolume, onDone, onCancel } = props;
@@ -23,8 +25,14 @@ export function SoundCheck(props: SoundCheckProps) {
   const formats = useFormats();
   const [volume, setVolume] = useState(plannedVolume);
   const preview = usePreview();
-  const [result, setResult] = useState<"not-tried" | "heard" | SoundFailure>("not-tried");
+  const [result, setResult] = useState<Result>("not-tried");
   const hear = async () => setResult((await preview(chime, volume)) ?? "heard");
+  const isSilent = volume === 0;
+  const turn = (to: number) => {
+    setVolume(to);
+    // What was heard before it was turned down to nothing has to be heard again.
+    if (to === 0) setResult("not-tried");
+  };
   return (
     <Dialog
       title={say("soundCheck.title")}
@@ -33,11 +41,16 @@ export function SoundCheck(props: SoundCheckProps) {
       actions={
         <>
           <Button onPress={onCancel}>{say("act.cancel")}</Button>
-          <Button look={result === "not-tried" ? "main" : "plain"} onPress={hear}>
+          <Button
+            look={result === "not-tried" ? "main" : "plain"}
+            isDisabled={isSilent}
+            onPress={hear}
+          >
             {say("soundCheck.hear")}
           </Button>
           <Button
             look={result === "not-tried" ? "plain" : "main"}
+            isDisabled={isSilent}
             onPress={() => onDone({ wasHeard: result === "heard", volume })}
           >
             {say("soundCheck.start")}
@@ -51,14 +64,19 @@ export function SoundCheck(props: SoundCheckProps) {
         label={say("plan.volume")}
         value={volume}
         worded={formats.percent(volume)}
-        onChange={setVolume}
+        onChange={turn}
       />
       <div role="status">
-        {result === "heard" ? <Notice>{say("soundCheck.heard")}</Notice> : null}
-        {result === "heard" || result === "not-tried" ? null : (
-          <Notice kind="caution">{say(`soundFailure.${result}`)}</Notice>
-        )}
+        <Outcome result={isSilent ? "silent" : result} />
       </div>
     </Dialog>
   );
+}
+
+function Outcome({ result }: { result: Result | "silent" }) {
+  const say = useSay();
+  if (result === "not-tried") return null;
+  if (result === "heard") return <Notice>{say("soundCheck.heard")}</Notice>;
+  const why = result === "silent" ? say("soundCheck.silent") : say(`soundFailure.${result}`);
+  return <Notice kind="caution">{why}</Notice>;
 }

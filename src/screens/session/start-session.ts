@@ -17,22 +17,28 @@ export function isFirstMoment(sessionId: string): boolean {
   return true;
 }
 
-interface Start {
+/** What is written around the start of a session. */
+export interface Around {
+  /** Has to be written before the session starts. */
+  readonly first?: ((api: Api) => Promise<unknown>) | undefined;
+  /** Is written once the session has started, and not if it could not. */
+  readonly after?: ((api: Api) => Promise<unknown>) | undefined;
+}
+
+interface Start extends Around {
   plan: Pick<Plan, "id" | "groupId" | "settings">;
   kind: SessionKind;
   /** The seed of a sheet that was printed before; a fresh one when left out. */
   seed?: string | undefined;
   /** Of a baseline or probe: whom to watch and how often. */
   observing?: Observing;
-  /** What has to be written before the session starts. */
-  first?: ((api: Api) => Promise<unknown>) | undefined;
 }
 
 /** Starts a session and opens its page; call `start` within a press, so that the page may sound. */
 export function useStartSession() {
   const navigate = useNavigate();
   const { mutate, error, isPending } = useTell(
-    async (api, { plan, kind, seed, observing, first }: Start) => {
+    async (api, { plan, kind, seed, observing, first, after }: Start) => {
       await first?.(api);
       const session = await api.sessions.start({
         groupId: plan.groupId,
@@ -42,6 +48,8 @@ export function useStartSession() {
         ...(observing === undefined ? {} : { observing }),
       });
       startedHere = session.id;
+      // The session runs whether or not this is kept.
+      await after?.(api).catch(() => undefined);
       return session;
     },
   );

@@ -3,11 +3,12 @@ import type { Plan } from "../../../shared/api/plans.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
 import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Api } from "../../api/api.ts";
-import { useSettings, useTell } from "../../api/queries.ts";
+import { useSettings } from "../../api/queries.ts";
 import { SoundCheck } from "./sound-check.tsx";
+import type { Around } from "./start-session.ts";
 
-/** What has to be written before the session starts. */
-type First = (api: Api) => Promise<unknown>;
+/** Kept once the session has started: a start that failed has the check offered again. */
+const saveChecked = (api: Api) => api.app.saveSettings({ soundChecked: true });
 
 /**
  * A start that comes after the first sound check: with cues that sound, and none heard through this
@@ -18,12 +19,11 @@ type First = (api: Api) => Promise<unknown>;
  */
 export function useCheckedStart(
   plan: Plan | undefined,
-  begin: (first?: First) => void,
+  begin: (around?: Around) => void,
   kind: SessionKind = "seatwork",
 ): { press: () => void; check: ReactNode } {
   const settings = useSettings();
   const [isOpen, setOpen] = useState(false);
-  const saveChecked = useTell((api) => api.app.saveSettings({ soundChecked: true }));
 
   const press = () => {
     const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
@@ -32,14 +32,14 @@ export function useCheckedStart(
   };
   const done = (checked: { wasHeard: boolean; volume: number }) => {
     setOpen(false);
-    if (checked.wasHeard) saveChecked.mutate(undefined);
+    const after = checked.wasHeard ? saveChecked : undefined;
     if (plan === undefined || checked.volume === plan.settings.volume) {
-      begin();
+      begin({ after });
       return;
     }
     const { id, name } = plan;
     const changed = { ...plan.settings, volume: checked.volume };
-    begin((api) => api.plans.update({ id, name, settings: changed }));
+    begin({ first: (api) => api.plans.update({ id, name, settings: changed }), after });
   };
   const check =
     plan === undefined ? null : (

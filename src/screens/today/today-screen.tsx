@@ -129,8 +129,8 @@ function GroupStart({ group }: { group: Group }) {
   const [chosenId, setChosenId] = useState<string | null>(null);
   const { plans, plan } = usePlanChoice(group.id, chosenId);
   const starting = useStartSession();
-  const { press, check } = useCheckedStart(plan, (first) => {
-    if (plan !== undefined) starting.start({ plan, kind: "seatwork", first });
+  const { press, check } = useCheckedStart(plan, (around) => {
+    if (plan !== undefined) starting.start({ plan, kind: "seatwork", ...around });
   });
   if (plan === undefined) return null;
 
