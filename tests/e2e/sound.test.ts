@@ -29,6 +29,11 @@ async function startAfterCheck(page: Page, group: string) {
   await button(page, "Hear the chime").click();
 }
 
+async function end(page: Page) {
+  await page.getByRole("button", { name: "End", exact: true }).click();
+  await button(page, "End it").click();
+}
+
 describe("A chime that cannot be loaded", () => {
   it("is said in the sound check, shown in its place on the teacher's own screen, and said on every page", async () => {
     const page = await open(
@@ -107,6 +112,38 @@ describe("The volume", () => {
     await button(page, "Start the session").click();
     await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
     await soundsAsChosen();
+  });
+});
+
+describe("The sound check", () => {
+  it("is offered again after a start that failed, and no more after one that succeeded", async () => {
+    const page = await app.open();
+    await makeGroup(page, "First side", two);
+    await startAfterCheck(page, "First side");
+    await page.getByText("It has just been played.").waitFor();
+
+    // Another window starts a session without hearing the chime, so this one's start is refused.
+    const other = await app.context().newPage();
+    await other.goto(page.url());
+    await button(other, "Start a session with First side").click();
+    await button(other, "Start the session").click();
+    await other.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await button(page, "Start the session").click();
+    await page.getByText("That did not work").waitFor();
+    await end(other);
+
+    await button(page, "Start a session with First side").click();
+    await button(page, "Hear the chime").click();
+    await page.getByText("It has just been played.").waitFor();
+    await button(page, "Start the session").click();
+    const strip = page.getByRole("region", { name: "Teacher's strip" });
+    await strip.waitFor();
+    await end(page);
+
+    await link(page, "Today").click();
+    await button(page, "Start a session with First side").click();
+    await strip.waitFor();
+    expect(await button(page, "Hear the chime").count()).toBe(0);
   });
 });
 
