@@ -1,5 +1,6 @@
+import { criticalZ } from "./normal.ts";
 import type { Interval } from "./types.ts";
-import { wilsonInterval } from "./wilson.ts";
+import { wilsonAt } from "./wilson.ts";
 
 /** A proportion to compare: `on` of `total`; both may be fractions after division by a design effect. */
 export type Share = { readonly on: number; readonly total: number };
@@ -19,8 +20,17 @@ export function newcombeDifference(
   second: Share,
   confidence = 0.95,
 ): { difference: number; interval: Interval } {
-  const a = wilsonInterval(first.on, first.total, confidence);
-  const b = wilsonInterval(second.on, second.total, confidence);
+  return newcombeAt(first, second, criticalZ(confidence));
+}
+
+/** The same for a critical value `z` of one's own; see `wilsonAt`. */
+export function newcombeAt(
+  first: Share,
+  second: Share,
+  z: number,
+): { difference: number; interval: Interval } {
+  const a = wilsonAt(first.on, first.total, z);
+  const b = wilsonAt(second.on, second.total, z);
   const p = first.on / first.total;
   const q = second.on / second.total;
   const difference = p - q;

@@ -22,11 +22,21 @@ export function studentCentral(t: number, degrees: number): number {
   return odd ? (2 / Math.PI) * (angle + Math.sin(angle) * sum) : Math.sin(angle) * sum;
 }
 
+// A class asks for the same few again and again, and each takes tens of sums.
+const found = new Map<string, number>();
+
 /**
  * The t that leaves `1 - confidence` in the two tails together: 2.228139 for 0.95 and 10 degrees.
  * Found by bisection on `studentCentral`, from the normal value upwards.
  */
 export function criticalT(confidence: number, degrees: number): number {
+  const key = `${confidence} ${degrees}`;
+  const value = found.get(key) ?? bisectedT(confidence, degrees);
+  found.set(key, value);
+  return value;
+}
+
+function bisectedT(confidence: number, degrees: number): number {
   let low = criticalZ(confidence);
   // Past this the difference from the normal value is below one part in a hundred million.
   if (degrees > 100_000_000) return low;

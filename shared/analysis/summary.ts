@@ -23,7 +23,7 @@ import {
   type WeekChange,
   type WeekRate,
   weekAgainstWeek,
-  weeklyDesignEffect,
+  weeklyDispersion,
   weekRates,
   weeksOf,
 } from "./weeks.ts";
@@ -89,12 +89,12 @@ export function overviewStudent(
   used.forEach(checkCounts);
   const counts = addCounts(used);
   const weeks = weeksOf(used);
-  const effect = weeklyDesignEffect(weeks);
+  const dispersion = weeklyDispersion(weeks);
   return {
     source,
     sessionsWithMarks: used.filter((session) => marked(session) > 0).length,
     counts,
-    overall: pooledRate(used, { designEffect: effect }),
+    overall: pooledRate(used, { designEffect: dispersion.designEffect }),
     response: responseRate(counts),
     sessions: used.map((session) => ({
       sessionId: session.sessionId,
@@ -104,8 +104,8 @@ export function overviewStudent(
       rate: onTaskRate(session),
       response: responseRate(session),
     })),
-    weeks: weekRates(weeks, effect),
-    weekChange: withEnoughSessions(used, () => weekAgainstWeek(weeks, effect)),
+    weeks: weekRates(weeks, dispersion),
+    weekChange: withEnoughSessions(used, () => weekAgainstWeek(weeks, dispersion)),
   };
 }
 

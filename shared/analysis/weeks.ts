@@ -1,5 +1,5 @@
 import { dayNumber, dayText, isoWeekOf, mondayOf } from "./calendar.ts";
-import { designEffect } from "./dispersion.ts";
+import { type Dispersion, designEffect } from "./dispersion.ts";
 import {
   clearConfidence,
   directionOf,
@@ -7,9 +7,11 @@ import {
   evidenceOfChange,
   probableConfidence,
 } from "./evidence.ts";
-import { newcombeDifference } from "./newcombe.ts";
+import { newcombeAt } from "./newcombe.ts";
+import { criticalZ } from "./normal.ts";
 import { dispersedShare, type PooledRate, pooledRate } from "./pooled.ts";
 import { addCounts, marked } from "./rate.ts";
+import { criticalT } from "./student-t.ts";
 import {
   type Counts,
   type Direction,
@@ -53,14 +55,20 @@ export function weeksOf<T extends SessionCount>(sessions: readonly T[]): Week<T>
     });
 }
 
-/** One design effect for all weeks: sessions are compared with the rate of their own week. */
-export const weeklyDesignEffect = (weeks: readonly Week[]): number =>
-  designEffect(weeks.map((week) => week.sessions)).designEffect;
+/**
+ * One dispersion for all weeks: sessions are compared with the rate of their own week. Where every week has a
+ * single session nothing repeats within one, and all sessions are taken as one stretch: a steady rise then
+ * counts as scatter, which errs toward "cannot tell".
+ */
+export function weeklyDispersion(weeks: readonly Week[]): Dispersion {
+  const within = designEffect(weeks.map((week) => week.sessions));
+  return within.degrees > 0 ? within : designEffect([weeks.flatMap((week) => week.sessions)]);
+}
 
 /** The on-task rate of each week, with the interval widened by the common design effect. */
 export function weekRates(
   weeks: readonly Week[],
-  effect: number = weeklyDesignEffect(weeks),
+  { designEffect: effect }: Dispersion = weeklyDispersion(weeks),
 ): WeekRate[] {
   return weeks.map(({ start, end, year, week, sessions }) => ({
     start,
@@ -89,11 +97,13 @@ export type WeekChange = {
 /**
  * The newest week with marks against the one before it: the difference of the pooled rates with
  * Newcombe's interval on the dispersed counts, and how firmly it may be worded (see
- * `evidenceOfChange`).
+ * `evidenceOfChange`). Where few sessions tell how far sessions scatter, Student's t with their degrees of
+ * freedom takes the place of the normal value: otherwise a steady student with two or three sessions a
+ * week would be said to have clearly changed about one time in ten.
  */
 export function weekAgainstWeek(
   weeks: readonly Week[],
-  effect: number = weeklyDesignEffect(weeks),
+  dispersion: Dispersion = weeklyDispersion(weeks),
 ): Result<WeekChange> {
   const withMarks = weeks.filter((week) => week.sessions.some((session) => marked(session) > 0));
   const week = withMarks.at(-1);
@@ -106,16 +116,23 @@ export function weekAgainstWeek(
     week: week.start,
     before: before.start,
     weeksApart: (dayNumber(week.start) - dayNumber(before.start)) / 7,
-    ...changeOfRate(addCounts(before.sessions), addCounts(week.sessions), effect),
+    ...changeOfRate(addCounts(before.sessions), addCounts(week.sessions), dispersion),
   };
 }
 
 /** Change from one pooled count to another, with its interval, direction and evidence. */
-export function changeOfRate(before: Counts, after: Counts, effect: number) {
+function changeOfRate(
+  before: Counts,
+  after: Counts,
+  { designEffect: effect, degrees }: Dispersion,
+) {
   const from = dispersedShare(before, effect);
   const to = dispersedShare(after, effect);
-  const wide = newcombeDifference(to, from, clearConfidence);
-  const narrow = newcombeDifference(to, from, probableConfidence);
+  // With no degrees all sessions were alike, all on task or all off.
+  const critical = (level: number) =>
+    degrees === 0 ? criticalZ(level) : criticalT(level, degrees);
+  const wide = newcombeAt(to, from, critical(clearConfidence));
+  const narrow = newcombeAt(to, from, critical(probableConfidence));
   // From the counts themselves: dividing by the design effect first would leave a rounding error.
   const difference = after.on / marked(after) - before.on / marked(before);
   return {

@@ -13,12 +13,16 @@ import type { Interval } from "./types.ts";
  * Throws RangeError unless 0 <= on <= total and total > 0.
  */
 export function wilsonInterval(on: number, total: number, confidence = 0.95): Interval {
+  return wilsonAt(on, total, criticalZ(confidence));
+}
+
+/** The same for a critical value `z` of one's own, such as Student's t where the spread is estimated. */
+export function wilsonAt(on: number, total: number, z: number): Interval {
   if (!(total > 0 && on >= 0 && on <= total && Number.isFinite(total))) {
     throw new RangeError(
       `Wilson's interval needs 0 <= on <= total and total > 0; got ${on} of ${total}.`,
     );
   }
-  const z = criticalZ(confidence);
   const zz = z * z;
   const off = total - on;
   const half = z * Math.sqrt((on * off) / total + zz / 4);

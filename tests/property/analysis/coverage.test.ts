@@ -10,11 +10,16 @@ import { randomStream } from "../../../shared/schedule/stream.ts";
 
 const draw = randomStream("coverage", "marks");
 
-/** Five sessions a week of ten cues; the session's own rate is spread evenly around `rate`. */
-function simulate(weeks: number, rate: number, spread: number, rise = 0): SessionCount[] {
-  return Array.from({ length: weeks * 5 }, (_, at) => {
-    const day = dayNumber("2024-09-02") + Math.floor(at / 5) * 7 + (at % 5);
-    const own = rate + (rise * at) / (weeks * 5) + spread * (2 * draw() - 1);
+/** So many sessions a week of ten cues; the session's own rate is spread evenly around `rate`. */
+function simulate(
+  weeks: number,
+  rate: number,
+  spread: number,
+  { rise = 0, each = 5 } = {},
+): SessionCount[] {
+  return Array.from({ length: weeks * each }, (_, at) => {
+    const day = dayNumber("2024-09-02") + Math.floor(at / each) * 7 + (at % each);
+    const own = rate + (rise * at) / (weeks * each) + spread * (2 * draw() - 1);
     const on = Array.from({ length: 10 }, draw).filter((u) => u < own).length;
     return {
       sessionId: `s${at}`,
@@ -68,10 +73,25 @@ describe.each([
   });
 });
 
+describe.each([
+  { each: 1, weeks: 5 },
+  { each: 1, weeks: 12 },
+  { each: 2, weeks: 3 },
+  { each: 3, weeks: 2 },
+])("a steady student with $each sessions in each of $weeks weeks", ({ each, weeks }) => {
+  it("is seldom said to have clearly changed since last week, however few sessions tell", () => {
+    const falseChange = share(2_000, () => {
+      const found = weekAgainstWeek(weeksOf(simulate(weeks, 0.6, 0.25, { each })));
+      return found.kind === "enough" && found.evidence === "clear";
+    });
+    expect(falseChange).toBeLessThan(0.055);
+  });
+});
+
 describe("a student who rises 30 points in six weeks", () => {
   it("is mostly seen clearly to rise, and hardly ever to fall", () => {
     const readings = Array.from({ length: 400 }, () =>
-      trendAcrossSessions(simulate(6, 0.6, 0.1, 0.3)),
+      trendAcrossSessions(simulate(6, 0.6, 0.1, { rise: 0.3 })),
     ).map((found) => (found.kind === "enough" ? `${found.evidence} ${found.direction}` : ""));
     const times = (reading: string) => readings.filter((found) => found === reading).length / 400;
     expect(times("clear up")).toBeGreaterThan(0.75);
