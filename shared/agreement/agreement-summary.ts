@@ -66,6 +66,17 @@ export function summariseTable(table: TwoByTwo): AgreementSummary {
 }
 
 /**
+ * Whether there are enough checks to say that records and checks differ mostly one way: recorded as working,
+ * seen as not. The one rule for it, in the advice and in what the class view points out.
+ */
+export function recordsFlatter({
+  reading,
+  mcNemar,
+}: Pick<AgreementSummary, "reading" | "mcNemar">): boolean {
+  return reading !== "too-few-checks" && mcNemar.direction === "first-says-on-more";
+}
+
+/**
  * One summary for each key: by student, by group, by week, or any mixture the caller's key names.
  * Keys come in the order in which they are first met. A group's figure pools its students' pairs, so it
  * can look well while one student's does not: show both.

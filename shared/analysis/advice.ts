@@ -1,4 +1,4 @@
-import type { AgreementSummary } from "../agreement/agreement-summary.ts";
+import { type AgreementSummary, recordsFlatter } from "../agreement/agreement-summary.ts";
 import { type Ladder, lastPlace, type Rung, rungAt } from "./ladder.ts";
 import { marked } from "./rate.ts";
 import type { Counts, Source } from "./types.ts";
@@ -55,6 +55,8 @@ export type AdviceDecision =
 export type AdviceReason =
   | "no-sessions"
   | "few-sessions"
+  /** Of the last three sessions one has marks at fewer than half its cues. */
+  | "few-answers"
   | "points-without-checks"
   | "agreement-below-80"
   | "records-flatter"
@@ -76,7 +78,7 @@ export type Advice = {
   readonly toRung: Rung;
   /** The rate does not move: time to ask a school psychologist or behaviour specialist. */
   readonly askSpecialist: boolean;
-  /** Rates of the sessions that decided, oldest first, of those with enough marks. */
+  /** Rates of the newest three sessions, oldest first, of those with enough marks. */
   readonly judgedRates: readonly number[];
   readonly inputs: AdviceInputs;
 };
@@ -87,7 +89,7 @@ export type Advice = {
  * 1. no marks at all: not enough data;
  * 2. points are paid and no spot check was made lately: honesty first;
  * 3. agreement below 80 %, or records that flatter: honesty first;
- * 4. fewer than three sessions at this step: not enough data;
+ * 4. fewer than three sessions at this step, or too few answers in one of the last three: not enough data;
  * 5. the goal clearly missed three sessions running: step back, if there is a denser step;
  * 6. the goal held three sessions running: the next step, once enough checks say the records are true;
  * 7. otherwise keep going.
@@ -103,9 +105,10 @@ export function advise(inputs: AdviceInputs): Advice {
   const { ladder, place, goal } = inputs;
   if (!(goal >= 0 && goal <= 1)) throw new RangeError(`A goal lies between 0 and 1; got ${goal}.`);
   const rung = rungAt(ladder, place);
-  const rates = inputs.sessions.filter(hasEnoughMarks).map(({ on, off }) => on / (on + off));
-  const judgedRates = rates.slice(-adviceThresholds.sessionsJudged);
-  const { decision, reason } = decide(inputs, judgedRates);
+  const held = inputs.sessions.filter(isOfStudent);
+  const rates = ratesOf(held);
+  const judgedRates = ratesOf(held.slice(-adviceThresholds.sessionsJudged));
+  const { decision, reason } = decide(inputs, held.length, judgedRates);
   const toPlace = destination(decision, place);
   return {
     decision,
@@ -121,13 +124,16 @@ export function advise(inputs: AdviceInputs): Advice {
 
 type Decided = Pick<Advice, "decision" | "reason">;
 
-function decide(inputs: AdviceInputs, judged: readonly number[]): Decided {
+function decide(inputs: AdviceInputs, sessions: number, judged: readonly number[]): Decided {
   if (!inputs.sessions.some((counts) => marked(counts) > 0))
     return { decision: "not-enough-data", reason: "no-sessions" };
   const doubt = doubtOfHonesty(inputs);
   if (doubt !== undefined) return { decision: "check-honesty", reason: doubt };
-  if (judged.length < adviceThresholds.sessionsJudged)
+  if (sessions < adviceThresholds.sessionsJudged)
     return { decision: "not-enough-data", reason: "few-sessions" };
+  // What is not known of the newest sessions, older ones cannot stand for.
+  if (judged.length < adviceThresholds.sessionsJudged)
+    return { decision: "not-enough-data", reason: "few-answers" };
 
   if (judged.every((rate) => clearlyMisses(rate, inputs.goal))) return fallen(inputs);
   if (judged.every((rate) => rate >= inputs.goal)) return held(inputs);
@@ -141,8 +147,7 @@ function doubtOfHonesty(inputs: AdviceInputs): AdviceReason | undefined {
     sessionsSinceCheck !== null && sessionsSinceCheck < adviceThresholds.checkedWithin;
   if (pointsPaid && !checked) return "points-without-checks";
   if (agreement.reading === "below-80") return "agreement-below-80";
-  const flatters = agreement.mcNemar.direction === "first-says-on-more";
-  return flatters && agreement.reading === "fair" ? "records-flatter" : undefined;
+  return recordsFlatter(agreement) ? "records-flatter" : undefined;
 }
 
 function fallen({ place }: AdviceInputs): Decided {
@@ -170,10 +175,17 @@ function isStuck(
   rates: readonly number[],
   judged: readonly number[],
 ): boolean {
-  if (baseline === null || rates.length < adviceThresholds.stuckAfter) return false;
+  if (baseline === null || judged.length === 0) return false;
+  if (rates.length < adviceThresholds.stuckAfter) return false;
   const mean = judged.reduce((total, rate) => total + rate, 0) / judged.length;
   return mean < baseline + adviceThresholds.smallestRise;
 }
+
+/** Whether the student was asked at all: who was away all the time was not. */
+const isOfStudent = (counts: Counts): boolean => marked(counts) + counts.missing > 0;
+
+const ratesOf = (sessions: readonly Counts[]): number[] =>
+  sessions.filter(hasEnoughMarks).map(({ on, off }) => on / (on + off));
 
 function hasEnoughMarks(counts: Counts): boolean {
   const marks = marked(counts);

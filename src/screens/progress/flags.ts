@@ -1,4 +1,7 @@
-import type { AgreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import {
+  type AgreementSummary,
+  recordsFlatter,
+} from "../../../shared/agreement/agreement-summary.ts";
 import {
   type PresentFall,
   type PresentTrend,
@@ -46,7 +49,7 @@ export function flagsOf(
     const { value, compared } = agreement.percent;
     if (agreement.reading === "below-80") {
       flags.push({ kind: "low-agreement", share: value, compared });
-    } else if (agreement.mcNemar.direction === "first-says-on-more") {
+    } else if (recordsFlatter(agreement)) {
       flags.push({ kind: "records-flatter", compared });
     }
   }

@@ -74,6 +74,11 @@ describe("honesty first", () => {
       reason: "records-flatter",
     });
   });
+  it("when records match strongly, and wherever they do not they flatter", () => {
+    const strong = summariseTable(twoByTwoOf(150, 20, 0, 100));
+    expect(strong.reading).toBe("strong");
+    expect(given({ agreement: strong }).reason).toBe("records-flatter");
+  });
   it("when the goal holds and too few checks say that it does", () => {
     expect(given({ agreement: few, pointsPaid: false })).toMatchObject({
       decision: "check-honesty",
@@ -88,10 +93,22 @@ describe("not enough data", () => {
     expect(given(nothing)).toMatchObject({ decision: "not-enough-data", reason: "no-sessions" });
     expect(given({ sessions: [] }).reason).toBe("no-sessions");
   });
-  it("with fewer than three sessions that have marks at half their cues", () => {
-    const sessions = [session(8, 2), session(4, 0, 5), session(9, 1)];
+  it("with fewer than three sessions, those without a cue for the student not counted", () => {
+    const sessions = [session(8, 2), session(0, 0, 0), session(9, 1)];
     expect(given({ sessions })).toMatchObject({ reason: "few-sessions", judgedRates: [0.8, 0.9] });
     expect(given({ sessions: [...sessions, session(4, 1, 5)] }).decision).toBe("thin-cues");
+  });
+  it("when one of the last three sessions has marks at fewer than half its cues, however good those before", () => {
+    const good = [session(9, 1), session(9, 1), session(9, 1)];
+    for (const newest of [session(0, 2, 8), session(0, 0, 10)]) {
+      expect(given({ sessions: [...good, newest, newest, newest] })).toMatchObject({
+        decision: "not-enough-data",
+        reason: "few-answers",
+        judgedRates: [],
+      });
+      expect(given({ sessions: [...good, newest] }).reason).toBe("few-answers");
+      expect(given({ sessions: [newest, ...good] }).decision).toBe("thin-cues");
+    }
   });
 });
 
