@@ -1,4 +1,4 @@
-import { dayNumber } from "../../shared/analysis/calendar.ts";
+import { dayNumber, dayText } from "../../shared/analysis/calendar.ts";
 import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
 import type { Trend } from "../../shared/analysis/trend.ts";
 import { phaseKinds } from "../../shared/phase/phase.ts";
@@ -56,11 +56,15 @@ export const analyse: Command = {
     });
     const draw = readDraw(values["drawn-from"], values.drawn);
     const rows = byStudent(readSessions(await readText(path)));
+    if (draw !== undefined) for (const [student, held] of rows) refuseMoved(student, held, draw);
     const students = rows.map(([student, sessions]) => ({
       student,
       ...studentStatistics(sessions, draw),
     }));
-    const group = groupStatistics(rows.map(([, sessions]) => sessions));
+    const group = groupStatistics(
+      rows.map(([, sessions]) => sessions),
+      draw,
+    );
     if (values.json) {
       return output.write(
         `${JSON.stringify({ about: statisticsKeys, students, group }, null, 2)}\n`,
@@ -93,6 +97,25 @@ function readDraw(permitted: string | undefined, drawn: string | undefined): Sta
     throw new CommandError(`--drawn: ${drawn} is not among the days of --drawn-from.`);
   }
   return { permittedDays, day };
+}
+
+/** A start that was moved from the day drawn was chosen, and the test does not hold for it. */
+function refuseMoved(student: string, sessions: readonly PhasedSession[], { day }: StartDraw) {
+  const before = sessions.findIndex(({ phaseKind }) => phaseKind === "baseline");
+  if (before < 0) return;
+  const start = sessions.findIndex(
+    ({ phaseKind }, at) => at > before && phaseKind !== null && phaseKind !== "baseline",
+  );
+  const first = sessions[start];
+  if (first === undefined) return;
+  const isEarly = dayNumber(first.day) < day;
+  const isLate = sessions
+    .slice(0, start)
+    .some((session) => session.phaseKind === "baseline" && dayNumber(session.day) >= day);
+  if (!isEarly && !isLate) return;
+  throw new CommandError(
+    `--drawn: the program of ${student} begins on ${first.day}, not on the day drawn (${dayText(day)}); a start that was moved cannot be tested.`,
+  );
 }
 
 function readDay(option: string, text: string): number {
@@ -134,7 +157,7 @@ const rightText = ({ correct, lookedAt }: WorkDone): string =>
 type SourceStatistics = NonNullable<StudentPage["self"]>;
 
 function sourceLines(title: string, statistics: SourceStatistics): string[] {
-  const { overall, sessions, trend, weekChange, phaseRates, phases } = statistics;
+  const { overall, sessions, trend, weeks, weekChange, phaseRates, phases } = statistics;
   const held = sessions.length === 1 ? "1 session" : `${sessions.length} sessions`;
   const lines = [`  ${title}: ${held}, ${rateText(overall)}`];
   for (const phase of phaseRates) {
@@ -144,17 +167,39 @@ function sourceLines(title: string, statistics: SourceStatistics): string[] {
   if (weekChange.kind === "enough") {
     const { difference, interval, evidence } = weekChange;
     lines.push(
-      `    Last week against the week before: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${words(evidence)}`,
+      `    ${comparedWeeks(weeks)}: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${words(evidence)}`,
     );
   }
   return [...lines, ...comparisonLines(phases)];
 }
 
-function comparisonLines({ phases, comparisons, caution }: SourceStatistics["phases"]): string[] {
+/** The newest two weeks with marks, by their Mondays. */
+function comparedWeeks(weeks: SourceStatistics["weeks"]): string {
+  const [before, newest] = weeks.filter(({ counts }) => counts.on + counts.off > 0).slice(-2);
+  return `Week of ${newest?.start} against week of ${before?.start}`;
+}
+
+/** The randomization test, or why there is none; nothing without a draw. */
+function randomizationLines(test: SourceStatistics["phases"]["randomization"]): string[] {
+  if (test === null) return [];
+  if (test.kind === "not-computable")
+    return [`    Randomization test: not computable (${words(test.reason)})`];
+  return [
+    `    Randomization test: p = ${test.probability.toFixed(3)} over ${test.permitted} days that could have been drawn`,
+  ];
+}
+
+function comparisonLines({
+  phases,
+  comparisons,
+  randomization,
+  caution,
+}: SourceStatistics["phases"]): string[] {
   const lines = comparisons.map((comparison) => {
     const labels = [comparison.from, comparison.to].map((place) => phases[place]?.label ?? "");
     return `    ${labels.join(" to ")}: ${comparisonText(comparison)}`;
   });
+  lines.push(...randomizationLines(randomization));
   if (caution === "one-change-cannot-show-cause")
     lines.push("    One baseline and one program phase cannot by themselves show cause.");
   if (caution === "fewer-than-three-changes")

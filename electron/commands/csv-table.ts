@@ -44,7 +44,12 @@ export function readCsv<Column extends string, More extends string = never>(
   const rows: CsvRow<Column | More>[] = [];
   const bad: BadRow[] = [];
   for (const { line, fields, isOpen } of records) {
-    if (isOpen) bad.push({ line, problem: "a quotation mark is opened and not closed." });
+    if (isOpen)
+      bad.push({
+        line,
+        problem:
+          "a quotation mark is opened and not closed; what comes after it may not have been read.",
+      });
     else if (fields.length !== header.fields.length)
       bad.push({
         line,

@@ -1,5 +1,5 @@
 import { readFile } from "node:fs/promises";
-import { text as textOf } from "node:stream/consumers";
+import { buffer } from "node:stream/consumers";
 import { CommandError } from "./command.ts";
 
 /**
@@ -8,14 +8,19 @@ import { CommandError } from "./command.ts";
  * Errors: CommandError when it cannot be read or is not UTF-8.
  */
 export async function readText(path: string): Promise<string> {
-  if (path === "-") return textOf(process.stdin);
-  const bytes = await readFile(path).catch((error: NodeJS.ErrnoException) => {
-    const why = error.code === "ENOENT" ? "there is no such file" : error.message;
-    throw new CommandError(`Cannot read ${path}: ${why}.`, 1);
-  });
+  const bytes = path === "-" ? await buffer(process.stdin) : await fileBytes(path);
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch {
-    throw new CommandError(`${path} is not UTF-8 text; save it as "CSV UTF-8" and try again.`);
+    throw new CommandError(
+      `${path === "-" ? "Standard input" : path} is not UTF-8 text; save it as "CSV UTF-8" and try again.`,
+    );
   }
+}
+
+function fileBytes(path: string): Promise<Uint8Array> {
+  return readFile(path).catch((error: NodeJS.ErrnoException) => {
+    const why = error.code === "ENOENT" ? "there is no such file" : error.message;
+    throw new CommandError(`Cannot read ${path}: ${why}.`, 1);
+  });
 }

@@ -1,7 +1,7 @@
 import type { SessionCount } from "../../shared/analysis/types.ts";
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
 import { longestSubject } from "../../shared/plan/plan.ts";
-import { mostMarks } from "../../shared/transfer/import-limits.ts";
+import { earliestMs, latestMs, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
@@ -12,6 +12,7 @@ import {
   type WorkItems,
   type WorkProblem,
 } from "../../shared/transfer/work-fields.ts";
+import { CommandError } from "./command.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
 
 type SessionFields = CsvRow<
@@ -31,7 +32,7 @@ export type PhasedSession = SessionCount & {
 /**
  * Reads counted sessions, oldest first within the file's students. A session's id is its line.
  *
- * Errors: CommandError that lists every bad row.
+ * Errors: CommandError that lists every bad row, or says that there are none.
  */
 export function readSessions(text: string): PhasedSession[] {
   const { rows, bad } = readCsv(text, sessionColumns, moreSessionColumns);
@@ -51,6 +52,8 @@ export function readSessions(text: string): PhasedSession[] {
     sessions.push(read);
   }
   refuseBadRows(problems);
+  if (sessions.length === 0)
+    throw new CommandError("There are no sessions: the file has a header and no rows under it.");
   return sessions.sort((one, other) => one.startedAt - other.startedAt);
 }
 
@@ -68,6 +71,10 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
   if (moment === undefined)
     problems.push(
       `started_at is "${fields.started_at}"; write the date, time and offset as in 2026-03-02T09:15:00+01:00.`,
+    );
+  else if (moment.ms < earliestMs || moment.ms >= latestMs)
+    problems.push(
+      `started_at is "${fields.started_at}"; the year must be from ${yearOf(earliestMs)} to ${yearOf(latestMs) - 1}.`,
     );
   if (phaseKind === undefined)
     problems.push(
@@ -110,6 +117,8 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
     ...(fields.subject === "" ? {} : { subject: fields.subject }),
   };
 }
+
+const yearOf = (ms: number): number => new Date(ms).getUTCFullYear();
 
 function wordWork(problem: WorkProblem, fields: SessionFields): string {
   if (problem.kind === "correct-over")

@@ -35,7 +35,7 @@ export function studentStatistics(sessions: readonly PhasedSession[], draw?: Sta
  * The same of all students together: the marks of sessions that began at one moment are added up, so
  * that the session stays the unit. Phases are those that most students share.
  */
-export function groupStatistics(students: readonly (readonly PhasedSession[])[]) {
+export function groupStatistics(students: readonly (readonly PhasedSession[])[], draw?: StartDraw) {
   const together = addOverStudents(
     students.map((sessions, at) => ({ studentId: String(at), sessions: sessions.map(byMoment) })),
   ).sort((one, other) => one.startedAt - other.startedAt);
@@ -47,9 +47,8 @@ export function groupStatistics(students: readonly (readonly PhasedSession[])[])
     })),
   );
   const spans = phaseStarts(days).group.map((start) => ({ ...start, label: writePhase(start) }));
-  return bothSources(together, splitIntoPhases(spans, together), (id) => ({
-    startedAt: new Date(Number(id)).toISOString(),
-  }));
+  const found = (id: string) => ({ startedAt: new Date(Number(id)).toISOString() });
+  return bothSources(together, splitIntoPhases(spans, together), found, draw);
 }
 
 const byMoment = (session: PhasedSession): SessionCount => ({

@@ -11,3 +11,5 @@ export const longestName = 60;
 export const longestTarget = 300;
 /** Milliseconds since 1970; earlier years are slips of the pen. */
 export const earliestMs = Date.UTC(2000, 0, 1);
+/** Where no clock is at hand, later years are slips of the pen too. */
+export const latestMs = Date.UTC(2100, 0, 1);

@@ -2,7 +2,7 @@ import { weekRates } from "../screens/progress/going-section.tsx";
 import { phasesFor } from "../screens/progress/phase-spans.ts";
 import { firstOverlays, SessionFigure } from "../screens/progress/session-figure.tsx";
 import { spanOf } from "../screens/progress/span.ts";
-import { wordStretch } from "../screens/progress/trend-readings.tsx";
+import { RecentTrend, wordStretch } from "../screens/progress/trend-readings.tsx";
 import { useVoice } from "../screens/progress/use-voice.ts";
 import {
   wordInterval,
@@ -56,6 +56,7 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
           <p>
             {wordStretch(voice, reading.present)}: {wordTrend(voice, reading.present.trend)}
           </p>
+          <RecentTrend recent={reading.present.recent} />
           <SessionFigure
             title={say("graph.title", { name })}
             summary={say("print.report.graph", {

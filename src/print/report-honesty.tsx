@@ -1,3 +1,4 @@
+import { RecentAgreement } from "../screens/progress/agreement-reading.tsx";
 import { Missing } from "../screens/progress/honesty-section.tsx";
 import { useVoice } from "../screens/progress/use-voice.ts";
 import { wordAgreement } from "../screens/progress/words.ts";
@@ -18,6 +19,7 @@ export function ReportHonesty({ reading, name }: ReportProps) {
           ? say(`progress.honest.direction.${agreement.mcNemar.direction}`, { name })
           : ""}
       </p>
+      <RecentAgreement agreement={agreement} recent={reading.recentAgreement} />
       {observers?.percent.kind === "computed" ? (
         <p>
           {say("progress.honest.observers", {

@@ -37,7 +37,7 @@ export function AgreementReading({ name, agreement, recent }: AgreementProps) {
 }
 
 /** Agreement lately, by which flags and advice go, where it rests on other checks than the whole. */
-function RecentAgreement({ agreement, recent }: Omit<AgreementProps, "name">) {
+export function RecentAgreement({ agreement, recent }: Omit<AgreementProps, "name">) {
   const voice = useVoice();
   if (recent.percent.kind === "not-computable") return null;
   if (agreement.percent.kind === "not-computable") return null;

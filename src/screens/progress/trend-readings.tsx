@@ -17,15 +17,22 @@ export function PresentReading({ present }: { present: PresentTrend }) {
     <div className="progress-reading">
       <p className="progress-facts">{wordStretch(voice, present)}</p>
       <p className="progress-lead">{wordTrend(voice, present.trend)}</p>
-      {present.recent === null ? null : (
-        <p>
-          <span className="progress-facts">
-            {voice.say("trend.recent", { sessions: recentSessions })}
-          </span>{" "}
-          {wordTrend(voice, present.recent)}
-        </p>
-      )}
+      <RecentTrend recent={present.recent} />
     </div>
+  );
+}
+
+/** The trend of the newest sessions, where these are not all of the phase. */
+export function RecentTrend({ recent }: Pick<PresentTrend, "recent">) {
+  const voice = useVoice();
+  if (recent === null) return null;
+  return (
+    <p>
+      <span className="progress-facts">
+        {voice.say("trend.recent", { sessions: recentSessions })}
+      </span>{" "}
+      {wordTrend(voice, recent)}
+    </p>
   );
 }
 

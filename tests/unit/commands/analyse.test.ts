@@ -189,4 +189,36 @@ describe("bad rows", () => {
       (await draw("--drawn-from", "2026-03-09,2026-03-10", "--drawn", "2026-03-11")).message,
     ).toContain("not among the days");
   });
+
+  it("a draw that is not the program's first day is refused", async () => {
+    const days = "2026-03-09,2026-03-10,2026-03-11";
+    const error = await failure(e1, "--drawn-from", days, "--drawn", "2026-03-11");
+    expect(error.exitCode).toBe(2);
+    expect(error.message).toContain("Lark begins on 2026-03-09, not on the day drawn (2026-03-11)");
+  });
+
+  it("years that cannot be, no rows, and an open quotation mark are named", async () => {
+    const year = (text: string) => failure([`Lark,${text}-03-02T09:15Z,baseline,self,5,5,0`]);
+    expect((await year("1999")).message).toContain("from 2000 to 2099");
+    expect((await year("2100")).message).toContain("from 2000 to 2099");
+    expect((await failure([])).message).toContain("There are no sessions");
+    const open = await failure(['"Lark,2026-03-02T09:15Z,baseline,self,5,5,0', "Wren,x,y,z,1,1,1"]);
+    expect(open.message).toContain("what comes after it may not have been read");
+  });
+});
+
+describe("the text", () => {
+  const days = "2026-03-06,2026-03-09,2026-03-10,2026-03-11";
+  const drawn = ["--drawn-from", days, "--drawn", "2026-03-09"];
+
+  it("names the two weeks that it compares, and the randomization test", async () => {
+    const page = await run(e1, ...drawn);
+    expect(page).toContain("Week of 2026-03-09 against week of 2026-03-02");
+    expect(page).toContain("Randomization test: p = 0.500 over 4 days");
+  });
+
+  it("tests the group as well", async () => {
+    const { group } = JSON.parse(await run(e1, "--json", ...drawn));
+    expect(group.self.phases.randomization).toMatchObject({ probability: 0.5, permitted: 4 });
+  });
 });
