@@ -11,7 +11,7 @@ import { mannWhitney } from "./mann-whitney.ts";
 import { nap } from "./nap.ts";
 import { phaseEvidence } from "./phase-evidence.ts";
 import { pnd } from "./pnd.ts";
-import { type PointsStandard, pointsStandard } from "./points-standard.ts";
+import { type PointsStandard, phasePoints, pointsStandard } from "./points-standard.ts";
 import { randomizationTest } from "./randomization-test.ts";
 import { notComputable } from "./result.ts";
 import { spread } from "./spread.ts";
@@ -46,6 +46,8 @@ export type CauseCaution =
   | "fewer-than-three-changes"
   /** No baseline in the record. */
   | "no-baseline"
+  /** Baseline and program, of which one has too few points to stand for a phase. */
+  | "phases-too-short"
   | "none";
 
 export type PhaseDescription = {
@@ -89,7 +91,7 @@ export type PhaseSummary = {
   readonly comparisons: readonly PhaseComparison[];
   /** Present only when the start day was drawn. */
   readonly randomization: ReturnType<typeof testDraw> | null;
-  /** Changes between baseline and program, in either direction. */
+  /** Changes between baseline and program, in either direction, of phases with enough points for the standard. */
   readonly changes: number;
   readonly caution: CauseCaution;
 };
@@ -103,7 +105,7 @@ const changesNeeded = 3;
  *
  * The caution follows What Works Clearinghouse, Single-Case Designs Technical Documentation 1.0
  * (Kratochwill et al. 2010): at least three attempts to show the effect at three points in time. One
- * baseline followed by one program phase is not such a design.
+ * baseline followed by one program phase is not such a design. A phase counts with three points or more.
  *
  * The randomization test, when the start day was drawn, takes the points of the first baseline and of
  * the program phase after it; later phases came under other decisions. Where the two were recorded by
@@ -116,7 +118,7 @@ export function phaseSummary(
   pairs: readonly PhasePair[] = neighbours(phases),
 ): PhaseSummary {
   const ordered = phases.map((phase) => ({ ...phase, points: inTimeOrder(phase.points) }));
-  const changes = countChanges(ordered);
+  const changes = countChanges(ordered, phasePoints.fewest);
   return {
     phases: ordered.map(describe),
     comparisons: pairs.flatMap((pair) => compare(ordered, pair)),
@@ -197,8 +199,8 @@ function testDraw(
   );
 }
 
-function countChanges(phases: readonly PhaseSeries[]): number {
-  const held = phases.filter(({ points }) => points.length > 0);
+function countChanges(phases: readonly PhaseSeries[], fewestPoints: number): number {
+  const held = phases.filter(({ points }) => points.length >= fewestPoints);
   return held.filter(({ kind }, i) => {
     const before = held[i - 1];
     return before !== undefined && (before.kind === "baseline") !== (kind === "baseline");
@@ -209,7 +211,8 @@ function cautionOn(phases: readonly PhaseSeries[], changes: number): CauseCautio
   const held = phases.filter(({ points }) => points.length > 0);
   if (held.length < 2) return "nothing-to-compare";
   if (!held.some(({ kind }) => kind === "baseline")) return "no-baseline";
-  if (changes === 0) return "nothing-to-compare";
+  if (countChanges(held, 1) === 0) return "nothing-to-compare";
+  if (changes === 0) return "phases-too-short";
   if (changes === 1) return "one-change-cannot-show-cause";
   return changes < changesNeeded ? "fewer-than-three-changes" : "none";
 }

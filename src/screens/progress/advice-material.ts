@@ -2,7 +2,8 @@ import {
   type AgreementSummary,
   agreementSummary,
 } from "../../../shared/agreement/agreement-summary.ts";
-import type { PhaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { level } from "../../../shared/analysis/phases/level.ts";
+import { type PhaseSessions, seriesOf } from "../../../shared/analysis/phases/phase-series.ts";
 import { recentChecks } from "../../../shared/analysis/recent.ts";
 import { inOrder } from "../../../shared/analysis/trend.ts";
 import type { SessionCount, Source } from "../../../shared/analysis/types.ts";
@@ -28,7 +29,7 @@ export interface AdviceMaterial {
 export function adviceMaterial(
   sessions: readonly SessionCount[],
   checks: readonly CheckPair[],
-  { phases }: Pick<PhaseSummary, "phases">,
+  phases: readonly PhaseSessions[],
 ): AdviceMaterial {
   const own = inOrder(sessions.filter(({ source }) => source === "self"));
   const observed = inOrder(sessions.filter(({ source }) => source === "observer"));
@@ -39,9 +40,12 @@ export function adviceMaterial(
   const { percent, reading, mcNemar } = agreementSummary(
     recentChecks(sessions, checks).map(asPair),
   );
+  // Both sources, whichever of them the phases are compared by.
+  const baselines = phases.filter(({ kind }) => kind === "baseline");
   const baseline = (by: Source) => {
-    const level = phases.find(({ kind, source }) => kind === "baseline" && source === by)?.level;
-    return level?.kind === "computed" ? level.mean : null;
+    const held = seriesOf(baselines, by).find(({ points }) => points.length > 0);
+    const found = level((held?.points ?? []).map(({ value }) => value));
+    return found.kind === "computed" ? found.mean : null;
   };
   return {
     sessions: own.map(slim),

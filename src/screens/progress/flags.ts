@@ -30,20 +30,21 @@ const fewestAnswered = 0.5;
 /**
  * Flags in a fixed order; none is a judgement of the student.
  *
- * @param agreement of the recent sessions, by the same rule as the advice (see `recentSessions`)
+ * @param glance with the share of answered cues in the recent sessions (see `recentSessions`)
+ * @param agreement of the recent sessions too
  */
 export function flagsOf(
-  glance: Pick<Overview, "sessionsWithMarks" | "response">,
+  glance: Pick<Overview, "sessionsWithMarks"> & { readonly recentResponse: Overview["response"] },
   present: PresentTrend,
   agreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar"> | null,
 ): Flag[] {
   const flags: Flag[] = [];
-  const { sessionsWithMarks, response } = glance;
+  const { sessionsWithMarks, recentResponse } = glance;
   if (sessionsWithMarks < fewestSessionsForTrend) {
     flags.push({ kind: "few-sessions", have: sessionsWithMarks, need: fewestSessionsForTrend });
   }
-  if (response.kind === "enough" && response.rate < fewestAnswered) {
-    flags.push({ kind: "few-answers", share: response.rate });
+  if (recentResponse.kind === "enough" && recentResponse.rate < fewestAnswered) {
+    flags.push({ kind: "few-answers", share: recentResponse.rate });
   }
   if (agreement?.percent.kind === "computed" && agreement.reading !== "too-few-checks") {
     const { value, compared } = agreement.percent;

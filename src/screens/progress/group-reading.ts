@@ -10,7 +10,8 @@ import {
 import { comparedSeries, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import { type PresentTrend, presentTrend } from "../../../shared/analysis/present-trend.ts";
-import { recentChecks } from "../../../shared/analysis/recent.ts";
+import { addCounts, responseRate } from "../../../shared/analysis/rate.ts";
+import { recentChecks, recentOf } from "../../../shared/analysis/recent.ts";
 import {
   type Analysis,
   addOverStudents,
@@ -122,7 +123,11 @@ export function readGroup(
       return {
         ...slim(studentId, glance, moments),
         observedOnly: observed && glance.sessionsWithMarks > 0,
-        flags: flagsOf(glance, present, agreement),
+        flags: flagsOf(
+          { ...glance, recentResponse: responseRate(addCounts(recentOf(sessions, glance.source))) },
+          present,
+          agreement,
+        ),
       };
     }),
     ...wholeGroup(counts, together),
@@ -191,7 +196,7 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
       ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts, off),
     ],
     lines: [...phaseLines(phases, together, "self"), ...phaseLines(phases, together, "observer")],
-    advice: adviceMaterial(together, counts.checks, summary),
+    advice: adviceMaterial(together, counts.checks, split),
   };
 }
 

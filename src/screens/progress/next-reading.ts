@@ -1,5 +1,4 @@
-import { comparedSeries, splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
-import { phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
+import { splitIntoPhases } from "../../../shared/analysis/phases/phase-series.ts";
 import { addOverStudents } from "../../../shared/analysis/summary.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
@@ -19,11 +18,10 @@ export function readNext(counts: GroupCounts): NextReading {
     .filter(({ archived }) => !archived)
     .map(({ id }) => ({ studentId: id, sessions: sessionsOf(counts, id) }));
   const together = addOverStudents(students);
-  const phases = phasesFor(counts.phases, null);
-  const { series, pairs } = comparedSeries(splitIntoPhases(phases, together));
+  const phases = splitIntoPhases(phasesFor(counts.phases, null), together);
   const newestMs = together.reduce((newest, { startedAt }) => Math.max(newest, startedAt), -1);
   return {
-    advice: adviceMaterial(together, counts.checks, phaseSummary(series, undefined, pairs)),
+    advice: adviceMaterial(together, counts.checks, phases),
     newestMs: newestMs < 0 ? null : newestMs,
   };
 }

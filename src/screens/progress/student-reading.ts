@@ -98,7 +98,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     recentAgreement: agreementSummary(recentChecks(sessions, checks).map(asPair)),
     agreementByWeek: agreementByWeek(checks),
     observers: seconds.length === 0 ? null : agreementSummary(seconds),
-    advice: adviceMaterial(sessions, checks, summary),
+    advice: adviceMaterial(sessions, checks, split),
   };
 }
 

@@ -104,6 +104,18 @@ describe("what the design can show about cause (What Works Clearinghouse 1.0, 20
     ],
     ["baseline, program, baseline", [baseline, program, again], 2, "fewer-than-three-changes"],
     ["baseline, program, baseline, program", [baseline, program, again, back], 3, "none"],
+    [
+      "one point a phase, four times",
+      [1, 2, 3, 4].map((day) => phase(day % 2 === 1 ? "baseline" : "intervention", day, day / 5)),
+      0,
+      "phases-too-short",
+    ],
+    [
+      "a second baseline of two points",
+      [baseline, program, phase("baseline", 20, 0.5, 0.4), back],
+      1,
+      "one-change-cannot-show-cause",
+    ],
     ["program, fading", [program, phase("fading", 20, 0.8)], 0, "no-baseline"],
   ])("%s", (_, phases, changes, caution) => {
     expect(phaseSummary(phases)).toMatchObject({ changes, caution });

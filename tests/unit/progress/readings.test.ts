@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import type { CheckPair, Phase } from "../../../shared/api/analysis.ts";
 import { flagsOf } from "../../../src/screens/progress/flags.ts";
 import { readGroup } from "../../../src/screens/progress/group-reading.ts";
@@ -196,6 +197,19 @@ describe("flags", () => {
     ]);
   });
 
+  it("point out unanswered cues of the recent sessions, not of long ago", () => {
+    const many = Array.from({ length: 60 }, (_, at) =>
+      session(`m${at}`, dayText(dayNumber("2026-01-05") + at)),
+    );
+    const answered = (recently: boolean): Marks =>
+      many.map((_, at) => (at < 40 === recently ? [1, 1, 8] : [5, 5, 0]));
+    const kinds = (self: Marks) =>
+      readGroup(groupCounts(many, [{ self }]), ["s1"]).students[0]?.flags.map(({ kind }) => kind);
+    expect(kinds(answered(false))).toEqual(["few-answers"]);
+    // Forty of these sixty sessions have gaps, none of the newest twenty.
+    expect(kinds(answered(true))).toEqual([]);
+  });
+
   it("point out a falling rate only with evidence", () => {
     const falling: Marks = days.map((_, at) => [9 - at, 1 + at, 0]);
     const wavering: Marks = days.map((_, at) => (at % 2 === 0 ? [7, 3, 0] : [6, 4, 0]));
@@ -212,6 +226,8 @@ describe("flags", () => {
       groupCounts(sessions, [{ self: steady }]),
       "s1",
     );
-    expect(flagsOf(self, present, recentAgreement)).toEqual([]);
+    expect(flagsOf({ ...self, recentResponse: self.response }, present, recentAgreement)).toEqual(
+      [],
+    );
   });
 });
