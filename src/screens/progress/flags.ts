@@ -9,6 +9,7 @@ import {
 } from "../../../shared/analysis/present-trend.ts";
 import type { Overview } from "../../../shared/analysis/summary.ts";
 import { fewestSessionsForTrend } from "../../../shared/analysis/trend.ts";
+import { isShort } from "./short-trend.ts";
 
 /** What the class view points out about a student, with the numbers behind it. */
 export type Flag =
@@ -21,6 +22,8 @@ export type Flag =
       readonly over: PresentFall["over"];
       readonly sessions: number;
       readonly pointsPerWeek: number;
+      /** Over too few days to say how much a week that is. */
+      readonly short: boolean;
       readonly sure: boolean;
     };
 
@@ -61,6 +64,7 @@ export function flagsOf(
       over: fall.over,
       sessions: fall.trend.sessions,
       pointsPerWeek: -fall.trend.slopePointsPerWeek,
+      short: isShort(fall.trend),
       sure: fall.trend.evidence === "clear",
     });
   }

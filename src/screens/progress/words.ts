@@ -9,6 +9,7 @@ import type { Phase } from "../../../shared/api/analysis.ts";
 import type { Say, useFormats } from "../../text/text.tsx";
 import { wordSeconds } from "../today/plan-summary.ts";
 import type { Flag } from "./flags.ts";
+import { daysOf, isShort } from "./short-trend.ts";
 
 export type Formats = ReturnType<typeof useFormats>;
 
@@ -54,15 +55,21 @@ export function wordTrend(voice: Voice, trend: Result<Trend>): string {
   if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
   const { say, formats } = voice;
   if (trend.allAlike) return say("progress.trend.alike", { sessions: trend.sessions });
+  const { direction, sessions } = trend;
+  const days = daysOf(trend);
   const { lower, upper } = trend.intervalPointsPerWeek;
-  // A few days carried on to a week: no rate can move by so much, so the numbers would only confuse.
-  if (trend.evidence === "cannot-tell" && (lower < -100 || upper > 100)) {
-    return say("trend.anything", { sessions: trend.sessions, days: trend.days });
+  const fitsAnything = lower < -100 || upper > 100;
+  if (trend.evidence === "cannot-tell" && (isShort(trend) || fitsAnything)) {
+    return say("trend.anything", { sessions, days });
+  }
+  if (isShort(trend)) {
+    const sure = trend.evidence === "clear" ? "yes" : "other";
+    return say("trend.short", { sure, direction, sessions, days });
   }
   return say(`progress.trend.${trend.evidence}`, {
-    direction: trend.direction,
-    sessions: trend.sessions,
-    days: trend.days,
+    direction,
+    sessions,
+    days,
     points: formats.number(Math.abs(trend.slopePointsPerWeek), 1),
     ...spanOfPoints(voice, trend.intervalPointsPerWeek, 1, 1),
   });
@@ -87,6 +94,7 @@ export function wordFlag({ say, formats }: Voice, flag: Flag): string {
         sure: flag.sure ? "yes" : "other",
         over: flag.over,
         sessions: flag.sessions,
+        short: flag.short ? "yes" : "other",
         points: formats.number(flag.pointsPerWeek, 1),
       });
   }
