@@ -1,11 +1,7 @@
 import { dayNumber } from "./calendar.ts";
 import { directionOf, type Evidence, evidenceOfP, weakerEvidence } from "./evidence.ts";
-import { kendall } from "./kendall.ts";
-import { mannKendall } from "./mann-kendall.ts";
 import { marked } from "./rate.ts";
-import { serialCorrelationFactor } from "./serial-correlation.ts";
-import { theilSen } from "./theil-sen.ts";
-import { timePoints } from "./time-points.ts";
+import { serialTrend } from "./serial-trend.ts";
 import {
   type Direction,
   type Interval,
@@ -48,7 +44,7 @@ export type DayRate = { readonly day: string; readonly rate: number };
  * tell yet. The interval may end at zero exactly: sessions of few cues often have equal rates, which
  * make many slopes of zero, and asking for more would hide most real changes (see the simulated
  * students in the tests). Sources: see
- * `theilSen`, `mannKendall`, `serialCorrelationFactor`; the two levels are common practice, no source.
+ * `serialTrend`; the two levels are common practice, no source.
  */
 export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<Trend> {
   const used = inOrder(sessions).filter((session) => marked(session) > 0);
@@ -59,16 +55,9 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
   const first = dayNumbers[0] ?? 0;
   const times = dayNumbers.map((day) => day - first);
   const rates = used.map((session) => session.on / marked(session));
-  const points = timePoints(times, rates);
-  const known = kendall(points);
-  const line = theilSen(points, {
-    kendall: known,
-    varianceFactor: (slope) =>
-      serialCorrelationFactor(rates.map((rate, at) => rate - slope * (times[at] ?? 0))),
-  });
-  if (line.kind === "not-enough") return line;
-  const serialFactor = line.varianceFactor;
-  const test = mannKendall(points, serialFactor, known);
+  const found = serialTrend(times, rates);
+  if (found.kind === "not-enough") return found;
+  const { line, test } = found;
   // Adding 0 turns -0 into 0.
   const perWeek = (slope: number) => slope * 700 + 0;
   const interval = { lower: perWeek(line.interval.lower), upper: perWeek(line.interval.upper) };
@@ -85,7 +74,7 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
     p: test.p,
     tau: test.tau,
     method: test.method,
-    serialFactor,
+    serialFactor: line.varianceFactor,
     allAlike: rates.every((rate) => rate === rates[0]),
     direction: directionOf(line.slope),
     evidence: evidenceOfTrend(line.slope, interval, test.p),

@@ -1,6 +1,4 @@
-import { mannKendall } from "../mann-kendall.ts";
-import { theilSen } from "../theil-sen.ts";
-import { timePoints } from "../time-points.ts";
+import { serialTrend } from "../serial-trend.ts";
 import type { Interval } from "../types.ts";
 import { type NotComputable, notComputable } from "./result.ts";
 
@@ -33,26 +31,26 @@ export const trendRule = {
  * Trend within one phase: how fast it rises or falls. Withheld from a phase that is shorter than
  * `trendRule` asks.
  *
- * Points are in any order. Sources: see `theilSen` and `mannKendall`; the rule, as in `trendRule`.
+ * Points are in any order. Sources: see `serialTrend`; the rule, as in `trendRule`.
  */
 export function phaseTrend(
   points: readonly DayPoint[],
 ): PhaseTrend | NotComputable<"too-short-for-trend"> {
   if (isTooShort(points)) return notComputable("too-short-for-trend");
-  const ordered = timePoints(
-    points.map(({ day }) => day),
-    points.map(({ value }) => value),
+  const ordered = points.toSorted((one, other) => one.day - other.day);
+  const found = serialTrend(
+    ordered.map(({ day }) => day),
+    ordered.map(({ value }) => value),
   );
-  const line = theilSen(ordered);
-  if (line.kind === "not-enough") return notComputable("too-short-for-trend");
-  const { tau, p } = mannKendall(ordered);
+  if (found.kind === "not-enough") return notComputable("too-short-for-trend");
+  const { line, test } = found;
   return {
     kind: "computed",
     slopePerWeek: line.slope * 7,
     interval: { lower: line.interval.lower * 7, upper: line.interval.upper * 7 },
     intercept: line.intercept,
-    tau,
-    probability: p,
+    tau: test.tau,
+    probability: test.p,
   };
 }
 
