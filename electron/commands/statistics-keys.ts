@@ -16,41 +16,49 @@ export const statisticsKeys = {
   "kind: not-enough":
     "withheld because there are too few data; reason says of what, have and need how many",
   "kind: not-computable": "the number does not exist for these data; reason says why",
+  "interval: lower, upper":
+    "95 % interval, in the unit of the number beside it; bounds are ends that cannot be passed",
+  "direction, evidence":
+    "up, down or level, and how firmly it may be said: clear, probable or cannot-tell",
 
   source: "whose marks these are",
   sessionsWithMarks: "sessions with at least one mark",
   counts: "all marks added up: on, off, missing",
   overall:
-    "pooled rate of all sessions, with Wilson's interval on counts divided by the design effect (likeness within sessions; at least 1)",
+    "pooled rate of all sessions, with Wilson's interval on counts divided by designEffect (likeness within sessions; at least 1); marks, and the sessions that hold them",
   response: "share of delivered cues that have a mark",
 
   sessions:
-    "one entry a session, oldest first: line of the file (in group the moment of the start), phase, local day and minute, subject",
+    "one entry a session, oldest first: line of the file (in group startedAt, the moment of the start), phase, local day, minuteOfDay after local midnight, subject",
   "sessions.rate": "on / (on + off), with a 95 % Wilson interval",
   "sessions.missingBounds": "the rate if all missing marks were off task, and if all were on task",
 
-  weeks: "one entry a school week (Monday to Sunday) with sessions, with its pooled rate",
+  weeks:
+    "one entry a school week with sessions: start (Monday) and end (Sunday), ISO year and week, sessionIds (lines of the file; in group starts in ms since 1970 UTC), its pooled rate",
   weekChange:
-    "newest week less the week before it, 95 % Newcombe interval on dispersed counts; evidence: clear, probable or cannot-tell",
+    "newest week with marks less the one before it (their Mondays; weeksApart is 1 for neighbours), 95 % Newcombe interval on dispersed counts with Student's t",
   trend:
-    "Theil-Sen slope in points per 7 days with interval; p and tau of Mann-Kendall, variance widened by serialFactor; from five sessions on",
+    "from five sessions on: slopePointsPerWeek (Theil-Sen, points per 7 days) with intervalPointsPerWeek, line from the first day to the last; p and tau of Mann-Kendall by method (exact or normal), variance widened by serialFactor; allAlike when all rates are equal; days from the first to the last",
   logistic:
-    "quasi-binomial logistic regression on weeks since the first session; a penalised fit where marks are all on or all off to one side",
+    "log odds on weeks since the first session: intercept and slope with interceptError and slopeError (standard errors) and the slope's interval and p; method quasi-binomial, with dispersion (Pearson's, null for firth), deviance, nullDeviance and degrees of freedom; or firth, a penalised fit, where marks are all on or all off to one side",
   patterns:
-    "rates by local hour, weekday (1 is Monday) and subject, drawn towards the overall rate by how little they rest on",
+    "rates by local hour, weekday (1 is Monday) and subject: overall rate, between (standard deviation between kinds, chance taken off), and kinds, each with its key, rate, and shrunkRate: drawn towards the overall rate by how little it rests on",
   sensitivity:
-    "whether missing marks could change what is said of the rate and the week change; of the trend see present",
+    "whether missing marks could change what is said of the rate (bounds) and of the week change: asRecorded, and supposed, one reading for each supposition about the missing marks; of the trend see present",
 
-  phaseRates: "pooled rate of each phase; a phase is a run of sessions with the same phase field",
+  phaseRates:
+    "pooled rate of each phase by its label; a phase is a run of sessions with the same phase field",
+  "present.phase": "kind and label of the last phase, and the day it startsOn",
 
   "phases.phases.level": "mean and median of the sessions' rates",
   "phases.phases.trend":
-    "Theil-Sen slope per 7 days with interval, tau-b with time, two-sided Mann-Kendall probability",
-  "phases.phases.spread": "sample standard deviation and range of the sessions' rates",
+    "slopePerWeek (Theil-Sen, per 7 days) with interval and intercept, tau-b with time, two-sided Mann-Kendall probability, corrected for likeness of neighbours",
+  "phases.phases.spread":
+    "standardDeviation (of a sample), lowest and highest of the sessions' rates",
   "phases.phases.standard":
     "number of points against the single-case standard: 5 meets, 3 with reservations",
   "phases.phases.readiness":
-    "for baselines: is there enough to begin the program, and does it rise already",
+    "for baselines: decision, is there enough to begin the program (missingFromFewest, missingFromWanted points), and does it rise already (rise, risingProbability one-sided)",
   "phases.comparisons.from, to":
     "each phase with the one after it, by their places in phases.phases",
   "phases.comparisons.sourcesDiffer":
@@ -68,13 +76,13 @@ export const statisticsKeys = {
     "u, and its two-sided p: exact up to 60 points, ties included, else normal",
   "phases.comparisons.tau": "2 NAP - 1",
   "phases.comparisons.baselineCorrectedTau":
-    "tau-b of phase and value, the earlier phase's trend taken off when it is significant at .05 (Tarlow 2017)",
+    "tau-b of phase and value; corrected when the earlier phase's trend is significant at .05 (trendProbability), slopeTakenOff a session (Tarlow 2017)",
   "phases.comparisons.pnd": "share of later points above the highest earlier one, 0 to 1",
-  "phases.comparisons.logOddsRatio": "log odds of the mean rates, with standard error and interval",
+  "phases.comparisons.logOddsRatio": "log odds of the mean rates, with standardError and interval",
   "phases.comparisons.dualCriterion":
-    "mean and least-squares lines carried on; points above both, and how many are needed (binomial, .05); conservative: lines raised by .25 standard deviation",
+    "level and least-squares lines carried on (trendInA, trendInB: their height at each point), points above both, how many are needed (binomial, .05) and the decision; dual: lines as they are; conservative: raised by .25 standard deviation",
   "phases.randomization":
-    "exact test over the days the start was drawn from: share that give as great a difference; null without a draw",
+    "exact test over the permitted days the start was drawn from: difference of the means, probability (share that give as great a rise) and twoSidedProbability; null without a draw",
   "phases.changes, phases.caution":
     "changes between baseline and program, and what so many can show about cause",
 } as const;
