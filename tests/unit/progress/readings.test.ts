@@ -118,6 +118,37 @@ describe("a student's reading", () => {
     expect(self.sensitivity.rate).toMatchObject({ bounds: { lower: 0.6, upper: 0.8 } });
   });
 
+  it("keeps both baselines for the advice, whichever the phases are compared by", () => {
+    const both = groupCounts(
+      sessions,
+      [
+        {
+          self: [
+            [6, 4, 0],
+            [7, 3, 0],
+            [8, 2, 0],
+            [7, 3, 0],
+            [8, 2, 0],
+            [9, 1, 0],
+          ],
+          observer: [
+            [4, 6, 0],
+            [5, 5, 0],
+            [6, 4, 0],
+            [7, 3, 0],
+            [7, 3, 0],
+            [7, 3, 0],
+          ],
+        },
+      ],
+      { phases: [phase("baseline", "2026-09-07"), phase("intervention", "2026-09-10")] },
+    );
+    const { advice, phases } = readStudent(both, "s1");
+    expect(phases.phases.map(({ source }) => source)).toEqual(["observer", "observer"]);
+    expect(advice.baseline.self).toBeCloseTo(0.7, 12);
+    expect(advice.baseline.observer).toBeCloseTo(0.5, 12);
+  });
+
   it("counts sessions since the last check, and takes a baseline that was observed", () => {
     const counts = groupCounts(
       sessions,
