@@ -9,6 +9,13 @@ interface LoadedChime {
   readonly buffer: AudioBuffer;
 }
 
+/** A chime that Howler itself plays, at a linear gain. */
+interface Preview {
+  readonly howl: Howl;
+  readonly id: number;
+  readonly volume: number;
+}
+
 /** The tone that keeps the device open: lower than small speakers go, and about two 16-bit steps high. */
 const awakeHertz = 20;
 const awakeGain = 6e-5;
@@ -20,9 +27,9 @@ const stopSeconds = 0.03;
 const stalePairMs = 1000;
 
 /**
- * Sound output through Howler: it owns the audio context, loads, decodes and previews, at its master
- * volume. Cues start on its context at a moment of the audio clock, which Howler's own `play` cannot do,
- * and past the master volume: a preview at another one must not change a cue that waits or sounds.
+ * Sound output through Howler: it owns the audio context, loads, decodes, mixes and previews. Cues start on
+ * its context at a moment of the audio clock, which Howler's own `play` cannot do. Its master volume stays
+ * full and each sound has its own: a preview must not change a cue that waits or sounds.
  *
  * @param urls where each chime is found
  * @throws Error when the page has no Web Audio
@@ -34,27 +41,13 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
   const context = giveContext();
 
   const loaded = new Map<SoundName, LoadedChime>();
-  let playing: { readonly howl: Howl; readonly id: number } | null = null;
+  let playing: Preview | null = null;
   let awakeTone: OscillatorNode | null = null;
 
   function chime(name: SoundName): LoadedChime {
     const found = loaded.get(name);
     if (!found) throw new Error(`The chime ${name} is not loaded.`);
     return found;
-  }
-
-  /** Previews, one at a time, have the master volume to themselves. */
-  function setPreviewVolume(volume: number): void {
-    const now = context.currentTime;
-    const gain = Howler.masterGain.gain;
-    const before = gain.value;
-    const sounds = playing?.howl.playing(playing.id) === true;
-    // Howler keeps the number and sets the gain at once; while a chime fades, a ramp takes its place.
-    // Into quiet there is none: the next sound would begin on it, as loud as the volume was before.
-    Howler.volume(volume);
-    gain.cancelScheduledValues(0);
-    gain.setValueAtTime(sounds ? before : volume, now);
-    if (sounds) gain.linearRampToValueAtTime(volume, now + stopSeconds);
   }
 
   return {
@@ -73,7 +66,7 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
     start(name, audioSeconds, volume) {
       const gain = new GainNode(context, { gain: volume });
       const source = new AudioBufferSourceNode(context, { buffer: chime(name).buffer });
-      source.connect(gain).connect(context.destination);
+      source.connect(gain).connect(Howler.masterGain);
       source.onended = () => gain.disconnect();
       source.start(audioSeconds);
       return () => {
@@ -85,10 +78,12 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
       };
     },
     play(name, volume) {
-      setPreviewVolume(volume);
-      if (playing !== null) fadeOut(playing.howl, playing.id);
+      if (playing !== null) fadeOut(playing);
       const { howl } = chime(name);
-      playing = { howl, id: howl.play() };
+      const id = howl.play();
+      // In the same turn as it begins: no sample is louder.
+      howl.volume(volume, id);
+      playing = { howl, id, volume };
     },
     whenReached(audioSeconds, then) {
       // The end of a silent source comes from the audio thread: no timer that a hidden page slows down.
@@ -172,10 +167,10 @@ function clockPairOf(context: AudioContext): ClockPair {
 }
 
 /** A sound cut off clicks, so it fades; quick presses on several chimes blend. */
-function fadeOut(howl: Howl, id: number): void {
+function fadeOut({ howl, id, volume }: Preview): void {
   if (!howl.playing(id)) return;
   howl.once("fade", () => howl.stop(id), id);
-  howl.fade(1, 0, stopSeconds * 1000, id);
+  howl.fade(volume, 0, stopSeconds * 1000, id);
 }
 
 function loadHowl(url: string): Promise<Howl> {
