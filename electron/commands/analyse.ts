@@ -108,14 +108,15 @@ function refuseMoved(student: string, sessions: readonly PhasedSession[], { day 
   );
   const first = sessions[start];
   if (first === undefined) return;
-  const isEarly = dayNumber(first.day) < day;
-  const isLate = sessions
+  const refuse = (what: string) =>
+    new CommandError(
+      `--drawn: ${what}, and the day drawn is ${dayText(day)}; a start that was moved cannot be tested.`,
+    );
+  if (dayNumber(first.day) < day) throw refuse(`the program of ${student} begins on ${first.day}`);
+  const late = sessions
     .slice(0, start)
-    .some((session) => session.phaseKind === "baseline" && dayNumber(session.day) >= day);
-  if (!isEarly && !isLate) return;
-  throw new CommandError(
-    `--drawn: the program of ${student} begins on ${first.day}, not on the day drawn (${dayText(day)}); a start that was moved cannot be tested.`,
-  );
+    .find((session) => session.phaseKind === "baseline" && dayNumber(session.day) >= day);
+  if (late !== undefined) throw refuse(`${student} has a baseline session on ${late.day}`);
 }
 
 function readDay(option: string, text: string): number {
@@ -157,7 +158,7 @@ const rightText = ({ correct, lookedAt }: WorkDone): string =>
 type SourceStatistics = NonNullable<StudentPage["self"]>;
 
 function sourceLines(title: string, statistics: SourceStatistics): string[] {
-  const { overall, sessions, trend, weeks, weekChange, phaseRates, phases } = statistics;
+  const { overall, sessions, trend, weekChange, phaseRates, phases } = statistics;
   const held = sessions.length === 1 ? "1 session" : `${sessions.length} sessions`;
   const lines = [`  ${title}: ${held}, ${rateText(overall)}`];
   for (const phase of phaseRates) {
@@ -165,18 +166,12 @@ function sourceLines(title: string, statistics: SourceStatistics): string[] {
   }
   if (trend.kind === "enough") lines.push(`    ${trendText(trend)}`);
   if (weekChange.kind === "enough") {
-    const { difference, interval, evidence } = weekChange;
+    const { week, before, difference, interval, evidence } = weekChange;
     lines.push(
-      `    ${comparedWeeks(weeks)}: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${words(evidence)}`,
+      `    Week of ${week} against week of ${before}: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${words(evidence)}`,
     );
   }
   return [...lines, ...comparisonLines(phases)];
-}
-
-/** The newest two weeks with marks, by their Mondays. */
-function comparedWeeks(weeks: SourceStatistics["weeks"]): string {
-  const [before, newest] = weeks.filter(({ counts }) => counts.on + counts.off > 0).slice(-2);
-  return `Week of ${newest?.start} against week of ${before?.start}`;
 }
 
 /** The randomization test, or why there is none; nothing without a draw. */

@@ -218,7 +218,13 @@ describe("bad rows", () => {
     const days = "2026-03-09,2026-03-10,2026-03-11";
     const error = await failure(e1, "--drawn-from", days, "--drawn", "2026-03-11");
     expect(error.exitCode).toBe(2);
-    expect(error.message).toContain("Lark begins on 2026-03-09, not on the day drawn (2026-03-11)");
+    expect(error.message).toContain(
+      "the program of Lark begins on 2026-03-09, and the day drawn is 2026-03-11;",
+    );
+    const both = [...e1.slice(0, 5), row(9, "baseline", 40).replace("T09", "T08"), ...e1.slice(5)];
+    expect((await failure(both, "--drawn-from", days, "--drawn", "2026-03-09")).message).toContain(
+      "Lark has a baseline session on 2026-03-09, and the day drawn is 2026-03-09;",
+    );
   });
 
   it("years that cannot be, no rows, and an open quotation mark are named", async () => {
