@@ -4,14 +4,14 @@ import type { PhaseSpan } from "./phases/phase-series.ts";
 import { marked } from "./rate.ts";
 import { recentSessions } from "./recent.ts";
 import { type ChangeSensitivity, changeSensitivity, readingOf } from "./sensitivity.ts";
-import { inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
+import { fewestSessionsForTrend, inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
 import type { Result, SessionCount, Source } from "./types.ts";
 
 /** What is going on now: the trend since the present phase began, not over everything there ever was. */
 export interface PresentTrend {
   /** The phase in which today lies; null when no phase has begun. */
   readonly phase: PhaseSpan | null;
-  /** The student's own records; an observer's where the phase holds nothing else. */
+  /** The student's own records; an observer's where these are too few; see `presentSessions`. */
   readonly source: Source;
   /** Over all sessions of the phase. */
   readonly trend: Result<Trend>;
@@ -71,15 +71,20 @@ export function presentSensitivity(
   );
 }
 
-/** The sessions with marks since the phase began, of one source, oldest first. */
+/**
+ * The sessions with marks since the phase began, of one source, oldest first: the student's own where they
+ * are enough for a trend, or at least as many as an observer's.
+ */
 export function presentSessions(phase: PhaseSpan | null, sessions: readonly SessionCount[]) {
   const since = sessions.filter(
     (session) => marked(session) > 0 && (phase === null || session.day >= phase.startsOn),
   );
-  const own = since.filter(({ source }) => source === "self");
-  return own.length > 0 || since.length === 0
+  const by = (source: Source) => since.filter((session) => session.source === source);
+  const own = by("self");
+  const observed = by("observer");
+  return own.length >= Math.min(observed.length, fewestSessionsForTrend)
     ? { source: "self" as const, held: inOrder(own) }
-    : { source: "observer" as const, held: inOrder(since) };
+    : { source: "observer" as const, held: inOrder(observed) };
 }
 
 /** A fall that is pointed out: of the newest sessions, or of the phase unless it has turned since. */

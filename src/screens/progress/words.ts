@@ -38,8 +38,8 @@ export function wordWeekChange(voice: Voice, change: Result<WeekChange>, today: 
   const { evidence, direction, difference, interval, weeksApart } = change;
   const points = Math.round(Math.abs(100 * difference));
   const thisWeek = dayText(mondayOf(dayNumber(today)));
-  return say(`progress.week.${evidence}`, {
-    // What rounds to nothing is not called a rise.
+  // What rounds to nothing is not called a change.
+  return say(`progress.week.${points === 0 ? "cannot-tell" : evidence}`, {
     direction: points === 0 ? "level" : direction,
     points,
     newer: change.week === thisWeek ? "this" : "other",

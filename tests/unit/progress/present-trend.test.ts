@@ -49,6 +49,21 @@ const between = (from: number, to: number, sessions: number): number[] =>
   );
 
 describe("the trend that is said first", () => {
+  it("is the observer's where a student's own sessions are too few, and fewer", () => {
+    const days = schoolDays(10);
+    const sessions = days.map((day, at) => session(`x${at}`, day));
+    const readWith = (ownSessions: number, observed: number) => {
+      const firsts = (count: number): Marks =>
+        days.map((_, at) => (at < count ? [10 + at, 10 - at, 0] : null));
+      const student = { self: firsts(ownSessions), observer: firsts(observed) };
+      return readStudent(groupCounts(sessions, [student]), "s1").present;
+    };
+    expect(readWith(1, 10)).toMatchObject({ source: "observer", trend: { kind: "enough" } });
+    expect(readWith(4, 4).source).toBe("self");
+    expect(readWith(5, 10)).toMatchObject({ source: "self", trend: { sessions: 5 } });
+    expect(readWith(0, 0).source).toBe("self");
+  });
+
   it("does not call the jump from baseline to program a rise", () => {
     const days = schoolDays(24);
     const level = (on: number) =>

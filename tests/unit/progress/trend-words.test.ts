@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import { trendAcrossSessions } from "../../../shared/analysis/trend.ts";
 import type { SessionCount } from "../../../shared/analysis/types.ts";
-import { type Voice, wordTrend } from "../../../src/screens/progress/words.ts";
+import { type Voice, wordTrend, wordWeekChange } from "../../../src/screens/progress/words.ts";
 
 /** Sessions of twenty marks on days after a Monday, with so many on task. */
 const sessions = (held: readonly (readonly [day: number, on: number])[]): SessionCount[] =>
@@ -24,6 +24,26 @@ const voice: Voice = {
   say: (id, values) => `${id} ${JSON.stringify(values)}`,
   formats: { number: (value: number) => String(Math.round(value)) } as Voice["formats"],
 };
+
+describe("the sentence on two weeks", () => {
+  it("calls a difference that rounds to nothing no change, however sure it is", () => {
+    const sentence = wordWeekChange(
+      { ...voice, formats: { ...voice.formats, shortDay: (day: string) => day } },
+      {
+        kind: "enough",
+        week: "2026-01-12",
+        before: "2026-01-05",
+        weeksApart: 1,
+        difference: 0.004,
+        interval: { lower: 0.001, upper: 0.007 },
+        direction: "up",
+        evidence: "clear",
+      },
+      "2026-01-14",
+    );
+    expect(sentence).toMatch(/^progress\.week\.cannot-tell .*"direction":"level","points":0/);
+  });
+});
 
 describe("the sentence on a trend", () => {
   const week = [2, 6, 10, 13, 19].map((on, day) => [day, on] as const);
