@@ -8,8 +8,7 @@ const pieceSamples = 1 << 16;
 
 /**
  * Writes a recording as a 16-bit FLAC file, piece by piece: the same samples as the WAV file, in a small
- * part of the room, because a recording is mostly quiet. An existing file is replaced
- * once this one is whole.
+ * part of the room, because a recording is mostly quiet. An existing file is replaced once this one is whole.
  */
 export async function writeFlac(path: string, recording: Recording): Promise<void> {
   const encoder = await flacEncoder(recording.sampleCount, recording.sampleRate);

@@ -53,7 +53,7 @@ export function chanceOfAtLeast(plan: CountSettings, count: number): number {
  * The greatest number of cues, up to `mostCues`, that one draw has with a chance of at least `chance`. 0 when
  * even one cue is less likely than that.
  *
- * Errors: RangeError unless `chance` is above 0: any number of cues has at least no chance.
+ * Errors: RangeError unless `chance` is above 0; at 0 there would be no greatest number.
  */
 export function greatestCountWithChance(plan: CountSettings, chance: number): number {
   if (!(chance > 0)) throw new RangeError(`The chance must be above 0; got ${chance}.`);
