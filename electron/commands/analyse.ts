@@ -1,6 +1,6 @@
-import { dayNumber, dayText } from "../../shared/analysis/calendar.ts";
 import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
 import type { Trend } from "../../shared/analysis/trend.ts";
+import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
 import { phaseKinds } from "../../shared/phase/phase.ts";
 import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type Command, CommandError } from "./command.ts";

@@ -1,6 +1,5 @@
 import { randomBytes } from "node:crypto";
 import { parseArgs } from "node:util";
-import { checkPlan } from "../../shared/plan/check-plan.ts";
 import {
   type ChimeName,
   chimeNames,
@@ -9,6 +8,7 @@ import {
   lawNames,
   type PlanSettings,
 } from "../../shared/plan/plan.ts";
+import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { type Guess, type GuessVerdict, guess } from "../../shared/schedule/guess.ts";
 import { expectedCues } from "../../shared/schedule/kept-counts.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";

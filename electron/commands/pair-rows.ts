@@ -1,5 +1,5 @@
 import type { MarkPair, PairValue } from "../../shared/agreement/two-by-two.ts";
-import { dayNumber, dayText, mondayOf } from "../../shared/analysis/calendar.ts";
+import { dayNumber, dayText, mondayOf } from "../../shared/calendar/calendar.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
 
 export const pairColumns = ["student", "cue", "first", "second"] as const;

@@ -1,5 +1,5 @@
-import type { PlanProblem, PlanProblemCode } from "../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
+import type { PlanProblem, PlanProblemCode } from "../../shared/schedule/check-plan.ts";
 import { formatDuration } from "./duration.ts";
 
 type Sentence = (

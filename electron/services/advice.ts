@@ -1,11 +1,11 @@
-import { dayNumber, dayText } from "../../shared/analysis/calendar.ts";
+import { kindAfterMove } from "../../shared/advice/kind-after-move.ts";
 import type { Accepted, Move } from "../../shared/api/advice.ts";
 import type { Phase } from "../../shared/api/analysis.ts";
 import type { Plan } from "../../shared/api/plans.ts";
 import type { Program } from "../../shared/api/program.ts";
-import { kindAfterMove } from "../../shared/phase/kind-after-move.ts";
-import { planInUse, sessionsForPlanInUse } from "../../shared/plan/plan-in-use.ts";
+import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
+import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";

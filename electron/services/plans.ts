@@ -1,5 +1,5 @@
-import { checkPlan } from "../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
+import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";

@@ -1,4 +1,4 @@
-import { lastPlace } from "../../shared/analysis/ladder.ts";
+import { lastPlace } from "../../shared/advice/ladder.ts";
 import type { Program } from "../../shared/api/program.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import type { Store } from "../store/store.ts";

@@ -3,7 +3,7 @@ import { mkdir, readdir, rm, stat } from "node:fs/promises";
 import { join } from "node:path";
 import type { Plan } from "../../shared/api/plans.ts";
 import type { ProcedureInputs, ProcedureOutputs } from "../../shared/api/procedures.ts";
-import { checkPlan } from "../../shared/plan/check-plan.ts";
+import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { chimeFolder } from "../recording/chime-folder.ts";
 import { chimeLoader } from "../recording/load-chime.ts";

@@ -1,6 +1,6 @@
 import type { Observing, Session } from "../../shared/api/sessions.ts";
-import { checkPlan } from "../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
+import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Store } from "../store/store.ts";

@@ -1,4 +1,4 @@
-import type { Computed, NotComputable } from "../analysis/phases/result.ts";
+import type { Computed, NotComputable } from "../statistics/computed.ts";
 import { type Kappa, type KappaIndices, type KappaReason, kappaIndices, kappaOf } from "./kappa.ts";
 import { exactMcNemar, type McNemar } from "./mcnemar.ts";
 import { nonOccurrenceAgreement, occurrenceAgreement } from "./occurrence.ts";

@@ -1,4 +1,4 @@
-import { type NotComputable, notComputable } from "../analysis/phases/result.ts";
+import { type NotComputable, notComputable } from "../statistics/computed.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
 export type Kappa = {

@@ -3,7 +3,7 @@ import {
   computed,
   type NotComputable,
   notComputable,
-} from "../analysis/phases/result.ts";
+} from "../statistics/computed.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
 /**

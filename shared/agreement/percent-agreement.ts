@@ -1,6 +1,6 @@
-import { type NotComputable, notComputable } from "../analysis/phases/result.ts";
-import type { Interval } from "../analysis/types.ts";
-import { wilsonInterval } from "../analysis/wilson.ts";
+import { type NotComputable, notComputable } from "../statistics/computed.ts";
+import type { Interval } from "../statistics/result.ts";
+import { wilsonInterval } from "../statistics/wilson.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
 export type PercentAgreement = {

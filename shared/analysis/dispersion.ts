@@ -1,5 +1,5 @@
+import type { Counts } from "../statistics/result.ts";
 import { marked } from "./rate.ts";
-import type { Counts } from "./types.ts";
 
 export type Dispersion = {
   /** How many times as large the variance is as for independent marks. Never below 1. */

@@ -1,4 +1,4 @@
-import type { Direction, Interval } from "./types.ts";
+import type { Direction, Interval } from "../statistics/result.ts";
 
 /** How firmly a change may be worded. */
 export type Evidence = "clear" | "probable" | "cannot-tell";

@@ -1,4 +1,12 @@
-import { dayNumber, weekdayOf } from "./calendar.ts";
+import { dayNumber, weekdayOf } from "../calendar/calendar.ts";
+import { criticalZ } from "../statistics/normal.ts";
+import {
+  type Counts,
+  type Interval,
+  notEnough,
+  type Result,
+  type SessionCount,
+} from "../statistics/result.ts";
 import { designEffect } from "./dispersion.ts";
 import {
   clearConfidence,
@@ -6,9 +14,7 @@ import {
   evidenceOfChange,
   probableConfidence,
 } from "./evidence.ts";
-import { criticalZ } from "./normal.ts";
 import { addCounts, marked } from "./rate.ts";
-import { type Counts, type Interval, notEnough, type Result, type SessionCount } from "./types.ts";
 
 /** A kind with fewer sessions than this is never said to stand out. */
 export const fewestSessionsForKind = 3;

@@ -1,8 +1,8 @@
+import type { Share } from "../statistics/newcombe.ts";
+import { type Counts, type Interval, notEnough, type Result } from "../statistics/result.ts";
+import { wilsonInterval } from "../statistics/wilson.ts";
 import { designEffect } from "./dispersion.ts";
-import type { Share } from "./newcombe.ts";
 import { addCounts, marked } from "./rate.ts";
-import { type Counts, type Interval, notEnough, type Result } from "./types.ts";
-import { wilsonInterval } from "./wilson.ts";
 
 export type PooledRate = {
   readonly rate: number;

@@ -1,11 +1,11 @@
-import { dayNumber } from "./calendar.ts";
-import { type LogisticTrend, logisticTrend } from "./logistic.ts";
+import { dayNumber } from "../calendar/calendar.ts";
+import { type LogisticTrend, logisticTrend } from "../statistics/logistic.ts";
+import type { Result, SessionCount, Source } from "../statistics/result.ts";
 import type { PhaseSpan } from "./phases/phase-series.ts";
 import { marked } from "./rate.ts";
 import { recentSessions } from "./recent.ts";
 import { type ChangeSensitivity, changeSensitivity, readingOf } from "./sensitivity.ts";
 import { fewestSessionsForTrend, inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
-import type { Result, SessionCount, Source } from "./types.ts";
 
 /** What is going on now: the trend since the present phase began, not over everything there ever was. */
 export interface PresentTrend {

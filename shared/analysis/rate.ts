@@ -1,5 +1,5 @@
-import { type Counts, type Interval, notEnough, type Result } from "./types.ts";
-import { wilsonInterval } from "./wilson.ts";
+import { type Counts, type Interval, notEnough, type Result } from "../statistics/result.ts";
+import { wilsonInterval } from "../statistics/wilson.ts";
 
 /** Cues of a session that have a mark. */
 export const marked = (counts: Counts): number => counts.on + counts.off;

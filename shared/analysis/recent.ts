@@ -1,5 +1,5 @@
+import type { SessionCount, Source } from "../statistics/result.ts";
 import { inOrder } from "./trend.ts";
-import type { SessionCount, Source } from "./types.ts";
 
 /**
  * So many of the newest sessions are recent: about four school weeks. One rule for all that is said of

@@ -1,6 +1,6 @@
+import type { Counts, Direction, Interval, Result, SessionCount } from "../statistics/result.ts";
 import type { Evidence } from "./evidence.ts";
 import { missingBounds } from "./rate.ts";
-import type { Counts, Direction, Interval, Result, SessionCount } from "./types.ts";
 
 /** A headline boiled down to what would be said about it. */
 export type Reading =

@@ -1,5 +1,13 @@
-import { dayNumber } from "./calendar.ts";
-import { type LogisticTrend, logisticTrend } from "./logistic.ts";
+import { dayNumber } from "../calendar/calendar.ts";
+import { type LogisticTrend, logisticTrend } from "../statistics/logistic.ts";
+import {
+  type Counts,
+  type Interval,
+  notEnough,
+  type Result,
+  type SessionCount,
+  type Source,
+} from "../statistics/result.ts";
 import { hourPattern, type Pattern, subjectPattern, weekdayPattern } from "./patterns.ts";
 import { type PooledRate, pooledRate } from "./pooled.ts";
 import { addCounts, checkCounts, marked, onTaskRate, responseRate } from "./rate.ts";
@@ -11,14 +19,6 @@ import {
   readingOf,
 } from "./sensitivity.ts";
 import { fewestSessionsForTrend, inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
-import {
-  type Counts,
-  type Interval,
-  notEnough,
-  type Result,
-  type SessionCount,
-  type Source,
-} from "./types.ts";
 import {
   type WeekChange,
   type WeekRate,

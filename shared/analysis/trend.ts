@@ -1,14 +1,14 @@
-import { dayNumber } from "./calendar.ts";
-import { directionOf, type Evidence, evidenceOfP, weakerEvidence } from "./evidence.ts";
-import { marked } from "./rate.ts";
-import { serialTrend } from "./serial-trend.ts";
+import { dayNumber } from "../calendar/calendar.ts";
 import {
   type Direction,
   type Interval,
   notEnough,
   type Result,
   type SessionCount,
-} from "./types.ts";
+} from "../statistics/result.ts";
+import { serialTrend } from "../statistics/serial-trend.ts";
+import { directionOf, type Evidence, evidenceOfP, weakerEvidence } from "./evidence.ts";
+import { marked } from "./rate.ts";
 
 /** With fewer sessions than this no trend is shown. */
 export const fewestSessionsForTrend = 5;

@@ -1,4 +1,15 @@
-import { dayNumber, dayText, isoWeekOf, mondayOf } from "./calendar.ts";
+import { dayNumber, dayText, isoWeekOf, mondayOf } from "../calendar/calendar.ts";
+import { newcombeAt } from "../statistics/newcombe.ts";
+import { criticalZ } from "../statistics/normal.ts";
+import {
+  type Counts,
+  type Direction,
+  type Interval,
+  notEnough,
+  type Result,
+  type SessionCount,
+} from "../statistics/result.ts";
+import { criticalT } from "../statistics/student-t.ts";
 import { type Dispersion, designEffect } from "./dispersion.ts";
 import {
   clearConfidence,
@@ -7,19 +18,8 @@ import {
   evidenceOfChange,
   probableConfidence,
 } from "./evidence.ts";
-import { newcombeAt } from "./newcombe.ts";
-import { criticalZ } from "./normal.ts";
 import { dispersedShare, type PooledRate, pooledRate } from "./pooled.ts";
 import { addCounts, marked } from "./rate.ts";
-import { criticalT } from "./student-t.ts";
-import {
-  type Counts,
-  type Direction,
-  type Interval,
-  notEnough,
-  type Result,
-  type SessionCount,
-} from "./types.ts";
 
 /** A school week in which at least one session was held. */
 export type Week<T extends SessionCount = SessionCount> = {

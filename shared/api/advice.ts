@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { AdviceDecision as AdviceKind } from "../analysis/advice.ts";
+import type { AdviceDecision as AdviceKind } from "../advice/advice.ts";
 import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
 import { planSchema } from "./plans.ts";

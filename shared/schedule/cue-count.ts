@@ -1,5 +1,5 @@
-import { normalCdf } from "../analysis/normal.ts";
 import type { LawName } from "../plan/plan.ts";
+import { normalCdf } from "../statistics/normal.ts";
 import { balancedBlockSize, balancedTerms } from "./balanced.ts";
 import type { IntervalLaw, LawSettings } from "./interval-law.ts";
 import { mostCues } from "./most-cues.ts";

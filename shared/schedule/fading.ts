@@ -1,5 +1,5 @@
-import { checkPlan, type PlanProblem } from "../plan/check-plan.ts";
 import type { PlanSettings } from "../plan/plan.ts";
+import { checkPlan, type PlanProblem } from "./check-plan.ts";
 
 /** So many sessions at one mean interval. */
 export interface FadingStep {

@@ -1,4 +1,4 @@
-import { type SchoolSpan, schoolDays } from "./school-days.ts";
+import { type SchoolSpan, schoolDays } from "../calendar/school-days.ts";
 import { randomStream } from "./stream.ts";
 
 /** How many days to draw: so many, or one in so many school days on average. */

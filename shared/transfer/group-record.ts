@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { AdviceDecision } from "../analysis/advice.ts";
+import type { AdviceDecision } from "../advice/advice.ts";
 import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";

@@ -1,4 +1,4 @@
-import { dayNumber, dayText } from "../analysis/calendar.ts";
+import { dayNumber, dayText } from "../calendar/calendar.ts";
 
 /** A moment with the local time it was written in. */
 export type Moment = {

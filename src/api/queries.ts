@@ -1,8 +1,8 @@
 import { useMutation, useQuery } from "@tanstack/react-query";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
-import { planInUse, sessionsForPlanInUse } from "../../shared/plan/plan-in-use.ts";
-import { schoolWeek } from "../../shared/schedule/school-days.ts";
+import { schoolWeek } from "../../shared/calendar/school-days.ts";
+import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Api } from "./api.ts";
 import { useConnection } from "./context.tsx";
 

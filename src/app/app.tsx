@@ -2,12 +2,12 @@ import { type ComponentType, type ReactNode, useEffect } from "react";
 import { I18nProvider } from "react-aria-components";
 import { createBrowserRouter, Link, Outlet, RouterProvider } from "react-router";
 import { useSettings } from "../api/queries.ts";
+import { CueSounder } from "../live/cue-sounder.tsx";
+import { Frame } from "../live/frame.tsx";
 import { Page } from "../parts/page.tsx";
-import { CueSounder } from "../screens/session/cue-sounder.tsx";
 import { TodayScreen } from "../screens/today/today-screen.tsx";
 import { TextProvider, useSay } from "../text/text.tsx";
 import { Crash } from "./crash.tsx";
-import { Frame } from "./frame.tsx";
 
 function NotFound() {
   const say = useSay();

@@ -1,5 +1,5 @@
+import type { StudentReading } from "../../shared/reading/student-reading.ts";
 import { Comparison, Randomization } from "../screens/progress/program-section.tsx";
-import type { StudentReading } from "../screens/progress/student-reading.ts";
 import { useSay } from "../text/text.tsx";
 
 /** The last changes of phase are the ones a meeting asks about, and more would not fit on the sheet. */

@@ -1,5 +1,5 @@
-import { checkPlan } from "../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
+import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { type SessionSchedule, sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 

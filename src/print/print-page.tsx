@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useState } from "react";
-import { LinkState } from "../app/frame.tsx";
+import { LinkState } from "../live/frame.tsx";
 import { Button } from "../parts/button.tsx";
 import { Choices } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";

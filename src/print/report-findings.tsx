@@ -1,15 +1,10 @@
+import { phasesFor } from "../../shared/reading/phase-spans.ts";
+import { spanOf } from "../../shared/reading/span.ts";
+import { firstOverlays, SessionFigure } from "../charts/session-figure.tsx";
+import { RecentTrend, wordStretch } from "../reading/trend-readings.tsx";
 import { weekRates } from "../screens/progress/going-section.tsx";
-import { phasesFor } from "../screens/progress/phase-spans.ts";
-import { firstOverlays, SessionFigure } from "../screens/progress/session-figure.tsx";
-import { spanOf } from "../screens/progress/span.ts";
-import { RecentTrend, wordStretch } from "../screens/progress/trend-readings.tsx";
-import { useVoice } from "../screens/progress/use-voice.ts";
-import {
-  wordInterval,
-  wordNotEnough,
-  wordTrend,
-  wordWeekChange,
-} from "../screens/progress/words.ts";
+import { useVoice } from "../words/use-voice.ts";
+import { wordInterval, wordNotEnough, wordTrend, wordWeekChange } from "../words/words.ts";
 import { ComparedPhases } from "./compared-phases.tsx";
 import type { ReportProps, ReportSpan } from "./report-page.tsx";
 

@@ -1,7 +1,7 @@
-import { RecentAgreement } from "../screens/progress/agreement-reading.tsx";
+import { RecentAgreement } from "../reading/agreement-reading.tsx";
 import { Missing } from "../screens/progress/honesty-section.tsx";
-import { useVoice } from "../screens/progress/use-voice.ts";
-import { wordAgreement } from "../screens/progress/words.ts";
+import { useVoice } from "../words/use-voice.ts";
+import { wordAgreement } from "../words/words.ts";
 import type { ReportProps } from "./report-page.tsx";
 
 /** Whether the record can be believed: agreement with its direction, two observers, missing marks. */

@@ -1,6 +1,6 @@
 import type { PhaseComparison } from "../../shared/analysis/phases/phase-summary.ts";
-import { useVoice } from "../screens/progress/use-voice.ts";
-import { type Voice, wordPhase } from "../screens/progress/words.ts";
+import { useVoice } from "../words/use-voice.ts";
+import { type Voice, wordPhase } from "../words/words.ts";
 import { comparisonsPrinted } from "./compared-phases.tsx";
 import { leftOut } from "./left-out.ts";
 import { ReportHonesty } from "./report-honesty.tsx";

@@ -1,9 +1,9 @@
 import { Link, useParams } from "react-router";
 import type { GroupCounts } from "../../shared/api/analysis.ts";
+import type { StudentReading } from "../../shared/reading/student-reading.ts";
 import { Choices } from "../parts/field.tsx";
-import type { StudentReading } from "../screens/progress/student-reading.ts";
-import { useProgram } from "../screens/progress/use-program.ts";
-import { useGroupCounts, useReading } from "../screens/progress/use-reading.ts";
+import { useProgram } from "../reading/use-program.ts";
+import { useGroupCounts, useReading } from "../reading/use-reading.ts";
 import { useSay } from "../text/text.tsx";
 import { PrintGap } from "./print-gap.tsx";
 import { PrintPage } from "./print-page.tsx";

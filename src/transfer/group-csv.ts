@@ -1,10 +1,10 @@
 import type { GroupCounts, WorkDone } from "../../shared/api/analysis.ts";
+import { phasesFor } from "../../shared/reading/phase-spans.ts";
+import { sessionsOf } from "../../shared/reading/session-counts.ts";
 import { csvText } from "../../shared/transfer/csv-field.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
 import { phaseText } from "../../shared/transfer/phase-text.ts";
 import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
-import { phasesFor } from "../screens/progress/phase-spans.ts";
-import { sessionsOf } from "../screens/progress/session-counts.ts";
 
 /**
  * A group's counted sessions as a CSV file: one line for each student, session and source, in the order

@@ -3,15 +3,15 @@
 import { execFileSync } from "node:child_process";
 import { performance } from "node:perf_hooks";
 import { median, wilcoxonRankSum } from "simple-statistics";
-import { dayNumber, dayText, weekdayOf } from "../../shared/analysis/calendar.ts";
-import { mannKendall } from "../../shared/analysis/mann-kendall.ts";
-import { mannWhitney } from "../../shared/analysis/phases/mann-whitney.ts";
 import { analyseStudent, type StudentSessions } from "../../shared/analysis/summary.ts";
-import { theilSen } from "../../shared/analysis/theil-sen.ts";
-import { timePoints } from "../../shared/analysis/time-points.ts";
-import type { SessionCount } from "../../shared/analysis/types.ts";
+import { dayNumber, dayText, weekdayOf } from "../../shared/calendar/calendar.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
-import { type AnalysisJob, runJob } from "../../src/screens/progress/analysis-job.ts";
+import { mannKendall } from "../../shared/statistics/mann-kendall.ts";
+import { mannWhitney } from "../../shared/statistics/mann-whitney.ts";
+import type { SessionCount } from "../../shared/statistics/result.ts";
+import { theilSen } from "../../shared/statistics/theil-sen.ts";
+import { timePoints } from "../../shared/statistics/time-points.ts";
+import { type AnalysisJob, runJob } from "../../src/reading/analysis-job.ts";
 import { fiveYearsOfCounts } from "./five-years-counts.ts";
 
 const draw = randomStream("bench analysis", "marks");

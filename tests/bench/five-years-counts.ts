@@ -1,4 +1,3 @@
-import { dayNumber, dayText, weekdayOf } from "../../shared/analysis/calendar.ts";
 import type {
   CheckPair,
   CountColumns,
@@ -7,6 +6,7 @@ import type {
   Phase,
   WorkDone,
 } from "../../shared/api/analysis.ts";
+import { dayNumber, dayText, weekdayOf } from "../../shared/calendar/calendar.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
 import { size } from "./five-years.ts";
 

@@ -1,7 +1,7 @@
 // Prints how fast cues are drawn: npm run bench:schedule, or node tests/bench/schedule.ts.
 import { performance } from "node:perf_hooks";
-import { checkPlan } from "../../shared/plan/check-plan.ts";
 import { firstPlan, lawNames } from "../../shared/plan/plan.ts";
+import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { guess } from "../../shared/schedule/guess.ts";
 import { planLaw } from "../../shared/schedule/plan-law.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";

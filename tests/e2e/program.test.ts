@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
 import { openStore, type Store } from "../../electron/store/store.ts";
-import { dayNumber, dayText, weekdayOf } from "../../shared/analysis/calendar.ts";
+import { dayNumber, dayText, weekdayOf } from "../../shared/calendar/calendar.ts";
 import { firstPlan, type PlanSettings } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
 import { oneApp } from "./support/one-app.ts";

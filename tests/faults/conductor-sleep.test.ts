@@ -1,7 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { manualClock } from "../../electron/services/clock.ts";
 import { localDay } from "../../electron/services/local-day.ts";
-import { pass, plan, rig, sessionId, settle, soundingWindow } from "../unit/conductor/rig.ts";
+import {
+  pass,
+  plan,
+  rig,
+  sessionId,
+  settle,
+  soundingWindow,
+} from "../unit/electron/services/conductor/rig.ts";
 
 const hour = 3_600_000;
 

@@ -8,7 +8,7 @@ import { chimeLoader } from "../../electron/recording/load-chime.ts";
 import { planRecording } from "../../electron/recording/render-recording.ts";
 import { writeAll } from "../../electron/recording/whole-file.ts";
 import { writeFlac } from "../../electron/recording/write-flac.ts";
-import { temporaryFolder } from "../unit/store/temporary-folder.ts";
+import { temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 
 const cli = fileURLToPath(new URL("../../electron/cli.ts", import.meta.url));
 const session = ["cues", "--length", "1m", "--mean", "15s", "--shortest", "5s", "--seed", "abc"];

@@ -10,8 +10,12 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { databaseName, restoreBackup } from "../../electron/store/backup.ts";
 import { openStore, StoreError } from "../../electron/store/store.ts";
-import { makeClass } from "../unit/store/make-class.ts";
-import { monday, temporaryFolder, temporaryStore } from "../unit/store/temporary-folder.ts";
+import { makeClass } from "../unit/electron/store/make-class.ts";
+import {
+  monday,
+  temporaryFolder,
+  temporaryStore,
+} from "../unit/electron/store/temporary-folder.ts";
 
 const now = () => monday;
 

@@ -10,7 +10,7 @@ import { openStore, StoreError } from "../../electron/store/store.ts";
 import { guarded, toStoreError } from "../../electron/store/store-error.ts";
 import { studentRepository } from "../../electron/store/students.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
-import { monday, temporaryFolder } from "../unit/store/temporary-folder.ts";
+import { monday, temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 
 /** An open session on a connection whose disk can be made to fail. */
 function openSession() {

@@ -5,7 +5,11 @@ import { createInterface } from "node:readline";
 import type { Readable } from "node:stream";
 import { expect, test } from "vitest";
 import { openStore, StoreError } from "../../electron/store/store.ts";
-import { monday, temporaryFolder, temporaryStore } from "../unit/store/temporary-folder.ts";
+import {
+  monday,
+  temporaryFolder,
+  temporaryStore,
+} from "../unit/electron/store/temporary-folder.ts";
 
 type Child = ChildProcessByStdio<null, Readable, null>;
 

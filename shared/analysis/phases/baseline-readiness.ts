@@ -1,6 +1,6 @@
-import { mannKendall } from "../mann-kendall.ts";
-import { theilSen } from "../theil-sen.ts";
-import { timePoints } from "../time-points.ts";
+import { mannKendall } from "../../statistics/mann-kendall.ts";
+import { theilSen } from "../../statistics/theil-sen.ts";
+import { timePoints } from "../../statistics/time-points.ts";
 import { type PointsStandard, phasePoints, pointsStandard } from "./points-standard.ts";
 import type { DayPoint } from "./trend.ts";
 

@@ -1,6 +1,11 @@
-import { fairCoinUpperTail } from "./fair-coin.ts";
-import { mean, sampleVariance } from "./moments.ts";
-import { type Computed, computed, type NotComputable, notComputable } from "./result.ts";
+import {
+  type Computed,
+  computed,
+  type NotComputable,
+  notComputable,
+} from "../../statistics/computed.ts";
+import { fairCoinUpperTail } from "../../statistics/fair-coin.ts";
+import { mean, sampleVariance } from "../../statistics/moments.ts";
 
 /** Two lines carried on from baseline, and how phase B stands to them. */
 export type CriterionLines = {

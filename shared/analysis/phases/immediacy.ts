@@ -1,5 +1,10 @@
-import { mean } from "./moments.ts";
-import { type Computed, computed, type NotComputable, notComputable } from "./result.ts";
+import {
+  type Computed,
+  computed,
+  type NotComputable,
+  notComputable,
+} from "../../statistics/computed.ts";
+import { mean } from "../../statistics/moments.ts";
 
 /** Points taken on each side of the change. */
 export const immediacyPoints = 3;

@@ -1,6 +1,6 @@
-import { median } from "../time-points.ts";
-import { mean } from "./moments.ts";
-import { type NotComputable, notComputable } from "./result.ts";
+import { type NotComputable, notComputable } from "../../statistics/computed.ts";
+import { mean } from "../../statistics/moments.ts";
+import { median } from "../../statistics/time-points.ts";
 
 export type Level = {
   readonly kind: "computed";

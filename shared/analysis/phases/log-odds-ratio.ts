@@ -1,7 +1,12 @@
-import { criticalZ } from "../normal.ts";
-import type { Interval } from "../types.ts";
-import { mean, sampleVariance } from "./moments.ts";
-import { type Computed, computed, type NotComputable, notComputable } from "./result.ts";
+import {
+  type Computed,
+  computed,
+  type NotComputable,
+  notComputable,
+} from "../../statistics/computed.ts";
+import { mean, sampleVariance } from "../../statistics/moments.ts";
+import { criticalZ } from "../../statistics/normal.ts";
+import type { Interval } from "../../statistics/result.ts";
 
 export type LogOddsRatio = {
   readonly kind: "computed";

@@ -1,3 +1,6 @@
+import { mannWhitney } from "../../statistics/mann-whitney.ts";
+import { nap } from "../../statistics/nap.ts";
+import type { Interval } from "../../statistics/result.ts";
 import {
   clearConfidence,
   type Evidence,
@@ -6,9 +9,6 @@ import {
   probableConfidence,
   weakerEvidence,
 } from "../evidence.ts";
-import type { Interval } from "../types.ts";
-import { mannWhitney } from "./mann-whitney.ts";
-import { nap } from "./nap.ts";
 import { phasePoints } from "./points-standard.ts";
 
 /**

@@ -1,7 +1,7 @@
+import { dayNumber } from "../../calendar/calendar.ts";
 import type { PhaseKind } from "../../phase/phase.ts";
-import { dayNumber } from "../calendar.ts";
+import type { SessionCount, Source } from "../../statistics/result.ts";
 import { marked } from "../rate.ts";
-import type { SessionCount, Source } from "../types.ts";
 import type { PhasePair, PhaseSeries } from "./phase-summary.ts";
 import { phasePoints } from "./points-standard.ts";
 

@@ -1,21 +1,21 @@
 import type { PhaseKind } from "../../phase/phase.ts";
+import { baselineCorrectedTau } from "../../statistics/baseline-corrected-tau.ts";
+import { notComputable } from "../../statistics/computed.ts";
+import { mannWhitney } from "../../statistics/mann-whitney.ts";
+import { nap } from "../../statistics/nap.ts";
+import { pnd } from "../../statistics/pnd.ts";
+import type { Source } from "../../statistics/result.ts";
+import { tau } from "../../statistics/tau.ts";
 import type { Evidence } from "../evidence.ts";
-import type { Source } from "../types.ts";
-import { baselineCorrectedTau } from "./baseline-corrected-tau.ts";
 import { type BaselineReadiness, baselineReadiness } from "./baseline-readiness.ts";
 import { dualCriterion } from "./dual-criterion.ts";
 import { immediacy } from "./immediacy.ts";
 import { level } from "./level.ts";
 import { logOddsRatio } from "./log-odds-ratio.ts";
-import { mannWhitney } from "./mann-whitney.ts";
-import { nap } from "./nap.ts";
 import { phaseEvidence } from "./phase-evidence.ts";
-import { pnd } from "./pnd.ts";
 import { type PointsStandard, phasePoints, pointsStandard } from "./points-standard.ts";
 import { randomizationTest } from "./randomization-test.ts";
-import { notComputable } from "./result.ts";
 import { spread } from "./spread.ts";
-import { tau } from "./tau.ts";
 import { type DayPoint, phaseTrend } from "./trend.ts";
 
 /** A stretch of days under one condition, with its on-task rates from 0 to 1. */

@@ -1,5 +1,5 @@
-import { mean } from "./moments.ts";
-import { type NotComputable, notComputable } from "./result.ts";
+import { type NotComputable, notComputable } from "../../statistics/computed.ts";
+import { mean } from "../../statistics/moments.ts";
 import type { DayPoint } from "./trend.ts";
 
 export type RandomizationTest = {

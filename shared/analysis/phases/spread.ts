@@ -1,5 +1,5 @@
-import { sampleVariance } from "./moments.ts";
-import { type NotComputable, notComputable } from "./result.ts";
+import { type NotComputable, notComputable } from "../../statistics/computed.ts";
+import { sampleVariance } from "../../statistics/moments.ts";
 
 export type Spread = {
   readonly kind: "computed";

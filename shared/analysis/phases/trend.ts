@@ -1,6 +1,6 @@
-import { serialTrend } from "../serial-trend.ts";
-import type { Interval } from "../types.ts";
-import { type NotComputable, notComputable } from "./result.ts";
+import { type NotComputable, notComputable } from "../../statistics/computed.ts";
+import type { Interval } from "../../statistics/result.ts";
+import { serialTrend } from "../../statistics/serial-trend.ts";
 
 /** One session's value on its day; days are whole numbers on any one calendar count. */
 export type DayPoint = { readonly day: number; readonly value: number };

@@ -1,10 +1,10 @@
 import { useEffect } from "react";
 import { useOpenSession } from "../../api/queries.ts";
-import { LinkState } from "../../app/frame.tsx";
+import { Board } from "../../live/board.tsx";
+import { LinkState } from "../../live/frame.tsx";
+import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
+import { useSilentCues } from "../../live/use-silent-cues.ts";
 import { useSay } from "../../text/text.tsx";
-import { type LiveSession, useLiveSession } from "../session/use-live-session.ts";
-import { useSilentCues } from "../session/use-silent-cues.ts";
-import { Board } from "./board.tsx";
 
 /** The class board in a window of its own, for a projector: it follows whatever session is open. */
 export function BoardScreen() {

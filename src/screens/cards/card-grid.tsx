@@ -4,6 +4,8 @@ import { markFor } from "../../../shared/record/mark-keys.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { type Place, placeAfter } from "../../parts/sheet/sheet-keys.ts";
+import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
 import { useSay } from "../../text/text.tsx";
 import {
   type CardDraft,
@@ -16,8 +18,6 @@ import {
 } from "./card-draft.ts";
 import { CardLine, type KeyRefused } from "./card-line.tsx";
 import { LeftOverNotice, RefusedNotice } from "./left-over-notice.tsx";
-import { type Place, placeAfter } from "./sheet-keys.ts";
-import { useSaveAtRest } from "./use-save-at-rest.ts";
 
 interface CardGridProps {
   sessionId: string;

@@ -2,6 +2,8 @@ import { useState } from "react";
 import type { CardRow } from "../../../shared/api/records.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { Button } from "../../parts/button.tsx";
+import { SheetBox } from "../../parts/sheet/sheet-box.tsx";
+import type { Place } from "../../parts/sheet/sheet-keys.ts";
 import { type Say, useSay } from "../../text/text.tsx";
 import {
   boxesOf,
@@ -12,8 +14,6 @@ import {
   withTotals,
 } from "./card-draft.ts";
 import { CardHistory } from "./card-history.tsx";
-import { SheetBox } from "./sheet-box.tsx";
-import type { Place } from "./sheet-keys.ts";
 import { signs } from "./signs.ts";
 import { TotalsFields } from "./totals-fields.tsx";
 

@@ -1,11 +1,11 @@
 import { Link } from "react-router";
 import { useGroups, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { NewGroupForm } from "../../parts/new-group-form.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { MoveButtons, moved } from "./move.tsx";
-import { NewGroupForm } from "./new-group-form.tsx";
 import "./groups.css";
 
 /** All groups: make one, put them in order, lay one aside. */

@@ -2,12 +2,12 @@ import { Button, GridList, GridListItem, useDragAndDrop } from "react-aria-compo
 import { mostSeatsInRow } from "../../../shared/api/app.ts";
 import type { Group, Student } from "../../../shared/api/roster.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
+import { seatsStyle, useSeatsInRow } from "../../live/use-seats.ts";
 import { Pick } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
-import { seatsStyle, useSeatsInRow } from "./use-seats.ts";
 
 interface RoomPlanProps {
   group: Group;

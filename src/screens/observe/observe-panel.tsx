@@ -2,10 +2,10 @@ import { useEffect, useState } from "react";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { observedKey } from "../../../shared/session/state.ts";
 import { useTell } from "../../api/queries.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import type { LiveSession } from "../session/use-live-session.ts";
 import { observedStudents, turnAt } from "./turns.ts";
 import "./observe.css";
 

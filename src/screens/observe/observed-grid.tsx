@@ -2,14 +2,14 @@ import { type KeyboardEvent, useRef, useState } from "react";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { deliveredCues, type SessionState } from "../../../shared/session/state.ts";
 import { useTell } from "../../api/queries.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SheetBox } from "../../parts/sheet/sheet-box.tsx";
+import { type Place, placeAfter } from "../../parts/sheet/sheet-keys.ts";
+import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { SheetBox } from "../cards/sheet-box.tsx";
-import { type Place, placeAfter } from "../cards/sheet-keys.ts";
-import { useSaveAtRest } from "../cards/use-save-at-rest.ts";
-import type { LiveSession } from "../session/use-live-session.ts";
 import {
   boxKey,
   emptyDraft,

@@ -1,10 +1,10 @@
 import { useState } from "react";
+import { useLiveSession } from "../../live/use-live-session.ts";
 import { Choices } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useLiveSession } from "../session/use-live-session.ts";
 import { ObservedGrid } from "./observed-grid.tsx";
 import { ObserverAgreement } from "./observer-agreement.tsx";
 import { observedStudents } from "./turns.ts";

@@ -1,7 +1,7 @@
 import { agreementSummary } from "../../../shared/agreement/agreement-summary.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { agreementRows } from "../progress/agreement-rows.ts";
+import { agreementRows } from "../../words/agreement-rows.ts";
 import { observerPairs } from "./observer-pairs.ts";
 
 /** How well two observers of one session agree: a sentence and what to do; the figures one click deeper. */

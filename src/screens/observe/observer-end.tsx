@@ -1,10 +1,10 @@
 import { Link } from "react-router";
-import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
 import { observerCounts } from "../../../shared/record/counts.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
+import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
+import { SessionNotes } from "../../live/session-notes.tsx";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { SessionNotes } from "../session/session-notes.tsx";
-import type { LiveSession } from "../session/use-live-session.ts";
 import { ObserverAgreement } from "./observer-agreement.tsx";
 import { observedStudents } from "./turns.ts";
 

@@ -1,9 +1,9 @@
+import { useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
+import { OwnWindow } from "../../live/own-window.tsx";
+import { Strip } from "../../live/strip.tsx";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { Switch } from "../../parts/field.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useCueSounder, useShowsCues } from "../session/cue-sounder.tsx";
-import { OwnWindow } from "../session/own-window.tsx";
-import { Strip } from "../session/strip.tsx";
-import type { LiveSession } from "../session/use-live-session.ts";
 import { ObservePanel } from "./observe-panel.tsx";
 import { ObserverEnd } from "./observer-end.tsx";
 

@@ -1,11 +1,11 @@
 import { useEffect } from "react";
 import { useParams } from "react-router";
-import { LinkState } from "../../app/frame.tsx";
+import { LinkState } from "../../live/frame.tsx";
+import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
 import { Notice } from "../../parts/notice.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { type LiveSession, useLiveSession } from "../session/use-live-session.ts";
 import { ObservePanel } from "./observe-panel.tsx";
 import "../session/session.css";
 

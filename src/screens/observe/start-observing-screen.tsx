@@ -10,15 +10,15 @@ import {
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
 import { useGroups, useOpenSession, usePlanChoice, useStudents } from "../../api/queries.ts";
+import { useStartSession } from "../../live/start-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { sheetInAddress, sheetOptions } from "../../parts/sheet-options.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { useStartSession } from "../session/start-session.ts";
-import { sheetInAddress, sheetOptions } from "./sheet-options.ts";
 import "./observe.css";
 
 /** Below so many looks a student in one session, a word on more sessions or fewer students; common practice, no source. */

@@ -1,7 +1,7 @@
 import type { Student } from "../../../shared/api/roster.ts";
 import { mostObserved, observedAt } from "../../../shared/session/observation-rotation.ts";
 import { observedKey } from "../../../shared/session/state.ts";
-import type { LiveSession } from "../session/use-live-session.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
 
 /**
  * The students who are observed in a session, at most `mostObserved`, in the order of the room: those not

@@ -7,7 +7,7 @@ import {
 import { Choices } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useSay } from "../../text/text.tsx";
-import { wordSeconds } from "../today/plan-summary.ts";
+import { wordSeconds } from "../../words/plan-summary.ts";
 import { LengthField } from "./length-field.tsx";
 
 export interface PlanFieldsProps {

@@ -1,6 +1,6 @@
 import { useRef } from "react";
-import type { PlanProblem } from "../../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import type { PlanProblem } from "../../../shared/schedule/check-plan.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";

@@ -1,5 +1,5 @@
-import type { PlanProblem } from "../../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import type { PlanProblem } from "../../../shared/schedule/check-plan.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";

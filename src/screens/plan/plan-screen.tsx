@@ -1,14 +1,14 @@
 import { type ReactNode, useMemo, useState } from "react";
 import { Link, useParams } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
-import { checkPlan } from "../../../shared/plan/check-plan.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { checkPlan } from "../../../shared/schedule/check-plan.ts";
 import { useGroups, usePlans, useTell } from "../../api/queries.ts";
 import { TextField } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
-import { PaperLinks } from "../../print/paper-links.tsx";
+import { PaperLinks } from "../../parts/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
-import { usePlanSummary } from "../today/plan-summary.ts";
+import { usePlanSummary } from "../../words/plan-summary.ts";
 import { CheckFields } from "./check-fields.tsx";
 import { CueFields } from "./cue-fields.tsx";
 import { FinerFields } from "./finer-fields.tsx";

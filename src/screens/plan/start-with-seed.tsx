@@ -1,11 +1,11 @@
 import { Link } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
 import { useOpenSession } from "../../api/queries.ts";
+import { useStartSession } from "../../live/start-session.ts";
+import { useCheckedStart } from "../../live/use-checked-start.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useStartSession } from "../session/start-session.ts";
-import { useCheckedStart } from "../session/use-checked-start.tsx";
 
 /** Holds a session whose cues are those of a given seed. */
 export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolean }) {

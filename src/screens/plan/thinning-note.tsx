@@ -6,7 +6,7 @@ import { Button } from "../../parts/button.tsx";
 import { Choices, TextField } from "../../parts/field.tsx";
 import { freshSeed } from "../../parts/fresh-seed.ts";
 import { useSay } from "../../text/text.tsx";
-import { wordSeconds } from "../today/plan-summary.ts";
+import { wordSeconds } from "../../words/plan-summary.ts";
 import { ThinningStep } from "./thinning-step.tsx";
 import { sessionsPerStep, stepCounts, useThinningOptions } from "./use-thinning-options.ts";
 

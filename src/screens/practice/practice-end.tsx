@@ -1,7 +1,7 @@
 import { Link } from "react-router";
 import { agreementBy, agreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import type { LiveSession } from "../session/use-live-session.ts";
 import { matchPairs } from "./match-pairs.ts";
 
 /** Fewer compared cues than this say nothing about a class; common practice, no source. */

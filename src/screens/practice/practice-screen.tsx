@@ -3,14 +3,14 @@ import { Link, useParams } from "react-router";
 import type { PracticeExamples } from "../../../shared/api/program.ts";
 import type { Group } from "../../../shared/api/roster.ts";
 import { useAsk, useGroups, useOpenSession, usePlanChoice, useTell } from "../../api/queries.ts";
+import { type Around, useStartSession } from "../../live/start-session.ts";
+import { useCheckedStart } from "../../live/use-checked-start.tsx";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { type Around, useStartSession } from "../session/start-session.ts";
-import { useCheckedStart } from "../session/use-checked-start.tsx";
 import { examplesIn, examplesProblem, hasExamples, mostExamples } from "./examples-in.ts";
 import "./practice.css";
 

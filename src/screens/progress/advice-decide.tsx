@@ -1,14 +1,14 @@
 import { useState } from "react";
-import type { Advice } from "../../../shared/analysis/advice.ts";
+import type { Advice } from "../../../shared/advice/advice.ts";
 import type { Move } from "../../../shared/api/advice.ts";
 import type { Program } from "../../../shared/api/program.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { wordAccept, wordNewPhase } from "./advice-words.ts";
-import { useAccept, useDecide, useDecisions } from "./use-program.ts";
-import { useVoice } from "./use-voice.ts";
-import { wordPhase, wordStep } from "./words.ts";
+import { useAccept, useDecide, useDecisions } from "../../reading/use-program.ts";
+import { wordAccept, wordNewPhase } from "../../words/advice-words.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordPhase, wordStep } from "../../words/words.ts";
 
 interface AdviceDecideProps {
   readonly program: Program;

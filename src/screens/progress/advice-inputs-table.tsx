@@ -1,7 +1,7 @@
-import type { Advice } from "../../../shared/analysis/advice.ts";
+import type { Advice } from "../../../shared/advice/advice.ts";
 import type { Program } from "../../../shared/api/program.ts";
-import { useVoice } from "./use-voice.ts";
-import { wordStep } from "./words.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordStep } from "../../words/words.ts";
 
 /** Every number that the advice was drawn from. */
 export function AdviceInputsTable({ advice, program }: { advice: Advice; program: Program }) {

@@ -1,19 +1,19 @@
 import { useState } from "react";
-import { type Advice, advise } from "../../../shared/analysis/advice.ts";
+import { type Advice, advise } from "../../../shared/advice/advice.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { Program } from "../../../shared/api/program.ts";
+import { adviceInputs } from "../../../shared/reading/advice-inputs.ts";
+import type { AdviceMaterial } from "../../../shared/reading/advice-material.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Section } from "../../parts/page.tsx";
+import { useProgram } from "../../reading/use-program.ts";
+import { wordDecision, wordReason, wordThen } from "../../words/advice-words.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordStep } from "../../words/words.ts";
 import { AdviceDecide } from "./advice-decide.tsx";
-import { adviceInputs } from "./advice-inputs.ts";
 import { AdviceInputsTable } from "./advice-inputs-table.tsx";
-import type { AdviceMaterial } from "./advice-material.ts";
-import { wordDecision, wordReason, wordThen } from "./advice-words.ts";
 import { ProgramFields } from "./program-fields.tsx";
-import { useProgram } from "./use-program.ts";
-import { useVoice } from "./use-voice.ts";
-import { wordStep } from "./words.ts";
 
 interface AdvicePanelProps {
   readonly counts: GroupCounts;

@@ -1,16 +1,16 @@
 import { useMemo, useState } from "react";
+import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import { OverlaySwitches } from "../../charts/overlay-switches.tsx";
+import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
+import { SpanFields, type useSpan } from "../../charts/span-fields.tsx";
+import { WeeksFigure } from "../../charts/weeks-figure.tsx";
 import { Section } from "../../parts/page.tsx";
-import { OverlaySwitches } from "./overlay-switches.tsx";
-import { phasesFor } from "./phase-spans.ts";
-import { firstOverlays, SessionFigure } from "./session-figure.tsx";
-import { SpanFields, type useSpan } from "./span-fields.tsx";
+import { PresentReading, SpanReading } from "../../reading/trend-readings.tsx";
+import { TrendStatistics } from "../../reading/trend-statistics.tsx";
+import { useProgram } from "../../reading/use-program.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordLevels, wordTrend, wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
-import { PresentReading, SpanReading } from "./trend-readings.tsx";
-import { TrendStatistics } from "./trend-statistics.tsx";
-import { useProgram } from "./use-program.ts";
-import { useVoice } from "./use-voice.ts";
-import { WeeksFigure } from "./weeks-figure.tsx";
-import { wordLevels, wordTrend, wordWeekChange } from "./words.ts";
 
 interface ChangingProps extends SectionProps {
   readonly span: ReturnType<typeof useSpan>;

@@ -1,13 +1,13 @@
-import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import type { DayOff } from "../../../shared/api/program.ts";
+import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
+import { schoolDays } from "../../../shared/calendar/school-days.ts";
 import type { Draw } from "../../../shared/phase/draw.ts";
-import { schoolDays } from "../../../shared/schedule/school-days.ts";
+import { drawDay } from "../../../shared/reading/drawn-start.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { freshSeed } from "../../parts/fresh-seed.ts";
-import { drawDay } from "./drawn-start.ts";
-import { useVoice } from "./use-voice.ts";
+import { useVoice } from "../../words/use-voice.ts";
 
 /** A draw on its way: the span and the seed, and what was drawn from them once it was. */
 export interface DrawnStart {

@@ -1,20 +1,20 @@
 import { useMemo, useRef } from "react";
 import { Link } from "react-router";
-import { dayNumber, dayText, mondayOf } from "../../../shared/analysis/calendar.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import { dayNumber, dayText, mondayOf } from "../../../shared/calendar/calendar.ts";
+import { dayNumbers } from "../../../shared/calendar/days-off.ts";
+import { longestJoinedDays } from "../../../shared/reading/graph-points.ts";
+import type { GroupReading, StudentGlance } from "../../../shared/reading/group-reading.ts";
+import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import type { Span } from "../../../shared/reading/span.ts";
 import { withPictureSheet } from "../../charts/picture-sheet.ts";
 import { SaveButtons, type SaveChart } from "../../charts/save-buttons.tsx";
 import { Scroll } from "../../charts/scroll.tsx";
+import { SmallMultiple } from "../../charts/small-multiple.tsx";
+import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { Section } from "../../parts/page.tsx";
-import { dayNumbers } from "./days-off.ts";
-import { longestJoinedDays } from "./graph-points.ts";
-import type { GroupReading, StudentGlance } from "./group-reading.ts";
-import { phasesFor } from "./phase-spans.ts";
-import { SmallMultiple } from "./small-multiple.tsx";
-import type { Span } from "./span.ts";
-import { axisDate, useDayAxis } from "./use-day-axis.ts";
-import { useVoice } from "./use-voice.ts";
-import { type Voice, wordFlag, wordNotEnough, wordWeekChange } from "./words.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { type Voice, wordFlag, wordNotEnough, wordWeekChange } from "../../words/words.ts";
 
 /** Longer spans than this show weeks instead of sessions. */
 const mostDaysOfSessions = 130;

@@ -1,7 +1,7 @@
 import { Section } from "../../parts/page.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import { type Voice, wordInterval, wordNotEnough, wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
-import { useVoice } from "./use-voice.ts";
-import { type Voice, wordInterval, wordNotEnough, wordWeekChange } from "./words.ts";
 
 /** How is it going: this week against last week in a sentence, then the latest session. */
 export function GoingSection({ counts, reading, name }: SectionProps) {

@@ -1,12 +1,12 @@
 import { stepOfPace } from "../../../shared/agreement/check-step.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import { usePlans } from "../../api/queries.ts";
 import { Section } from "../../parts/page.tsx";
-import { AgreementFigures, AgreementReading } from "./agreement-reading.tsx";
-import { FreeLooks } from "./free-looks.tsx";
-import type { GroupReading } from "./group-reading.ts";
-import { useVoice } from "./use-voice.ts";
-import { wordStanding } from "./word-standing.ts";
+import { AgreementFigures, AgreementReading } from "../../reading/agreement-reading.tsx";
+import { FreeLooks } from "../../reading/free-looks.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordStanding } from "../../words/word-standing.ts";
 
 /** Are the group's records honest, how often checks come, and for whom they do not become rarer. */
 export function GroupHonestySection(props: { counts: GroupCounts; reading: GroupReading }) {

@@ -1,9 +1,9 @@
 import type { ChangeSensitivity } from "../../../shared/analysis/sensitivity.ts";
 import { Section } from "../../parts/page.tsx";
-import { AgreementFigures, AgreementReading } from "./agreement-reading.tsx";
-import { FreeLooks } from "./free-looks.tsx";
+import { AgreementFigures, AgreementReading } from "../../reading/agreement-reading.tsx";
+import { FreeLooks } from "../../reading/free-looks.tsx";
+import { useVoice } from "../../words/use-voice.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
-import { useVoice } from "./use-voice.ts";
 
 /** Is the record honest: agreement with its direction and what to do, then what missing marks could hide. */
 export function HonestySection({ counts, reading, name }: SectionProps) {

@@ -1,12 +1,12 @@
 import { useState } from "react";
 import type { CountedSession } from "../../../shared/api/analysis.ts";
+import { attendedSessions } from "../../../shared/reading/attended.ts";
+import { NoteField } from "../../live/note-field.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
-import { NoteField } from "../session/note-field.tsx";
-import { attendedSessions } from "./attended.ts";
+import { useVoice } from "../../words/use-voice.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
-import { useVoice } from "./use-voice.ts";
 
 /** What was noted on the student's days, newest first: a substitute, a fire drill; and one note more. */
 export function NotesSection({ counts, reading, name }: SectionProps) {

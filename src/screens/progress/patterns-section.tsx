@@ -1,8 +1,8 @@
 import type { Pattern } from "../../../shared/analysis/patterns.ts";
-import type { Result } from "../../../shared/analysis/types.ts";
+import type { Result } from "../../../shared/statistics/result.ts";
 import { Section } from "../../parts/page.tsx";
+import { useVoice } from "../../words/use-voice.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
-import { useVoice } from "./use-voice.ts";
 
 /** Patterns by hour, weekday and subject, where enough sessions were held to compare any. */
 export function PatternsSection({ reading }: SectionProps) {

@@ -1,12 +1,13 @@
 import { useState } from "react";
 import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
+import { drawDay } from "../../../shared/reading/drawn-start.ts";
 import { useTell, useWeekdays } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Pick, Switch, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { drawDay } from "./drawn-start.ts";
+import { useVoice } from "../../words/use-voice.ts";
 import {
   type DrawnStart,
   DrawnStartFields,
@@ -20,7 +21,6 @@ import {
   usualProbes,
   type WantedProbes,
 } from "./probe-fields.tsx";
-import { useVoice } from "./use-voice.ts";
 
 interface PhaseFormProps {
   /** Null for a new one. */

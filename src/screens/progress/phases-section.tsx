@@ -1,15 +1,15 @@
 import { useState } from "react";
 import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
+import { drawDay } from "../../../shared/reading/drawn-start.ts";
+import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { drawDay } from "./drawn-start.ts";
-import type { GroupReading } from "./group-reading.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordPhase } from "../../words/words.ts";
 import { PhaseForm } from "./phase-form.tsx";
-import { useVoice } from "./use-voice.ts";
-import { wordPhase } from "./words.ts";
 
 interface PhasesProps {
   readonly counts: GroupCounts;

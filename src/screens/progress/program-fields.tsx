@@ -1,13 +1,13 @@
 import { useState } from "react";
-import { lastPlace, rungAt } from "../../../shared/analysis/ladder.ts";
+import { lastPlace, rungAt } from "../../../shared/advice/ladder.ts";
 import type { Program } from "../../../shared/api/program.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { NumberField, Pick, Switch, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordStep } from "../../words/words.ts";
 import { readSteps } from "./read-steps.ts";
-import { useVoice } from "./use-voice.ts";
-import { wordStep } from "./words.ts";
 
 /** The program's goal, ladder and place, to look at and to change. */
 export function ProgramFields({ program, onDone }: { program: Program; onDone: () => void }) {

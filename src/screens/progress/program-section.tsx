@@ -2,11 +2,11 @@ import type {
   PhaseComparison,
   PhaseDescription,
 } from "../../../shared/analysis/phases/phase-summary.ts";
+import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import { Section } from "../../parts/page.tsx";
-import { PhaseStatistics } from "./phase-statistics.tsx";
-import type { StudentReading } from "./student-reading.ts";
-import { useVoice } from "./use-voice.ts";
-import { wordPhase } from "./words.ts";
+import { PhaseStatistics } from "../../reading/phase-statistics.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import { wordPhase } from "../../words/words.ts";
 
 interface ProgramProps {
   /** One student's, or the group's as a whole. */

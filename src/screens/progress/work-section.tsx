@@ -1,15 +1,15 @@
 import { dot, ruleX, ruleY, text } from "@observablehq/plot";
 import { useMemo } from "react";
-import { dayNumber } from "../../../shared/analysis/calendar.ts";
+import { dayNumber } from "../../../shared/calendar/calendar.ts";
+import type { Span } from "../../../shared/reading/span.ts";
+import { type WorkPoint, workPoints, workSums } from "../../../shared/reading/work-points.ts";
 import { Figure, ink } from "../../charts/figure.tsx";
 import type { ReadablePoint } from "../../charts/point-reader.tsx";
+import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { Section } from "../../parts/page.tsx";
-import type { Span } from "./span.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import type { Voice } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
-import { axisDate, useDayAxis } from "./use-day-axis.ts";
-import { useVoice } from "./use-voice.ts";
-import type { Voice } from "./words.ts";
-import { type WorkPoint, workPoints, workSums } from "./work-points.ts";
 
 /** Work done beside the on-task rate, over the days shown: working is the aim, not looking busy. */
 export function WorkSection({ counts, reading, span }: SectionProps & { span: Span }) {

@@ -1,7 +1,7 @@
 import { useSyncExternalStore } from "react";
 import { Label, ProgressBar } from "react-aria-components";
-import { progressNow, watchProgress } from "./analysis-line.ts";
-import { useVoice } from "./use-voice.ts";
+import { progressNow, watchProgress } from "../../reading/analysis-line.ts";
+import { useVoice } from "../../words/use-voice.ts";
 
 /** Says that the numbers are being worked out, and of a long job how far it is; the page stays usable. */
 export function Working({ isDone }: { isDone: boolean }) {

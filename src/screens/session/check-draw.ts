@@ -1,11 +1,11 @@
 import { stepOfPace } from "../../../shared/agreement/check-step.ts";
-import { dayNumber, mondayOf } from "../../../shared/analysis/calendar.ts";
+import { type SpotCheckMoment, spotCheckDraw } from "../../../shared/agreement/spot-check-draw.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
+import { dayNumber, mondayOf } from "../../../shared/calendar/calendar.ts";
+import { checkedClosely, groupStanding } from "../../../shared/reading/check-standing.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
-import { type SpotCheckMoment, spotCheckDraw } from "../../../shared/schedule/spot-check-draw.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
-import { checkedClosely, groupStanding } from "../progress/check-standing.ts";
 
 /** What the record says of earlier checks. */
 type Earlier = Pick<GroupCounts, "sessions" | "checks">;

@@ -2,6 +2,9 @@ import { type CSSProperties, type KeyboardEvent, useEffect, useRef, useState } f
 import type { Student } from "../../../shared/api/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { useTell } from "../../api/queries.ts";
+import { PracticeExample } from "../../live/practice-example.tsx";
+import type { LiveSession } from "../../live/use-live-session.ts";
+import { seatsStyle, useSeatsInRow } from "../../live/use-seats.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -9,9 +12,6 @@ import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
-import { seatsStyle, useSeatsInRow } from "../groups/use-seats.ts";
-import { PracticeExample } from "../practice/practice-example.tsx";
-import type { LiveSession } from "./use-live-session.ts";
 
 /**
  * The shared screen: one tile a student, in the order of the room. What was chosen is hidden the moment

@@ -1,10 +1,10 @@
 import { Link } from "react-router";
-import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
 import { selfCounts } from "../../../shared/record/counts.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
+import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
+import { SessionNotes } from "../../live/session-notes.tsx";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { SessionNotes } from "./session-notes.tsx";
-import type { LiveSession } from "./use-live-session.ts";
 
 /** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */
 export function SessionEnd({ live }: { live: LiveSession }) {

@@ -1,19 +1,19 @@
 import { useEffect, useState } from "react";
 import { Link, useParams } from "react-router";
+import { Board } from "../../live/board.tsx";
+import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
+import { OwnWindow } from "../../live/own-window.tsx";
+import { Strip } from "../../live/strip.tsx";
+import { useLastMarks } from "../../live/use-last-marks.ts";
+import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { Board } from "../board/board.tsx";
 import { ObserverSession } from "../observe/observer-session.tsx";
 import { PracticeEnd } from "../practice/practice-end.tsx";
-import { isMute, useCueSounder, useShowsCues } from "./cue-sounder.tsx";
-import { OwnWindow } from "./own-window.tsx";
 import { RecordTiles } from "./record-tiles.tsx";
 import { SessionEnd } from "./session-end.tsx";
-import { Strip } from "./strip.tsx";
-import { useLastMarks } from "./use-last-marks.ts";
-import { type LiveSession, useLiveSession } from "./use-live-session.ts";
 import { firstView, type SessionView, viewsOf } from "./views.ts";
 import "./session.css";
 

@@ -1,20 +1,20 @@
 import { useMemo, useState } from "react";
 import type { CheckStanding } from "../../../shared/agreement/check-step.ts";
 import type { CheckPace } from "../../../shared/plan/plan.ts";
+import { groupStanding } from "../../../shared/reading/check-standing.ts";
 import { lateAfterMs } from "../../../shared/session/decide.ts";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
+import { useSecondsSinceCue } from "../../live/use-seconds-since-cue.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { groupStanding } from "../progress/check-standing.ts";
-import { wordStanding } from "../progress/word-standing.ts";
+import { wordStanding } from "../../words/word-standing.ts";
 import { drawChecks } from "./check-draw.ts";
 import { CheckRow } from "./check-row.tsx";
 import { FreeCheck } from "./free-check.tsx";
 import { keysByPlace, useCheckKeys } from "./use-check-keys.ts";
-import type { LiveSession } from "./use-live-session.ts";
-import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 
 /** A question about a moment is of no use once that moment is out of mind, in seconds. */
 const openSeconds = lateAfterMs / 1000;

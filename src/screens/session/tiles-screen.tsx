@@ -1,14 +1,14 @@
 import { useEffect, useState } from "react";
 import { useOpenSession } from "../../api/queries.ts";
-import { LinkState } from "../../app/frame.tsx";
+import { Board } from "../../live/board.tsx";
+import { LinkState } from "../../live/frame.tsx";
+import { useLastMarks } from "../../live/use-last-marks.ts";
+import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
+import { useSilentCues } from "../../live/use-silent-cues.ts";
 import { useSay } from "../../text/text.tsx";
-import { Board } from "../board/board.tsx";
 import { RecordTiles } from "./record-tiles.tsx";
-import { useLastMarks } from "./use-last-marks.ts";
-import { type LiveSession, useLiveSession } from "./use-live-session.ts";
-import { useSilentCues } from "./use-silent-cues.ts";
 import { recordsOnScreen } from "./views.ts";
-import "../board/board.css";
+import "../../live/board.css";
 import "./session.css";
 
 /**

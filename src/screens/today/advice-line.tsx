@@ -1,12 +1,12 @@
 import { Link } from "react-router";
-import { advise } from "../../../shared/analysis/advice.ts";
+import { advise } from "../../../shared/advice/advice.ts";
 import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { Group } from "../../../shared/api/roster.ts";
-import { adviceInputs } from "../progress/advice-inputs.ts";
-import { wordDecision } from "../progress/advice-words.ts";
-import { useDecisions, useProgram } from "../progress/use-program.ts";
-import { useReadAhead, useReading } from "../progress/use-reading.ts";
-import { useVoice } from "../progress/use-voice.ts";
+import { adviceInputs } from "../../../shared/reading/advice-inputs.ts";
+import { useDecisions, useProgram } from "../../reading/use-program.ts";
+import { useReadAhead, useReading } from "../../reading/use-reading.ts";
+import { wordDecision } from "../../words/advice-words.ts";
+import { useVoice } from "../../words/use-voice.ts";
 import { adviceAwaits, owesCheck } from "./awaits.ts";
 
 /** That a group's advice is to change something, until it was decided on; reckoned off the page's thread. */

@@ -1,4 +1,4 @@
-import type { AdviceDecision } from "../../../shared/analysis/advice.ts";
+import type { AdviceDecision } from "../../../shared/advice/advice.ts";
 import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
 import type { DayOff } from "../../../shared/api/program.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";

@@ -10,15 +10,15 @@ import {
   useTell,
   useTimetable,
 } from "../../api/queries.ts";
+import { useStartSession } from "../../live/start-session.ts";
+import { useCheckedStart } from "../../live/use-checked-start.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useStartSession } from "../session/start-session.ts";
-import { useCheckedStart } from "../session/use-checked-start.tsx";
-import { usePlanSummary } from "./plan-summary.ts";
+import { usePlanSummary } from "../../words/plan-summary.ts";
 import { RecentSessions } from "./recent-sessions.tsx";
 import { bySitting } from "./sitting.ts";
 import { WaitingList } from "./waiting-list.tsx";

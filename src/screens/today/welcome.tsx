@@ -1,9 +1,9 @@
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { NewGroupForm } from "../../parts/new-group-form.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { NewGroupForm } from "../groups/new-group-form.tsx";
 
 /** The first page of an empty notebook: an own group, or the invented class to look around in. */
 export function Welcome() {

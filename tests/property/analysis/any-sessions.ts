@@ -1,6 +1,6 @@
 import fc from "fast-check";
-import { dayText } from "../../../shared/analysis/calendar.ts";
-import type { SessionCount } from "../../../shared/analysis/types.ts";
+import { dayText } from "../../../shared/calendar/calendar.ts";
+import type { SessionCount } from "../../../shared/statistics/result.ts";
 
 /** Sessions as schools have them: few marks, ties, empty sessions, several a day, gaps of weeks. */
 export const anySessions = (maxLength = 60): fc.Arbitrary<SessionCount[]> =>

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { designEffect } from "../../../shared/analysis/dispersion.ts";
-import { newcombeDifference } from "../../../shared/analysis/newcombe.ts";
-import { normalCdf, normalQuantile } from "../../../shared/analysis/normal.ts";
 import { pooledRate } from "../../../shared/analysis/pooled.ts";
-import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
+import { newcombeDifference } from "../../../shared/statistics/newcombe.ts";
+import { normalCdf, normalQuantile } from "../../../shared/statistics/normal.ts";
+import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 
 const share = fc
   .tuple(fc.nat(500), fc.nat(500))

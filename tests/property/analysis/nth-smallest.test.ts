@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nthSmallest } from "../../../shared/analysis/nth-smallest.ts";
-import { slopeSelector } from "../../../shared/analysis/slope-selection.ts";
-import { timePoints } from "../../../shared/analysis/time-points.ts";
+import { nthSmallest } from "../../../shared/statistics/nth-smallest.ts";
+import { slopeSelector } from "../../../shared/statistics/slope-selection.ts";
+import { timePoints } from "../../../shared/statistics/time-points.ts";
 
 /** Few different values, so that many are equal, or any. */
 const values = fc.oneof(

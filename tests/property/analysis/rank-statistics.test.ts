@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { sortCountingInversions } from "../../../shared/analysis/inversions.ts";
-import { exactUpperTail, kendall } from "../../../shared/analysis/kendall.ts";
-import { mannKendall } from "../../../shared/analysis/mann-kendall.ts";
-import { middleRanks, selectSlopes } from "../../../shared/analysis/slope-selection.ts";
-import { theilSen } from "../../../shared/analysis/theil-sen.ts";
-import { timePoints } from "../../../shared/analysis/time-points.ts";
+import { sortCountingInversions } from "../../../shared/statistics/inversions.ts";
+import { exactUpperTail, kendall } from "../../../shared/statistics/kendall.ts";
+import { mannKendall } from "../../../shared/statistics/mann-kendall.ts";
+import { middleRanks, selectSlopes } from "../../../shared/statistics/slope-selection.ts";
+import { theilSen } from "../../../shared/statistics/theil-sen.ts";
+import { timePoints } from "../../../shared/statistics/time-points.ts";
 
 type XY = { x: number; y: number };
 

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { median } from "simple-statistics";
 import { expect, it } from "vitest";
-import { theilSen } from "../../../shared/analysis/theil-sen.ts";
-import { timePoints } from "../../../shared/analysis/time-points.ts";
+import { theilSen } from "../../../shared/statistics/theil-sen.ts";
+import { timePoints } from "../../../shared/statistics/time-points.ts";
 
 // A general statistics library from npm (simple-statistics 7.12.1) on random inputs: its median of all
 // pairwise slopes, and of the values, against our selection that never lists them.

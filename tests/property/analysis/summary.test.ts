@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { dayNumber, dayText } from "../../../shared/analysis/calendar.ts";
 import { addCounts } from "../../../shared/analysis/rate.ts";
 import { analyseGroup, analyseStudent } from "../../../shared/analysis/summary.ts";
+import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
 import { anySessions, deepFreeze, numbersIn } from "./any-sessions.ts";
 
 describe("reading a student", () => {

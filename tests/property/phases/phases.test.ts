@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { dualCriterion } from "../../../shared/analysis/phases/dual-criterion.ts";
-import { fairCoinUpperTail } from "../../../shared/analysis/phases/fair-coin.ts";
-import { nap } from "../../../shared/analysis/phases/nap.ts";
-import { countPairs } from "../../../shared/analysis/phases/pair-counts.ts";
 import { phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import { randomizationTest } from "../../../shared/analysis/phases/randomization-test.ts";
-import { tau } from "../../../shared/analysis/phases/tau.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
+import { fairCoinUpperTail } from "../../../shared/statistics/fair-coin.ts";
+import { nap } from "../../../shared/statistics/nap.ts";
+import { countPairs } from "../../../shared/statistics/pair-counts.ts";
+import { tau } from "../../../shared/statistics/tau.ts";
 
 /** Rates of sessions with few marks: ties, noughts and ones are common. */
 const rate = fc

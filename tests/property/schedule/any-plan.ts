@@ -1,5 +1,4 @@
 import fc from "fast-check";
-import { checkPlan } from "../../../shared/plan/check-plan.ts";
 import {
   checkPaces,
   chimeNames,
@@ -7,6 +6,7 @@ import {
   lawNames,
   type PlanSettings,
 } from "../../../shared/plan/plan.ts";
+import { checkPlan } from "../../../shared/schedule/check-plan.ts";
 
 const length = (most: number) =>
   fc.oneof(

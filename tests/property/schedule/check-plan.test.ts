@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { checkPlan, type PlanProblem } from "../../../shared/plan/check-plan.ts";
 import { firstPlan, type PlanSettings, planSettingsSchema } from "../../../shared/plan/plan.ts";
+import { checkPlan, type PlanProblem } from "../../../shared/schedule/check-plan.ts";
 import { chanceOfAtLeast } from "../../../shared/schedule/cue-count.ts";
 import { mostCues } from "../../../shared/schedule/most-cues.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";

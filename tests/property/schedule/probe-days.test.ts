@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { dayNumber, dayText, weekdayOf } from "../../../shared/analysis/calendar.ts";
+import { dayNumber, dayText, weekdayOf } from "../../../shared/calendar/calendar.ts";
+import { type SchoolSpan, schoolDays } from "../../../shared/calendar/school-days.ts";
 import { type ProbeRate, probeDays } from "../../../shared/schedule/probe-days.ts";
-import { type SchoolSpan, schoolDays } from "../../../shared/schedule/school-days.ts";
 
 const anyDay = fc.integer({ min: 20_000, max: 22_000 });
 const anySpan: fc.Arbitrary<SchoolSpan> = fc

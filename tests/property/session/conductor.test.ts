@@ -12,7 +12,7 @@ import {
   sessionWith,
   settle,
   soundingWindow,
-} from "../../unit/conductor/rig.ts";
+} from "../../unit/electron/services/conductor/rig.ts";
 
 // Everything that can befall a session in a classroom, in any order.
 const trouble = fc.oneof(

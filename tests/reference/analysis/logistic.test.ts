@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { logisticTrend } from "../../../shared/analysis/logistic.ts";
+import { logisticTrend } from "../../../shared/statistics/logistic.ts";
 import r from "../data/trend-r.json" with { type: "json" };
 
 const fitted = (time: readonly number[], on: readonly number[], off: readonly number[]) => {

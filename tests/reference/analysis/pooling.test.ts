@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { designEffect } from "../../../shared/analysis/dispersion.ts";
-import { criticalZ } from "../../../shared/analysis/normal.ts";
 import { patternBy } from "../../../shared/analysis/patterns.ts";
+import { criticalZ } from "../../../shared/statistics/normal.ts";
 import stored from "../data/pooling.json" with { type: "json" };
 
 type Stretch = { readonly on: readonly number[]; readonly total: readonly number[] };

@@ -1,8 +1,8 @@
 import { createRequire } from "node:module";
 import { describe, expect, it } from "vitest";
-import { newcombeDifference } from "../../../shared/analysis/newcombe.ts";
-import { criticalZ } from "../../../shared/analysis/normal.ts";
-import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
+import { newcombeDifference } from "../../../shared/statistics/newcombe.ts";
+import { criticalZ } from "../../../shared/statistics/normal.ts";
+import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 
 // jstat has no types of its own; these are the functions used here.
 type SecondOpinion = {

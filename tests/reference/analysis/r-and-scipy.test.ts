@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { kendall } from "../../../shared/analysis/kendall.ts";
-import { mannKendall } from "../../../shared/analysis/mann-kendall.ts";
-import { normalCdf, normalQuantile } from "../../../shared/analysis/normal.ts";
-import { hamedRaoFactor } from "../../../shared/analysis/serial-correlation.ts";
-import { criticalT } from "../../../shared/analysis/student-t.ts";
-import { theilSen } from "../../../shared/analysis/theil-sen.ts";
-import { timePoints } from "../../../shared/analysis/time-points.ts";
-import { wilsonInterval } from "../../../shared/analysis/wilson.ts";
+import { kendall } from "../../../shared/statistics/kendall.ts";
+import { mannKendall } from "../../../shared/statistics/mann-kendall.ts";
+import { normalCdf, normalQuantile } from "../../../shared/statistics/normal.ts";
+import { hamedRaoFactor } from "../../../shared/statistics/serial-correlation.ts";
+import { criticalT } from "../../../shared/statistics/student-t.ts";
+import { theilSen } from "../../../shared/statistics/theil-sen.ts";
+import { timePoints } from "../../../shared/statistics/time-points.ts";
+import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import r from "../data/trend-r.json" with { type: "json" };
 import scipy from "../data/trend-scipy.json" with { type: "json" };
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { exactUpperTail, kendall } from "../../../shared/analysis/kendall.ts";
-import { mannKendall } from "../../../shared/analysis/mann-kendall.ts";
-import { theilSen } from "../../../shared/analysis/theil-sen.ts";
-import { timePoints } from "../../../shared/analysis/time-points.ts";
+import { exactUpperTail, kendall } from "../../../shared/statistics/kendall.ts";
+import { mannKendall } from "../../../shared/statistics/mann-kendall.ts";
+import { theilSen } from "../../../shared/statistics/theil-sen.ts";
+import { timePoints } from "../../../shared/statistics/time-points.ts";
 
 const series = (y: number[]) =>
   timePoints(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { mannWhitney } from "../../../shared/analysis/phases/mann-whitney.ts";
+import { mannWhitney } from "../../../shared/statistics/mann-whitney.ts";
 import stored from "../data/mann-whitney.json" with { type: "json" };
 
 function must<R extends { kind: string }>(result: R): Extract<R, { kind: "computed" }> {

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { dualCriterion } from "../../../shared/analysis/phases/dual-criterion.ts";
+import { logOddsRatio } from "../../../shared/analysis/phases/log-odds-ratio.ts";
+import { randomizationTest } from "../../../shared/analysis/phases/randomization-test.ts";
 import {
   baselineCorrectedTau,
   tauWithPhase,
-} from "../../../shared/analysis/phases/baseline-corrected-tau.ts";
-import { dualCriterion } from "../../../shared/analysis/phases/dual-criterion.ts";
-import { logOddsRatio } from "../../../shared/analysis/phases/log-odds-ratio.ts";
-import { nap } from "../../../shared/analysis/phases/nap.ts";
-import { pnd } from "../../../shared/analysis/phases/pnd.ts";
-import { randomizationTest } from "../../../shared/analysis/phases/randomization-test.ts";
+} from "../../../shared/statistics/baseline-corrected-tau.ts";
+import { nap } from "../../../shared/statistics/nap.ts";
+import { pnd } from "../../../shared/statistics/pnd.ts";
 import stored from "../data/phases.json";
 
 // Stored results of SciPy 1.10.1 and NumPy 1.24.2 on random inputs with and without ties;

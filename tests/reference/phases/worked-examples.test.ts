@@ -1,18 +1,18 @@
 import { describe, expect, it } from "vitest";
-import {
-  baselineCorrectedTau,
-  tauWithPhase,
-} from "../../../shared/analysis/phases/baseline-corrected-tau.ts";
 import { dualCriterion, neededAbove } from "../../../shared/analysis/phases/dual-criterion.ts";
 import { level } from "../../../shared/analysis/phases/level.ts";
 import { logOddsRatio } from "../../../shared/analysis/phases/log-odds-ratio.ts";
-import { nap } from "../../../shared/analysis/phases/nap.ts";
-import { countPairs } from "../../../shared/analysis/phases/pair-counts.ts";
-import { pnd } from "../../../shared/analysis/phases/pnd.ts";
 import { spread } from "../../../shared/analysis/phases/spread.ts";
-import { tau } from "../../../shared/analysis/phases/tau.ts";
-import { theilSen } from "../../../shared/analysis/theil-sen.ts";
-import { timePoints } from "../../../shared/analysis/time-points.ts";
+import {
+  baselineCorrectedTau,
+  tauWithPhase,
+} from "../../../shared/statistics/baseline-corrected-tau.ts";
+import { nap } from "../../../shared/statistics/nap.ts";
+import { countPairs } from "../../../shared/statistics/pair-counts.ts";
+import { pnd } from "../../../shared/statistics/pnd.ts";
+import { tau } from "../../../shared/statistics/tau.ts";
+import { theilSen } from "../../../shared/statistics/theil-sen.ts";
+import { timePoints } from "../../../shared/statistics/time-points.ts";
 
 // Examples small enough to check by hand; their values were worked out apart from this project with
 // SciPy 1.10.1 (mannwhitneyu, kendalltau, theilslopes) and NumPy. Formulas of the indices: from memory

@@ -6,7 +6,7 @@ import type { Recording } from "../../../electron/recording/render-recording.ts"
 import { pcm16Bytes, toPcm16 } from "../../../electron/recording/wav.ts";
 import { writeFlac } from "../../../electron/recording/write-flac.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
-import { temporaryFolder } from "../../unit/store/temporary-folder.ts";
+import { temporaryFolder } from "../../unit/electron/store/temporary-folder.ts";
 import { ffmpegIsThere } from "./ffmpeg.ts";
 
 beforeAll(() => {

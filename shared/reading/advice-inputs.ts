@@ -1,0 +1,44 @@
+import type { AdviceInputs } from "../advice/advice.ts";
+import { lastPlace, rungAt } from "../advice/ladder.ts";
+import type { Program } from "../api/program.ts";
+import type { Source } from "../statistics/result.ts";
+import type { AdviceMaterial, AdviceSession } from "./advice-material.ts";
+
+/**
+ * What the advice for a student or group is drawn from. Only sessions since the program came to its
+ * place count; a place past the end of a ladder that was made shorter counts as its last.
+ *
+ * Past the last cue an observer's sessions judge, which are the probes. While students still keep a
+ * record of their own, it judges until there is a probe.
+ */
+export function adviceInputs(material: AdviceMaterial, program: Program): AdviceInputs {
+  const ladder = { cueSteps: program.stepMeansSeconds.length };
+  const place = Math.min(program.place, lastPlace(ladder));
+  const here = (session: AdviceSession) => isSince(session, program);
+  const observed = material.observed.filter(here);
+  const source = judgedBy(rungAt(ladder, place), observed.length);
+  return {
+    ladder,
+    place,
+    goal: program.goal,
+    sessions: source === "observer" ? observed : material.sessions.filter(here),
+    source,
+    agreement: material.recentAgreement,
+    sessionsSinceCheck: material.sessionsSinceCheck,
+    pointsPaid: program.pointsPaid,
+    baseline: material.baseline,
+  };
+}
+
+/** Sessions of the same day before the move were held at another place. */
+function isSince(
+  { day, startedAt }: AdviceSession,
+  { placeSince, placeSinceMs }: Program,
+): boolean {
+  return day >= placeSince && (placeSinceMs === null || startedAt >= placeSinceMs);
+}
+
+function judgedBy(rung: ReturnType<typeof rungAt>, observed: number): Source {
+  if (rung === "probes" || rung === "own-praise") return "observer";
+  return rung === "recording-without-cues" && observed > 0 ? "observer" : "self";
+}

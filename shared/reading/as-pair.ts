@@ -1,0 +1,7 @@
+import type { CheckPair } from "../api/analysis.ts";
+
+/** A self-record and what an adult saw, in the order in which agreement compares them. */
+export const asPair = ({ student, seen }: Pick<CheckPair, "student" | "seen">) => ({
+  first: student,
+  second: seen,
+});

@@ -1,0 +1,16 @@
+import type { CountedSession, GroupCounts } from "../api/analysis.ts";
+
+/**
+ * The sessions in which a student took part, oldest first: those with a count of the student's own or
+ * of an observer's, be it only of missing marks. None for an unknown student.
+ */
+export function attendedSessions(
+  { sessions, counts }: Pick<GroupCounts, "sessions" | "counts">,
+  studentId: string,
+): CountedSession[] {
+  const own = counts.find((columns) => columns.studentId === studentId);
+  if (own === undefined) return [];
+  return sessions.filter(
+    (_, at) => (own.self.on[at] ?? null) !== null || (own.observer.on[at] ?? null) !== null,
+  );
+}

@@ -1,0 +1,66 @@
+import { useState } from "react";
+import type { DayOff } from "../../shared/api/program.ts";
+import {
+  earlierDay,
+  laterDay,
+  type Span,
+  type SpanChoice,
+  spanChoices,
+  spanOf,
+} from "../../shared/reading/span.ts";
+import { DayField } from "../parts/day-field.tsx";
+import { Choices } from "../parts/field.tsx";
+import { useSay } from "../text/text.tsx";
+
+/** The span that a screen shows, and how to change it. Null days mean that there is nothing to show. */
+export function useSpan(
+  days: readonly string[],
+  daysOff: readonly DayOff[],
+  first: SpanChoice = "term",
+) {
+  const [choice, setChoice] = useState<SpanChoice>(first);
+  const [own, setOwn] = useState<Span | null>(null);
+  const span =
+    choice === "own" && own !== null
+      ? own
+      : spanOf(choice === "own" ? "all" : choice, days, daysOff);
+  return {
+    span,
+    choice,
+    choose: (next: SpanChoice) => {
+      if (next === "own") setOwn(span);
+      setChoice(next);
+    },
+    setOwn,
+  };
+}
+
+/** Which days the charts show: by a plain choice, or from one day to another. */
+export function SpanFields({ span, choice, choose, setOwn }: ReturnType<typeof useSpan>) {
+  const say = useSay();
+  return (
+    <div className="progress-span">
+      <Choices
+        label={say("span.label")}
+        inRow
+        value={choice}
+        choices={spanChoices.map((value) => ({ value, label: say(`span.${value}`) }))}
+        onChange={choose}
+      />
+      {choice === "own" ? (
+        <>
+          <DayField
+            label={say("span.from")}
+            value={span.first}
+            onChange={(first) => setOwn({ first, last: laterDay(first, span.last) })}
+          />
+          <DayField
+            label={say("span.to")}
+            value={span.last}
+            onChange={(last) => setOwn({ first: earlierDay(last, span.first), last })}
+          />
+        </>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,28 @@
+import { useSay } from "../text/text.tsx";
+import { NoteField } from "./note-field.tsx";
+import type { LiveSession } from "./use-live-session.ts";
+
+/** What was noted on a session that is over, and room for one note more. */
+export function SessionNotes({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const { interruptions, notes } = live.state;
+  const noted = [...interruptions.map(({ note }) => note), ...notes].filter(
+    (text) => text.trim() !== "",
+  );
+  return (
+    <section className="session-notes">
+      {noted.length === 0 ? null : (
+        <>
+          <h3>{say("notes.sofar")}</h3>
+          <ul>
+            {noted.map((text, at) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: notes are only ever added at the end
+              <li key={at}>{text}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      <NoteField sessionId={live.session.id} label={say("notes.ofSession")} />
+    </section>
+  );
+}

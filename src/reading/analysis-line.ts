@@ -1,0 +1,108 @@
+import type { GroupCounts } from "../../shared/api/analysis.ts";
+import type {
+  AnalysisAnswer,
+  AnalysisJob,
+  FromWorker,
+  JobProgress,
+  ToWorker,
+} from "./analysis-job.ts";
+
+interface Waiting {
+  readonly done: (answer: AnalysisAnswer) => void;
+  readonly failed: (error: Error) => void;
+}
+
+let worker: Worker | null = null;
+/** The counts that the worker holds, by the number it knows them by; the last used come last. */
+const sent = new Map<GroupCounts, number>();
+/** It holds those of so many groups: what a page of the day needs, and a small part of the memory. */
+const mostHeld = 6;
+let lastNumber = 0;
+let asked = 0;
+const waiting = new Map<number, Waiting>();
+let progress: JobProgress | null = null;
+const watchers = new Set<() => void>();
+
+/** How far the job at hand is; null while none has said so. */
+export const progressNow = (): JobProgress | null => progress;
+
+/** Told whenever that changes; returns the way to stop. */
+export function watchProgress(watcher: () => void): () => void {
+  watchers.add(watcher);
+  return () => watchers.delete(watcher);
+}
+
+function tellProgress(now: JobProgress | null): void {
+  if (now === progress) return;
+  progress = now;
+  for (const watcher of [...watchers]) watcher();
+}
+
+/** Computes off the page's thread, so that no statistic ever holds up a press or a cue. */
+export function askWorker(counts: GroupCounts, job: AnalysisJob): Promise<AnalysisAnswer> {
+  const line = worker ?? openWorker();
+  const number = numberOf(counts, line);
+  asked += 1;
+  const ask = asked;
+  return new Promise((done, failed) => {
+    waiting.set(ask, { done, failed });
+    send(line, { kind: "job", ask, number, job });
+  });
+}
+
+/** Gives the worker counts that it does not hold, and has it forget those that were not asked about longest. */
+function numberOf(counts: GroupCounts, line: Worker): number {
+  const known = sent.get(counts);
+  sent.delete(counts);
+  if (known !== undefined) {
+    sent.set(counts, known);
+    return known;
+  }
+  for (const [old, number] of sent) {
+    if (sent.size < mostHeld) break;
+    sent.delete(old);
+    send(line, { kind: "forget", number });
+  }
+  lastNumber += 1;
+  sent.set(counts, lastNumber);
+  send(line, { kind: "counts", number: lastNumber, counts });
+  return lastNumber;
+}
+
+function openWorker(): Worker {
+  const opened = new Worker(new URL("./analysis.worker.ts", import.meta.url), { type: "module" });
+  opened.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => settle(data));
+  opened.addEventListener("error", () => giveUp());
+  worker = opened;
+  return opened;
+}
+
+const send = (line: Worker, message: ToWorker) => line.postMessage(message);
+
+function settle(message: FromWorker): void {
+  if (message.kind === "progress") {
+    tellProgress(message.progress);
+    return;
+  }
+  tellProgress(null);
+  const asker = waiting.get(message.ask);
+  waiting.delete(message.ask);
+  if (message.kind === "failed") {
+    asker?.failed(new Error(message.message));
+    return;
+  }
+  // Read by the pictures and benches; says how long the statistics took, not how long they waited.
+  performance.mark("analysis-done", { detail: { kind: message.answer.kind, ms: message.ms } });
+  asker?.done(message.answer);
+}
+
+/** A worker that could not start or broke down is dropped; the next question opens another. */
+function giveUp(): void {
+  worker?.terminate();
+  worker = null;
+  sent.clear();
+  tellProgress(null);
+  for (const { failed } of waiting.values())
+    failed(new Error("The statistics could not be computed."));
+  waiting.clear();
+}

@@ -1,0 +1,157 @@
+import type { Rung } from "../../shared/advice/ladder.ts";
+import type { AgreementSummary } from "../../shared/agreement/agreement-summary.ts";
+import type { PhaseSummary } from "../../shared/analysis/phases/phase-summary.ts";
+import type { Trend } from "../../shared/analysis/trend.ts";
+import type { WeekChange } from "../../shared/analysis/weeks.ts";
+import type { Phase } from "../../shared/api/analysis.ts";
+import { dayNumber, dayText, mondayOf } from "../../shared/calendar/calendar.ts";
+import type { Flag } from "../../shared/reading/flags.ts";
+import { daysOf, isShort } from "../../shared/reading/short-trend.ts";
+import type { Interval, NotEnough, Result } from "../../shared/statistics/result.ts";
+import type { Say, useFormats } from "../text/text.tsx";
+import { wordSeconds } from "./plan-summary.ts";
+
+export type Formats = ReturnType<typeof useFormats>;
+
+/** What every sentence of these screens is made with. */
+export interface Voice {
+  readonly say: Say;
+  readonly formats: Formats;
+}
+
+/** Percentage points with their sign: "+8", "−3", "0". */
+export function signedPoints({ formats }: Voice, points: number, digits = 0): string {
+  const size = formats.number(Math.abs(points), digits);
+  if (Number(Math.abs(points).toFixed(digits)) === 0) return size;
+  return points > 0 ? `+${size}` : `−${size}`;
+}
+
+/** Why a number is withheld, and what is still missing. */
+export function wordNotEnough({ say }: Voice, { reason, have, need }: NotEnough): string {
+  return say(`progress.need.${reason}`, { have, need, more: Math.max(0, need - have) });
+}
+
+/** This week against the last one, as it can be read to a parent. */
+export function wordWeekChange(voice: Voice, change: Result<WeekChange>, today: string): string {
+  if (change.kind === "not-enough") return wordNotEnough(voice, change);
+  const { say, formats } = voice;
+  const { evidence, direction, difference, interval, weeksApart } = change;
+  const points = Math.round(Math.abs(100 * difference));
+  const thisWeek = dayText(mondayOf(dayNumber(today)));
+  // What rounds to nothing is not called a change.
+  return say(`progress.week.${points === 0 ? "cannot-tell" : evidence}`, {
+    direction: points === 0 ? "level" : direction,
+    points,
+    newer: change.week === thisWeek ? "this" : "other",
+    day: formats.shortDay(change.week),
+    older: weeksApart === 1 ? "before" : "other",
+    earlier: formats.shortDay(change.before),
+    ...spanOfPoints(voice, interval, 100),
+  });
+}
+
+/** Whether the rate rises or falls across sessions. */
+export function wordTrend(voice: Voice, trend: Result<Trend>): string {
+  if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
+  const { say, formats } = voice;
+  if (trend.allAlike) return say("progress.trend.alike", { sessions: trend.sessions });
+  const { direction, sessions } = trend;
+  const days = daysOf(trend);
+  const { lower, upper } = trend.intervalPointsPerWeek;
+  const fitsAnything = lower < -100 || upper > 100;
+  if (trend.evidence === "cannot-tell" && (isShort(trend) || fitsAnything)) {
+    return say("trend.anything", { sessions, days });
+  }
+  if (isShort(trend)) {
+    const sure = trend.evidence === "clear" ? "yes" : "other";
+    return say("trend.short", { sure, direction, sessions, days });
+  }
+  return say(`progress.trend.${trend.evidence}`, {
+    direction,
+    sessions,
+    days,
+    points: formats.number(Math.abs(trend.slopePointsPerWeek), 1),
+    ...spanOfPoints(voice, trend.intervalPointsPerWeek, 1, 1),
+  });
+}
+
+/** Why a student is pointed out. */
+export function wordFlag({ say, formats }: Voice, flag: Flag): string {
+  switch (flag.kind) {
+    case "few-sessions":
+      return say("progress.flag.few-sessions", { have: flag.have, need: flag.need });
+    case "few-answers":
+      return say("progress.flag.few-answers", { share: formats.percent(flag.share) });
+    case "low-agreement":
+      return say("progress.flag.low-agreement", {
+        share: formats.percent(flag.share),
+        compared: flag.compared,
+      });
+    case "records-flatter":
+      return say("progress.flag.records-flatter", { compared: flag.compared });
+    case "rate-falling":
+      return say("progress.flag.rate-falling", {
+        sure: flag.sure ? "yes" : "other",
+        over: flag.over,
+        sessions: flag.sessions,
+        short: flag.short ? "yes" : "other",
+        points: formats.number(flag.pointsPerWeek, 1),
+      });
+  }
+}
+
+/** What else the true rate could be. */
+export function wordInterval({ say, formats }: Voice, { lower, upper }: Interval): string {
+  return say("progress.interval", {
+    low: formats.percent(lower),
+    high: formats.percent(upper),
+  });
+}
+
+/** How well records and what an adult saw match, in one sentence. */
+export function wordAgreement(
+  { say, formats }: Voice,
+  { percent, reading }: AgreementSummary,
+): string {
+  if (percent.kind === "not-computable") return say("progress.honest.none");
+  return say(`progress.honest.${reading}`, {
+    share: formats.percent(percent.value),
+    matching: percent.matching,
+    compared: percent.compared,
+    low: formats.percent(percent.interval.lower),
+    high: formats.percent(percent.interval.upper),
+  });
+}
+
+/** A phase's name: the teacher's own words, else its kind. */
+export function wordPhase({ say }: Voice, { label, kind }: Pick<Phase, "label" | "kind">): string {
+  return label === "" ? say(`phase.${kind}`) : label;
+}
+
+function spanOfPoints(voice: Voice, { lower, upper }: Interval, factor: number, digits = 0) {
+  return {
+    low: signedPoints(voice, factor * lower, digits),
+    high: signedPoints(voice, factor * upper, digits),
+  };
+}
+
+/** The mean rate of each phase and who recorded it, in order of time. */
+export function wordLevels(voice: Voice, { phases }: Pick<PhaseSummary, "phases">): string {
+  return phases
+    .flatMap((phase) =>
+      phase.level.kind === "computed"
+        ? voice.say("graph.levelBy", {
+            phase: wordPhase(voice, phase),
+            rate: voice.formats.percent(phase.level.mean),
+            source: voice.say(`graph.by.${phase.source}`),
+          })
+        : [],
+    )
+    .join(" ");
+}
+
+/** A step of the ladder: its mean interval while there are cues, else what it is. */
+export function wordStep({ say }: Voice, meanSeconds: number | undefined, rung: Rung): string {
+  if (meanSeconds === undefined) return say(`rung.${rung}`);
+  return say("advice.step", { mean: wordSeconds(say, meanSeconds) });
+}

@@ -1,0 +1,149 @@
+import { expect, test } from "vitest";
+import { Missing } from "../../../../../electron/services/refusal.ts";
+import { studentRecordSchema } from "../../../../../shared/api/transfer.ts";
+import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import type { SessionEventBody } from "../../../../../shared/session/event.ts";
+import { caller, makeGroup, nobody, openServices, type Services } from "../roster/services.ts";
+
+function hold(services: Services, groupId: string, bodies: readonly SessionEventBody[]): string {
+  const startedMs = services.clock.wallMs();
+  const { id } = services.store.sessions.create({
+    groupId,
+    kind: "seatwork",
+    planName: "First plan",
+    plan: firstPlan,
+    seed: "record",
+    startedMs,
+    offsetMinutes: 0,
+    day: "2026-03-02",
+  });
+  const stamp = { atMs: 0, wallMs: startedMs, offsetMinutes: 0 };
+  services.store.log.appendAll(id, [{ kind: "begun" }, ...bodies], stamp);
+  services.store.log.append(id, { kind: "ended", reason: "finished" }, stamp);
+  services.clock.advance(60_000);
+  return id;
+}
+
+test("1. holds all that is kept about a student and nothing of another", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine", "Otter Quux"]);
+  const [pine, otter] = students.map(({ id }) => id);
+  if (pine === undefined || otter === undefined) throw new Error("Nobody was added");
+  const marks = [pine, otter].map(
+    (studentId) =>
+      ({ kind: "mark", studentId, cue: 1, value: "on", way: "paper", late: false }) as const,
+  );
+  hold(services, group.id, [
+    ...marks,
+    { kind: "spot-check", studentId: otter, cue: 1, value: "off" },
+    { kind: "note", text: "Pine sat beside Otter Quux." },
+    { kind: "interruption", note: "Otter Quux fell ill" },
+  ]);
+  for (const studentId of [pine, otter]) {
+    const phase = {
+      groupId: group.id,
+      studentId,
+      kind: "baseline",
+      label: "",
+      draw: null,
+      probes: null,
+    } as const;
+    await services.phases.create({ ...phase, startsOn: "2026-03-02" }, caller);
+    const about = { groupId: group.id, studentId, accepted: true } as const;
+    await services.advice.decide(
+      { ...about, advice: "keep-going", note: "As with Otter Quux" },
+      caller,
+    );
+  }
+  services.clock.advance(1);
+  const ofGroup = { groupId: group.id, studentId: null } as const;
+  services.store.phases.create(
+    {
+      ...ofGroup,
+      kind: "intervention",
+      label: "Since Otter Quux came",
+      startsOn: "2026-03-09",
+      draw: null,
+      probes: null,
+    },
+    services.clock.wallMs(),
+  );
+  await services.advice.decide(
+    { ...ofGroup, advice: "keep-going", accepted: false, note: "For all" },
+    caller,
+  );
+  await services.program.save(
+    { groupId: group.id, goal: 0.85, stepMeansSeconds: [120, 240], place: 1, pointsPaid: false },
+    caller,
+  );
+  await services.calendar.add(
+    { firstDay: "2026-04-06", lastDay: "2026-04-10", label: "Spring" },
+    caller,
+  );
+  const { record, next } = await services.transfer.studentRecord(
+    { studentId: pine, from: 0 },
+    caller,
+  );
+  expect(next).toBeNull();
+  expect(studentRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
+  expect(record.student.name).toBe("Pine");
+  expect(record.sessions[0]?.events.map(({ body }) => body)).toEqual([
+    { kind: "begun" },
+    marks[0],
+    { kind: "note", text: "Pine sat beside …." },
+    { kind: "interruption", note: "… fell ill" },
+    { kind: "ended", reason: "finished" },
+  ]);
+  expect(record.phases).toMatchObject([{ studentId: pine }]);
+  expect(record.groupPhases).toMatchObject([{ studentId: null, label: "Since … came" }]);
+  expect(record.decisions).toMatchObject([
+    { studentId: null, note: "For all" },
+    { studentId: pine, note: "As with …" },
+  ]);
+  expect(record.program).toMatchObject({ goal: 0.85, stepMeansSeconds: [120, 240], place: 1 });
+  expect(record.plans).toMatchObject([{ name: "First plan", settings: firstPlan }]);
+  expect(record.daysOff).toMatchObject([{ firstDay: "2026-04-06", label: "Spring" }]);
+  expect(JSON.stringify(record)).not.toContain("Otter");
+  expect(JSON.stringify(record)).not.toContain(otter);
+});
+
+test("2. comes in pieces that fit into messages, together every session once", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine"]);
+  const studentId = students[0]?.id ?? "";
+  const bodies = Array.from(
+    { length: 2_000 },
+    (_, index) =>
+      ({ kind: "delivered", cue: index + 1, by: "sound", latenessMs: 0, problem: null }) as const,
+  );
+  const held = Array.from({ length: 7 }, () => hold(services, group.id, bodies));
+  const got: string[] = [];
+  let pieces = 0;
+  for (let from: number | null = 0; from !== null; pieces++) {
+    const piece: Awaited<ReturnType<typeof services.transfer.studentRecord>> =
+      await services.transfer.studentRecord({ studentId, from }, caller);
+    expect(JSON.stringify(piece).length).toBeLessThan(2 * 1024 * 1024);
+    got.push(...piece.record.sessions.map(({ session }) => session.id));
+    from = piece.next;
+  }
+  expect(got).toEqual(held);
+  expect(pieces).toBe(3);
+});
+
+test("3. sessions before the student came and after they left are not theirs", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services, ["Otter"]);
+  hold(services, group.id, []);
+  const [pine] = await services.students.add({ groupId: group.id, names: ["Pine"] }, caller);
+  const during = hold(services, group.id, []);
+  await services.students.archive({ id: pine?.id ?? "" }, caller);
+  hold(services, group.id, []);
+  const { record } = await services.transfer.studentRecord(
+    { studentId: pine?.id ?? "", from: 0 },
+    caller,
+  );
+  expect(record.sessions.map(({ session }) => session.id)).toEqual([during]);
+  await expect(async () =>
+    services.transfer.studentRecord({ studentId: nobody, from: 0 }, caller),
+  ).rejects.toThrow(Missing);
+});

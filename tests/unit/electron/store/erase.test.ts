@@ -1,0 +1,240 @@
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import {
+  databaseName,
+  listBackups,
+  restoreBackup,
+  verifyBackup,
+} from "../../../../electron/store/backup.ts";
+import { openStore, type Store } from "../../../../electron/store/store.ts";
+import { firstPlan } from "../../../../shared/plan/plan.ts";
+import type { SessionEventBody } from "../../../../shared/session/event.ts";
+import { monday, temporaryFolder, temporaryStore } from "./temporary-folder.ts";
+
+const dayMs = 86_400_000;
+const gone = "Zebrafinch Quux";
+const stays = "Otter Quiet";
+
+/** A class with two sessions, in which both students appear everywhere a student can. */
+function fill(store: Store) {
+  const { id: groupId } = store.groups.create(
+    { name: "Room 4", target: "Eyes on my work", isSample: false },
+    monday,
+  );
+  const [leaver, stayer] = store.students.add(groupId, [gone, stays], monday);
+  if (leaver === undefined || stayer === undefined) throw new Error("Nobody was added");
+  const sessionIds = [0, 1].map((index) =>
+    fillSession(store, groupId, [leaver.id, stayer.id], index),
+  );
+  for (const studentId of [leaver.id, stayer.id]) {
+    const phase = {
+      groupId,
+      studentId,
+      kind: "baseline",
+      label: "",
+      startsOn: "2026-03-02",
+      draw: null,
+      probes: null,
+    } as const;
+    store.phases.create({ ...phase, label: `Alone` }, monday);
+    store.decisions.add({
+      groupId,
+      studentId,
+      advice: "keep-going",
+      accepted: true,
+      note: `About ${gone}`,
+      decidedMs: monday,
+      day: "2026-03-02",
+    });
+  }
+  store.practiceExamples.save(groupId, {
+    working: [`${gone} reads`, `${stays} writes`],
+    notWorking: [`${gone} reads`],
+  });
+  store.students.update(leaver.id, { target: `Target of ${gone}`, picture: "fox" });
+  return { groupId, leaverId: leaver.id, stayerId: stayer.id, sessionIds };
+}
+
+function fillSession(store: Store, groupId: string, studentIds: string[], index: number): string {
+  const startedMs = monday + index * dayMs;
+  const { id } = store.sessions.create({
+    groupId,
+    kind: "seatwork",
+    planName: "First plan",
+    plan: firstPlan,
+    seed: `seed ${index}`,
+    startedMs,
+    offsetMinutes: 0,
+    day: "2026-03-02",
+  });
+  const bodies: SessionEventBody[] = [
+    { kind: "begun" },
+    { kind: "announced", cue: 1 },
+    { kind: "delivered", cue: 1, by: "sound", latenessMs: 0, problem: null },
+    ...studentIds.flatMap((studentId): SessionEventBody[] => [
+      { kind: "mark", studentId, cue: 1, value: "on", way: "screen", late: false },
+      { kind: "spot-check", studentId, cue: 1, value: "on" },
+      { kind: "total", studentId, on: 1, off: 0, way: "paper" },
+    ]),
+    { kind: "interruption", note: `${gone} needed help, ${stays} too` },
+    { kind: "ended", reason: "teacher" },
+    { kind: "note", text: `"${gone}": fine, and ${gone}'s desk too.` },
+    { kind: "set-aside", studentId: studentIds[0] ?? "" },
+  ];
+  store.log.appendAll(id, bodies, { atMs: 0, wallMs: startedMs, offsetMinutes: 0 });
+  return id;
+}
+
+/** The files under a folder that hold the text anywhere in their bytes. */
+function filesWith(folder: string, text: string): string[] {
+  const needle = Buffer.from(text);
+  return readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => {
+    const path = join(folder, name);
+    return statSync(path).isFile() && readFileSync(path).includes(needle);
+  });
+}
+
+test("1. no byte of the name or the id is left in any file, backups included", () => {
+  const folder = temporaryFolder();
+  let wallMs = monday;
+  const store = temporaryStore(folder, () => wallMs);
+  const { leaverId } = fill(store);
+  store.students.update(leaverId, { name: "Renamed Quokka" });
+  store.backUpIfDue();
+  store.students.update(leaverId, { name: gone });
+  wallMs += dayMs;
+  store.backUpIfDue();
+  expect(filesWith(folder, leaverId).length).toBeGreaterThanOrEqual(3);
+
+  const erased = store.eraseStudent(leaverId);
+  expect(erased).toEqual({ events: 8, backups: 2 });
+  expect(filesWith(folder, gone)).toEqual([]);
+  expect(filesWith(folder, leaverId)).toEqual([]);
+  expect(filesWith(folder, "Renamed Quokka")).toEqual([]);
+  store.close();
+  expect(filesWith(folder, leaverId)).toEqual([]);
+  expect(filesWith(folder, stays).length).toBeGreaterThanOrEqual(3);
+});
+
+test("2. what the others did, and the session, stay as they were", () => {
+  const store = temporaryStore();
+  const { leaverId, stayerId, groupId, sessionIds } = fill(store);
+  const [sessionId] = sessionIds;
+  if (sessionId === undefined) throw new Error("No session");
+  const before = store.log.read(sessionId, 0);
+  store.eraseStudent(leaverId);
+  const after = store.log.read(sessionId, 0);
+  const isOthers = ({ body }: (typeof before)[number]) =>
+    !("studentId" in body) || body.studentId !== leaverId;
+  expect(after.map(({ stamp }) => stamp)).toEqual(
+    before.filter(isOthers).map(({ stamp }) => stamp),
+  );
+  expect(after.map(({ body }) => body.kind)).toEqual(
+    before.filter(isOthers).map(({ body }) => body.kind),
+  );
+  expect(store.students.listAll(groupId).map(({ id }) => id)).toEqual([stayerId]);
+  expect(store.phases.list(groupId).map(({ studentId }) => studentId)).toEqual([stayerId]);
+  expect(after.find(({ body }) => body.kind === "interruption")?.body).toEqual({
+    kind: "interruption",
+    note: `… needed help, ${stays} too`,
+  });
+  expect(after.find(({ body }) => body.kind === "note")?.body).toEqual({
+    kind: "note",
+    text: `"…": fine, and …'s desk too.`,
+  });
+});
+
+test("3. a number of the log that was erased is never given again", () => {
+  const store = temporaryStore();
+  const { leaverId, sessionIds } = fill(store);
+  const [sessionId] = sessionIds;
+  if (sessionId === undefined) throw new Error("No session");
+  const last = store.log.lastEvent(sessionId)?.stamp.seq ?? 0;
+  store.eraseStudent(leaverId);
+  expect(store.log.lastEvent(sessionId)?.stamp.seq).toBe(last - 1);
+  const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };
+  const next = store.log.append(sessionId, { kind: "note", text: "later" }, stamp);
+  expect(next.stamp.seq).toBe(last + 1);
+});
+
+test("4. the log is closed to deleting again afterwards, and unknown students are no error", () => {
+  const folder = temporaryFolder();
+  const store = temporaryStore(folder);
+  const { leaverId, sessionIds } = fill(store);
+  store.eraseStudent(leaverId);
+  expect(store.eraseStudent(leaverId)).toBeNull();
+  expect(store.log.read(sessionIds[1] ?? "", 0).length).toBeGreaterThan(0);
+});
+
+test("5. cleaned backups are whole and can be restored", () => {
+  const folder = temporaryFolder();
+  const store = openStore({ folder, now: () => monday });
+  const { leaverId, groupId } = fill(store);
+  store.backUpIfDue();
+  store.eraseStudent(leaverId);
+  store.close();
+  const [backup] = listBackups(folder);
+  if (backup === undefined) throw new Error("The backup is gone");
+  verifyBackup(backup.path);
+  restoreBackup(folder, backup.path, monday + dayMs);
+  expect(
+    temporaryStore(folder)
+      .students.listAll(groupId)
+      .map(({ name }) => name),
+  ).toEqual([stays]);
+});
+
+test("6. backups that cannot be read and files that a restore set aside are removed", () => {
+  const folder = temporaryFolder();
+  const first = openStore({ folder, now: () => monday });
+  const { leaverId } = fill(first);
+  const backup = first.backUpIfDue();
+  if (backup === null) throw new Error("No backup was taken");
+  first.close();
+  restoreBackup(folder, backup, monday);
+  const torn = readFileSync(backup);
+  writeFileSync(join(folder, "backups", "20260301T100000000Z-daily.sqlite"), torn.subarray(8));
+  const store = temporaryStore(folder);
+  expect(store.eraseStudent(leaverId)?.backups).toBe(2);
+  expect(filesWith(folder, leaverId)).toEqual([]);
+  expect(readdirSync(folder).filter((name) => name.startsWith("pebblechime-damaged"))).toEqual([]);
+  expect(readdirSync(folder)).toContain(databaseName);
+});
+
+test("7. counts no longer name who is gone", () => {
+  const store = temporaryStore();
+  const { groupId, leaverId, stayerId } = fill(store);
+  expect(store.counts.ofGroup(groupId).checks).toHaveLength(4);
+  store.eraseStudent(leaverId);
+  const counts = store.counts.ofGroup(groupId);
+  expect(counts.counts.map(({ studentId }) => studentId)).toEqual([stayerId]);
+  expect(counts.checks.map(({ studentId }) => studentId)).toEqual([stayerId, stayerId]);
+});
+
+test("8. a name inside a longer word is not that name", () => {
+  const store = temporaryStore();
+  const { leaverId, sessionIds } = fill(store);
+  const [sessionId = ""] = sessionIds;
+  const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };
+  const text = "Pine, pineapple, Pines, (Pine) and Pine";
+  store.students.update(leaverId, { name: "Pine" });
+  store.log.append(sessionId, { kind: "note", text }, stamp);
+  store.eraseStudent(leaverId);
+  expect(store.log.lastEvent(sessionId)?.body).toEqual({
+    kind: "note",
+    text: "…, pineapple, Pines, (…) and …",
+  });
+});
+
+test("9. removing a group leaves nothing of it and touches no other", () => {
+  const store = temporaryStore();
+  const { groupId } = fill(store);
+  const other = fill(store);
+  expect(store.removeGroup(groupId)).toEqual({ students: 2 });
+  expect(store.groups.get(groupId)).toBeNull();
+  expect(store.sessions.list(groupId, 10)).toEqual([]);
+  expect(store.students.listAll(groupId)).toEqual([]);
+  expect(store.phases.list(groupId)).toEqual([]);
+  expect(store.counts.ofGroup(other.groupId).sessions).toHaveLength(2);
+});

@@ -1,0 +1,72 @@
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import type { GroupCounts } from "../../../../shared/api/analysis.ts";
+import type { FromWorker, ToWorker } from "../../../../src/reading/analysis-job.ts";
+import { groupCounts } from "../../shared/reading/builders.ts";
+
+/** Takes the worker's place: keeps what it is told, and answers nothing by itself. */
+class ToldWorker extends EventTarget {
+  static told: ToWorker[] = [];
+  static newest: ToldWorker | null = null;
+  constructor() {
+    super();
+    ToldWorker.newest = this;
+  }
+  postMessage(message: ToWorker) {
+    ToldWorker.told.push(message);
+  }
+  terminate() {}
+  say(data: FromWorker) {
+    this.dispatchEvent(new MessageEvent("message", { data }));
+  }
+}
+
+let askWorker: typeof import("../../../../src/reading/analysis-line.ts").askWorker;
+
+beforeEach(async () => {
+  ToldWorker.told = [];
+  vi.stubGlobal("Worker", ToldWorker);
+  vi.resetModules();
+  ({ askWorker } = await import("../../../../src/reading/analysis-line.ts"));
+});
+afterEach(() => vi.unstubAllGlobals());
+
+const kinds = () => ToldWorker.told.map(({ kind }) => kind);
+const someCounts = (): GroupCounts => groupCounts([], []);
+const ask = (counts: GroupCounts) => void askWorker(counts, { kind: "next" });
+
+it("gives the worker each group's counts once, however often another group is asked about between", () => {
+  const [one, other] = [someCounts(), someCounts()];
+  for (const counts of [one, other, one, other]) ask(counts);
+  expect(kinds()).toEqual(["counts", "job", "counts", "job", "job", "job"]);
+  const numbers = ToldWorker.told.flatMap((each) => (each.kind === "job" ? [each.number] : []));
+  expect(numbers).toEqual([1, 2, 1, 2]);
+});
+
+it("has it forget the counts that were not asked about longest, and gives them anew when they are", () => {
+  const many = Array.from({ length: 6 }, someCounts);
+  for (const counts of many) ask(counts);
+  const [first, second] = many;
+  if (first === undefined || second === undefined) throw new Error("too few");
+  ask(first);
+  ask(someCounts());
+  expect(ToldWorker.told.filter(({ kind }) => kind === "forget")).toEqual([
+    { kind: "forget", number: 2 },
+  ]);
+  ToldWorker.told = [];
+  ask(first);
+  expect(kinds()).toEqual(["job"]);
+  ask(second);
+  expect(kinds()).toEqual(["job", "forget", "counts", "job"]);
+});
+
+it("opens another worker when one breaks down, and gives it everything again", async () => {
+  const counts = someCounts();
+  const failed = askWorker(counts, { kind: "next" });
+  ToldWorker.newest?.dispatchEvent(new Event("error"));
+  await expect(failed).rejects.toThrow("could not be computed");
+  ToldWorker.told = [];
+  const answered = askWorker(counts, { kind: "next" });
+  expect(kinds()).toEqual(["counts", "job"]);
+  ToldWorker.newest?.say({ kind: "failed", ask: 2, message: "No." });
+  await expect(answered).rejects.toThrow("No.");
+});

@@ -1,0 +1,37 @@
+import { describe, expect, it } from "vitest";
+import { type CueingWay, firstPlan, type RecordingWay } from "../../../../../shared/plan/plan.ts";
+import type { SessionKind } from "../../../../../shared/session/event.ts";
+import { firstView, viewsOf } from "../../../../../src/screens/session/views.ts";
+
+const session = (kind: SessionKind, recording: RecordingWay, cueing: CueingWay) => ({
+  kind,
+  plan: { ...firstPlan, recording, cueing },
+});
+
+describe("what stands below the strip", () => {
+  it("is the students' tiles where they record at the shared screen", () => {
+    expect(firstView(session("seatwork", "screen", "sound"))).toBe("tiles");
+    expect(firstView(session("practice", "screen", "silent"))).toBe("tiles");
+  });
+
+  it("is nothing on paper with a chime: the teacher's screen is the teacher's own", () => {
+    expect(firstView(session("seatwork", "paper", "sound"))).toBe("strip");
+  });
+
+  it("is the board in a practice on paper, which shows the examples", () => {
+    expect(firstView(session("practice", "paper", "sound"))).toBe("board");
+  });
+
+  it("never hides a cue that is only seen", () => {
+    for (const recording of ["screen", "paper"] as const) {
+      const silent = session("seatwork", recording, "silent");
+      expect(viewsOf(silent)).not.toContain("strip");
+      expect(viewsOf(silent)).toContain(firstView(silent));
+    }
+  });
+
+  it("offers tiles only where students record at the screen", () => {
+    expect(viewsOf(session("seatwork", "paper", "sound"))).toEqual(["board", "strip"]);
+    expect(viewsOf(session("seatwork", "screen", "sound"))).toEqual(["tiles", "board", "strip"]);
+  });
+});

@@ -1,0 +1,45 @@
+import { type MessageFormatElement, parse, TYPE } from "@formatjs/icu-messageformat-parser";
+import { describe, expect, it } from "vitest";
+import { catalogues } from "../../../../src/text/catalogue.ts";
+
+/** The names of all values a message needs, also those inside plurals and choices. */
+function argumentsOf(elements: readonly MessageFormatElement[]): Set<string> {
+  const names = new Set<string>();
+  for (const element of elements) {
+    if (element.type === TYPE.literal || element.type === TYPE.pound) continue;
+    names.add(element.value);
+    if (element.type === TYPE.select || element.type === TYPE.plural) {
+      for (const option of Object.values(element.options)) {
+        for (const name of argumentsOf(option.value)) names.add(name);
+      }
+    }
+  }
+  return names;
+}
+
+const english = new Map<string, string>(Object.entries(catalogues.en));
+const spanish = new Map<string, string>(Object.entries(catalogues.es));
+
+describe("the message catalogues", () => {
+  it("have the same messages in both languages", () => {
+    expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
+  });
+
+  it("are valid ICU messages that need the same values in both languages", () => {
+    for (const [id, text] of english) {
+      const inEnglish = argumentsOf(parse(text));
+      const inSpanish = argumentsOf(parse(spanish.get(id) ?? ""));
+      expect([...inSpanish].sort(), id).toEqual([...inEnglish].sort());
+    }
+  });
+
+  it("leave no message empty", () => {
+    for (const [id, text] of [...english, ...spanish]) expect(text.trim(), id).not.toBe("");
+  });
+
+  it("never call a child's answer wrong or bad, and never rank", () => {
+    const unkind =
+      /\b(wrong answer|bad behaviou?r|worst|best student|rank|failed student|fail(s|ed)? to work)\b/i;
+    for (const [id, text] of english) expect(text, id).not.toMatch(unkind);
+  });
+});

@@ -1,0 +1,74 @@
+import { describe, expect, it } from "vitest";
+import { trendAcrossSessions } from "../../../../shared/analysis/trend.ts";
+import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import type { SessionCount } from "../../../../shared/statistics/result.ts";
+import { type Voice, wordTrend, wordWeekChange } from "../../../../src/words/words.ts";
+
+/** Sessions of twenty marks on days after a Monday, with so many on task. */
+const sessions = (held: readonly (readonly [day: number, on: number])[]): SessionCount[] =>
+  held.map(([after, on], at) => {
+    const day = dayNumber("2026-01-05") + after;
+    return {
+      sessionId: `s${at}`,
+      startedAt: day * 86_400_000,
+      day: dayText(day),
+      on,
+      off: 20 - on,
+      missing: 0,
+      source: "self",
+    };
+  });
+
+/** Says which message it is, with its values. Of the formats, sentences on trends ask for numbers only. */
+const voice: Voice = {
+  say: (id, values) => `${id} ${JSON.stringify(values)}`,
+  formats: { number: (value: number) => String(Math.round(value)) } as Voice["formats"],
+};
+
+describe("the sentence on two weeks", () => {
+  it("calls a difference that rounds to nothing no change, however sure it is", () => {
+    const sentence = wordWeekChange(
+      { ...voice, formats: { ...voice.formats, shortDay: (day: string) => day } },
+      {
+        kind: "enough",
+        week: "2026-01-12",
+        before: "2026-01-05",
+        weeksApart: 1,
+        difference: 0.004,
+        interval: { lower: 0.001, upper: 0.007 },
+        direction: "up",
+        evidence: "clear",
+      },
+      "2026-01-14",
+    );
+    expect(sentence).toMatch(/^progress\.week\.cannot-tell .*"direction":"level","points":0/);
+  });
+});
+
+describe("the sentence on a trend", () => {
+  const week = [2, 6, 10, 13, 19].map((on, day) => [day, on] as const);
+
+  it("names no rise a week from a single week, and counts its days from first to last", () => {
+    const trend = trendAcrossSessions(sessions(week));
+    expect(trend).toMatchObject({ kind: "enough", evidence: "clear", direction: "up" });
+    // More than any rate can rise.
+    if (trend.kind === "enough") expect(trend.slopePointsPerWeek).toBeGreaterThan(100);
+    expect(wordTrend(voice, trend)).toBe(
+      'trend.short {"sure":"yes","direction":"up","sessions":5,"days":5}',
+    );
+  });
+
+  it("names it once the sessions reach over two weeks", () => {
+    const spread = week.map(([day, on]) => [day * 4, on] as const);
+    expect(wordTrend(voice, trendAcrossSessions(sessions(spread)))).toMatch(
+      /^progress\.trend\.clear /,
+    );
+  });
+
+  it("says that a few days fit anything when nothing can be told", () => {
+    const wavering = [10, 14, 9, 13, 11].map((on, day) => [day, on] as const);
+    const trend = trendAcrossSessions(sessions(wavering));
+    expect(trend).toMatchObject({ evidence: "cannot-tell" });
+    expect(wordTrend(voice, trend)).toBe('trend.anything {"sessions":5,"days":5}');
+  });
+});
