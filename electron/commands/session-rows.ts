@@ -1,6 +1,6 @@
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
 import { longestSubject } from "../../shared/plan/plan.ts";
-import type { SessionCount } from "../../shared/statistics/result.ts";
+import type { SessionCount } from "../../shared/record/session-count.ts";
 import { earliestMs, latestMs, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";

@@ -17,7 +17,7 @@ import {
 } from "../../shared/analysis/present-trend.ts";
 import { missingBounds } from "../../shared/analysis/rate.ts";
 import { addOverStudents, analyseStudent } from "../../shared/analysis/summary.ts";
-import type { SessionCount, Source } from "../../shared/statistics/result.ts";
+import type { SessionCount, Source } from "../../shared/record/session-count.ts";
 import { phaseStarts } from "../../shared/transfer/phase-starts.ts";
 import { parsePhase, writePhase } from "../../shared/transfer/phase-text.ts";
 import type { PhasedSession } from "./session-rows.ts";

@@ -1,9 +1,9 @@
 import { kindAfterMove } from "../../shared/advice/kind-after-move.ts";
 import type { Accepted, Move } from "../../shared/api/advice.ts";
-import type { Phase } from "../../shared/api/analysis.ts";
 import type { Plan } from "../../shared/api/plans.ts";
-import type { Program } from "../../shared/api/program.ts";
 import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
+import type { Program } from "../../shared/roster/program.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Store } from "../store/store.ts";

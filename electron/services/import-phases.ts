@@ -1,4 +1,4 @@
-import type { Phase } from "../../shared/api/analysis.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
 import {
   type PhasedDay,
   type PhaseStart,

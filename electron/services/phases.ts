@@ -1,4 +1,4 @@
-import type { Phase } from "../../shared/api/analysis.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";

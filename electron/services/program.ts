@@ -1,6 +1,6 @@
 import { lastPlace } from "../../shared/advice/ladder.ts";
-import type { Program } from "../../shared/api/program.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import type { Program } from "../../shared/roster/program.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";

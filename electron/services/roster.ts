@@ -1,6 +1,6 @@
-import type { Group, Student } from "../../shared/api/roster.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
+import type { Group, Student } from "../../shared/roster/roster.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./changes.ts";
 import type { DesktopClock } from "./clock.ts";

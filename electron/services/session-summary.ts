@@ -1,5 +1,5 @@
-import type { Student } from "../../shared/api/roster.ts";
 import type { Session, SessionListItem } from "../../shared/api/sessions.ts";
+import type { Student } from "../../shared/roster/roster.ts";
 import type { SessionOutline } from "../store/session-outlines.ts";
 import type { Store } from "../store/store.ts";
 import { type Conductor, plannedCues } from "./conductor.ts";

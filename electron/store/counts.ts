@@ -1,11 +1,11 @@
+import type { MarkCounts } from "../../shared/record/counts.ts";
 import type {
   CheckPair,
   CountColumns,
   CountedSession,
   GroupCounts,
   StudentCounts,
-} from "../../shared/api/analysis.ts";
-import type { MarkCounts } from "../../shared/record/counts.ts";
+} from "../../shared/record/group-counts.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
 import type { Connection } from "./connection.ts";
 import {

@@ -1,5 +1,5 @@
 import { asc, eq } from "drizzle-orm";
-import type { DayOff } from "../../shared/api/program.ts";
+import type { DayOff } from "../../shared/calendar/timetable.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { dayOff } from "./tables.ts";

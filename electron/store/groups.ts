@@ -1,5 +1,5 @@
 import { asc, eq, getTableColumns, isNotNull, isNull, max, sql } from "drizzle-orm";
-import type { Group } from "../../shared/api/roster.ts";
+import type { Group } from "../../shared/roster/roster.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { studentGroup } from "./tables.ts";

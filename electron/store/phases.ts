@@ -1,6 +1,6 @@
 import { asc, eq } from "drizzle-orm";
 import { z } from "zod";
-import type { Phase } from "../../shared/api/analysis.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { phase } from "./tables.ts";

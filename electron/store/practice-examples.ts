@@ -1,5 +1,5 @@
 import { asc, eq } from "drizzle-orm";
-import type { PracticeExamples } from "../../shared/api/program.ts";
+import type { PracticeExamples } from "../../shared/roster/practice-examples.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { practiceExample } from "./tables.ts";
 

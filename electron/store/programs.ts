@@ -1,5 +1,5 @@
 import { eq } from "drizzle-orm";
-import { type Program, programSchema } from "../../shared/api/program.ts";
+import { type Program, programSchema } from "../../shared/roster/program.ts";
 import type { Connection } from "./connection.ts";
 import { program } from "./tables.ts";
 

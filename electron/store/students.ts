@@ -1,5 +1,5 @@
 import { and, asc, eq, isNotNull, isNull, max } from "drizzle-orm";
-import type { Student } from "../../shared/api/roster.ts";
+import type { Student } from "../../shared/roster/roster.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { student } from "./tables.ts";

@@ -1,6 +1,6 @@
 import { type AgreementSummary, recordsFlatter } from "../agreement/agreement-summary.ts";
 import { marked } from "../analysis/rate.ts";
-import type { Counts, Source } from "../statistics/result.ts";
+import type { Counts, Source } from "../record/session-count.ts";
 import { type Ladder, lastPlace, type Rung, rungAt } from "./ladder.ts";
 
 /** Every number the advice turns on, in one place. Shares are from 0 to 1. */

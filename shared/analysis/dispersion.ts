@@ -1,4 +1,4 @@
-import type { Counts } from "../statistics/result.ts";
+import type { Counts } from "../record/session-count.ts";
 import { marked } from "./rate.ts";
 
 export type Dispersion = {

@@ -1,12 +1,7 @@
 import { dayNumber, weekdayOf } from "../calendar/calendar.ts";
+import type { Counts, SessionCount } from "../record/session-count.ts";
 import { criticalZ } from "../statistics/normal.ts";
-import {
-  type Counts,
-  type Interval,
-  notEnough,
-  type Result,
-  type SessionCount,
-} from "../statistics/result.ts";
+import { type Interval, notEnough, type Result } from "../statistics/result.ts";
 import { designEffect } from "./dispersion.ts";
 import {
   clearConfidence,

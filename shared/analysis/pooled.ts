@@ -1,5 +1,6 @@
+import type { Counts } from "../record/session-count.ts";
 import type { Share } from "../statistics/newcombe.ts";
-import { type Counts, type Interval, notEnough, type Result } from "../statistics/result.ts";
+import { type Interval, notEnough, type Result } from "../statistics/result.ts";
 import { wilsonInterval } from "../statistics/wilson.ts";
 import { designEffect } from "./dispersion.ts";
 import { addCounts, marked } from "./rate.ts";

@@ -1,6 +1,7 @@
 import { dayNumber } from "../calendar/calendar.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
 import { type LogisticTrend, logisticTrend } from "../statistics/logistic.ts";
-import type { Result, SessionCount, Source } from "../statistics/result.ts";
+import type { Result } from "../statistics/result.ts";
 import type { PhaseSpan } from "./phases/phase-series.ts";
 import { marked } from "./rate.ts";
 import { recentSessions } from "./recent.ts";

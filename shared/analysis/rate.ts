@@ -1,4 +1,5 @@
-import { type Counts, type Interval, notEnough, type Result } from "../statistics/result.ts";
+import type { Counts } from "../record/session-count.ts";
+import { type Interval, notEnough, type Result } from "../statistics/result.ts";
 import { wilsonInterval } from "../statistics/wilson.ts";
 
 /** Cues of a session that have a mark. */

@@ -1,4 +1,4 @@
-import type { SessionCount, Source } from "../statistics/result.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
 import { inOrder } from "./trend.ts";
 
 /**

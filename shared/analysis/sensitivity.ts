@@ -1,4 +1,5 @@
-import type { Counts, Direction, Interval, Result, SessionCount } from "../statistics/result.ts";
+import type { Counts, SessionCount } from "../record/session-count.ts";
+import type { Direction, Interval, Result } from "../statistics/result.ts";
 import type { Evidence } from "./evidence.ts";
 import { missingBounds } from "./rate.ts";
 

@@ -1,13 +1,7 @@
 import { dayNumber } from "../calendar/calendar.ts";
+import type { Counts, SessionCount, Source } from "../record/session-count.ts";
 import { type LogisticTrend, logisticTrend } from "../statistics/logistic.ts";
-import {
-  type Counts,
-  type Interval,
-  notEnough,
-  type Result,
-  type SessionCount,
-  type Source,
-} from "../statistics/result.ts";
+import { type Interval, notEnough, type Result } from "../statistics/result.ts";
 import { hourPattern, type Pattern, subjectPattern, weekdayPattern } from "./patterns.ts";
 import { type PooledRate, pooledRate } from "./pooled.ts";
 import { addCounts, checkCounts, marked, onTaskRate, responseRate } from "./rate.ts";

@@ -1,11 +1,6 @@
 import { dayNumber } from "../calendar/calendar.ts";
-import {
-  type Direction,
-  type Interval,
-  notEnough,
-  type Result,
-  type SessionCount,
-} from "../statistics/result.ts";
+import type { SessionCount } from "../record/session-count.ts";
+import { type Direction, type Interval, notEnough, type Result } from "../statistics/result.ts";
 import { serialTrend } from "../statistics/serial-trend.ts";
 import { directionOf, type Evidence, evidenceOfP, weakerEvidence } from "./evidence.ts";
 import { marked } from "./rate.ts";

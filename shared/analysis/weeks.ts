@@ -1,14 +1,8 @@
 import { dayNumber, dayText, isoWeekOf, mondayOf } from "../calendar/calendar.ts";
+import type { Counts, SessionCount } from "../record/session-count.ts";
 import { newcombeAt } from "../statistics/newcombe.ts";
 import { criticalZ } from "../statistics/normal.ts";
-import {
-  type Counts,
-  type Direction,
-  type Interval,
-  notEnough,
-  type Result,
-  type SessionCount,
-} from "../statistics/result.ts";
+import { type Direction, type Interval, notEnough, type Result } from "../statistics/result.ts";
 import { criticalT } from "../statistics/student-t.ts";
 import { type Dispersion, designEffect } from "./dispersion.ts";
 import {

@@ -1,10 +1,10 @@
 import { z } from "zod";
 import type { AdviceDecision as AdviceKind } from "../advice/advice.ts";
-import { phaseSchema } from "./analysis.ts";
+import { phaseSchema } from "../phase/phase.ts";
+import { programSchema } from "../roster/program.ts";
+import { idSchema } from "../roster/roster.ts";
 import { procedure } from "./errors.ts";
 import { planSchema } from "./plans.ts";
-import { programSchema } from "./program.ts";
-import { idSchema } from "./roster.ts";
 
 const adviceKinds = [
   "not-enough-data",

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { planSettingsSchema } from "../plan/plan.ts";
+import { idSchema } from "../roster/roster.ts";
 import { procedure } from "./errors.ts";
-import { idSchema } from "./roster.ts";
 
 export const planSchema = z.strictObject({
   id: idSchema,

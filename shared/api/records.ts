@@ -1,8 +1,8 @@
 import { z } from "zod";
+import { idSchema, studentSchema } from "../roster/roster.ts";
 import { markValues, markWays, seenValues } from "../session/event.ts";
 import { mostItems } from "../transfer/work-fields.ts";
 import { procedure } from "./errors.ts";
-import { idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 
 /** One student's card: marks box by box (box k belongs to the k-th cue heard), or totals only. */

@@ -1,11 +1,11 @@
 import { eventIterator } from "@orpc/contract";
 import { z } from "zod";
 import { planSettingsSchema } from "../plan/plan.ts";
+import { idSchema, studentSchema } from "../roster/roster.ts";
 import { markValues, seenValues, sessionEventSchema, sessionKinds } from "../session/event.ts";
 import { lookIntervals } from "../session/kind-plan.ts";
 import { mostObserved } from "../session/observation-rotation.ts";
 import { procedure } from "./errors.ts";
-import { idSchema, studentSchema } from "./roster.ts";
 
 /** A session's fixed facts; everything that happens in it is in its events. */
 export const sessionSchema = z.strictObject({

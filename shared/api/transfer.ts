@@ -1,15 +1,16 @@
 import { z } from "zod";
+import { dayOffSchema } from "../calendar/timetable.ts";
+import { phaseSchema } from "../phase/phase.ts";
 import { planSettingsSchema } from "../plan/plan.ts";
+import { programSchema } from "../roster/program.ts";
+import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
 import { sessionEventSchema } from "../session/event.ts";
 import { mostMarks, mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { recordSources } from "../transfer/record-source.ts";
 import { adviceDecisionSchema } from "./advice.ts";
-import { phaseSchema } from "./analysis.ts";
 import { procedure } from "./errors.ts";
 import { planSchema } from "./plans.ts";
-import { dayOffSchema, programSchema } from "./program.ts";
 import { workSchema } from "./records.ts";
-import { groupSchema, idSchema, studentSchema } from "./roster.ts";
 import { sessionSchema } from "./sessions.ts";
 
 const count = z.int().min(0).max(mostMarks);

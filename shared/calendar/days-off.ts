@@ -1,5 +1,5 @@
-import type { DayOff } from "../api/program.ts";
 import { dayNumber } from "./calendar.ts";
+import type { DayOff } from "./timetable.ts";
 
 type Stretch = Pick<DayOff, "firstDay" | "lastDay">;
 

@@ -1,7 +1,7 @@
 import type { AdviceInputs } from "../advice/advice.ts";
 import { lastPlace, rungAt } from "../advice/ladder.ts";
-import type { Program } from "../api/program.ts";
-import type { Source } from "../statistics/result.ts";
+import type { Source } from "../record/session-count.ts";
+import type { Program } from "../roster/program.ts";
 import type { AdviceMaterial, AdviceSession } from "./advice-material.ts";
 
 /**

@@ -3,8 +3,8 @@ import { level } from "../analysis/phases/level.ts";
 import { type PhaseSessions, seriesOf } from "../analysis/phases/phase-series.ts";
 import { recentChecks } from "../analysis/recent.ts";
 import { inOrder } from "../analysis/trend.ts";
-import type { CheckPair } from "../api/analysis.ts";
-import type { SessionCount, Source } from "../statistics/result.ts";
+import type { CheckPair } from "../record/group-counts.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
 import { asPair } from "./as-pair.ts";
 
 export type AdviceSession = Pick<SessionCount, "day" | "startedAt" | "on" | "off" | "missing">;

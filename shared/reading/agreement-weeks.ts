@@ -1,6 +1,6 @@
 import { type AgreementSummary, agreementBy } from "../agreement/agreement-summary.ts";
-import type { CheckPair } from "../api/analysis.ts";
 import { dayNumber, dayText, mondayOf } from "../calendar/calendar.ts";
+import type { CheckPair } from "../record/group-counts.ts";
 import { asPair } from "./as-pair.ts";
 
 /** Agreement of one school week, by its Monday. */

@@ -1,4 +1,4 @@
-import type { CountedSession, GroupCounts } from "../api/analysis.ts";
+import type { CountedSession, GroupCounts } from "../record/group-counts.ts";
 
 /**
  * The sessions in which a student took part, oldest first: those with a count of the student's own or

@@ -1,7 +1,7 @@
 import { staysAtEveryCue } from "../agreement/check-fading.ts";
 import { type CheckStanding, checkStanding } from "../agreement/check-step.ts";
 import { checkedSessions } from "../agreement/checked-sessions.ts";
-import type { CheckPair, GroupCounts } from "../api/analysis.ts";
+import type { CheckPair, GroupCounts } from "../record/group-counts.ts";
 import { asPair } from "./as-pair.ts";
 
 /** What the record says of earlier checks. */

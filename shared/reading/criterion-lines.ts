@@ -1,6 +1,6 @@
 import type { CriterionLines } from "../analysis/phases/dual-criterion.ts";
 import type { PhaseSeries, PhaseSummary } from "../analysis/phases/phase-summary.ts";
-import type { Source } from "../statistics/result.ts";
+import type { Source } from "../record/session-count.ts";
 
 /** The conservative dual-criterion lines of a baseline, over it and carried on into the next phase. */
 export interface DrawnCriterion {

@@ -1,7 +1,7 @@
 import type { StartDraw } from "../analysis/phases/phase-summary.ts";
-import type { Phase } from "../api/analysis.ts";
 import { dayNumber } from "../calendar/calendar.ts";
 import type { Draw } from "../phase/draw.ts";
+import type { Phase } from "../phase/phase.ts";
 import { randomStream } from "../schedule/stream.ts";
 
 /** One of the days that can be drawn, each equally likely; null when there is none. */

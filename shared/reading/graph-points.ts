@@ -1,7 +1,8 @@
 import type { SessionReading } from "../analysis/summary.ts";
 import { dayNumber } from "../calendar/calendar.ts";
 import { isApart } from "../calendar/days-off.ts";
-import type { Interval, Source } from "../statistics/result.ts";
+import type { Source } from "../record/session-count.ts";
+import type { Interval } from "../statistics/result.ts";
 import { minuteOfDay } from "./session-counts.ts";
 
 /** One session as the single-case graph draws it. */

@@ -16,9 +16,9 @@ import {
   type Overview,
   overviewStudent,
 } from "../analysis/summary.ts";
-import type { CheckPair, GroupCounts } from "../api/analysis.ts";
 import { dayNumbers } from "../calendar/days-off.ts";
-import type { SessionCount } from "../statistics/result.ts";
+import type { CheckPair, GroupCounts } from "../record/group-counts.ts";
+import type { SessionCount } from "../record/session-count.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";

@@ -1,5 +1,5 @@
-import type { GroupCounts } from "../api/analysis.ts";
-import type { Source } from "../statistics/result.ts";
+import type { GroupCounts } from "../record/group-counts.ts";
+import type { Source } from "../record/session-count.ts";
 import { type HeldSession, localMoment } from "./graph-points.ts";
 
 /** Sessions in which anybody has a record of the source: only these can be missed. */

@@ -1,6 +1,6 @@
 import { splitIntoPhases } from "../analysis/phases/phase-series.ts";
 import { addOverStudents } from "../analysis/summary.ts";
-import type { GroupCounts } from "../api/analysis.ts";
+import type { GroupCounts } from "../record/group-counts.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { sessionsOf } from "./session-counts.ts";

@@ -1,7 +1,7 @@
 import { type PhaseSpan, seriesOf, splitIntoPhases } from "../analysis/phases/phase-series.ts";
 import { type DayPoint, phaseTrend } from "../analysis/phases/trend.ts";
 import { dayNumber, dayText } from "../calendar/calendar.ts";
-import type { SessionCount, Source } from "../statistics/result.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
 import { median } from "../statistics/time-points.ts";
 
 /** A line's rate on its first and last day; may lie outside 0 to 1, see `clipLine`. */

@@ -1,4 +1,4 @@
-import type { Phase } from "../api/analysis.ts";
+import type { Phase } from "../phase/phase.ts";
 
 /**
  * The phases by which a student is read, first day first. Phases of the student's own replace the

@@ -1,5 +1,5 @@
-import type { CountColumns, CountedSession, GroupCounts } from "../api/analysis.ts";
-import type { SessionCount, Source } from "../statistics/result.ts";
+import type { CountColumns, CountedSession, GroupCounts } from "../record/group-counts.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
 
 const minutesInDay = 1_440;
 

@@ -1,6 +1,7 @@
 import type { PhaseSpan } from "../analysis/phases/phase-series.ts";
 import { type Trend, trendAcrossSessions } from "../analysis/trend.ts";
-import type { Result, SessionCount, Source } from "../statistics/result.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
+import type { Result } from "../statistics/result.ts";
 import type { GraphPoint } from "./graph-points.ts";
 import { isWithin, laterDay, type Span } from "./span.ts";
 

@@ -1,6 +1,6 @@
-import type { DayOff } from "../api/program.ts";
 import { dayNumber, dayText } from "../calendar/calendar.ts";
 import { dayNumbers, isApart, withinTerm } from "../calendar/days-off.ts";
+import type { DayOff } from "../calendar/timetable.ts";
 
 /** A stretch of school-local days, both ends included. */
 export interface Span {

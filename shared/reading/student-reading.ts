@@ -15,10 +15,11 @@ import {
   overviewStudent,
   type SessionReading,
 } from "../analysis/summary.ts";
-import type { GroupCounts } from "../api/analysis.ts";
 import { dayNumbers } from "../calendar/days-off.ts";
+import type { GroupCounts } from "../record/group-counts.ts";
+import type { Source } from "../record/session-count.ts";
 import type { LogisticTrend } from "../statistics/logistic.ts";
-import type { Result, Source } from "../statistics/result.ts";
+import type { Result } from "../statistics/result.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";

@@ -1,7 +1,7 @@
 import { secondObserver } from "../agreement/second-observer.ts";
 import type { PhaseSessions, PlacedSeries } from "../analysis/phases/phase-series.ts";
 import { marked } from "../analysis/rate.ts";
-import type { GroupCounts } from "../api/analysis.ts";
+import type { GroupCounts } from "../record/group-counts.ts";
 
 /** How much of a phase was watched by a second observer; a reason where it is self-recorded. */
 export type WatchedTwice = ReturnType<typeof secondObserver>;

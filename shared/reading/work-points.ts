@@ -1,4 +1,4 @@
-import type { GroupCounts } from "../api/analysis.ts";
+import type { GroupCounts } from "../record/group-counts.ts";
 import { type GraphPoint, localMoment } from "./graph-points.ts";
 import { isWithin, type Span } from "./span.ts";
 

@@ -1,6 +1,6 @@
 import { dot, lineY, link, type Markish, ruleX, ruleY, text } from "@observablehq/plot";
-import type { Phase } from "../../shared/api/analysis.ts";
 import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
 import type { CriterionPoint, DrawnCriterion } from "../../shared/reading/criterion-lines.ts";
 import type { GraphPoint } from "../../shared/reading/graph-points.ts";
 import { clipLine, type DrawnLine, type PhaseLines } from "../../shared/reading/phase-lines.ts";

@@ -1,4 +1,4 @@
-import type { PracticeExamples } from "../../shared/api/program.ts";
+import type { PracticeExamples } from "../../shared/roster/practice-examples.ts";
 import { shuffled } from "../../shared/schedule/balanced.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
 

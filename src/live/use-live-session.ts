@@ -1,6 +1,6 @@
 import { useEffect, useReducer, useState } from "react";
-import type { Student } from "../../shared/api/roster.ts";
 import type { Session } from "../../shared/api/sessions.ts";
+import type { Student } from "../../shared/roster/roster.ts";
 import type { SessionEvent } from "../../shared/session/event.ts";
 import { reduce } from "../../shared/session/reduce.ts";
 import { emptySession, type SessionState } from "../../shared/session/state.ts";

@@ -1,4 +1,4 @@
-import type { Student } from "../../shared/api/roster.ts";
+import type { Student } from "../../shared/roster/roster.ts";
 import { useSay } from "../text/text.tsx";
 import { Pick } from "./field.tsx";
 

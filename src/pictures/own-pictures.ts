@@ -1,4 +1,4 @@
-import type { Student } from "../../shared/api/roster.ts";
+import type { Student } from "../../shared/roster/roster.ts";
 import { type PictureName, pictureNamed, pictureNames } from "./picture-names.ts";
 
 type Pictured = Pick<Student, "id" | "name" | "picture">;

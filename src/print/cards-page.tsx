@@ -1,8 +1,8 @@
 import { Link, useParams } from "react-router";
 import type { Plan } from "../../shared/api/plans.ts";
-import type { Group, Student } from "../../shared/api/roster.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
 import { sessionCode } from "../../shared/record/session-code.ts";
+import type { Group, Student } from "../../shared/roster/roster.ts";
 import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
 import { useGroups, usePlans, useSessions, useStudents } from "../api/queries.ts";

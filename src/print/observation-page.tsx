@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { Link, useParams } from "react-router";
 import type { Plan } from "../../shared/api/plans.ts";
-import type { Group, Student } from "../../shared/api/roster.ts";
+import type { Group, Student } from "../../shared/roster/roster.ts";
 import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { lookIntervals, planForKind, usualLookInterval } from "../../shared/session/kind-plan.ts";

@@ -1,6 +1,6 @@
 import { Link, useParams } from "react-router";
-import type { GroupCounts } from "../../shared/api/analysis.ts";
 import type { StudentReading } from "../../shared/reading/student-reading.ts";
+import type { GroupCounts } from "../../shared/record/group-counts.ts";
 import { Choices } from "../parts/field.tsx";
 import { useProgram } from "../reading/use-program.ts";
 import { useGroupCounts, useReading } from "../reading/use-reading.ts";

@@ -1,5 +1,5 @@
 import type { Plan } from "../../shared/api/plans.ts";
-import type { Group } from "../../shared/api/roster.ts";
+import type { Group } from "../../shared/roster/roster.ts";
 import { useAsk } from "../api/queries.ts";
 
 export interface PlanOfGroup {

@@ -1,7 +1,7 @@
-import type { GroupCounts } from "../../shared/api/analysis.ts";
 import { type GroupReading, readGroup } from "../../shared/reading/group-reading.ts";
 import { type NextReading, readNext } from "../../shared/reading/next-reading.ts";
 import { readStudent, type StudentReading } from "../../shared/reading/student-reading.ts";
+import type { GroupCounts } from "../../shared/record/group-counts.ts";
 
 /** What the page can ask the worker; counts are given once and then named by their number. */
 export type AnalysisJob =

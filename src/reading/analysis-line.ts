@@ -1,4 +1,4 @@
-import type { GroupCounts } from "../../shared/api/analysis.ts";
+import type { GroupCounts } from "../../shared/record/group-counts.ts";
 import type {
   AnalysisAnswer,
   AnalysisJob,

@@ -1,4 +1,4 @@
-import type { GroupCounts } from "../../shared/api/analysis.ts";
+import type { GroupCounts } from "../../shared/record/group-counts.ts";
 import { type FromWorker, runJob, type ToWorker } from "./analysis-job.ts";
 
 // Holds the counts it was given, so that going from one student to the next sends only a name.

@@ -1,4 +1,4 @@
-import type { FreeLook } from "../../shared/api/analysis.ts";
+import type { FreeLook } from "../../shared/record/group-counts.ts";
 import { useVoice } from "../words/use-voice.ts";
 
 /** How many looks stand for themselves, because no cue was near; nothing when there are none. */

@@ -6,7 +6,8 @@ import type { Trend } from "../../shared/analysis/trend.ts";
 import type { GraphPoint } from "../../shared/reading/graph-points.ts";
 import type { Span } from "../../shared/reading/span.ts";
 import { type SpanTrend, spanTrend } from "../../shared/reading/span-trend.ts";
-import type { Result, Source } from "../../shared/statistics/result.ts";
+import type { Source } from "../../shared/record/session-count.ts";
+import type { Result } from "../../shared/statistics/result.ts";
 import { useVoice } from "../words/use-voice.ts";
 import { type Voice, wordPhase, wordTrend } from "../words/words.ts";
 

@@ -1,5 +1,5 @@
 import type { Accepted, AdviceDecision } from "../../shared/api/advice.ts";
-import type { Program } from "../../shared/api/program.ts";
+import type { Program } from "../../shared/roster/program.ts";
 import { useAsk, useTell } from "../api/queries.ts";
 
 /** Where a group's program stands; undefined until it is known. */

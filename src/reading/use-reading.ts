@@ -1,6 +1,6 @@
 import { useQuery } from "@tanstack/react-query";
 import { useMemo } from "react";
-import type { GroupCounts } from "../../shared/api/analysis.ts";
+import type { GroupCounts } from "../../shared/record/group-counts.ts";
 import { useAsk, useDaysOff, useStudents, useTimetable } from "../api/queries.ts";
 import type { AnalysisAnswer, AnalysisJob } from "./analysis-job.ts";
 import { askWorker } from "./analysis-line.ts";

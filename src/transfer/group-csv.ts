@@ -1,6 +1,6 @@
-import type { GroupCounts, WorkDone } from "../../shared/api/analysis.ts";
 import { phasesFor } from "../../shared/reading/phase-spans.ts";
 import { sessionsOf } from "../../shared/reading/session-counts.ts";
+import type { GroupCounts, WorkDone } from "../../shared/record/group-counts.ts";
 import { csvText } from "../../shared/transfer/csv-field.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
 import { phaseText } from "../../shared/transfer/phase-text.ts";

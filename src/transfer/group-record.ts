@@ -1,6 +1,6 @@
 import type { AdviceDecision } from "../../shared/api/advice.ts";
-import type { CountColumns, GroupCounts } from "../../shared/api/analysis.ts";
-import type { Program } from "../../shared/api/program.ts";
+import type { CountColumns, GroupCounts } from "../../shared/record/group-counts.ts";
+import type { Program } from "../../shared/roster/program.ts";
 import type { GroupRecord } from "../../shared/transfer/group-record.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
 

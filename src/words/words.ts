@@ -3,8 +3,8 @@ import type { AgreementSummary } from "../../shared/agreement/agreement-summary.
 import type { PhaseSummary } from "../../shared/analysis/phases/phase-summary.ts";
 import type { Trend } from "../../shared/analysis/trend.ts";
 import type { WeekChange } from "../../shared/analysis/weeks.ts";
-import type { Phase } from "../../shared/api/analysis.ts";
 import { dayNumber, dayText, mondayOf } from "../../shared/calendar/calendar.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
 import type { Flag } from "../../shared/reading/flags.ts";
 import { daysOf, isShort } from "../../shared/reading/short-trend.ts";
 import type { Interval, NotEnough, Result } from "../../shared/statistics/result.ts";

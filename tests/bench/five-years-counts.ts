@@ -1,12 +1,12 @@
+import { dayNumber, dayText, weekdayOf } from "../../shared/calendar/calendar.ts";
+import type { Phase } from "../../shared/phase/phase.ts";
 import type {
   CheckPair,
   CountColumns,
   CountedSession,
   GroupCounts,
-  Phase,
   WorkDone,
-} from "../../shared/api/analysis.ts";
-import { dayNumber, dayText, weekdayOf } from "../../shared/calendar/calendar.ts";
+} from "../../shared/record/group-counts.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
 import { size } from "./five-years.ts";
 

@@ -1,6 +1,6 @@
 import { dayNumber } from "../../calendar/calendar.ts";
 import type { PhaseKind } from "../../phase/phase.ts";
-import type { SessionCount, Source } from "../../statistics/result.ts";
+import type { SessionCount, Source } from "../../record/session-count.ts";
 import { marked } from "../rate.ts";
 import type { PhasePair, PhaseSeries } from "./phase-summary.ts";
 import { phasePoints } from "./points-standard.ts";

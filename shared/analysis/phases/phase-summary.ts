@@ -1,10 +1,10 @@
 import type { PhaseKind } from "../../phase/phase.ts";
+import type { Source } from "../../record/session-count.ts";
 import { baselineCorrectedTau } from "../../statistics/baseline-corrected-tau.ts";
 import { notComputable } from "../../statistics/computed.ts";
 import { mannWhitney } from "../../statistics/mann-whitney.ts";
 import { nap } from "../../statistics/nap.ts";
 import { pnd } from "../../statistics/pnd.ts";
-import type { Source } from "../../statistics/result.ts";
 import { tau } from "../../statistics/tau.ts";
 import type { Evidence } from "../evidence.ts";
 import { type BaselineReadiness, baselineReadiness } from "./baseline-readiness.ts";

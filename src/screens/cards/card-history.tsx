@@ -1,5 +1,5 @@
 import type { Correction } from "../../../shared/api/records.ts";
-import type { Student } from "../../../shared/api/roster.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk } from "../../api/queries.ts";
 import { Problem } from "../../parts/problem.tsx";
 import { type Say, useFormats, useSay } from "../../text/text.tsx";

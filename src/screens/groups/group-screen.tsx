@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { Link, useNavigate, useParams } from "react-router";
-import type { Group } from "../../../shared/api/roster.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useGroups, usePlans, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";

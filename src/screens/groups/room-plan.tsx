@@ -1,6 +1,6 @@
 import { Button, GridList, GridListItem, useDragAndDrop } from "react-aria-components";
 import { mostSeatsInRow } from "../../../shared/api/app.ts";
-import type { Group, Student } from "../../../shared/api/roster.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
 import { seatsStyle, useSeatsInRow } from "../../live/use-seats.ts";
 import { Pick } from "../../parts/field.tsx";

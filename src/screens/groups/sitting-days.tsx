@@ -1,6 +1,6 @@
 import { CheckboxGroup, Label, Text } from "react-aria-components";
 import { useIntl } from "react-intl";
-import type { GroupWeekdays } from "../../../shared/api/program.ts";
+import type { GroupWeekdays } from "../../../shared/calendar/timetable.ts";
 import { useTell, useWeekdays } from "../../api/queries.ts";
 import { CheckBox } from "../../parts/check-box.tsx";
 import { Problem } from "../../parts/problem.tsx";

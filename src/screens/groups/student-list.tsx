@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { Link } from "react-router";
-import type { Group, Student } from "../../../shared/api/roster.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { CheckboxGroup, Label } from "react-aria-components";
 import { Link, useParams, useSearchParams } from "react-router";
-import type { Group, Student } from "../../../shared/api/roster.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { greatestCountWithChance } from "../../../shared/schedule/cue-count.ts";
 import {
   type LookInterval,

@@ -1,4 +1,4 @@
-import type { Student } from "../../../shared/api/roster.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import { mostObserved, observedAt } from "../../../shared/session/observation-rotation.ts";
 import { observedKey } from "../../../shared/session/state.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";

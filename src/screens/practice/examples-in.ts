@@ -1,4 +1,4 @@
-import type { PracticeExamples } from "../../../shared/api/program.ts";
+import type { PracticeExamples } from "../../../shared/roster/practice-examples.ts";
 
 /** Limits of the saved examples, as the API has them. */
 export const mostExamples = 12;

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { Link, useParams } from "react-router";
-import type { PracticeExamples } from "../../../shared/api/program.ts";
-import type { Group } from "../../../shared/api/roster.ts";
+import type { PracticeExamples } from "../../../shared/roster/practice-examples.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useAsk, useGroups, useOpenSession, usePlanChoice, useTell } from "../../api/queries.ts";
 import { type Around, useStartSession } from "../../live/start-session.ts";
 import { useCheckedStart } from "../../live/use-checked-start.tsx";

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import type { Advice } from "../../../shared/advice/advice.ts";
 import type { Move } from "../../../shared/api/advice.ts";
-import type { Program } from "../../../shared/api/program.ts";
+import type { Program } from "../../../shared/roster/program.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";

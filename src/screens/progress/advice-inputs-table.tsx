@@ -1,5 +1,5 @@
 import type { Advice } from "../../../shared/advice/advice.ts";
-import type { Program } from "../../../shared/api/program.ts";
+import type { Program } from "../../../shared/roster/program.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordStep } from "../../words/words.ts";
 

@@ -1,9 +1,9 @@
 import { useState } from "react";
 import { type Advice, advise } from "../../../shared/advice/advice.ts";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
-import type { Program } from "../../../shared/api/program.ts";
 import { adviceInputs } from "../../../shared/reading/advice-inputs.ts";
 import type { AdviceMaterial } from "../../../shared/reading/advice-material.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import type { Program } from "../../../shared/roster/program.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Section } from "../../parts/page.tsx";

@@ -1,6 +1,6 @@
-import type { DayOff } from "../../../shared/api/program.ts";
 import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
 import { schoolDays } from "../../../shared/calendar/school-days.ts";
+import type { DayOff } from "../../../shared/calendar/timetable.ts";
 import type { Draw } from "../../../shared/phase/draw.ts";
 import { drawDay } from "../../../shared/reading/drawn-start.ts";
 import { Button } from "../../parts/button.tsx";

@@ -1,12 +1,12 @@
 import { useMemo, useRef } from "react";
 import { Link } from "react-router";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import { dayNumber, dayText, mondayOf } from "../../../shared/calendar/calendar.ts";
 import { dayNumbers } from "../../../shared/calendar/days-off.ts";
 import { longestJoinedDays } from "../../../shared/reading/graph-points.ts";
 import type { GroupReading, StudentGlance } from "../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
 import type { Span } from "../../../shared/reading/span.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { withPictureSheet } from "../../charts/picture-sheet.ts";
 import { SaveButtons, type SaveChart } from "../../charts/save-buttons.tsx";
 import { Scroll } from "../../charts/scroll.tsx";

@@ -1,6 +1,6 @@
 import { stepOfPace } from "../../../shared/agreement/check-step.ts";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { usePlans } from "../../api/queries.ts";
 import { Section } from "../../parts/page.tsx";
 import { AgreementFigures, AgreementReading } from "../../reading/agreement-reading.tsx";

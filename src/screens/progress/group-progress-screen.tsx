@@ -1,8 +1,8 @@
 import { useMemo, useState } from "react";
 import { Link, useParams } from "react-router";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { OverlaySwitches } from "../../charts/overlay-switches.tsx";
 import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
 import { SpanFields, useSpan } from "../../charts/span-fields.tsx";

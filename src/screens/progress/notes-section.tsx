@@ -1,6 +1,6 @@
 import { useState } from "react";
-import type { CountedSession } from "../../../shared/api/analysis.ts";
 import { attendedSessions } from "../../../shared/reading/attended.ts";
+import type { CountedSession } from "../../../shared/record/group-counts.ts";
 import { NoteField } from "../../live/note-field.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices } from "../../parts/field.tsx";

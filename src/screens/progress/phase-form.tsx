@@ -1,7 +1,8 @@
 import { useState } from "react";
-import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
+import type { Phase } from "../../../shared/phase/phase.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
 import { drawDay } from "../../../shared/reading/drawn-start.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useTell, useWeekdays } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";

@@ -1,6 +1,6 @@
-import type { Phase } from "../../../shared/api/analysis.ts";
 import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
 import { schoolDays } from "../../../shared/calendar/school-days.ts";
+import type { Phase } from "../../../shared/phase/phase.ts";
 import { mostProbes, type Probes } from "../../../shared/phase/probes.ts";
 import { probeDays } from "../../../shared/schedule/probe-days.ts";
 import { Button } from "../../parts/button.tsx";

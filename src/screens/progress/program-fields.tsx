@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { lastPlace, rungAt } from "../../../shared/advice/ladder.ts";
-import type { Program } from "../../../shared/api/program.ts";
+import type { Program } from "../../../shared/roster/program.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { NumberField, Pick, Switch, TextField } from "../../parts/field.tsx";

@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import { Link, useParams } from "react-router";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";

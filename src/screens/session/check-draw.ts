@@ -1,9 +1,9 @@
 import { stepOfPace } from "../../../shared/agreement/check-step.ts";
 import { type SpotCheckMoment, spotCheckDraw } from "../../../shared/agreement/spot-check-draw.ts";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { dayNumber, mondayOf } from "../../../shared/calendar/calendar.ts";
 import { checkedClosely, groupStanding } from "../../../shared/reading/check-standing.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import type { Student } from "../../../shared/api/roster.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";

@@ -1,5 +1,5 @@
 import { type CSSProperties, type KeyboardEvent, useEffect, useRef, useState } from "react";
-import type { Student } from "../../../shared/api/roster.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { useTell } from "../../api/queries.ts";
 import { PracticeExample } from "../../live/practice-example.tsx";

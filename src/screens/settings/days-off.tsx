@@ -1,5 +1,5 @@
 import { useState } from "react";
-import type { DayOff } from "../../../shared/api/program.ts";
+import type { DayOff } from "../../../shared/calendar/timetable.ts";
 import { useDaysOff, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";

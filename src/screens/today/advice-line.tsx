@@ -1,8 +1,8 @@
 import { Link } from "react-router";
 import { advise } from "../../../shared/advice/advice.ts";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
-import type { Group } from "../../../shared/api/roster.ts";
 import { adviceInputs } from "../../../shared/reading/advice-inputs.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useDecisions, useProgram } from "../../reading/use-program.ts";
 import { useReadAhead, useReading } from "../../reading/use-reading.ts";
 import { wordDecision } from "../../words/advice-words.ts";

@@ -1,7 +1,8 @@
 import type { AdviceDecision } from "../../../shared/advice/advice.ts";
-import type { GroupCounts, Phase } from "../../../shared/api/analysis.ts";
-import type { DayOff } from "../../../shared/api/program.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
+import type { DayOff } from "../../../shared/calendar/timetable.ts";
+import type { Phase } from "../../../shared/phase/phase.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 
 /** After so many sessions in a row without a look at any record, one is owed; common practice, no source. */
 export const sessionsWithoutCheck = 3;

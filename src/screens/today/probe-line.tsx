@@ -1,6 +1,6 @@
 import { Link } from "react-router";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
-import type { Group } from "../../../shared/api/roster.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useAsk } from "../../api/queries.ts";
 import { useSay } from "../../text/text.tsx";
 import { awaitsProbe } from "./awaits.ts";

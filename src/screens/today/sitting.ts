@@ -1,5 +1,5 @@
-import type { GroupWeekdays } from "../../../shared/api/program.ts";
 import { dayNumber, weekdayOf } from "../../../shared/calendar/calendar.ts";
+import type { GroupWeekdays } from "../../../shared/calendar/timetable.ts";
 
 /**
  * Parts groups into those that sit on a day by their timetable and the others, each in the given order.

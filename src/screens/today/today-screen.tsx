@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { Link, useNavigate } from "react-router";
-import type { Timetable } from "../../../shared/api/program.ts";
-import type { Group } from "../../../shared/api/roster.ts";
+import type { Timetable } from "../../../shared/calendar/timetable.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import {
   useGroups,
   useOpenSession,

@@ -1,6 +1,6 @@
 import { Link } from "react-router";
-import type { Group } from "../../../shared/api/roster.ts";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useAsk, useDaysOff } from "../../api/queries.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";

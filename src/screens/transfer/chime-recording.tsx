@@ -1,5 +1,5 @@
 import { useState } from "react";
-import type { Student } from "../../../shared/api/roster.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import { usePlans, useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";

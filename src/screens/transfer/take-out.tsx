@@ -1,5 +1,5 @@
 import { useState } from "react";
-import type { Group } from "../../../shared/api/roster.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";

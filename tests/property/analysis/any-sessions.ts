@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { dayText } from "../../../shared/calendar/calendar.ts";
-import type { SessionCount } from "../../../shared/statistics/result.ts";
+import type { SessionCount } from "../../../shared/record/session-count.ts";
 
 /** Sessions as schools have them: few marks, ties, empty sessions, several a day, gaps of weeks. */
 export const anySessions = (maxLength = 60): fc.Arbitrary<SessionCount[]> =>

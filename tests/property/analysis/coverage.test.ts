@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { trendAcrossSessions } from "../../../shared/analysis/trend.ts";
 import { weekAgainstWeek, weekRates, weeksOf } from "../../../shared/analysis/weeks.ts";
 import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
+import type { SessionCount } from "../../../shared/record/session-count.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
-import type { SessionCount } from "../../../shared/statistics/result.ts";
 
 // What the intervals promise, checked on simulated students whose true rate is known. Sessions have
 // good and bad days: each draws its own rate around the student's, which independent marks would not.

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import type { GroupCounts } from "../../../shared/api/analysis.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { nameKey } from "../../../shared/roster/name-key.ts";
 import { csvField, csvText, withoutGuard } from "../../../shared/transfer/csv-field.ts";
 import { momentText, parseMoment } from "../../../shared/transfer/moment.ts";

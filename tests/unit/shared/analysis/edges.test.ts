@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { presentSensitivity, presentTrend } from "../../../../shared/analysis/present-trend.ts";
 import { analyseGroup, analyseStudent } from "../../../../shared/analysis/summary.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import type { SessionCount } from "../../../../shared/record/session-count.ts";
 import { logisticTrend } from "../../../../shared/statistics/logistic.ts";
-import type { SessionCount } from "../../../../shared/statistics/result.ts";
 import { numbersIn } from "../../../property/analysis/any-sessions.ts";
 
 /** Sessions `every` days apart from a Monday on, with these marks on task of ten. */

@@ -1,5 +1,5 @@
-import type { CountedSession, GroupCounts } from "../../../../shared/api/analysis.ts";
 import { dayNumber } from "../../../../shared/calendar/calendar.ts";
+import type { CountedSession, GroupCounts } from "../../../../shared/record/group-counts.ts";
 
 /** A session at ten in the morning, in a zone two hours ahead of UTC. */
 export function session(id: string, day: string, minuteOfDay = 600): CountedSession {

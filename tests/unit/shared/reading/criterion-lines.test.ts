@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { Phase } from "../../../../shared/api/analysis.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
 import { readStudent } from "../../../../shared/reading/student-reading.ts";
 import { groupCounts, type Marks, session } from "./builders.ts";
 

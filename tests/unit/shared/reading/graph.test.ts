@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { glanceStudent } from "../../../../shared/analysis/summary.ts";
-import type { DayOff } from "../../../../shared/api/program.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 import { dayNumbers } from "../../../../shared/calendar/days-off.ts";
+import type { DayOff } from "../../../../shared/calendar/timetable.ts";
 import { graphPoints, localMoment } from "../../../../shared/reading/graph-points.ts";
 import { clipLine, phaseLines } from "../../../../shared/reading/phase-lines.ts";
 import { sessionsOf } from "../../../../shared/reading/session-counts.ts";

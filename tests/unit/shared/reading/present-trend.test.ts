@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { recentSessions } from "../../../../shared/analysis/recent.ts";
-import type { CheckPair, Phase } from "../../../../shared/api/analysis.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
 import { readGroup } from "../../../../shared/reading/group-reading.ts";
 import { spanTrend } from "../../../../shared/reading/span-trend.ts";
 import { readStudent } from "../../../../shared/reading/student-reading.ts";
+import type { CheckPair } from "../../../../shared/record/group-counts.ts";
 import { groupCounts, type Marks, session } from "./builders.ts";
 
 // The rules themselves are common practice and have no source; the statistics under them are held by

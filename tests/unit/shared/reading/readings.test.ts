@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
-import type { CheckPair, Phase } from "../../../../shared/api/analysis.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
 import { flagsOf } from "../../../../shared/reading/flags.ts";
 import { readGroup } from "../../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../../shared/reading/phase-spans.ts";
 import { minuteOfDay, sessionsOf } from "../../../../shared/reading/session-counts.ts";
 import { readStudent } from "../../../../shared/reading/student-reading.ts";
+import type { CheckPair } from "../../../../shared/record/group-counts.ts";
 import { groupCounts, type Marks, session } from "./builders.ts";
 
 const days = ["2026-09-07", "2026-09-08", "2026-09-09", "2026-09-10", "2026-09-11", "2026-09-14"];

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { GroupCounts, Phase } from "../../../../shared/api/analysis.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
 import { readGroup } from "../../../../shared/reading/group-reading.ts";
 import { readStudent } from "../../../../shared/reading/student-reading.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import { groupCounts, type Marks, session } from "./builders.ts";
 
 const phase = (kind: Phase["kind"], startsOn: string) => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { studentSchema } from "../../../../shared/api/roster.ts";
+import { studentSchema } from "../../../../shared/roster/roster.ts";
 import { drawings } from "../../../../src/pictures/drawings.tsx";
 import {
   haveOwnPictures,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { CountColumns, GroupCounts } from "../../../../shared/api/analysis.ts";
+import type { CountColumns, GroupCounts } from "../../../../shared/record/group-counts.ts";
 import { leftOut } from "../../../../src/print/left-out.ts";
 
 const nobody: CountColumns = { on: [], off: [], missing: [] };

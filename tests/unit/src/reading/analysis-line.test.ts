@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import type { GroupCounts } from "../../../../shared/api/analysis.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import type { FromWorker, ToWorker } from "../../../../src/reading/analysis-job.ts";
 import { groupCounts } from "../../shared/reading/builders.ts";
 

@@ -1,8 +1,9 @@
 import { expect, it } from "vitest";
 import { readSessions } from "../../../../electron/commands/session-rows.ts";
 import type { AdviceDecision } from "../../../../shared/api/advice.ts";
-import type { GroupCounts, Phase } from "../../../../shared/api/analysis.ts";
-import type { Program } from "../../../../shared/api/program.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
+import type { Program } from "../../../../shared/roster/program.ts";
 import { groupRecordSchema } from "../../../../shared/transfer/group-record.ts";
 import { parsePhase, phaseText } from "../../../../shared/transfer/phase-text.ts";
 import { groupCsv } from "../../../../src/transfer/group-csv.ts";

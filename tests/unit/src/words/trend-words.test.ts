@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { trendAcrossSessions } from "../../../../shared/analysis/trend.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
-import type { SessionCount } from "../../../../shared/statistics/result.ts";
+import type { SessionCount } from "../../../../shared/record/session-count.ts";
 import { type Voice, wordTrend, wordWeekChange } from "../../../../src/words/words.ts";
 
 /** Sessions of twenty marks on days after a Monday, with so many on task. */

@@ -4,7 +4,7 @@ import Database from "better-sqlite3";
 import { expect, test } from "vitest";
 import { localDay } from "../../../../../electron/services/local-day.ts";
 import { databaseName } from "../../../../../electron/store/backup.ts";
-import { groupCountsSchema } from "../../../../../shared/api/analysis.ts";
+import { groupCountsSchema } from "../../../../../shared/record/group-counts.ts";
 import { replay } from "../../../../../shared/session/reduce.ts";
 import { caller, openServices, refusalOf, type Services } from "./services.ts";
 

@@ -5,7 +5,7 @@ import {
   splitIntoPhases,
 } from "../../../../../shared/analysis/phases/phase-series.ts";
 import { phaseSummary } from "../../../../../shared/analysis/phases/phase-summary.ts";
-import type { SessionCount, Source } from "../../../../../shared/statistics/result.ts";
+import type { SessionCount, Source } from "../../../../../shared/record/session-count.ts";
 
 let started = 0;
 function session(day: string, on: number, off: number, source: Source = "self"): SessionCount {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { agreementSummary } from "../../../../../shared/agreement/agreement-summary.ts";
-import type { Student } from "../../../../../shared/api/roster.ts";
 import type { Session } from "../../../../../shared/api/sessions.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import type { Student } from "../../../../../shared/roster/roster.ts";
 import type { SessionEvent, SessionEventBody } from "../../../../../shared/session/event.ts";
 import { observedAt } from "../../../../../shared/session/observation-rotation.ts";
 import { replay } from "../../../../../shared/session/reduce.ts";

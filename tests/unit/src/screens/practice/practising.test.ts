@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { practiceExamplesSchema } from "../../../../../shared/api/program.ts";
+import { practiceExamplesSchema } from "../../../../../shared/roster/practice-examples.ts";
 import type { SessionEvent, SessionEventBody } from "../../../../../shared/session/event.ts";
 import { replay } from "../../../../../shared/session/reduce.ts";
 import {

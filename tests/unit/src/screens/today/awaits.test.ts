@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { CheckPair, CountedSession } from "../../../../../shared/api/analysis.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import type { CheckPair, CountedSession } from "../../../../../shared/record/group-counts.ts";
 import type { SessionKind } from "../../../../../shared/session/event.ts";
 import { awaitsCards, dayOffOn, owesCheck } from "../../../../../src/screens/today/awaits.ts";
 

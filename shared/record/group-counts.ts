@@ -1,0 +1,88 @@
+import { z } from "zod";
+import { dayOffSchema } from "../calendar/timetable.ts";
+import { phaseSchema } from "../phase/phase.ts";
+import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
+import { markValues, seenValues, sessionKinds } from "../session/event.ts";
+
+const day = z.iso.date();
+
+export const countedSessionSchema = z.strictObject({
+  id: idSchema,
+  kind: z.enum(sessionKinds),
+  startedMs: z.number(),
+  offsetMinutes: z.int(),
+  day,
+  meanSeconds: z.number(),
+  /** What was worked on, as the session's plan says; empty when nobody said. */
+  subject: z.string(),
+  cuesDelivered: z.int(),
+  note: z.string(),
+});
+export type CountedSession = z.infer<typeof countedSessionSchema>;
+
+/** One number a session, in the order of the sessions; null where the student took no part. */
+const column = z.array(z.int().min(0).nullable());
+export const countColumnsSchema = z.strictObject({ on: column, off: column, missing: column });
+export type CountColumns = z.infer<typeof countColumnsSchema>;
+
+export const studentCountsSchema = z.strictObject({
+  studentId: idSchema,
+  self: countColumnsSchema,
+  observer: countColumnsSchema,
+});
+export type StudentCounts = z.infer<typeof studentCountsSchema>;
+
+/** One cue at which both the student and a watching adult said something. */
+export const checkPairSchema = z.strictObject({
+  studentId: idSchema,
+  sessionId: idSchema,
+  day,
+  cue: z.int(),
+  student: z.enum(markValues),
+  seen: z.enum(seenValues),
+});
+export type CheckPair = z.infer<typeof checkPairSchema>;
+
+/** What a teacher saw of a student outside any cue: a note, compared with nothing. */
+export const freeLookSchema = z.strictObject({
+  studentId: idSchema,
+  sessionId: idSchema,
+  seen: z.enum(seenValues),
+});
+export type FreeLook = z.infer<typeof freeLookSchema>;
+
+/** Two observers' records of the same student and cue. */
+export const observerPairSchema = z.strictObject({
+  studentId: idSchema,
+  sessionId: idSchema,
+  cue: z.int(),
+  first: z.enum(seenValues),
+  second: z.enum(seenValues),
+});
+
+export const workDoneSchema = z.strictObject({
+  studentId: idSchema,
+  sessionId: idSchema,
+  assigned: z.int(),
+  completed: z.int(),
+  correct: z.int().nullable(),
+});
+export type WorkDone = z.infer<typeof workDoneSchema>;
+
+export const groupCountsSchema = z.strictObject({
+  group: groupSchema,
+  students: z.array(studentSchema),
+  /** Ended sessions that count (practice does not), oldest first. */
+  sessions: z.array(countedSessionSchema),
+  counts: z.array(studentCountsSchema),
+  checks: z.array(checkPairSchema),
+  freeLooks: z.array(freeLookSchema),
+  observerPairs: z.array(observerPairSchema),
+  work: z.array(workDoneSchema),
+  phases: z.array(phaseSchema),
+  /** On which no session is expected. */
+  daysOff: z.array(dayOffSchema),
+  /** Today's school-local day on the desktop side's clock. */
+  today: day,
+});
+export type GroupCounts = z.infer<typeof groupCountsSchema>;

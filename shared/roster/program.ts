@@ -1,0 +1,22 @@
+import { z } from "zod";
+import { idSchema } from "./roster.ts";
+
+const day = z.iso.date();
+
+/** Where a group's program stands: the goal, the ladder of means, and the rung it is on. */
+export const programSchema = z.strictObject({
+  groupId: idSchema,
+  /** On-task rate to hold, 0 to 1. */
+  goal: z.number().min(0.05).max(1),
+  /** Means of the cue steps in seconds, densest first; the ladder's steps without cues follow them. */
+  stepMeansSeconds: z.array(z.number().min(5).max(10_800)).min(1).max(12),
+  /** Place on the ladder; 0 is the densest cues. */
+  place: z.int().min(0).max(20),
+  /** Whether points are paid for self-records. */
+  pointsPaid: z.boolean(),
+  /** School-local day since which the program stands at this place. */
+  placeSince: day,
+  /** The moment of that day, ms since 1970 UTC; null for its first. */
+  placeSinceMs: z.number().nullable(),
+});
+export type Program = z.infer<typeof programSchema>;
