@@ -11,5 +11,5 @@ test.each([
 ] as const)("%s.schema.json is what the app writes by", async (name, title, schema) => {
   const { $schema, ...rest } = z.toJSONSchema(schema);
   const described = `${JSON.stringify({ $schema, title, ...rest }, null, 2)}\n`;
-  await expect(described).toMatchFileSnapshot(`../../../assets/schemas/${name}.schema.json`);
+  await expect(described).toMatchFileSnapshot(`../../../../assets/schemas/${name}.schema.json`);
 });

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 
-const source = join(import.meta.dirname, "..", "..", "..", "src");
+const source = join(import.meta.dirname, "..", "..", "..", "..", "src");
 const tokens = readFileSync(join(source, "tokens.css"), "utf8");
 const sheetStyle = readFileSync(join(source, "print", "print.css"), "utf8");
 
