@@ -15,7 +15,7 @@ export function decisionRepository({ typed }: Connection) {
         .where(eq(adviceDecision.groupId, groupId))
         .orderBy(desc(adviceDecision.decidedMs), desc(adviceDecision.id))
         .all()
-        .map((row) => adviceDecisionSchema.parse(row));
+        .map((row) => adviceDecisionSchema.parse({ ...row, advice: nameToday(row.advice) }));
     },
 
     add(facts: Omit<AdviceDecision, "id">): AdviceDecision {
@@ -26,4 +26,8 @@ export function decisionRepository({ typed }: Connection) {
     },
   };
 }
+
+/** Decisions are kept as they were written; one kind of advice had another name until version 5. */
+const nameToday = (advice: string): string => (advice === "check-honesty" ? "check-match" : advice);
+
 export type Decisions = ReturnType<typeof decisionRepository>;

@@ -45,8 +45,10 @@ export type AdviceInputs = {
 
 export type AdviceDecision =
   | "not-enough-data"
-  | "check-honesty"
+  | "check-match"
   | "step-back"
+  /** Below the goal where no denser step is left: what else changed, then target, task and points. */
+  | "ask-what-changed"
   | "keep-going"
   | "thin-cues"
   /** Every step past the last cue: record without cues, own praise, probes. */
@@ -61,6 +63,8 @@ export type AdviceReason =
   | "agreement-below-80"
   | "records-flatter"
   | "few-checks-to-thin"
+  /** Too few as well, and every one of them matches. */
+  | "few-matching-checks-to-thin"
   | "goal-missed"
   /** Missed as clearly, with no denser step to go back to. */
   | "goal-missed-at-first-step"
@@ -87,12 +91,16 @@ export type Advice = {
  * What next: a rule whose inputs are shown and which the teacher may overrule. The first that applies:
  *
  * 1. no marks at all: not enough data;
- * 2. points are paid and no spot check was made lately: honesty first;
- * 3. agreement below 80 %, or records that flatter: honesty first;
+ * 2. points are paid and no spot check was made lately: the match first;
+ * 3. agreement below 80 %, or records that flatter: the match first;
  * 4. fewer than three sessions at this step, or too few answers in one of the last three: not enough data;
- * 5. the goal clearly missed three sessions running: step back, if there is a denser step;
- * 6. the goal held three sessions running: the next step, once enough checks say the records are true;
+ * 5. the goal clearly missed three sessions running: step back, or ask what changed where no denser step
+ *    is left;
+ * 6. the goal held three sessions running: the next step, once enough checks say that the records match;
  * 7. otherwise keep going.
+ *
+ * 2 and 3 never meet a record that falls, because such a record flatters nobody, nor one that matches
+ * every check that there is.
  *
  * Where an observer recorded, as in probes once the cues have ended, 2, 3 and the checks of 6 fall away.
  *
@@ -127,8 +135,8 @@ type Decided = Pick<Advice, "decision" | "reason">;
 function decide(inputs: AdviceInputs, sessions: number, judged: readonly number[]): Decided {
   if (!inputs.sessions.some((counts) => marked(counts) > 0))
     return { decision: "not-enough-data", reason: "no-sessions" };
-  const doubt = doubtOfHonesty(inputs);
-  if (doubt !== undefined) return { decision: "check-honesty", reason: doubt };
+  const doubt = falls(inputs) ? undefined : doubtOfMatch(inputs);
+  if (doubt !== undefined) return { decision: "check-match", reason: doubt };
   if (sessions < adviceThresholds.sessionsJudged)
     return { decision: "not-enough-data", reason: "few-sessions" };
   // What is not known of the newest sessions, older ones cannot stand for.
@@ -140,9 +148,9 @@ function decide(inputs: AdviceInputs, sessions: number, judged: readonly number[
   return { decision: "keep-going", reason: "goal-not-yet-held" };
 }
 
-function doubtOfHonesty(inputs: AdviceInputs): AdviceReason | undefined {
+function doubtOfMatch(inputs: AdviceInputs): AdviceReason | undefined {
   const { agreement, pointsPaid, sessionsSinceCheck, source } = inputs;
-  if (source === "observer") return undefined;
+  if (source === "observer" || matchesThroughout(agreement)) return undefined;
   const checked =
     sessionsSinceCheck !== null && sessionsSinceCheck < adviceThresholds.checkedWithin;
   if (pointsPaid && !checked) return "points-without-checks";
@@ -153,14 +161,29 @@ function doubtOfHonesty(inputs: AdviceInputs): AdviceReason | undefined {
 function fallen({ place }: AdviceInputs): Decided {
   return place > 0
     ? { decision: "step-back", reason: "goal-missed" }
-    : { decision: "keep-going", reason: "goal-missed-at-first-step" };
+    : { decision: "ask-what-changed", reason: "goal-missed-at-first-step" };
+}
+
+/** Whether the newest sessions are well below the goal, or well below what the earlier ones here reached. */
+function falls({ goal, sessions }: AdviceInputs): boolean {
+  const held = sessions.filter(isOfStudent);
+  const newest = meanOf(ratesOf(held.slice(-adviceThresholds.sessionsJudged)));
+  const earlier = meanOf(ratesOf(held.slice(0, -adviceThresholds.sessionsJudged)));
+  if (newest === null) return false;
+  return clearlyMisses(newest, goal) || (earlier !== null && clearlyMisses(newest, earlier));
+}
+
+function matchesThroughout({ percent }: AdviceInputs["agreement"]): boolean {
+  return percent.kind === "computed" && percent.matching === percent.compared;
 }
 
 function held({ agreement, ladder, place, source }: AdviceInputs): Decided {
   if (place === lastPlace(ladder))
     return { decision: "keep-going", reason: "goal-held-at-last-step" };
   if (source === "self" && agreement.reading === "too-few-checks")
-    return { decision: "check-honesty", reason: "few-checks-to-thin" };
+    return matchesThroughout(agreement)
+      ? { decision: "keep-going", reason: "few-matching-checks-to-thin" }
+      : { decision: "check-match", reason: "few-checks-to-thin" };
   const cuesRemain = place + 1 < ladder.cueSteps;
   return { decision: cuesRemain ? "thin-cues" : "end-cues-and-probe", reason: "goal-held" };
 }
@@ -177,12 +200,14 @@ function isStuck(
 ): boolean {
   if (baseline === null || judged.length === 0) return false;
   if (rates.length < adviceThresholds.stuckAfter) return false;
-  const mean = judged.reduce((total, rate) => total + rate, 0) / judged.length;
-  return mean < baseline + adviceThresholds.smallestRise;
+  return (meanOf(judged) ?? 1) < baseline + adviceThresholds.smallestRise;
 }
 
 /** Whether the student was asked at all: who was away all the time was not. */
 const isOfStudent = (counts: Counts): boolean => marked(counts) + counts.missing > 0;
+
+const meanOf = (rates: readonly number[]): number | null =>
+  rates.length === 0 ? null : rates.reduce((total, rate) => total + rate, 0) / rates.length;
 
 const ratesOf = (sessions: readonly Counts[]): number[] =>
   sessions.filter(hasEnoughMarks).map(({ on, off }) => on / (on + off));

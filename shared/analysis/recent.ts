@@ -13,7 +13,7 @@ export function recentOf(sessions: readonly SessionCount[], source: Source): Ses
   return inOrder(sessions.filter((session) => session.source === source)).slice(-recentSessions);
 }
 
-/** The checks made in a student's recent sessions, or in a group's: old honesty proves nothing. */
+/** The checks made in a student's recent sessions, or in a group's: an old match proves nothing. */
 export function recentChecks<Check extends { readonly sessionId: string }>(
   sessions: readonly SessionCount[],
   checks: readonly Check[],

@@ -8,8 +8,9 @@ import { planSchema } from "./plans.ts";
 
 const adviceKinds = [
   "not-enough-data",
-  "check-honesty",
+  "check-match",
   "step-back",
+  "ask-what-changed",
   "keep-going",
   "thin-cues",
   "end-cues-and-probe",

@@ -15,7 +15,7 @@ export interface AdviceMaterial {
   readonly sessions: readonly AdviceSession[];
   /** Sessions an observer recorded, oldest first; past the last cue, probes say how the habit holds. */
   readonly observed: readonly AdviceSession[];
-  /** Agreement over the newest sessions only: old honesty proves nothing. */
+  /** Agreement over the newest sessions only: an old match proves nothing. */
   readonly recentAgreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
   readonly sessionsSinceCheck: number | null;
   /** Mean rate of the first baseline by each source; null where that source has none. */

@@ -7,13 +7,16 @@ import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { recordSources } from "./record-source.ts";
 
 const adviceKinds = [
-  "not-enough-data",
+  // What files said for "check-match" before it had that name.
   "check-honesty",
+  "not-enough-data",
+  "check-match",
   "step-back",
+  "ask-what-changed",
   "keep-going",
   "thin-cues",
   "end-cues-and-probe",
-] as const satisfies readonly AdviceDecision[];
+] as const satisfies readonly (AdviceDecision | "check-honesty")[];
 const day = z.iso.date();
 const id = z.uuidv7();
 const count = z.int().min(0);

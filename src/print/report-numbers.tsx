@@ -3,7 +3,7 @@ import { useVoice } from "../words/use-voice.ts";
 import { type Voice, wordPhase } from "../words/words.ts";
 import { comparisonsPrinted } from "./compared-phases.tsx";
 import { leftOut } from "./left-out.ts";
-import { ReportHonesty } from "./report-honesty.tsx";
+import { ReportMatch } from "./report-match.tsx";
 import type { ReportProps } from "./report-page.tsx";
 import { WriteLine } from "./write-line.tsx";
 
@@ -22,7 +22,7 @@ export function ReportNumbers(props: ReportProps) {
   return (
     <div className="report report-numbers">
       <p>{say("print.report.second", { name: props.name, group: props.counts.group.name })}</p>
-      <ReportHonesty {...props} />
+      <ReportMatch {...props} />
       <WeekTable {...props} />
       <PhaseTable {...props} />
       <section>

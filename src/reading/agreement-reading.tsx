@@ -23,14 +23,13 @@ export function AgreementReading({ name, agreement, recent }: AgreementProps) {
       <RecentAgreement agreement={agreement} recent={recent} />
       {agreement.percent.kind === "computed" ? (
         <>
-          <p>{say(`progress.honest.direction.${agreement.mcNemar.direction}`, { name })}</p>
+          <p>{say(`match.direction.${agreement.mcNemar.direction}`, { name })}</p>
           <p>
-            <strong>{say("progress.honest.next")}</strong>{" "}
-            {say(`progress.honest.next.${agreement.next}`)}
+            <strong>{say("match.next")}</strong> {say(`match.next.${agreement.next}`)}
           </p>
         </>
       ) : (
-        <p>{say("progress.honest.next.check-more")}</p>
+        <p>{say("match.next.check-more")}</p>
       )}
     </>
   );
@@ -76,7 +75,7 @@ export function AgreementFigures(props: {
         </tbody>
       </table>
       {agreement.notes.map((note) => (
-        <p key={note}>{say(`progress.honest.note.${note}`)}</p>
+        <p key={note}>{say(`match.note.${note}`)}</p>
       ))}
       <Weeks weeks={weeks} />
     </details>

@@ -1,7 +1,9 @@
 import type { languages } from "../../shared/api/app.ts";
+import enAdvice from "./en/advice.json";
 import enCards from "./en/cards.json";
 import enCommon from "./en/common.json";
 import enGroups from "./en/groups.json";
+import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
 import enPictures from "./en/pictures.json";
@@ -15,9 +17,11 @@ import enSettings from "./en/settings.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
+import esAdvice from "./es/advice.json";
 import esCards from "./es/cards.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
+import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
 import esPictures from "./es/pictures.json";
@@ -46,6 +50,8 @@ const english = {
   ...enPictures,
   ...enCards,
   ...enProgram,
+  ...enAdvice,
+  ...enMatch,
   ...enProgress,
   ...enPrint,
   ...enTransfer,
@@ -69,6 +75,8 @@ const spanish: Record<MessageId, string> = {
   ...esPictures,
   ...esCards,
   ...esProgram,
+  ...esAdvice,
+  ...esMatch,
   ...esProgress,
   ...esPrint,
   ...esTransfer,

@@ -113,8 +113,8 @@ export function wordAgreement(
   { say, formats }: Voice,
   { percent, reading }: AgreementSummary,
 ): string {
-  if (percent.kind === "not-computable") return say("progress.honest.none");
-  return say(`progress.honest.${reading}`, {
+  if (percent.kind === "not-computable") return say("match.none");
+  return say(`match.${reading}`, {
     share: formats.percent(percent.value),
     matching: percent.matching,
     compared: percent.compared,

@@ -15,7 +15,7 @@ import { useVoice } from "../../words/use-voice.ts";
 import { wordLevels, wordWeekChange } from "../../words/words.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
 import { GlanceSection } from "./glance-section.tsx";
-import { GroupHonestySection } from "./group-honesty-section.tsx";
+import { GroupMatchSection } from "./group-match-section.tsx";
 import { PhasesSection } from "./phases-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
 import { Working } from "./working.tsx";
@@ -61,7 +61,7 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
           <Whole counts={counts} reading={reading} span={span} goal={goal} />
           {reading.phases.phases.length === 0 ? null : <ProgramSection reading={reading} />}
           <GlanceSection counts={counts} reading={reading} span={span.span} goal={goal} />
-          <GroupHonestySection counts={counts} reading={reading} />
+          <GroupMatchSection counts={counts} reading={reading} />
           <AdvicePanel counts={counts} reading={reading} name={counts.group.name} />
         </>
       )}

@@ -10,7 +10,7 @@ import { useVoice } from "../../words/use-voice.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
 import { ChangingSection } from "./changing-section.tsx";
 import { GoingSection } from "./going-section.tsx";
-import { HonestySection } from "./honesty-section.tsx";
+import { MatchSection } from "./match-section.tsx";
 import { NotesSection } from "./notes-section.tsx";
 import { PatternsSection } from "./patterns-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
@@ -64,7 +64,7 @@ function Answers(props: SectionProps) {
       <GoingSection {...props} />
       <ChangingSection {...props} span={span} />
       <ProgramSection {...props} />
-      <HonestySection {...props} />
+      <MatchSection {...props} />
       <AdvicePanel key={reading.studentId} {...props} />
       <WorkSection {...props} span={span.span} />
       <PatternsSection {...props} />

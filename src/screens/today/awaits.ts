@@ -39,8 +39,9 @@ export function dayOffOn(daysOff: readonly DayOff[], day: string): DayOff | null
 
 /** Advice that asks for a change; the others ask to go on. */
 const changing: ReadonlySet<AdviceDecision> = new Set([
-  "check-honesty",
+  "check-match",
   "step-back",
+  "ask-what-changed",
   "thin-cues",
   "end-cues-and-probe",
 ]);

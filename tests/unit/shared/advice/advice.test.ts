@@ -11,7 +11,7 @@ const session = (on: number, off: number, missing = 0) => ({ on, off, missing })
 const good = summariseTable(twoByTwoOf(8, 0, 1, 5));
 const low = summariseTable(twoByTwoOf(5, 3, 3, 5));
 const flattering = summariseTable(twoByTwoOf(30, 8, 1, 21)); // 85 %, 8 to 1
-const few = summariseTable(twoByTwoOf(2, 0, 0, 1));
+const few = summariseTable(twoByTwoOf(2, 1, 0, 1));
 
 const usual: AdviceInputs = {
   ladder: { cueSteps: 3 },
@@ -47,11 +47,11 @@ describe("the ladder", () => {
   });
 });
 
-describe("honesty first", () => {
+describe("the match first", () => {
   it("when points are paid and the last three sessions had no check, whatever the rates", () => {
     for (const sessionsSinceCheck of [null, 3, 40])
       expect(given({ sessionsSinceCheck })).toMatchObject({
-        decision: "check-honesty",
+        decision: "check-match",
         reason: "points-without-checks",
         toPlace: 0,
       });
@@ -62,15 +62,38 @@ describe("honesty first", () => {
     expect(given(early).reason).toBe("points-without-checks");
     expect(given({ ...early, pointsPaid: false }).reason).toBe("few-sessions");
   });
-  it("when agreement is low, and before a step back or forward", () => {
+  it("when agreement is low, before a step forward", () => {
     expect(given({ agreement: low }).reason).toBe("agreement-below-80");
+  });
+  it("never for a record that falls: it flatters nobody", () => {
     const missed = [session(1, 9), session(1, 9), session(1, 9)];
-    expect(given({ agreement: low, sessions: missed, place: 2 }).decision).toBe("check-honesty");
+    const doubts = [{ agreement: low }, { agreement: flattering }, { sessionsSinceCheck: null }];
+    for (const doubt of doubts) {
+      expect(given({ ...doubt, sessions: missed, place: 2 }).decision).toBe("step-back");
+      expect(given({ ...doubt, sessions: missed }).decision).toBe("ask-what-changed");
+      const slide = [session(10, 0), session(10, 0), session(10, 0), ...usual.sessions];
+      expect(given({ ...doubt, goal: 0.8, sessions: slide }).decision).not.toBe("check-match");
+    }
+    // 78 % for a week, then 29, 27, 25 and 0 %; seven of seven checks match, points are paid.
+    const week = Array.from({ length: 5 }, () => session(7, 2));
+    const fall = [session(2, 5), session(3, 8), session(2, 6), session(0, 7)];
+    const seven = summariseTable(twoByTwoOf(3, 0, 0, 4));
+    for (const sessionsSinceCheck of [0, 3, null])
+      expect(
+        given({ sessions: [...week, ...fall], agreement: seven, sessionsSinceCheck }),
+      ).toMatchObject({ decision: "ask-what-changed", reason: "goal-missed-at-first-step" });
+  });
+  it("never for a record that every check matches", () => {
+    const seven = summariseTable(twoByTwoOf(5, 0, 0, 2));
+    expect(given({ agreement: seven, sessionsSinceCheck: 5 })).toMatchObject({
+      decision: "keep-going",
+      reason: "few-matching-checks-to-thin",
+    });
   });
   it("when records are fair yet lean to flattery", () => {
     expect(flattering.reading).toBe("fair");
     expect(given({ agreement: flattering })).toMatchObject({
-      decision: "check-honesty",
+      decision: "check-match",
       reason: "records-flatter",
     });
   });
@@ -81,7 +104,7 @@ describe("honesty first", () => {
   });
   it("when the goal holds and too few checks say that it does", () => {
     expect(given({ agreement: few, pointsPaid: false })).toMatchObject({
-      decision: "check-honesty",
+      decision: "check-match",
       reason: "few-checks-to-thin",
     });
   });
@@ -140,7 +163,7 @@ describe("moving along the ladder", () => {
       judgedRates: [0.7, 0.7, 0.6],
     });
     expect(given({ sessions, place: 0 })).toMatchObject({
-      decision: "keep-going",
+      decision: "ask-what-changed",
       reason: "goal-missed-at-first-step",
       toPlace: 0,
     });

@@ -4,12 +4,7 @@ import { bySitting } from "../../../../../src/screens/today/sitting.ts";
 
 describe("advice on the page of the day", () => {
   it("waits when it asks for a change and nothing was decided since the newest session", () => {
-    for (const advice of [
-      "check-honesty",
-      "step-back",
-      "thin-cues",
-      "end-cues-and-probe",
-    ] as const) {
+    for (const advice of ["check-match", "step-back", "thin-cues", "end-cues-and-probe"] as const) {
       expect(adviceAwaits(advice, 100, null)).toBe(true);
       expect(adviceAwaits(advice, 100, 99)).toBe(true);
       expect(adviceAwaits(advice, 100, 100)).toBe(false);

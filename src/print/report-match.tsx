@@ -1,28 +1,28 @@
 import { RecentAgreement } from "../reading/agreement-reading.tsx";
-import { Missing } from "../screens/progress/honesty-section.tsx";
+import { Missing } from "../screens/progress/match-section.tsx";
 import { useVoice } from "../words/use-voice.ts";
 import { wordAgreement } from "../words/words.ts";
 import type { ReportProps } from "./report-page.tsx";
 
 /** Whether the record can be believed: agreement with its direction, two observers, missing marks. */
-export function ReportHonesty({ reading, name }: ReportProps) {
+export function ReportMatch({ reading, name }: ReportProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const { agreement, observers, latest } = reading;
   if (latest === null) return null;
   return (
     <section>
-      <h3>{say("progress.honest")}</h3>
+      <h3>{say("match.title")}</h3>
       <p>
         {wordAgreement(voice, agreement)}{" "}
         {agreement.percent.kind === "computed"
-          ? say(`progress.honest.direction.${agreement.mcNemar.direction}`, { name })
+          ? say(`match.direction.${agreement.mcNemar.direction}`, { name })
           : ""}
       </p>
       <RecentAgreement agreement={agreement} recent={reading.recentAgreement} />
       {observers?.percent.kind === "computed" ? (
         <p>
-          {say("progress.honest.observers", {
+          {say("match.observers", {
             matching: observers.percent.matching,
             compared: observers.percent.compared,
             share: formats.percent(observers.percent.value),

@@ -5,12 +5,12 @@ import { FreeLooks } from "../../reading/free-looks.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
-/** Is the record honest: agreement with its direction and what to do, then what missing marks could hide. */
-export function HonestySection({ counts, reading, name }: SectionProps) {
+/** Do record and checks match: agreement with its direction and what to do, then what missing marks could hide. */
+export function MatchSection({ counts, reading, name }: SectionProps) {
   const { say, formats } = useVoice();
   const { agreement, observers } = reading;
   return (
-    <Section title={say("progress.honest")}>
+    <Section title={say("match.title")}>
       <AgreementReading name={name} agreement={agreement} recent={reading.recentAgreement} />
       <FreeLooks
         looks={counts.freeLooks.filter(({ studentId }) => studentId === reading.studentId)}
@@ -18,7 +18,7 @@ export function HonestySection({ counts, reading, name }: SectionProps) {
       <Missing reading={reading} />
       {observers?.percent.kind === "computed" ? (
         <p>
-          {say("progress.honest.observers", {
+          {say("match.observers", {
             matching: observers.percent.matching,
             compared: observers.percent.compared,
             share: formats.percent(observers.percent.value),

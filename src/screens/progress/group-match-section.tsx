@@ -8,15 +8,15 @@ import { FreeLooks } from "../../reading/free-looks.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordStanding } from "../../words/word-standing.ts";
 
-/** Are the group's records honest, how often checks come, and for whom they do not become rarer. */
-export function GroupHonestySection(props: { counts: GroupCounts; reading: GroupReading }) {
+/** Do the group's records match the checks, how often checks come, and for whom they do not become rarer. */
+export function GroupMatchSection(props: { counts: GroupCounts; reading: GroupReading }) {
   const voice = useVoice();
   const { say, formats } = voice;
   const { counts, reading } = props;
   const { agreement, recentAgreement, agreementByWeek, standing } = reading;
   const closely = counts.students.filter(({ id }) => reading.checkedClosely.includes(id));
   return (
-    <Section title={say("progress.honest.group")}>
+    <Section title={say("match.group")}>
       <AgreementReading name={counts.group.name} agreement={agreement} recent={recentAgreement} />
       <p>{wordStanding(voice, standing, "automatic")}</p>
       <ChosenPaces groupId={counts.group.id} />
