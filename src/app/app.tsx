@@ -79,8 +79,7 @@ const router = createBrowserRouter([
               },
               {
                 path: "/session/:sessionId",
-                lazy: () =>
-                  screen(import("../screens/session/session-screen.tsx"), "SessionScreen"),
+                lazy: () => screen(import("./session-route.tsx"), "SessionRoute"),
               },
               {
                 path: "/session/:sessionId/cards",

@@ -5,7 +5,7 @@ import { exampleAt, exampleOrder } from "./example-order.ts";
 import type { LiveSession } from "./use-live-session.ts";
 import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 import { useSessionSeconds } from "./use-session-time.ts";
-import "../screens/practice/practice.css";
+import "./practice-example.css";
 
 /** How long after a cue no example is shown, in seconds as people feel them. */
 const restSeconds = 12;

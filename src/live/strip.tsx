@@ -1,6 +1,6 @@
+import type { ReactNode } from "react";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { deliveredCues, newestSoundProblem } from "../../shared/session/state.ts";
-import { SpotCheck } from "../screens/session/spot-check.tsx";
 import { useFormats, useSay } from "../text/text.tsx";
 import { useShowsCues } from "./cue-sounder.tsx";
 import { SoundState } from "./sound-state.tsx";
@@ -12,13 +12,16 @@ import { useSessionSeconds } from "./use-session-time.ts";
 /** How long the sign of a cue for the teacher alone stays, in seconds as people feel them. */
 const signSeconds = 10;
 
-/**
- * What the teacher sees and does while teaching; everything is one press.
- *
- * @param isPrivate whether nobody else looks at this window, so that names and the next cue's time may
- *   stand on the strip
- */
-export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
+interface StripProps {
+  live: LiveSession;
+  /** Whether nobody else looks at this window, so that names and the next cue's time may stand on the strip. */
+  isPrivate: boolean;
+  /** What belongs to this kind of session alone, such as its spot checks. */
+  children?: ReactNode;
+}
+
+/** What the teacher sees and does while teaching; everything is one press. */
+export function Strip({ live, isPrivate, children }: StripProps) {
   const say = useSay();
   const formats = useFormats();
   const { session, state } = live;
@@ -50,7 +53,7 @@ export function Strip({ live, isPrivate }: { live: LiveSession; isPrivate: boole
         <StripActions live={live} />
       </div>
       {isLive ? <SoundState problem={newestSoundProblem(state)} /> : null}
-      {isLive && !isObserving ? <SpotCheck live={live} isPrivate={isPrivate} /> : null}
+      {children}
     </section>
   );
 }

@@ -5,7 +5,7 @@ import { useSay } from "../text/text.tsx";
 import { Button } from "./button.tsx";
 import { TextField } from "./field.tsx";
 import { Problem } from "./problem.tsx";
-import "../screens/groups/groups.css";
+import "./new-group-form.css";
 
 /** Makes a group under a name and opens it. */
 export function NewGroupForm() {
@@ -18,7 +18,7 @@ export function NewGroupForm() {
   const wanted = name.trim();
   return (
     <form
-      className="groups-form"
+      className="new-group"
       onSubmit={(event) => {
         event.preventDefault();
         if (wanted === "") return;

@@ -7,7 +7,7 @@ import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { ObservePanel } from "./observe-panel.tsx";
-import "../session/session.css";
+import "../../live/session.css";
 
 /** A second observer's record of the same cues, in a window of its own. It shows nothing of the first one's. */
 export function SecondObserverScreen() {

@@ -1,60 +1,32 @@
-import { useEffect, useState } from "react";
-import { Link, useParams } from "react-router";
+import { useState } from "react";
 import { Board } from "../../live/board.tsx";
 import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
 import { Strip } from "../../live/strip.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
-import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
-import { Page } from "../../parts/page.tsx";
-import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { ObserverSession } from "../observe/observer-session.tsx";
-import { PracticeEnd } from "../practice/practice-end.tsx";
+import { PracticeEnd } from "./practice-end.tsx";
 import { RecordTiles } from "./record-tiles.tsx";
 import { SessionEnd } from "./session-end.tsx";
+import { SpotCheck } from "./spot-check.tsx";
 import { firstView, type SessionView, viewsOf } from "./views.ts";
-import "./session.css";
+import "../../live/session.css";
 
 /** The running session: the teacher's strip above, the class's board or the students' tiles below. */
-export function SessionScreen() {
-  const say = useSay();
-  const { sessionId = "" } = useParams();
-  const { live, error } = useLiveSession(sessionId);
-  if (error !== null && live === null) {
-    return (
-      <Page title={say("session.title")}>
-        <Problem error={error} />
-        <Link to="/">{say("app.goToday")}</Link>
-      </Page>
-    );
-  }
-  if (live === null || live.state.status === "ready") {
-    return <Page title={say("session.title")}>{say("wait")}</Page>;
-  }
-  return <Running key={sessionId} live={live} />;
-}
-
-function Running({ live }: { live: LiveSession }) {
+export function SessionScreen({ live }: { live: LiveSession }) {
   const say = useSay();
   const { session, state } = live;
   const isLive = state.status === "running" || state.status === "paused";
   const [view, setView] = useState<SessionView>(() => firstView(session));
   const [startedLive] = useState(isLive);
-  useTakeSounding(live);
-
-  useEffect(() => {
-    document.title = `${session.groupName} · Pebblechime`;
-  }, [session.groupName]);
-
-  if (session.kind === "baseline" || session.kind === "probe") {
-    return <ObserverSession live={live} />;
-  }
   return (
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
-      <Strip live={live} isPrivate={view === "strip"} />
+      <Strip live={live} isPrivate={view === "strip"}>
+        {isLive ? <SpotCheck live={live} isPrivate={view === "strip"} /> : null}
+      </Strip>
       {isLive ? (
         <LiveArea live={live} view={view} onView={setView} />
       ) : (
@@ -62,21 +34,6 @@ function Running({ live }: { live: LiveSession }) {
       )}
     </div>
   );
-}
-
-/**
- * This window sounds the session's cues from now on. Chimes go on while the teacher looks at another
- * page; cues that are only seen cannot be seen there, so another window takes over.
- */
-function useTakeSounding({ session }: LiveSession) {
-  const { take } = useCueSounder();
-  const isHeard = session.plan.cueing === "sound";
-  useEffect(() => {
-    take(session.id);
-    return () => {
-      if (!isHeard) take(null);
-    };
-  }, [take, session.id, isHeard]);
 }
 
 interface AreaProps {

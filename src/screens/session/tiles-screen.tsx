@@ -9,7 +9,7 @@ import { useSay } from "../../text/text.tsx";
 import { RecordTiles } from "./record-tiles.tsx";
 import { recordsOnScreen } from "./views.ts";
 import "../../live/board.css";
-import "./session.css";
+import "../../live/session.css";
 
 /**
  * The students' tiles in a window of their own, so that the teacher's strip stays on the teacher's screen.

@@ -14,7 +14,7 @@ import {
   longestExample,
   mostExamples,
 } from "../../../../../src/screens/practice/examples-in.ts";
-import { matchPairs } from "../../../../../src/screens/practice/match-pairs.ts";
+import { matchPairs } from "../../../../../src/screens/session/match-pairs.ts";
 
 const examples = { working: ["reads", "writes", "asks"], notWorking: ["looks out", "chats"] };
 
