@@ -1,16 +1,16 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { z } from "zod";
-import { ArgumentError, parseArguments, type StartArguments } from "./arguments.ts";
-import { dataFolder } from "./data-folder.ts";
+import { ArgumentError, parseArguments, type StartArguments } from "./host/arguments.ts";
+import { dataFolder } from "./host/data-folder.ts";
+import { type Desktop, openDesktop } from "./host/desktop.ts";
 import { openBrowser } from "./loopback/browser.ts";
 import { openLoopback } from "./loopback/host.ts";
 import { joinRunning } from "./loopback/join.ts";
 import { timing } from "./loopback/timing.ts";
-import { systemClock } from "./services/clock.ts";
-import { type Desktop, openDesktop } from "./services/desktop.ts";
-import { removeRunning, writeRunning } from "./store/folder-lock.ts";
-import { StoreError } from "./store/store-error.ts";
+import { systemClock } from "./services/base/clock.ts";
+import { removeRunning, writeRunning } from "./store/file/folder-lock.ts";
+import { StoreError } from "./store/file/store-error.ts";
 
 /** The built page lies beside the built desktop side. */
 const appFolder = join(import.meta.dirname, "..", "app");

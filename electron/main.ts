@@ -18,13 +18,13 @@ import {
   pdfRequestSchema,
   windowRequestSchema,
 } from "../shared/api/shell.ts";
-import { appFiles } from "./app-files.ts";
-import { parseArguments, type StartArguments } from "./arguments.ts";
-import { callDirectly, servePort } from "./carrier.ts";
-import { dataFolder } from "./data-folder.ts";
+import { appFiles } from "./host/app-files.ts";
+import { parseArguments, type StartArguments } from "./host/arguments.ts";
+import { callDirectly, servePort } from "./host/carrier.ts";
+import { dataFolder } from "./host/data-folder.ts";
+import { type Desktop, openDesktop } from "./host/desktop.ts";
 import { timing } from "./loopback/timing.ts";
-import { systemClock } from "./services/clock.ts";
-import { type Desktop, openDesktop } from "./services/desktop.ts";
+import { systemClock } from "./services/base/clock.ts";
 import { channels } from "./shell/channels.ts";
 import { openGate } from "./shell/gate.ts";
 import { menuTemplate } from "./shell/menu.ts";

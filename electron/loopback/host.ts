@@ -5,10 +5,10 @@ import { getRequestListener } from "@hono/node-server";
 import { Hono } from "hono";
 import { WebSocketServer } from "ws";
 import { longestMessageBytes } from "../../shared/api/procedures.ts";
-import { appFiles } from "../app-files.ts";
-import { type Served, serveSocket } from "../carrier.ts";
-import { securityHeaders } from "../content-policy.ts";
-import type { Handlers } from "../services/handlers.ts";
+import { appFiles } from "../host/app-files.ts";
+import { type Served, serveSocket } from "../host/carrier.ts";
+import { securityHeaders } from "../host/content-policy.ts";
+import type { Handlers } from "../services/base/handlers.ts";
 import { type Gate, isSame, openGate, secret } from "./gate.ts";
 
 export interface LoopbackOptions {

@@ -1,5 +1,5 @@
 import { setTimeout as wait } from "node:timers/promises";
-import { type Running, readRunning } from "../store/folder-lock.ts";
+import { type Running, readRunning } from "../store/file/folder-lock.ts";
 
 /** The first start writes how to be joined a moment after it took the folder. */
 const usually = { attempts: 15, pauseMs: 200 };

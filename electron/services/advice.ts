@@ -7,13 +7,13 @@ import type { Program } from "../../shared/roster/program.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Store } from "../store/store.ts";
-import type { Changes } from "./changes.ts";
-import type { DesktopClock } from "./clock.ts";
-import type { Handlers } from "./handlers.ts";
-import { localDay } from "./local-day.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { localDay } from "./base/local-day.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
 import { refuseImpossible } from "./plans.ts";
 import { cameNow, programOf, refuseBeyond } from "./program.ts";
-import { Missing, Refusal } from "./refusal.ts";
 import { refuseStranger } from "./roster.ts";
 
 type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;

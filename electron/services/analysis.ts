@@ -1,8 +1,8 @@
 import type { Store } from "../store/store.ts";
-import type { DesktopClock } from "./clock.ts";
-import type { Handlers } from "./handlers.ts";
-import { localDay } from "./local-day.ts";
-import { Missing } from "./refusal.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { localDay } from "./base/local-day.ts";
+import { Missing } from "./base/refusal.ts";
 
 /** What the page's statistics start from: a group's counts, all at once. */
 export function analysisHandlers(

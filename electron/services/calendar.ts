@@ -1,9 +1,9 @@
 import type { Store } from "../store/store.ts";
-import type { Changes } from "./changes.ts";
-import type { DesktopClock } from "./clock.ts";
-import type { Handlers } from "./handlers.ts";
-import { localDay } from "./local-day.ts";
-import { Missing, Refusal } from "./refusal.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { localDay } from "./base/local-day.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
 
 /** The school's days off, on which no session is expected, and the weekdays on which each group sits. */
 export function calendarHandlers(

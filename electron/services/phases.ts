@@ -1,9 +1,9 @@
 import type { Phase } from "../../shared/phase/phase.ts";
 import type { Store } from "../store/store.ts";
-import type { Changes } from "./changes.ts";
-import type { DesktopClock } from "./clock.ts";
-import type { Handlers } from "./handlers.ts";
-import { Missing, Refusal } from "./refusal.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
 import { refuseStranger } from "./roster.ts";
 
 /** The phases that the analysis compares, of a whole group or of one student. */

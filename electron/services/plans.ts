@@ -1,10 +1,10 @@
 import type { PlanSettings } from "../../shared/plan/plan.ts";
 import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import type { Store } from "../store/store.ts";
-import type { Changes } from "./changes.ts";
-import type { DesktopClock } from "./clock.ts";
-import type { Handlers } from "./handlers.ts";
-import { Missing, Refusal } from "./refusal.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
 import { addFirstPlan } from "./roster.ts";
 
 /** A group's plans: at least one at any time, and only such as can be run. */

@@ -2,11 +2,11 @@ import { firstPlan } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import type { Group, Student } from "../../shared/roster/roster.ts";
 import type { Store } from "../store/store.ts";
-import type { Changes } from "./changes.ts";
-import type { DesktopClock } from "./clock.ts";
-import { givenWords } from "./given-words.ts";
-import type { Handlers } from "./handlers.ts";
-import { Missing, Refusal } from "./refusal.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import { givenWords } from "./base/given-words.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
 
 const longestName = 60;
 

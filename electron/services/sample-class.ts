@@ -3,10 +3,10 @@ import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Store } from "../store/store.ts";
-import type { DesktopClock } from "./clock.ts";
-import { givenWords } from "./given-words.ts";
-import { localDay } from "./local-day.ts";
-import { Refusal } from "./refusal.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import { givenWords } from "./base/given-words.ts";
+import { localDay } from "./base/local-day.ts";
+import { Refusal } from "./base/refusal.ts";
 import { addFirstPlan } from "./roster.ts";
 import { type SampleStudent, sampleSession } from "./sample-session.ts";
 

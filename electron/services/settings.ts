@@ -1,8 +1,8 @@
 import type { AppInfo } from "../../shared/api/app.ts";
 import type { Store } from "../store/store.ts";
-import type { Changes } from "./changes.ts";
-import type { DesktopClock } from "./clock.ts";
-import type { Handlers } from "./handlers.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
 import { addSample, removeSample } from "./sample-class.ts";
 
 /** The app itself: what it is, the teacher's settings, the sample class and news of changes. */

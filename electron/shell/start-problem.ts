@@ -1,4 +1,4 @@
-import { ArgumentError } from "../arguments.ts";
+import { ArgumentError } from "../host/arguments.ts";
 import { StoreError, type StoreProblem } from "../store/store.ts";
 import type { Language } from "./words.ts";
 

@@ -1,7 +1,7 @@
 import { existsSync, rmSync } from "node:fs";
 import Database from "better-sqlite3";
-import { finishCopy, listBackups, listDamaged, removePartials } from "./backup.ts";
 import { inTransaction } from "./connection.ts";
+import { finishCopy, listBackups, listDamaged, removePartials } from "./file/backup.ts";
 import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */

@@ -1,14 +1,15 @@
 import type Database from "better-sqlite3";
-import { backUpDaily } from "./backup.ts";
 import { connection, inTransaction } from "./connection.ts";
 import { type Counts, countsRepository } from "./counts.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
-import { lockFolder } from "./folder-lock.ts";
+import { backUpDaily } from "./file/backup.ts";
+import { lockFolder } from "./file/folder-lock.ts";
+import { openDatabase } from "./file/open-database.ts";
+import { guarded, StoreError, toStoreError, withStoreErrors } from "./file/store-error.ts";
 import { type Groups, groupRepository } from "./groups.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
-import { openDatabase } from "./open-database.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
 import { type Plans, planRepository } from "./plans.ts";
 import { type PracticeExampleRepository, practiceExampleRepository } from "./practice-examples.ts";
@@ -18,12 +19,11 @@ import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
-import { guarded, StoreError, toStoreError, withStoreErrors } from "./store-error.ts";
 import { type Students, studentRepository } from "./students.ts";
 
-export { restoreBackup } from "./backup.ts";
-export { type Running, readRunning, removeRunning, writeRunning } from "./folder-lock.ts";
-export { StoreError, type StoreProblem } from "./store-error.ts";
+export { restoreBackup } from "./file/backup.ts";
+export { type Running, readRunning, removeRunning, writeRunning } from "./file/folder-lock.ts";
+export { StoreError, type StoreProblem } from "./file/store-error.ts";
 
 export interface StoreOptions {
   /** The data folder; made when it is not there. */

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
-import type { Handlers } from "../../electron/services/handlers.ts";
+import type { Handlers } from "../../electron/services/base/handlers.ts";
 import { longestMessageBytes } from "../../shared/api/procedures.ts";
 import type { SessionEvent } from "../../shared/session/event.ts";
 import { ApiError, isRefusal } from "../../src/api/client.ts";

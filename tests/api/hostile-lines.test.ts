@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { closeCodes } from "../../electron/carrier.ts";
-import type { Handlers } from "../../electron/services/handlers.ts";
+import { closeCodes } from "../../electron/host/carrier.ts";
+import type { Handlers } from "../../electron/services/base/handlers.ts";
 import { longestMessageBytes } from "../../shared/api/procedures.ts";
 import { type LineCarried, overPort, overSocket, type RawLine, until } from "./support/carriers.ts";
 import { createGroup, event, group, handlersWith, sessionId } from "./support/fake-handlers.ts";

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
-import type { Handlers } from "../../electron/services/handlers.ts";
+import type { Handlers } from "../../electron/services/base/handlers.ts";
 import { type FollowState, isUnreachable, type LinkState } from "../../src/api/client.ts";
 import { type LineCarried, overPort, overSocket, until } from "./support/carriers.ts";
 import {

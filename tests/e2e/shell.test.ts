@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { contentPolicy } from "../../electron/content-policy.ts";
+import { contentPolicy } from "../../electron/host/content-policy.ts";
 import { openStore } from "../../electron/store/store.ts";
 import type { PdfRequest } from "../../shared/api/shell.ts";
 import { type App, launchApp, launchLoopback, startAgain, waitFor } from "./support/launch.ts";

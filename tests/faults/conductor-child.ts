@@ -1,6 +1,6 @@
 import { writeSync } from "node:fs";
-import { systemClock } from "../../electron/services/clock.ts";
-import { conductor } from "../../electron/services/conductor.ts";
+import { systemClock } from "../../electron/services/base/clock.ts";
+import { conductor } from "../../electron/services/live/conductor.ts";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 

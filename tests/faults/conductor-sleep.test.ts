@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { manualClock } from "../../electron/services/clock.ts";
-import { localDay } from "../../electron/services/local-day.ts";
+import { manualClock } from "../../electron/services/base/clock.ts";
+import { localDay } from "../../electron/services/base/local-day.ts";
 import {
   pass,
   plan,
@@ -8,7 +8,7 @@ import {
   sessionId,
   settle,
   soundingWindow,
-} from "../unit/electron/services/conductor/rig.ts";
+} from "../unit/electron/services/live/rig.ts";
 
 const hour = 3_600_000;
 

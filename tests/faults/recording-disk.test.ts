@@ -3,10 +3,10 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
+import { writeAll } from "../../electron/files/whole-file.ts";
 import { chimeFolder } from "../../electron/recording/chime-folder.ts";
 import { chimeLoader } from "../../electron/recording/load-chime.ts";
 import { planRecording } from "../../electron/recording/render-recording.ts";
-import { writeAll } from "../../electron/recording/whole-file.ts";
 import { writeFlac } from "../../electron/recording/write-flac.ts";
 import { temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 

@@ -8,7 +8,7 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { databaseName, restoreBackup } from "../../electron/store/backup.ts";
+import { databaseName, restoreBackup } from "../../electron/store/file/backup.ts";
 import { openStore, StoreError } from "../../electron/store/store.ts";
 import { makeClass } from "../unit/electron/store/make-class.ts";
 import {

@@ -1,9 +1,9 @@
 import { join } from "node:path";
 import { MessageChannel, type MessagePort as NodePort } from "node:worker_threads";
 import { WebSocket as NodeSocket } from "ws";
-import { callDirectly, type Served, servePort } from "../../../electron/carrier.ts";
+import { callDirectly, type Served, servePort } from "../../../electron/host/carrier.ts";
 import { openLoopback } from "../../../electron/loopback/host.ts";
-import type { Handlers } from "../../../electron/services/handlers.ts";
+import type { Handlers } from "../../../electron/services/base/handlers.ts";
 import { apiCalling, type Link, linkOver } from "../../../src/api/client.ts";
 import type { Patience } from "../../../src/api/connection.ts";
 import { follow } from "../../../src/api/follow.ts";

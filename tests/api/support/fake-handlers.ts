@@ -1,5 +1,5 @@
-import type { CallContext, Handlers } from "../../../electron/services/handlers.ts";
-import { Missing, Refusal } from "../../../electron/services/refusal.ts";
+import type { CallContext, Handlers } from "../../../electron/services/base/handlers.ts";
+import { Missing, Refusal } from "../../../electron/services/base/refusal.ts";
 import { procedures } from "../../../shared/api/procedures.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
 

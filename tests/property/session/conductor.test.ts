@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { manualClock } from "../../../electron/services/clock.ts";
-import { Refusal } from "../../../electron/services/refusal.ts";
+import { manualClock } from "../../../electron/services/base/clock.ts";
+import { Refusal } from "../../../electron/services/base/refusal.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import { unconfirmedCues } from "../../../shared/session/state.ts";
 import {
@@ -12,7 +12,7 @@ import {
   sessionWith,
   settle,
   soundingWindow,
-} from "../../unit/electron/services/conductor/rig.ts";
+} from "../../unit/electron/services/live/rig.ts";
 
 // Everything that can befall a session in a classroom, in any order.
 const trouble = fc.oneof(

@@ -8,7 +8,7 @@ import type { PhaseSummary } from "../../../../shared/analysis/phases/phase-summ
 import { readGroup } from "../../../../shared/reading/group-reading.ts";
 import { readStudent } from "../../../../shared/reading/student-reading.ts";
 import { groupCsv } from "../../../../src/transfer/group-csv.ts";
-import { caller, openServices } from "../services/roster/services.ts";
+import { caller, openServices } from "../services/services.ts";
 
 // The invented class: what leaves the app as CSV says the same to the command line as to the app.
 

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterEach, beforeEach, expect, it } from "vitest";
 import { openLoopback } from "../../../../electron/loopback/host.ts";
 import { joinRunning } from "../../../../electron/loopback/join.ts";
-import { writeRunning } from "../../../../electron/store/folder-lock.ts";
+import { writeRunning } from "../../../../electron/store/file/folder-lock.ts";
 import { handlersWith } from "../../../api/support/fake-handlers.ts";
 
 let folder: string;

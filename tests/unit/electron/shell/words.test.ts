@@ -4,7 +4,7 @@ import { menuTemplate } from "../../../../electron/shell/menu.ts";
 import { pdfFileName } from "../../../../electron/shell/printing.ts";
 import { startProblem } from "../../../../electron/shell/start-problem.ts";
 import { languageOf, shellWords } from "../../../../electron/shell/words.ts";
-import { StoreError, storeProblems } from "../../../../electron/store/store-error.ts";
+import { StoreError, storeProblems } from "../../../../electron/store/file/store-error.ts";
 
 const nothing = { openBoard() {}, print() {}, savePdf() {}, openDataFolder() {} };
 

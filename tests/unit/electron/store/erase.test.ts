@@ -6,7 +6,7 @@ import {
   listBackups,
   restoreBackup,
   verifyBackup,
-} from "../../../../electron/store/backup.ts";
+} from "../../../../electron/store/file/backup.ts";
 import { openStore, type Store } from "../../../../electron/store/store.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../../../shared/session/event.ts";

@@ -1,13 +1,6 @@
 import { expect, test } from "vitest";
-import { Missing } from "../../../../../electron/services/refusal.ts";
-import {
-  caller,
-  makeGroup,
-  nobody,
-  openServices,
-  refusalOf,
-  topicsOf,
-} from "../roster/services.ts";
+import { Missing } from "../../../../../electron/services/base/refusal.ts";
+import { caller, makeGroup, nobody, openServices, refusalOf, topicsOf } from "../services.ts";
 
 const student = (name: string) => ({ name, picture: null, target: "" });
 

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { Missing } from "../../../../../electron/services/refusal.ts";
+import { Missing } from "../../../../../electron/services/base/refusal.ts";
 import { addSample } from "../../../../../electron/services/sample-class.ts";
 import type { ImportRow } from "../../../../../shared/api/transfer.ts";
 import { dayNumber, dayText } from "../../../../../shared/calendar/calendar.ts";
@@ -15,7 +15,7 @@ import {
   refusalOf,
   type Services,
   topicsOf,
-} from "../roster/services.ts";
+} from "../services.ts";
 
 const at = "2026-02-16T09:15:00+01:00";
 const row = (change: Partial<ImportRow> = {}): ImportRow => ({

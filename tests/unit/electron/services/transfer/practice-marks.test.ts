@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import type { SessionEventBody, SessionKind } from "../../../../../shared/session/event.ts";
-import { caller, makeGroup, openServices, type Services } from "../roster/services.ts";
+import { caller, makeGroup, openServices, type Services } from "../services.ts";
 
 function hold(
   services: Services,

@@ -5,11 +5,11 @@ import { cues as cuesCommand } from "../../../../../electron/commands/cues.ts";
 import { chimeFolder } from "../../../../../electron/recording/chime-folder.ts";
 import { chimeLoader } from "../../../../../electron/recording/load-chime.ts";
 import { decodeWav } from "../../../../../electron/recording/wav.ts";
-import { recordingName, recordings } from "../../../../../electron/services/recordings.ts";
-import { StoreError } from "../../../../../electron/store/store-error.ts";
+import { recordingName, recordings } from "../../../../../electron/services/transfer/recordings.ts";
+import { StoreError } from "../../../../../electron/store/file/store-error.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
-import { makeGroup, nobody, openServices, refusalOf } from "../roster/services.ts";
+import { makeGroup, nobody, openServices, refusalOf } from "../services.ts";
 
 async function open(change: Partial<typeof firstPlan> = {}) {
   const services = openServices();

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
-import { Missing } from "../../../../../electron/services/refusal.ts";
+import { Missing } from "../../../../../electron/services/base/refusal.ts";
 import { studentRecordSchema } from "../../../../../shared/api/transfer.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../../../../shared/session/event.ts";
-import { caller, makeGroup, nobody, openServices, type Services } from "../roster/services.ts";
+import { caller, makeGroup, nobody, openServices, type Services } from "../services.ts";
 
 function hold(services: Services, groupId: string, bodies: readonly SessionEventBody[]): string {
   const startedMs = services.clock.wallMs();

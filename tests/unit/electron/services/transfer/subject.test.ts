@@ -4,7 +4,7 @@ import { sessionsOf } from "../../../../../shared/reading/session-counts.ts";
 import { readStudent } from "../../../../../shared/reading/student-reading.ts";
 import { sessionSchedule } from "../../../../../shared/schedule/session-schedule.ts";
 import { monday } from "../../store/temporary-folder.ts";
-import { caller, makeGroup, openServices } from "../roster/services.ts";
+import { caller, makeGroup, openServices } from "../services.ts";
 
 const dayMs = 86_400_000;
 const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };

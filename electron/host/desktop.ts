@@ -1,0 +1,205 @@
+import { randomUUID } from "node:crypto";
+import { adviceHandlers } from "../services/advice.ts";
+import { analysisHandlers } from "../services/analysis.ts";
+import { changeFeed } from "../services/base/changes.ts";
+import type { Cancel, DesktopClock } from "../services/base/clock.ts";
+import type { Handlers } from "../services/base/handlers.ts";
+import { withStoreRefusals } from "../services/base/store-refusals.ts";
+import { calendarHandlers } from "../services/calendar.ts";
+import { type Conductor, conductor } from "../services/live/conductor.ts";
+import { recordHandlers } from "../services/live/records.ts";
+import { touchedTopics } from "../services/live/session-topics.ts";
+import { sessionHandlers } from "../services/live/sessions.ts";
+import { phaseHandlers } from "../services/phases.ts";
+import { planHandlers } from "../services/plans.ts";
+import { practiceHandlers, programHandlers } from "../services/program.ts";
+import { groupHandlers, studentHandlers } from "../services/roster.ts";
+import { addSample } from "../services/sample-class.ts";
+import { appHandlers } from "../services/settings.ts";
+import { transferHandlers } from "../services/transfer/transfer.ts";
+import { openStore, type Store } from "../store/store.ts";
+
+export interface DesktopOptions {
+  /** The data folder; made when it is not there. */
+  readonly folder: string;
+  readonly clock: DesktopClock;
+  readonly host: "electron" | "loopback";
+  readonly version: string;
+  /** Adds the invented class unless it is there. */
+  readonly sample?: boolean;
+  /** What pages are told of the clock's speed; its own when left out. */
+  readonly speed?: number;
+}
+
+/** Everything behind the API, for whichever host shows its pages. */
+export interface Desktop {
+  readonly handlers: Handlers;
+  /** Stops the live session where it is; the next start offers to go on with it. */
+  close(): Promise<void>;
+  /** The system's words on sleep: hints, see the conductor. */
+  suspend(): void;
+  wake(): void;
+  /** Tells whether a session is running, at once and whenever that changes. */
+  onLive(listener: (live: boolean) => void): void;
+}
+
+/** Sessions counted in one step, and ms of real time before the first step and between two. */
+const countStep = 20;
+const firstCountMs = 3_000;
+const countPauseMs = 50;
+
+/** In ms of real time. The first look waits until the pages are up. */
+const firstBackupLookMs = 60_000;
+const backupLookMs = 3_600_000;
+
+/**
+ * Opens the data folder and starts what runs behind the pages.
+ *
+ * @throws StoreError when the folder is taken, or its data cannot be used; nothing is left open then
+ */
+export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
+  const { folder, clock, host, version } = options;
+  const store = openStore({ folder, now: clock.wallMs });
+  try {
+    const { sample = false, speed = clock.speed } = options;
+    return start(store, { clock, host, version, sample, speed });
+  } catch (error) {
+    store.close();
+    throw error;
+  }
+}
+
+type StartOptions = Required<Omit<DesktopOptions, "folder">>;
+
+function start(store: Store, { clock, host, version, sample, speed }: StartOptions): Desktop {
+  store.forgetPractices();
+  if (sample && store.groups.sample() === null) addSample(store, clock);
+  const changes = changeFeed(randomUUID());
+  const listeners = new Set<(live: boolean) => void>();
+  let live = false;
+  const running = conductor({
+    clock,
+    log: store.log,
+    sessionOf: store.sessions.get,
+    onWritten(_, events) {
+      const topics = touchedTopics(events);
+      if (topics.length > 0) changes.publish(...topics);
+    },
+    onLive(now) {
+      if (now && !live) store.forgetPractices();
+      live = now;
+      for (const listener of listeners) listener(now);
+    },
+    report,
+  });
+  const about = { version, host, speed };
+  const handlers = withStoreRefusals(
+    afterErasures(running, {
+      app: appHandlers(store, changes, clock, about),
+      groups: groupHandlers(store, changes, clock),
+      students: studentHandlers(store, changes, clock),
+      plans: planHandlers(store, changes, clock),
+      sessions: sessionHandlers(store, running, clock),
+      records: recordHandlers(store, running),
+      analysis: analysisHandlers(store, clock),
+      phases: phaseHandlers(store, changes, clock),
+      calendar: calendarHandlers(store, changes, clock),
+      program: programHandlers(store, changes, clock),
+      advice: adviceHandlers(store, changes, clock),
+      practice: practiceHandlers(store, changes),
+      transfer: transferHandlers(store, changes, clock),
+    }),
+  );
+  const stopCounting = countInQuiet(store, clock, () => running.liveId() === null);
+  const stopBackups = backUpInQuiet(store, clock, () => running.liveId() === null);
+  let closed = false;
+  return {
+    handlers,
+    async close() {
+      if (closed) return;
+      closed = true;
+      stopCounting();
+      stopBackups();
+      running.stop();
+      store.close();
+    },
+    suspend: () => running.suspend(),
+    wake: () => running.wake(),
+    onLive(listener) {
+      listeners.add(listener);
+      listener(live);
+    },
+  };
+}
+
+/** What was erased from the store must leave the live session too. */
+function afterErasures(running: Conductor, handlers: Handlers): Handlers {
+  const { app, students, transfer } = handlers;
+  return {
+    ...handlers,
+    app: {
+      ...app,
+      removeSample: async (input, context) => {
+        const answer = await app.removeSample(input, context);
+        running.refresh();
+        return answer;
+      },
+    },
+    students: {
+      ...students,
+      erase: async (input, context) => {
+        const answer = await students.erase(input, context);
+        running.refresh();
+        return answer;
+      },
+    },
+    transfer: {
+      ...transfer,
+      undoImport: async (input, context) => {
+        const answer = await transfer.undoImport(input, context);
+        running.refresh();
+        return answer;
+      },
+    },
+  };
+}
+
+/** Counts what the analysis pane will ask for, in steps too short for anyone to notice. */
+function countInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean): Cancel {
+  let cancel: Cancel = () => {};
+  const countIn = (realMs: number): void => {
+    cancel = clock.after(realMs * clock.speed, () => {
+      try {
+        if (isQuiet() && store.counts.countAhead(countStep)) countIn(countPauseMs);
+      } catch (error) {
+        report(error);
+      }
+    });
+  };
+  countIn(firstCountMs);
+  return () => cancel();
+}
+
+/** Looks now and then whether the daily backup is due, never while a session is open in a class. */
+function backUpInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean): Cancel {
+  let cancel: Cancel = () => {};
+  const lookAgainIn = (realMs: number): void => {
+    cancel = clock.after(realMs * clock.speed, () => {
+      try {
+        if (isQuiet()) store.backUpIfDue();
+      } catch (error) {
+        report(error);
+      }
+      lookAgainIn(backupLookMs);
+    });
+  };
+  lookAgainIn(firstBackupLookMs);
+  return () => cancel();
+}
+
+/** For failures of work that nobody waits for. The message could quote a name, so it stays out. */
+function report(error: unknown): void {
+  const name = error instanceof Error ? error.name : "Failure";
+  const frames = error instanceof Error ? (error.stack ?? "").split("\n").slice(1, 4) : [];
+  console.error([`${name} behind the pages`, ...frames].join("\n"));
+}

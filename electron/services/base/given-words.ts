@@ -1,0 +1,34 @@
+import type { Settings } from "../../../shared/api/app.ts";
+
+interface GivenWords {
+  readonly firstPlan: string;
+  /** In the place of a plan, for sessions of which only the counts are known. */
+  readonly importedPlan: string;
+  readonly sampleClass: string;
+  readonly sampleTarget: string;
+  readonly sampleNote: string;
+  readonly sampleInterruption: string;
+}
+
+/**
+ * Words that the desktop side writes into the data in the teacher's language; from then on they are the
+ * teacher's own and may be changed.
+ */
+export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
+  en: {
+    firstPlan: "First plan",
+    importedPlan: "Earlier records",
+    sampleClass: "Sample class (invented)",
+    sampleTarget: "My eyes and hands are on my own work, or I am asking for help with it.",
+    sampleNote: "Invented note: a new seating plan today.",
+    sampleInterruption: "Invented: an announcement over the loudspeaker",
+  },
+  es: {
+    firstPlan: "Primer plan",
+    importedPlan: "Registros anteriores",
+    sampleClass: "Clase de muestra (inventada)",
+    sampleTarget: "Mis ojos y mis manos están en mi trabajo, o pido ayuda con él.",
+    sampleNote: "Nota inventada: hoy cambiamos de asientos.",
+    sampleInterruption: "Inventado: un aviso por el altavoz",
+  },
+};

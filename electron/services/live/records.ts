@@ -1,0 +1,162 @@
+import type { Card, RefusedCard, Work } from "../../../shared/api/records.ts";
+import type { Session } from "../../../shared/api/sessions.ts";
+import { cardChanges, cardOf, checkCard, type PaperCard } from "../../../shared/record/boxes.ts";
+import { withoutEmptyEnd } from "../../../shared/record/card-text.ts";
+import { correctionsOf } from "../../../shared/record/corrections.ts";
+import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
+import type { SessionEventBody } from "../../../shared/session/event.ts";
+import { deliveredCues, observedKey, type SessionState } from "../../../shared/session/state.ts";
+import type { Store } from "../../store/store.ts";
+import type { Handlers } from "../base/handlers.ts";
+import { Missing, Refusal } from "../base/refusal.ts";
+import { cardStacks } from "./card-stacks.ts";
+import { type Conductor, plannedCues } from "./conductor.ts";
+import { sessionRefusal } from "./session-refusals.ts";
+import { sessionStudents } from "./session-summary.ts";
+
+/** The longest card the API carries. */
+const mostBoxes = 500;
+
+/** Cards and work typed in after a session. */
+export function recordHandlers(store: Store, conductor: Conductor): Handlers["records"] {
+  function open(sessionId: string): { session: Session; state: SessionState } {
+    const session = store.sessions.get(sessionId);
+    if (session === null) throw new Missing("session");
+    return { session, state: conductor.stateOf(sessionId) };
+  }
+
+  function openEnded(sessionId: string): { session: Session; state: SessionState } {
+    const opened = open(sessionId);
+    if (opened.state.status === "ended") return opened;
+    throw new Refusal("session-running", "End the session before entering its records.");
+  }
+
+  function nameIn(session: Session, studentId: string): string {
+    const student = store.students.get(studentId);
+    if (student === null) throw new Missing("student");
+    if (student.groupId === session.groupId) return student.name;
+    throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
+      student: student.name,
+    });
+  }
+
+  const stacks = cardStacks(store);
+
+  return {
+    cards({ sessionId }) {
+      const { session, state } = open(sessionId);
+      const planned = plannedCues(session).length;
+      const students = sessionStudents(store, session);
+      return {
+        session,
+        cuesDelivered: deliveredCues(state).length,
+        boxesOnCard: boxesOnCard(session, state),
+        ...stacks.codesOf(session),
+        rows: students.map((student) => ({
+          student,
+          setAside: state.setAside.has(student.id),
+          card: toCard(cardOf(state, student.id, planned)),
+          corrections: state.corrections.get(student.id) ?? 0,
+        })),
+        work: [...state.work.values()].map(({ kind: _, ...work }) => work),
+      };
+    },
+
+    saveCards({ sessionId, cards }) {
+      const { session, state } = openEnded(sessionId);
+      const planned = plannedCues(session).length;
+      const boxes = boxesOnCard(session, state);
+      const changes: SessionEventBody[] = [];
+      const refused: RefusedCard[] = [];
+      // A stranger among the students means that the whole request is about something else.
+      for (const { studentId } of cards) nameIn(session, studentId);
+      for (const { studentId, card } of newestOfEach(cards)) {
+        const ofStudent = cardChanges(state, studentId, card, planned, session.plan.recording);
+        const size = { have: marksOn(card), most: boxes };
+        const problem = checkCard(card, boxes);
+        if (problem !== null) refused.push({ studentId, code: problem.code, ...size });
+        else if (ofStudent.length > 0 && state.setAside.has(studentId)) {
+          refused.push({ studentId, code: "student-set-aside", ...size });
+        } else changes.push(...ofStudent);
+      }
+      return { written: conductor.write(sessionId, changes).length, refused };
+    },
+
+    corrections({ sessionId, studentId }) {
+      const { session } = open(sessionId);
+      nameIn(session, studentId);
+      return correctionsOf(store.log.read(sessionId, 0), studentId, plannedCues(session).length);
+    },
+
+    sessionsOfCode: ({ code }) => stacks.find(code),
+
+    saveWork({ sessionId, work }) {
+      const { session, state } = openEnded(sessionId);
+      const changes: SessionEventBody[] = [];
+      for (const entry of newestOfEach(work)) {
+        const student = nameIn(session, entry.studentId);
+        checkWork(entry, student);
+        if (!isSameWork(entry, state.work.get(entry.studentId))) {
+          changes.push({ kind: "work", ...entry });
+        }
+      }
+      return { written: conductor.write(sessionId, changes).length };
+    },
+
+    saveObserved({ sessionId, observer, marks }) {
+      const { session, state } = openEnded(sessionId);
+      for (const studentId of new Set(marks.map((mark) => mark.studentId))) {
+        nameIn(session, studentId);
+      }
+      const newest = new Map(
+        marks.map((mark) => [observedKey(mark.studentId, mark.cue, observer), mark]),
+      );
+      const changes: SessionEventBody[] = [];
+      for (const [key, mark] of newest) {
+        if (state.cues.get(mark.cue)?.standing !== "delivered") throw sessionRefusal("cue-unknown");
+        if (state.observed.get(key)?.value === mark.value) continue;
+        changes.push({ kind: "observed", ...mark, observer });
+      }
+      return { written: conductor.write(sessionId, changes).length };
+    },
+  };
+}
+
+/** Room for nearly every session of the plan, and always for what was heard in this one. */
+function boxesOnCard(session: Session, state: SessionState): number {
+  const heard = deliveredCues(state).length;
+  return Math.min(mostBoxes, Math.max(1, heard, mostLikelyCues(session.plan)));
+}
+
+function toCard(card: ReturnType<typeof cardOf>): Card {
+  return card.kind === "totals" ? card : { kind: "boxes", boxes: card.boxes.slice(0, mostBoxes) };
+}
+
+/** A student named twice in one request: the later entry is the one meant. */
+function newestOfEach<Entry extends { readonly studentId: string }>(
+  entries: readonly Entry[],
+): Entry[] {
+  return [...new Map(entries.map((entry) => [entry.studentId, entry])).values()];
+}
+
+/** How far a card is filled: up to its last mark, or all that its totals say. */
+const marksOn = (card: PaperCard): number =>
+  card.kind === "totals" ? card.on + card.off : withoutEmptyEnd(card.boxes).length;
+
+function checkWork({ studentId, completed, correct }: Work, student: string): void {
+  if (correct === null || correct <= completed) return;
+  throw new Refusal(
+    "total-too-many",
+    `${student} cannot have ${correct} right of ${completed} completed. Correct one of the two numbers.`,
+    { studentId, student, have: correct, most: completed },
+  );
+}
+
+function isSameWork(entry: Work, before: Work | undefined): boolean {
+  return (
+    before !== undefined &&
+    before.assigned === entry.assigned &&
+    before.completed === entry.completed &&
+    before.correct === entry.correct
+  );
+}

@@ -1,0 +1,37 @@
+import type { Topic } from "../../../shared/api/app.ts";
+import type { SessionEvent } from "../../../shared/session/event.ts";
+
+/**
+ * What pages should look at again after these events. Whoever watches a session hears of its marks
+ * through its own stream, so a mark made in time touches nothing else.
+ */
+export function touchedTopics(events: readonly SessionEvent[]): Topic[] {
+  return [...new Set(events.flatMap(({ body }): Topic[] => topicsOf(body)))];
+}
+
+function topicsOf(body: SessionEvent["body"]): Topic[] {
+  switch (body.kind) {
+    case "begun":
+    case "paused":
+    case "resumed":
+      return ["sessions"];
+    case "mark":
+      // A late mark may come after the end, when the records are being looked at already.
+      return body.way === "paper" || body.late ? ["sessions", "records"] : [];
+    case "ended":
+    case "total":
+    case "set-aside":
+    case "back":
+      return ["sessions", "records"];
+    case "spot-check":
+    case "observed":
+    case "work":
+    case "note":
+      return ["records"];
+    case "announced":
+    case "delivered":
+    case "undelivered":
+    case "interruption":
+      return [];
+  }
+}

@@ -1,0 +1,199 @@
+import type { Observing, Session } from "../../../shared/api/sessions.ts";
+import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { checkPlan } from "../../../shared/schedule/check-plan.ts";
+import type { SessionKind } from "../../../shared/session/event.ts";
+import { planForKind } from "../../../shared/session/kind-plan.ts";
+import type { Store } from "../../store/store.ts";
+import type { DesktopClock } from "../base/clock.ts";
+import type { Handlers } from "../base/handlers.ts";
+import { localDay } from "../base/local-day.ts";
+import { Missing, Refusal } from "../base/refusal.ts";
+import type { Conductor } from "./conductor.ts";
+import { freshSeed } from "./session-seed.ts";
+import { sessionStudents, sessionSummaries } from "./session-summary.ts";
+
+const dayMs = 86_400_000;
+
+/** Starting, running and listing sessions. */
+export function sessionHandlers(
+  store: Store,
+  conductor: Conductor,
+  clock: DesktopClock,
+): Handlers["sessions"] {
+  const summaries = sessionSummaries(store, conductor);
+
+  function known(sessionId: string): Session {
+    const session = store.sessions.get(sessionId);
+    if (session === null) throw new Missing("session");
+    return session;
+  }
+
+  const checkStudent = (sessionId: string, studentId: string): void =>
+    checkInGroup(known(sessionId).groupId, studentId);
+
+  function checkInGroup(groupId: string, studentId: string): void {
+    const student = store.students.get(studentId);
+    if (student === null) throw new Missing("student");
+    if (student.groupId === groupId) return;
+    throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
+      student: student.name,
+    });
+  }
+
+  function create(facts: {
+    readonly groupId: string;
+    readonly kind: SessionKind;
+    readonly seed: string;
+    readonly planName: string;
+    readonly plan: PlanSettings;
+    readonly asideIds: readonly string[];
+  }): Session {
+    const { asideIds, ...own } = facts;
+    const wallMs = clock.wallMs();
+    const offsetMinutes = clock.offsetMinutes();
+    const stamp = { atMs: 0, wallMs, offsetMinutes };
+    return store.transaction(() => {
+      const session = store.sessions.create({
+        ...own,
+        startedMs: wallMs,
+        offsetMinutes,
+        day: localDay(wallMs, offsetMinutes),
+      });
+      store.log.append(session.id, { kind: "begun" }, stamp);
+      for (const studentId of asideIds) {
+        store.log.append(session.id, { kind: "set-aside", studentId }, stamp);
+      }
+      return session;
+    });
+  }
+
+  /** Who of a group does not belong to an observation: everybody who is not watched. */
+  function notWatched(groupId: string, observing: Observing | undefined): string[] {
+    if (observing === undefined) return [];
+    for (const studentId of observing.studentIds) checkInGroup(groupId, studentId);
+    const watched = new Set(observing.studentIds);
+    const students = store.students.list(groupId, false);
+    return students.map(({ id }) => id).filter((id) => !watched.has(id));
+  }
+
+  return {
+    start({ groupId, planId, kind, seed, observing }) {
+      const group = store.groups.get(groupId);
+      if (group === null || group.archived) throw new Missing("group");
+      const kept = store.plans.get(planId);
+      if (kept === null || kept.groupId !== groupId) throw new Missing("plan");
+      checkNothingOpen(store);
+      if (store.students.list(groupId, false).length === 0) {
+        throw new Refusal("group-empty", "Add at least one student to the group before starting.", {
+          group: group.name,
+        });
+      }
+      const plan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
+      checkRunnable(plan);
+      const session = create({
+        groupId,
+        kind,
+        seed: seed ?? freshSeed(),
+        planName: kept.name,
+        plan,
+        asideIds: notWatched(groupId, observing),
+      });
+      conductor.start(session);
+      return session;
+    },
+
+    open() {
+      const id = store.log.openSessionId();
+      const session = id === null ? null : store.sessions.get(id);
+      return session === null ? null : (summaries.of([session])[0] ?? null);
+    },
+
+    onPaper({ days }) {
+      const from = localDay(clock.wallMs() - (days - 1) * dayMs, clock.offsetMinutes());
+      return summaries.of(store.sessions.onPaperSince(from));
+    },
+
+    list: ({ groupId, limit }) => summaries.of(store.sessions.list(groupId, limit)),
+
+    get({ sessionId }) {
+      const session = known(sessionId);
+      return { session, students: sessionStudents(store, session) };
+    },
+
+    watch: ({ sessionId, after }, { signal }) => conductor.watch(sessionId, after, signal),
+    clock: () => conductor.clockNow(),
+    cueCalls: ({ sessionId }, { signal }) => conductor.cueCalls(sessionId, signal),
+
+    cueBegan({ sessionId, ...told }) {
+      conductor.cueBegan(sessionId, told);
+      return {};
+    },
+    cueFailed({ sessionId, cue, problem }) {
+      conductor.cueFailed(sessionId, cue, problem);
+      return {};
+    },
+    pause({ sessionId }) {
+      conductor.pause(sessionId);
+      return {};
+    },
+    resume({ sessionId }) {
+      conductor.resume(sessionId);
+      return {};
+    },
+    skipCue: ({ sessionId }) => ({ cue: conductor.skip(sessionId) }),
+    interruption({ sessionId, note }) {
+      conductor.command(sessionId, { kind: "interruption", note });
+      return {};
+    },
+    end({ sessionId }) {
+      conductor.end(sessionId);
+      return {};
+    },
+
+    mark({ sessionId, studentId, cue, value }) {
+      checkStudent(sessionId, studentId);
+      conductor.command(sessionId, { kind: "mark", studentId, cue, value, way: "screen" });
+      // Asked from the state: a mark sent twice is written once and answered alike.
+      const state = conductor.stateOf(sessionId);
+      const mark = state.marks.get(studentId)?.get(cue);
+      return { seq: mark?.seq ?? state.lastSeq, late: mark?.late ?? false };
+    },
+    setAside({ sessionId, studentId, aside }) {
+      checkStudent(sessionId, studentId);
+      conductor.command(sessionId, { kind: "set-aside", studentId, aside });
+      return {};
+    },
+    spotCheck({ sessionId, studentId, cue, value }) {
+      checkStudent(sessionId, studentId);
+      conductor.command(sessionId, { kind: "spot-check", studentId, cue, value });
+      return {};
+    },
+    observe({ sessionId, studentId, cue, value, observer }) {
+      checkStudent(sessionId, studentId);
+      conductor.command(sessionId, { kind: "observe", studentId, cue, value, observer });
+      return {};
+    },
+    note({ sessionId, text }) {
+      conductor.command(sessionId, { kind: "note", text });
+      return {};
+    },
+  };
+}
+
+function checkNothingOpen(store: Store): void {
+  if (store.log.openSessionId() === null) return;
+  throw new Refusal(
+    "session-running",
+    "Another session is still open. End it, or resume it, before starting a new one.",
+  );
+}
+
+function checkRunnable(plan: PlanSettings): void {
+  const problem = checkPlan(plan)[0];
+  if (problem === undefined) return;
+  throw new Refusal(
+    "plan-impossible",
+    `This plan cannot be run (${problem.code}). Open the plan and take the nearest one that can.`,
+    { ...problem.values, problem: problem.code },
+  );
+}

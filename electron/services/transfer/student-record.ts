@@ -1,0 +1,76 @@
+import type { StudentRecord } from "../../../shared/api/transfer.ts";
+import type { SessionEvent } from "../../../shared/session/event.ts";
+import type { Store } from "../../store/store.ts";
+import { withoutName } from "../../store/without-name.ts";
+import type { DesktopClock } from "../base/clock.ts";
+import { Missing } from "../base/refusal.ts";
+import { programOf } from "../program.ts";
+
+/** A piece of a record ends with the session that fills so many events: some 1.5 MB of the longest message. */
+const eventsInPiece = 5_000;
+
+/**
+ * Everything kept about one student, some sessions at a time. Names of other students of the group are
+ * blanked in notes and labels, because the record may leave the school.
+ *
+ * @param from how many sessions earlier pieces held
+ * @returns `next` is where to go on, or null after the last piece
+ */
+export function studentRecord(
+  store: Store,
+  studentId: string,
+  from: number,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+): { record: StudentRecord; next: number | null } {
+  const student = store.students.get(studentId);
+  const group = student === null ? null : store.groups.get(student.groupId);
+  if (student === null || group === null) throw new Missing("student");
+  const others = store.students
+    .listAll(group.id)
+    .filter(({ id }) => id !== studentId)
+    .map(({ name }) => name);
+  const ids = store.sessions.idsOf(studentId);
+  const sessions: StudentRecord["sessions"] = [];
+  let events = 0;
+  while (events < eventsInPiece) {
+    const session = store.sessions.get(ids[from + sessions.length] ?? "");
+    if (session === null) break;
+    const own = store.log.readOf(session.id, studentId).map((event) => anonymous(event, others));
+    const planName = blanked(session.planName, others);
+    sessions.push({ session: { ...session, planName }, events: own });
+    events += own.length;
+  }
+  const next = from + sessions.length;
+  const phases = store.phases
+    .list(group.id)
+    .map((phase) => ({ ...phase, label: blanked(phase.label, others) }));
+  const record: StudentRecord = {
+    form: "pebblechime-student-record",
+    version: 2,
+    exportedMs: clock.wallMs(),
+    student,
+    group,
+    phases: phases.filter((phase) => phase.studentId === studentId),
+    groupPhases: phases.filter((phase) => phase.studentId === null),
+    program: programOf(store, group.id, clock),
+    plans: store.plans
+      .list(group.id)
+      .map((plan) => ({ ...plan, name: blanked(plan.name, others) })),
+    daysOff: store.daysOff.list().map((off) => ({ ...off, label: blanked(off.label, others) })),
+    decisions: store.decisions
+      .list(group.id)
+      .filter((decision) => decision.studentId === studentId || decision.studentId === null)
+      .map((decision) => ({ ...decision, note: blanked(decision.note, others) })),
+    sessions,
+  };
+  return { record, next: next < ids.length ? next : null };
+}
+
+function anonymous({ stamp, body }: SessionEvent, names: readonly string[]): SessionEvent {
+  if (body.kind === "note") return { stamp, body: { ...body, text: blanked(body.text, names) } };
+  if (body.kind !== "interruption") return { stamp, body };
+  return { stamp, body: { ...body, note: blanked(body.note, names) } };
+}
+
+const blanked = (text: string, names: readonly string[]): string =>
+  names.reduce((blanking, name) => withoutName(blanking, name), text);

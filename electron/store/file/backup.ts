@@ -1,0 +1,215 @@
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+} from "node:fs";
+import { join } from "node:path";
+import Database from "better-sqlite3";
+import { renameDurably } from "../../files/durable-file.ts";
+import { lockFolder } from "./folder-lock.ts";
+import { applicationId, readNumber } from "./migrate.ts";
+import { StoreError, withStoreErrors } from "./store-error.ts";
+
+export const databaseName = "pebblechime.sqlite";
+const damagedName = /^pebblechime-damaged-\d{8}T\d{9}Z\.sqlite(-wal|-shm)?$/;
+
+export type BackupKind = "daily" | "before-migration";
+
+export interface Backup {
+  readonly path: string;
+  readonly kind: BackupKind;
+  /** Wall clock, ms since 1970 UTC. */
+  readonly takenMs: number;
+}
+
+const dayMs = 86_400_000;
+const weekMs = 7 * dayMs;
+const dailiesKept = 7;
+const weekliesKept = 4;
+
+const backupFolder = (folder: string): string => join(folder, "backups");
+const backupName =
+  /^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)(\d{3})Z-(daily|before-migration)\.sqlite$/;
+
+/** 20260131T235959999Z: sorts by time and is a valid file name everywhere. */
+function nameStamp(wallMs: number): string {
+  return new Date(wallMs).toISOString().replace(/[-:.]/g, "");
+}
+
+/** The kept backups, newest first. */
+export function listBackups(folder: string): Backup[] {
+  if (!existsSync(backupFolder(folder))) return [];
+  return readdirSync(backupFolder(folder))
+    .flatMap((name) => {
+      const match = backupName.exec(name);
+      if (match === null) return [];
+      const [year, month, day, hour, minute, second, ms] = match.slice(1, 8).map(Number);
+      if (year === undefined || month === undefined) return [];
+      const takenMs = Date.UTC(year, month - 1, day, hour, minute, second, ms);
+      const kind: BackupKind = match[8] === "daily" ? "daily" : "before-migration";
+      return [{ path: join(backupFolder(folder), name), kind, takenMs }];
+    })
+    .sort((a, b) => b.takenMs - a.takenMs);
+}
+
+/**
+ * Writes a verified copy of an open database to the backups folder and returns its path. The live
+ * file may be in use; the copy is compact and one file. Takes about as long as reading the file thrice.
+ *
+ * @throws StoreError; no half backup is left under a backup's name
+ */
+export function backUpNow(
+  database: Database.Database,
+  folder: string,
+  kind: BackupKind,
+  nowMs: number,
+): string {
+  mkdirSync(backupFolder(folder), { recursive: true, mode: 0o700 });
+  removePartials(folder);
+  const path = join(backupFolder(folder), `${nameStamp(nowMs)}-${kind}.sqlite`);
+  return finishCopy(path, (partial) => {
+    database.prepare("VACUUM INTO ?").run(partial);
+  });
+}
+
+/** Lets `write` make a file under a temporary name, verifies it and only then gives it its name. */
+export function finishCopy(path: string, write: (partial: string) => void): string {
+  const partial = `${path}.partial`;
+  rmSync(partial, { force: true });
+  return withStoreErrors(() => {
+    try {
+      write(partial);
+      chmodSync(partial, 0o600);
+      verifyBackup(partial);
+      renameDurably(partial, path);
+      return path;
+    } catch (error) {
+      rmSync(partial, { force: true });
+      throw error;
+    }
+  });
+}
+
+/** What a crash in the middle of a backup or a restore left behind. */
+export function removePartials(folder: string): void {
+  for (const place of [folder, backupFolder(folder)]) {
+    if (!existsSync(place)) continue;
+    for (const name of readdirSync(place)) {
+      if (/\.sqlite\.partial(-journal|-wal|-shm)?$/.test(name)) rmSync(join(place, name));
+    }
+  }
+}
+
+/**
+ * Reads a backup through: it is ours, whole, and its references agree.
+ *
+ * @throws StoreError `damaged` or `foreign`
+ */
+export function verifyBackup(path: string): void {
+  withStoreErrors(() => {
+    const copy = new Database(path, { readonly: true, fileMustExist: true });
+    try {
+      if (readNumber(copy, "application_id") !== applicationId) throw new StoreError("foreign");
+      const answer: unknown = copy.pragma("integrity_check(1)", { simple: true });
+      const broken = copy.prepare("PRAGMA foreign_key_check").all();
+      if (answer !== "ok" || broken.length > 0) throw new StoreError("damaged");
+    } finally {
+      copy.close();
+    }
+  });
+}
+
+function isGood(path: string): boolean {
+  try {
+    verifyBackup(path);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Path of the newest backup that passes its checks, or null. */
+export function newestGoodBackup(folder: string): string | null {
+  return listBackups(folder).find(({ path }) => isGood(path))?.path ?? null;
+}
+
+/**
+ * The backups that rotation drops: all daily ones but the newest seven and, of the older, the newest
+ * of each of the four latest weeks. Backups from before a migration stay.
+ *
+ * @param backups newest first
+ */
+export function outworn(backups: readonly Backup[]): Backup[] {
+  const older = backups.filter(({ kind }) => kind === "daily").slice(dailiesKept);
+  const weeks = new Set<number>();
+  return older.filter(({ takenMs }) => {
+    const week = Math.floor(takenMs / weekMs);
+    const kept = !weeks.has(week) && weeks.size < weekliesKept;
+    weeks.add(week);
+    return !kept;
+  });
+}
+
+/**
+ * Takes the daily backup when the last one is a day old, then rotates.
+ *
+ * @returns the new backup's path, or null when none was due
+ */
+export function backUpDaily(
+  database: Database.Database,
+  folder: string,
+  nowMs: number,
+): string | null {
+  const last = listBackups(folder).find(({ kind }) => kind === "daily");
+  // A clock set back must not stop backups until it catches up.
+  if (last !== undefined && Math.abs(nowMs - last.takenMs) < dayMs) return null;
+  const path = backUpNow(database, folder, "daily", nowMs);
+  for (const old of outworn(listBackups(folder))) rmSync(old.path, { force: true });
+  return path;
+}
+
+/**
+ * Puts a backup in the place of the data file. The file that was there is kept under a name that says
+ * so; nothing is overwritten. No store may be open on the folder.
+ *
+ * @returns where the replaced file was kept, or null when there was none
+ * @throws StoreError `folder-taken`, or what is wrong with the backup; then nothing was changed
+ */
+export function restoreBackup(folder: string, backup: string, nowMs: number): string | null {
+  const lock = lockFolder(folder);
+  try {
+    return withStoreErrors(() => {
+      const path = join(folder, databaseName);
+      const partial = `${path}.partial`;
+      verifyBackup(backup);
+      copyFileSync(backup, partial);
+      chmodSync(partial, 0o600);
+      verifyBackup(partial);
+      const kept = setAside(folder, nowMs);
+      renameDurably(partial, path);
+      return kept;
+    });
+  } finally {
+    lock.release();
+  }
+}
+
+/** The side files go first: a data file must never meet the log of another. */
+function setAside(folder: string, nowMs: number): string | null {
+  const path = join(folder, databaseName);
+  const kept = join(folder, `pebblechime-damaged-${nameStamp(nowMs)}.sqlite`);
+  const there = ["-wal", "-shm", ""].filter((ending) => existsSync(path + ending));
+  for (const ending of there) renameSync(path + ending, kept + ending);
+  return there.includes("") ? kept : null;
+}
+
+/** Replaced files that `restoreBackup` kept, side files included. */
+export function listDamaged(folder: string): string[] {
+  return readdirSync(folder)
+    .filter((name) => damagedName.test(name))
+    .map((name) => join(folder, name));
+}

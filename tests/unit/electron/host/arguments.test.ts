@@ -1,0 +1,44 @@
+import { describe, expect, it } from "vitest";
+import { ArgumentError, parseArguments } from "../../../../electron/host/arguments.ts";
+
+const usual = { data: null, sample: false, speed: 1, timing: false, quiet: false };
+
+describe("what a start was asked for", () => {
+  it("is the usual start when nothing is said", () => {
+    expect(parseArguments([])).toEqual(usual);
+  });
+
+  it("is read in any order and either spelling", () => {
+    const asked = { ...usual, data: "/tmp/class", sample: true, speed: 60, timing: true };
+    expect(parseArguments(["--sample", "--data", "/tmp/class", "--timing", "--speed=60"])).toEqual(
+      asked,
+    );
+    expect(parseArguments(["--speed", "60", "--data=/tmp/class", "--timing", "--sample"])).toEqual(
+      asked,
+    );
+  });
+
+  it.each([
+    [["--data"], "--data needs a folder."],
+    [["--data", "--sample"], "--data needs a folder."],
+    [["--data", " "], "--data needs a folder."],
+    [["--data="], "--data needs a folder."],
+    [["--speed"], "--speed needs a number"],
+    [["--speed", "fast"], "--speed needs a number"],
+    [["--speed", "0"], "--speed needs a number"],
+    [["--speed=-3"], "--speed needs a number"],
+    [["--speed", "601"], "--speed needs a number"],
+    [["--speed", "Infinity"], "--speed needs a number"],
+    [["--speed="], "--speed needs a number"],
+    [["--sample=yes"], "--sample takes no value."],
+    [["--sampel"], '"--sampel" is not known.'],
+    [["class"], '"class" is not understood.'],
+    [["-x"], '"--x" is not known.'],
+  ])("is refused in one line when it makes no sense: %j", (words, problem) => {
+    const parse = () => parseArguments(words);
+    expect(parse).toThrow(ArgumentError);
+    expect(parse).toThrow(problem);
+    expect(parse).toThrow("Use: npm start");
+    expect(parse).not.toThrow("\n");
+  });
+});

@@ -1,0 +1,204 @@
+import { expect, test } from "vitest";
+import { Missing } from "../../../../electron/services/base/refusal.ts";
+import { numbered } from "../../../../electron/services/roster.ts";
+import { firstPlan } from "../../../../shared/plan/plan.ts";
+import { monday } from "../store/temporary-folder.ts";
+import { caller, makeGroup, nobody, openServices, refusalOf, topicsOf } from "./services.ts";
+
+const names = (students: readonly { name: string }[]) => students.map(({ name }) => name);
+
+test("1. a new group has its first plan and nobody in it", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services);
+  expect(group).toMatchObject({
+    name: "Room 4",
+    isSample: false,
+    archived: false,
+    studentCount: 0,
+  });
+  expect(await services.plans.list({ groupId: group.id }, caller)).toMatchObject([
+    { groupId: group.id, name: "First plan", settings: firstPlan },
+  ]);
+});
+
+test("2. the first plan is named in the teacher's language", async () => {
+  const services = openServices();
+  await services.app.saveSettings({ language: "es" }, caller);
+  const { group } = await makeGroup(services);
+  expect(names(await services.plans.list({ groupId: group.id }, caller))).toEqual(["Primer plan"]);
+});
+
+test("3. groups are renamed, archived, brought back and put in order", async () => {
+  const services = openServices();
+  const { groups } = services;
+  const { group: a } = await makeGroup(services);
+  const b = await groups.create({ name: "B", target: "" }, caller);
+  const c = await groups.create({ name: "C", target: "" }, caller);
+  expect(await groups.update({ id: a.id, name: " A " }, caller)).toMatchObject({
+    name: "A",
+    target: "Eyes on my work",
+  });
+  expect(await groups.update({ id: a.id, target: "" }, caller)).toMatchObject({ target: "" });
+  await groups.reorder({ ids: [c.id, a.id] }, caller);
+  expect(names(await groups.list({ archived: false }, caller))).toEqual(["C", "A", "B"]);
+  await groups.archive({ id: b.id }, caller);
+  expect(names(await groups.list({ archived: false }, caller))).toEqual(["C", "A"]);
+  expect(await groups.list({ archived: true }, caller)).toMatchObject([
+    { name: "B", archived: true },
+  ]);
+  await groups.restore({ id: b.id }, caller);
+  expect(names(await groups.list({ archived: false }, caller))).toEqual(["C", "A", "B"]);
+});
+
+test("4. students are added in order and counted; archived ones are not", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine", "Otter", "Maple"]);
+  const [pine, otter, maple] = students.map(({ id }) => id);
+  if (pine === undefined || otter === undefined || maple === undefined) throw new Error("Missing");
+  const listed = async (archived: boolean) =>
+    names(await services.students.list({ groupId: group.id, archived }, caller));
+  expect(await listed(false)).toEqual(["Pine", "Otter", "Maple"]);
+  await services.students.reorder({ groupId: group.id, ids: [maple, pine, otter] }, caller);
+  await services.students.archive({ id: pine }, caller);
+  expect(await listed(false)).toEqual(["Maple", "Otter"]);
+  expect(await listed(true)).toEqual(["Pine"]);
+  expect(await services.groups.list({ archived: false }, caller)).toMatchObject([
+    { studentCount: 2 },
+  ]);
+  await services.students.restore({ id: pine }, caller);
+  expect(await listed(false)).toEqual(["Maple", "Pine", "Otter"]);
+});
+
+test("5. a name that is taken gets a number when added, whatever its case", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services, ["Pine", " pine ", "Pine", "PINE 2"]);
+  const again = await services.students.add({ groupId: group.id, names: ["Pine"] }, caller);
+  expect(
+    names(await services.students.list({ groupId: group.id, archived: false }, caller)),
+  ).toEqual(["Pine", "pine 2", "Pine 3", "PINE 2 2", "Pine 4"]);
+  expect(names(again)).toEqual(["Pine 4"]);
+});
+
+test("6. a number fits into the longest name that is allowed", () => {
+  const long = "N".repeat(60);
+  const [first, second] = numbered([long, long], []);
+  expect(first).toBe(long);
+  expect(second).toBe(`${"N".repeat(58)} 2`);
+});
+
+test("7. renaming to another's name is refused, keeping one's own is not", async () => {
+  const services = openServices();
+  const { students } = await makeGroup(services, ["Pine", "Otter"]);
+  const [pine, otter] = students;
+  if (pine === undefined || otter === undefined) throw new Error("Missing");
+  const refusal = await refusalOf(() =>
+    services.students.update({ id: otter.id, name: "PINE" }, caller),
+  );
+  expect(refusal).toMatchObject({ code: "name-taken", values: { name: "Pine" } });
+  expect(await services.students.update({ id: pine.id, name: "pine" }, caller)).toMatchObject({
+    name: "pine",
+  });
+  const { group: other } = await makeGroup(services, ["Pine"]);
+  expect(other.id).not.toBe(pine.groupId);
+});
+
+test("8. a blank name is refused, and nobody is added then", async () => {
+  const services = openServices();
+  const { group } = await makeGroup(services);
+  const add = () => services.students.add({ groupId: group.id, names: ["Pine", "  "] }, caller);
+  expect((await refusalOf(add)).code).toBe("name-empty");
+  expect(await services.students.list({ groupId: group.id, archived: false }, caller)).toEqual([]);
+});
+
+test("9. a picture and an own target are set and taken away", async () => {
+  const services = openServices();
+  const { students } = await makeGroup(services, ["Pine"]);
+  const id = students[0]?.id ?? "";
+  const set = await services.students.update(
+    { id, picture: "fox", target: "Pencil moving" },
+    caller,
+  );
+  expect(set).toMatchObject({ name: "Pine", picture: "fox", target: "Pencil moving" });
+  expect(await services.students.update({ id, picture: null, target: "" }, caller)).toMatchObject({
+    picture: null,
+    target: "",
+  });
+});
+
+test("10. what is not there is named as missing", async () => {
+  const { groups, students, plans, phases, analysis } = openServices();
+  const calls = [
+    () => groups.update({ id: nobody, name: "A" }, caller),
+    () => groups.archive({ id: nobody }, caller),
+    () => groups.reorder({ ids: [nobody] }, caller),
+    () => students.add({ groupId: nobody, names: ["A"] }, caller),
+    () => students.update({ id: nobody, name: "A" }, caller),
+    () => students.archive({ id: nobody }, caller),
+    () => students.erase({ id: nobody }, caller),
+    () => students.reorder({ groupId: nobody, ids: [] }, caller),
+    () => plans.update({ id: nobody, name: "A", settings: firstPlan }, caller),
+    () => plans.create({ groupId: nobody, name: "A", settings: firstPlan }, caller),
+    () => plans.archive({ id: nobody }, caller),
+    () => phases.remove({ id: nobody }, caller),
+    () =>
+      phases.update(
+        { id: nobody, kind: "fading", label: "", startsOn: "2026-03-02", draw: null, probes: null },
+        caller,
+      ),
+    () => analysis.counts({ groupId: nobody }, caller),
+  ];
+  for (const call of calls) expect(call).toThrow(Missing);
+});
+
+test("11. erasing says what was removed, and is refused while a session of the group is open", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine", "Otter"]);
+  const id = students[0]?.id ?? "";
+  const { store } = services;
+  const session = store.sessions.create({
+    groupId: group.id,
+    kind: "seatwork",
+    planName: "First plan",
+    plan: firstPlan,
+    seed: "erase",
+    startedMs: monday,
+    offsetMinutes: 0,
+    day: "2026-03-02",
+  });
+  const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };
+  store.log.append(session.id, { kind: "set-aside", studentId: id }, stamp);
+  for (const call of [
+    () => services.students.erase({ id }, caller),
+    () => services.groups.archive({ id: group.id }, caller),
+  ]) {
+    expect((await refusalOf(call)).code).toBe("session-running");
+  }
+  store.log.append(session.id, { kind: "ended", reason: "teacher" }, stamp);
+  store.backUpIfDue();
+  expect(await services.students.erase({ id }, caller)).toEqual({ events: 1, backups: 1 });
+  expect(store.students.get(id)).toBeNull();
+});
+
+test("12. each change tells what it touched", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine"]);
+  const id = students[0]?.id ?? "";
+  const { app, groups, plans, phases } = services;
+  const phase = {
+    groupId: group.id,
+    studentId: null,
+    kind: "baseline",
+    label: "",
+    draw: null,
+    probes: null,
+  } as const;
+  const cases: [() => unknown, string[]][] = [
+    [() => groups.update({ id: group.id, name: "New" }, caller), ["groups"]],
+    [() => services.students.update({ id, name: "New" }, caller), ["students"]],
+    [() => services.students.archive({ id }, caller), ["groups", "students"]],
+    [() => app.saveSettings({ theme: "dark" }, caller), ["settings"]],
+    [() => plans.create({ groupId: group.id, name: "B", settings: firstPlan }, caller), ["plans"]],
+    [() => phases.create({ ...phase, startsOn: "2026-03-02" }, caller), ["phases"]],
+  ];
+  for (const [work, topics] of cases) expect(await topicsOf(services, work)).toEqual(topics);
+});

@@ -1,0 +1,78 @@
+import { adviceHandlers } from "../../../../electron/services/advice.ts";
+import { analysisHandlers } from "../../../../electron/services/analysis.ts";
+import { changeFeed } from "../../../../electron/services/base/changes.ts";
+import { manualClock } from "../../../../electron/services/base/clock.ts";
+import type { CallContext } from "../../../../electron/services/base/handlers.ts";
+import { Refusal } from "../../../../electron/services/base/refusal.ts";
+import { calendarHandlers } from "../../../../electron/services/calendar.ts";
+import { phaseHandlers } from "../../../../electron/services/phases.ts";
+import { planHandlers } from "../../../../electron/services/plans.ts";
+import { practiceHandlers, programHandlers } from "../../../../electron/services/program.ts";
+import { groupHandlers, studentHandlers } from "../../../../electron/services/roster.ts";
+import { appHandlers } from "../../../../electron/services/settings.ts";
+import { transferHandlers } from "../../../../electron/services/transfer/transfer.ts";
+import type { Change } from "../../../../shared/api/app.ts";
+import { monday, temporaryFolder, temporaryStore } from "../store/temporary-folder.ts";
+
+export const caller: CallContext = { clientId: "test", signal: new AbortController().signal };
+
+/** The services of this folder's tests over a real store and a clock that stands still. */
+export function openServices(options: { wallMs?: number; offsetMinutes?: number } = {}) {
+  const clock = manualClock({
+    wallMs: options.wallMs ?? monday,
+    offsetMinutes: options.offsetMinutes ?? 0,
+  });
+  const store = temporaryStore(temporaryFolder(), clock.wallMs);
+  const changes = changeFeed("epoch");
+  const about = { version: "1.2.3", host: "loopback", speed: 1 } as const;
+  return {
+    clock,
+    store,
+    changes,
+    app: appHandlers(store, changes, clock, about),
+    groups: groupHandlers(store, changes, clock),
+    students: studentHandlers(store, changes, clock),
+    plans: planHandlers(store, changes, clock),
+    phases: phaseHandlers(store, changes, clock),
+    analysis: analysisHandlers(store, clock),
+    calendar: calendarHandlers(store, changes, clock),
+    program: programHandlers(store, changes, clock),
+    advice: adviceHandlers(store, changes, clock),
+    practice: practiceHandlers(store, changes),
+    transfer: transferHandlers(store, changes, clock),
+  };
+}
+export type Services = ReturnType<typeof openServices>;
+
+export async function makeGroup({ groups, students }: Services, names: string[] = []) {
+  const group = await groups.create({ name: "Room 4", target: "Eyes on my work" }, caller);
+  const added = names.length === 0 ? [] : await students.add({ groupId: group.id, names }, caller);
+  return { group, students: added };
+}
+
+/** The topics of what was published while `work` ran. */
+export async function topicsOf({ changes }: Services, work: () => unknown): Promise<string[]> {
+  const before = await nextChange(changes.subscribe(null, caller.signal));
+  await work();
+  const { topics } = await nextChange(changes.subscribe(before, caller.signal));
+  return topics;
+}
+
+export async function nextChange(stream: AsyncIterable<Change>): Promise<Change> {
+  for await (const change of stream) return change;
+  throw new Error("The stream ended");
+}
+
+/** The refusal that `work` ends in. */
+export async function refusalOf(work: () => unknown): Promise<Refusal> {
+  try {
+    await work();
+  } catch (error) {
+    if (error instanceof Refusal) return error;
+    throw error;
+  }
+  throw new Error("Nothing was refused");
+}
+
+/** A well-formed id that nothing has. */
+export const nobody = "01900000-0000-7000-8000-000000000000";
