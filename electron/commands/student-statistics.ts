@@ -9,12 +9,12 @@ import {
   phaseSummary,
   type StartDraw,
 } from "../../shared/analysis/phases/phase-summary.ts";
-import { pooledRate } from "../../shared/analysis/pooled.ts";
 import {
   presentLogistic,
   presentSensitivity,
   presentTrend,
-} from "../../shared/analysis/present-trend.ts";
+} from "../../shared/analysis/phases/present-trend.ts";
+import { pooledRate } from "../../shared/analysis/pooled.ts";
 import { missingBounds } from "../../shared/analysis/rate.ts";
 import { addOverStudents, analyseStudent } from "../../shared/analysis/summary.ts";
 import type { SessionCount, Source } from "../../shared/record/session-count.ts";

@@ -8,7 +8,7 @@ import { withErasureOpen } from "./erase.ts";
  *
  * This is the one exception, beside an erasure, to a log that only grows. Keeping such marks for ever would
  * break the word given to the class; writing none at all would lose them to a reloaded page, and the match
- * score is reckoned from them. So they live until the next session begins or the app is opened again. A
+ * score is computed from them. So they live until the next session begins or the app is opened again. A
  * backup taken in between holds them until it is rotated out.
  *
  * @returns how many events went

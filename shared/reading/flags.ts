@@ -1,5 +1,9 @@
 import { type AgreementSummary, recordsFlatter } from "../agreement/agreement-summary.ts";
-import { type PresentFall, type PresentTrend, presentFall } from "../analysis/present-trend.ts";
+import {
+  type PresentFall,
+  type PresentTrend,
+  presentFall,
+} from "../analysis/phases/present-trend.ts";
 import type { Overview } from "../analysis/summary.ts";
 import { fewestSessionsForTrend } from "../analysis/trend.ts";
 import { isShort } from "./short-trend.ts";

@@ -6,7 +6,7 @@ import {
 } from "../analysis/phases/baseline-readiness.ts";
 import { comparedSeries, splitIntoPhases } from "../analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../analysis/phases/phase-summary.ts";
-import { type PresentTrend, presentTrend } from "../analysis/present-trend.ts";
+import { type PresentTrend, presentTrend } from "../analysis/phases/present-trend.ts";
 import { addCounts, responseRate } from "../analysis/rate.ts";
 import { recentChecks, recentOf } from "../analysis/recent.ts";
 import {

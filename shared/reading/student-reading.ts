@@ -6,7 +6,7 @@ import {
   presentLogistic,
   presentSensitivity,
   presentTrend,
-} from "../analysis/present-trend.ts";
+} from "../analysis/phases/present-trend.ts";
 import { recentChecks } from "../analysis/recent.ts";
 import type { ChangeSensitivity } from "../analysis/sensitivity.ts";
 import {

@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import type { PhaseSpan } from "../../shared/analysis/phases/phase-series.ts";
-import type { PresentTrend } from "../../shared/analysis/present-trend.ts";
+import type { PresentTrend } from "../../shared/analysis/phases/present-trend.ts";
 import { recentSessions } from "../../shared/analysis/recent.ts";
 import type { Trend } from "../../shared/analysis/trend.ts";
 import type { GraphPoint } from "../../shared/reading/graph-points.ts";

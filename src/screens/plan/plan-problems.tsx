@@ -3,7 +3,7 @@ import type { PlanProblem } from "../../../shared/schedule/check-plan.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { wordChanges, wordPlanProblem } from "./word-problem.ts";
+import { wordChanges, wordPlanProblem } from "./fields/word-problem.ts";
 
 interface PlanProblemsProps {
   settings: PlanSettings;

@@ -9,10 +9,13 @@ import { Page, Section } from "../../parts/page.tsx";
 import { PaperLinks } from "../../parts/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
-import { CheckFields } from "./check-fields.tsx";
 import { useGuess } from "./compute/use-computed.ts";
-import { CueFields } from "./cue-fields.tsx";
-import { FinerFields } from "./finer-fields.tsx";
+import { CheckFields } from "./fields/check-fields.tsx";
+import { CueFields } from "./fields/cue-fields.tsx";
+import { FinerFields } from "./fields/finer-fields.tsx";
+import { SoundFields } from "./fields/sound-fields.tsx";
+import { SubjectField } from "./fields/subject-field.tsx";
+import { useSettled } from "./fields/use-settled.ts";
 import { FloorNote } from "./floor-note.tsx";
 import { LeaveGuard } from "./leave-guard.tsx";
 import { GuessFigure } from "./outlook/guess-figure.tsx";
@@ -20,10 +23,7 @@ import { PrecisionNote } from "./outlook/precision-note.tsx";
 import { ThinningNote } from "./outlook/thinning-note.tsx";
 import { TrySeed } from "./outlook/try-seed.tsx";
 import { PlanFoot } from "./plan-foot.tsx";
-import { SoundFields } from "./sound-fields.tsx";
-import { SubjectField } from "./subject-field.tsx";
 import { useSaveKey } from "./use-save-key.ts";
-import { useSettled } from "./use-settled.ts";
 import "./plan.css";
 
 /** One plan: what a session will be like. */

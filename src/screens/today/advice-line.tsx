@@ -9,7 +9,7 @@ import { wordDecision } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { adviceAwaits, owesCheck } from "./awaits.ts";
 
-/** That a group's advice is to change something, until it was decided on; reckoned off the page's thread. */
+/** That a group's advice is to change something, until it was decided on; computed off the page's thread. */
 export function AdviceLine({ group, counts }: { group: Group; counts: GroupCounts }) {
   const voice = useVoice();
   const { say } = voice;

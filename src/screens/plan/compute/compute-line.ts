@@ -1,14 +1,14 @@
 import {
-  type FromReckoner,
-  type Reckoned,
-  type Reckoning,
-  reckon,
-  type ToReckoner,
+  type Computation,
+  type ComputedAside,
+  compute,
+  type FromWorker,
+  type ToWorker,
 } from "./compute.ts";
 
 interface Waiting {
-  readonly reckoning: Reckoning;
-  readonly done: (reckoned: Reckoned) => void;
+  readonly computation: Computation;
+  readonly done: (computed: ComputedAside) => void;
   readonly fail: (problem: unknown) => void;
 }
 
@@ -17,24 +17,24 @@ let asked = 0;
 const waiting = new Map<number, Waiting>();
 
 /**
- * Reckons off the page's thread. A worker that cannot run only costs a pause: the page does it then.
+ * Computes off the page's thread. A worker that cannot run only costs a pause: the page does it then.
  *
- * Rejects with what `reckon` throws.
+ * Rejects with what `compute` throws.
  */
-export function reckonAside(reckoning: Reckoning): Promise<Reckoned> {
+export function computeAside(computation: Computation): Promise<ComputedAside> {
   const line = worker ?? openWorker();
   asked += 1;
-  const message: ToReckoner = { ask: asked, reckoning };
+  const message: ToWorker = { ask: asked, computation };
   return new Promise((done, fail) => {
-    waiting.set(message.ask, { reckoning, done, fail });
+    waiting.set(message.ask, { computation, done, fail });
     line.postMessage(message);
   });
 }
 
 function openWorker(): Worker {
   const opened = new Worker(new URL("./compute.worker.ts", import.meta.url), { type: "module" });
-  opened.addEventListener("message", ({ data }: MessageEvent<FromReckoner>) => {
-    waiting.get(data.ask)?.done(data.reckoned);
+  opened.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => {
+    waiting.get(data.ask)?.done(data.computed);
     waiting.delete(data.ask);
   });
   opened.addEventListener("error", () => doItHere(opened));
@@ -50,10 +50,10 @@ function doItHere(broken: Worker): void {
   for (const each of left) answerHere(each);
 }
 
-/** Each on its own: what cannot be reckoned must not leave the others without their answer. */
-function answerHere({ reckoning, done, fail }: Waiting): void {
+/** Each on its own: what cannot be computed must not leave the others without their answer. */
+function answerHere({ computation, done, fail }: Waiting): void {
   try {
-    done(reckon(reckoning));
+    done(compute(computation));
   } catch (problem) {
     fail(problem);
   }

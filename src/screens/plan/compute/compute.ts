@@ -6,8 +6,8 @@ import {
   type PrecisionSettings,
 } from "../../../../shared/schedule/precision.ts";
 
-/** What takes too long to be reckoned while somebody types. */
-export type Reckoning =
+/** What takes too long to be computed while somebody types. */
+export type Computation =
   | { readonly kind: "guess"; readonly plan: PlanSettings }
   | {
       readonly kind: "changes";
@@ -15,29 +15,29 @@ export type Reckoning =
       readonly mostSessions: number;
     };
 
-export type Reckoned =
+export type ComputedAside =
   | { readonly kind: "guess"; readonly guess: Guess }
   | { readonly kind: "changes"; readonly changes: readonly ChangeTold[] };
 
-export interface ToReckoner {
+export interface ToWorker {
   readonly ask: number;
-  readonly reckoning: Reckoning;
+  readonly computation: Computation;
 }
 
-export interface FromReckoner {
+export interface FromWorker {
   readonly ask: number;
-  readonly reckoned: Reckoned;
+  readonly computed: ComputedAside;
 }
 
 /** Errors: RangeError for a plan that `checkPlan` refuses. */
-export function reckon(reckoning: Reckoning): Reckoned {
-  switch (reckoning.kind) {
+export function compute(computation: Computation): ComputedAside {
+  switch (computation.kind) {
     case "guess":
-      return { kind: "guess", guess: guess(reckoning.plan) };
+      return { kind: "guess", guess: guess(computation.plan) };
     case "changes":
       return {
         kind: "changes",
-        changes: changesTold(reckoning.settings, reckoning.mostSessions),
+        changes: changesTold(computation.settings, computation.mostSessions),
       };
   }
 }

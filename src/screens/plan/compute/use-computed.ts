@@ -2,26 +2,28 @@ import { useEffect, useMemo, useState } from "react";
 import type { PlanSettings } from "../../../../shared/plan/plan.ts";
 import { type Guess, guess } from "../../../../shared/schedule/guess.ts";
 import type { ChangeTold, PrecisionSettings } from "../../../../shared/schedule/precision.ts";
-import type { Reckoned, Reckoning } from "./compute.ts";
-import { reckonAside } from "./compute-line.ts";
+import type { Computation, ComputedAside } from "./compute.ts";
+import { computeAside } from "./compute-line.ts";
 
-/** The answer, or null while it is being reckoned. */
-function useReckoned(reckoning: Reckoning | null): Reckoned | null {
-  const [held, setHeld] = useState<{ reckoning: Reckoning; reckoned: Reckoned } | null>(null);
+/** The answer, or null while it is being computed. */
+function useComputed(computation: Computation | null): ComputedAside | null {
+  const [held, setHeld] = useState<{ computation: Computation; computed: ComputedAside } | null>(
+    null,
+  );
   useEffect(() => {
-    if (reckoning === null) return;
+    if (computation === null) return;
     let isWanted = true;
-    reckonAside(reckoning).then(
-      (reckoned) => {
-        if (isWanted) setHeld({ reckoning, reckoned });
+    computeAside(computation).then(
+      (computed) => {
+        if (isWanted) setHeld({ computation, computed });
       },
-      (problem: unknown) => console.error("The page could not reckon this plan.", problem),
+      (problem: unknown) => console.error("The page could not compute this plan.", problem),
     );
     return () => {
       isWanted = false;
     };
-  }, [reckoning]);
-  return held !== null && held.reckoning === reckoning ? held.reckoned : null;
+  }, [computation]);
+  return held !== null && held.computation === computation ? held.computed : null;
 }
 
 /** What a listener could guess; until `isFinal`, without what the fewest-cues floor adds. */
@@ -36,26 +38,26 @@ export interface PlanGuess {
  */
 export function useGuess(plan: PlanSettings | null): PlanGuess | null {
   const quick = useMemo(() => (plan === null ? null : guess({ ...plan, fewestCues: 0 })), [plan]);
-  const reckoning = useMemo(
-    (): Reckoning | null =>
+  const computation = useMemo(
+    (): Computation | null =>
       plan === null || plan.fewestCues === 0 ? null : { kind: "guess", plan },
     [plan],
   );
-  const reckoned = useReckoned(reckoning);
+  const computed = useComputed(computation);
   if (quick === null) return null;
-  if (reckoned?.kind === "guess") return { found: reckoned.guess, isFinal: true };
-  return { found: quick, isFinal: reckoning === null };
+  if (computed?.kind === "guess") return { found: computed.guess, isFinal: true };
+  return { found: quick, isFinal: computation === null };
 }
 
-/** The planner's curve; empty while it is being reckoned. */
+/** The planner's curve; empty while it is being computed. */
 export function useChangesTold(
   settings: PrecisionSettings,
   mostSessions: number,
 ): readonly ChangeTold[] {
-  const reckoning = useMemo(
-    (): Reckoning => ({ kind: "changes", settings, mostSessions }),
+  const computation = useMemo(
+    (): Computation => ({ kind: "changes", settings, mostSessions }),
     [settings, mostSessions],
   );
-  const reckoned = useReckoned(reckoning);
-  return reckoned?.kind === "changes" ? reckoned.changes : [];
+  const computed = useComputed(computation);
+  return computed?.kind === "changes" ? computed.changes : [];
 }

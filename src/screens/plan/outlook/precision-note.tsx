@@ -11,7 +11,7 @@ import { Figure, ink } from "../../../charts/figure.tsx";
 import { Choices } from "../../../parts/field.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import { useChangesTold } from "../compute/use-computed.ts";
-import { useSettled } from "../use-settled.ts";
+import { useSettled } from "../fields/use-settled.ts";
 import { sessionsToDraw } from "./sessions-to-draw.ts";
 import { SpellFields } from "./spell-fields.tsx";
 import { changesWanted, type SpellName, spells } from "./spells.ts";

@@ -2,7 +2,7 @@ import type { Bouts } from "../../../../shared/schedule/precision.ts";
 import { Choices } from "../../../parts/field.tsx";
 import { useSay } from "../../../text/text.tsx";
 import { wordSeconds } from "../../../words/plan-summary.ts";
-import { SecondsField } from "../seconds-field.tsx";
+import { SecondsField } from "../fields/seconds-field.tsx";
 import { type SpellName, spellNames, spells } from "./spells.ts";
 
 interface SpellFieldsProps {

@@ -5,7 +5,7 @@ import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
 import { sessionSchedule } from "../../../../shared/schedule/session-schedule.ts";
 import { Button } from "../../../parts/button.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
-import { wordPlanProblem } from "../word-problem.ts";
+import { wordPlanProblem } from "../fields/word-problem.ts";
 
 interface ThinningStepProps {
   /** The sessions of one step, all under one plan. */

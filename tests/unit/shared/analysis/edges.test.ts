@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { presentSensitivity, presentTrend } from "../../../../shared/analysis/present-trend.ts";
+import {
+  presentSensitivity,
+  presentTrend,
+} from "../../../../shared/analysis/phases/present-trend.ts";
 import { analyseGroup, analyseStudent } from "../../../../shared/analysis/summary.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 import type { SessionCount } from "../../../../shared/record/session-count.ts";

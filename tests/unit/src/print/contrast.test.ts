@@ -28,7 +28,7 @@ function token(name: string): string {
 }
 
 describe("ink on paper", () => {
-  it("is reckoned as WCAG does", () => {
+  it("is computed as WCAG does", () => {
     // WCAG 2.2: ratios run from 1 to 21. The greys are the well-known borders of 4.5 on white [from memory].
     expect(contrast("#000000", "#ffffff")).toBeCloseTo(21, 9);
     expect(contrast("#ffffff", "#ffffff")).toBe(1);

@@ -7,7 +7,10 @@ import {
   type PlanProblemCode,
   planProblemCodes,
 } from "../../../../../shared/schedule/check-plan.ts";
-import { wordChanges, wordPlanProblem } from "../../../../../src/screens/plan/word-problem.ts";
+import {
+  wordChanges,
+  wordPlanProblem,
+} from "../../../../../src/screens/plan/fields/word-problem.ts";
 import { catalogues, type Language } from "../../../../../src/text/catalogue.ts";
 import type { Say } from "../../../../../src/text/text.tsx";
 

@@ -1,7 +1,7 @@
 import { afterEach, expect, it, vi } from "vitest";
 import { firstPlan } from "../../../../../../shared/plan/plan.ts";
-import { reckon } from "../../../../../../src/screens/plan/compute/compute.ts";
-import { reckonAside } from "../../../../../../src/screens/plan/compute/compute-line.ts";
+import { compute } from "../../../../../../src/screens/plan/compute/compute.ts";
+import { computeAside } from "../../../../../../src/screens/plan/compute/compute-line.ts";
 
 /** A worker that takes every ask and answers none; its error comes when told. */
 class DeadWorker extends EventTarget {
@@ -25,21 +25,21 @@ class DeadWorker extends EventTarget {
 
 afterEach(() => vi.unstubAllGlobals());
 
-it("answers each ask on its own where the worker cannot run, also beside one that cannot be reckoned", async () => {
+it("answers each ask on its own where the worker cannot run, also beside one that cannot be computed", async () => {
   vi.stubGlobal("Worker", DeadWorker);
   const good = { kind: "guess", plan: { ...firstPlan, fewestCues: 8 } } as const;
-  // A plan that `checkPlan` refuses: `reckon` throws a RangeError for it.
+  // A plan that `checkPlan` refuses: `compute` throws a RangeError for it.
   const bad = { kind: "guess", plan: { ...firstPlan, lengthSeconds: -1 } } as const;
-  expect(() => reckon(bad)).toThrow(RangeError);
+  expect(() => compute(bad)).toThrow(RangeError);
 
-  const answers = Promise.allSettled([reckonAside(bad), reckonAside(good), reckonAside(good)]);
+  const answers = Promise.allSettled([computeAside(bad), computeAside(good), computeAside(good)]);
   const worker = DeadWorker.latest;
   expect(worker?.asked).toHaveLength(3);
   worker?.dispatchEvent(new Event("error"));
 
   const [first, second, third] = await answers;
   expect(first).toMatchObject({ status: "rejected", reason: expect.any(RangeError) });
-  expect(second).toEqual({ status: "fulfilled", value: reckon(good) });
+  expect(second).toEqual({ status: "fulfilled", value: compute(good) });
   expect(third).toEqual(second);
   expect(worker?.ended).toBe(true);
 });

@@ -5,7 +5,7 @@ import {
   sessionPrecision,
   sessionsToTellChange,
 } from "../../../../../../shared/schedule/precision.ts";
-import { reckon } from "../../../../../../src/screens/plan/compute/compute.ts";
+import { compute } from "../../../../../../src/screens/plan/compute/compute.ts";
 import { sessionsToDraw } from "../../../../../../src/screens/plan/outlook/sessions-to-draw.ts";
 import {
   changesWanted,
@@ -13,20 +13,20 @@ import {
   spells,
 } from "../../../../../../src/screens/plan/outlook/spells.ts";
 
-describe("What the page has reckoned aside", () => {
+describe("What the page has computed aside", () => {
   it("crosses to the worker and back whole, as plain data", () => {
-    for (const reckoning of [
+    for (const computation of [
       { kind: "guess", plan: { ...firstPlan, fewestCues: 8 } },
       { kind: "changes", settings: { plan: firstPlan, bouts: spells.medium }, mostSessions: 12 },
     ] as const) {
-      const there = structuredClone(reckoning);
-      const back = reckon(there);
-      expect(structuredClone(back)).toEqual(reckon(reckoning));
+      const there = structuredClone(computation);
+      const back = compute(there);
+      expect(structuredClone(back)).toEqual(compute(computation));
     }
   });
 
   it("gives the law's part alone when there is no floor, so that the quick answer is the final one", () => {
-    const answer = reckon({ kind: "guess", plan: { ...firstPlan, fewestCues: 0 } });
+    const answer = compute({ kind: "guess", plan: { ...firstPlan, fewestCues: 0 } });
     if (answer.kind !== "guess") throw new Error("Asked for a guess.");
     expect(answer.guess.method).toBe("exact");
     expect(answer.guess.floorGivesAway).toBe(0);

@@ -1,12 +1,12 @@
 import { useState } from "react";
-import { type ChimeName, chimeNames, cueingWays } from "../../../shared/plan/plan.ts";
-import { Button } from "../../parts/button.tsx";
-import { Choices, Range } from "../../parts/field.tsx";
-import { Notice } from "../../parts/notice.tsx";
-import { Section } from "../../parts/page.tsx";
-import type { SoundFailure } from "../../sound/decide-start.ts";
-import { usePreview } from "../../sound/use-preview.ts";
-import { useFormats, useSay } from "../../text/text.tsx";
+import { type ChimeName, chimeNames, cueingWays } from "../../../../shared/plan/plan.ts";
+import { Button } from "../../../parts/button.tsx";
+import { Choices, Range } from "../../../parts/field.tsx";
+import { Notice } from "../../../parts/notice.tsx";
+import { Section } from "../../../parts/page.tsx";
+import type { SoundFailure } from "../../../sound/decide-start.ts";
+import { usePreview } from "../../../sound/use-preview.ts";
+import { useFormats, useSay } from "../../../text/text.tsx";
 import type { PlanFieldsProps } from "./cue-fields.tsx";
 
 /** What the cue is, and how loud. */

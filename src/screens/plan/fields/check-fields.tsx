@@ -1,7 +1,7 @@
-import { checkPaces, mostStudentsPerCheck } from "../../../shared/plan/plan.ts";
-import { Choices, Pick } from "../../parts/field.tsx";
-import { Section } from "../../parts/page.tsx";
-import { useSay } from "../../text/text.tsx";
+import { checkPaces, mostStudentsPerCheck } from "../../../../shared/plan/plan.ts";
+import { Choices, Pick } from "../../../parts/field.tsx";
+import { Section } from "../../../parts/page.tsx";
+import { useSay } from "../../../text/text.tsx";
 import type { PlanFieldsProps } from "./cue-fields.tsx";
 
 const counts = Array.from({ length: mostStudentsPerCheck }, (_, index) => String(index + 1));

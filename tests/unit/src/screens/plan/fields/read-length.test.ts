@@ -1,4 +1,4 @@
-import "../../../../setup/property-seed.ts";
+import "../../../../../setup/property-seed.ts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
@@ -6,7 +6,7 @@ import {
   readCount,
   readLength,
   writeLength,
-} from "../../../../../src/screens/plan/read-length.ts";
+} from "../../../../../../src/screens/plan/fields/read-length.ts";
 
 describe("A length as a teacher types it", () => {
   it.each([

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
-import { Switch } from "../../parts/field.tsx";
-import { useSay } from "../../text/text.tsx";
+import { Switch } from "../../../parts/field.tsx";
+import { useSay } from "../../../text/text.tsx";
 import type { PlanFieldsProps } from "./cue-fields.tsx";
 import { EntryField } from "./entry-field.tsx";
 import { readCount } from "./read-length.ts";

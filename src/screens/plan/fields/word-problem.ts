@@ -1,7 +1,7 @@
-import type { PlanSettings } from "../../../shared/plan/plan.ts";
-import type { PlanProblem } from "../../../shared/schedule/check-plan.ts";
-import type { Say } from "../../text/text.tsx";
-import { wordSeconds } from "../../words/plan-summary.ts";
+import type { PlanSettings } from "../../../../shared/plan/plan.ts";
+import type { PlanProblem } from "../../../../shared/schedule/check-plan.ts";
+import type { Say } from "../../../text/text.tsx";
+import { wordSeconds } from "../../../words/plan-summary.ts";
 
 const lengthFields = [
   "lengthSeconds",

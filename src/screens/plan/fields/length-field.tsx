@@ -1,7 +1,7 @@
 import { useState } from "react";
-import { Choices } from "../../parts/field.tsx";
-import { useSay } from "../../text/text.tsx";
-import { wordSeconds } from "../../words/plan-summary.ts";
+import { Choices } from "../../../parts/field.tsx";
+import { useSay } from "../../../text/text.tsx";
+import { wordSeconds } from "../../../words/plan-summary.ts";
 import { EntryField } from "./entry-field.tsx";
 import { namesItsUnit, readLength, writeLength } from "./read-length.ts";
 import { useTyped } from "./use-typed.ts";

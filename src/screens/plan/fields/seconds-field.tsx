@@ -1,5 +1,5 @@
-import { useSay } from "../../text/text.tsx";
-import { wordSeconds } from "../../words/plan-summary.ts";
+import { useSay } from "../../../text/text.tsx";
+import { wordSeconds } from "../../../words/plan-summary.ts";
 import { EntryField } from "./entry-field.tsx";
 import { namesItsUnit, readLength, writeLength } from "./read-length.ts";
 import { useTyped } from "./use-typed.ts";

@@ -3,11 +3,11 @@ import {
   lawNames,
   type PlanSettings,
   recordingWays,
-} from "../../../shared/plan/plan.ts";
-import { Choices } from "../../parts/field.tsx";
-import { Section } from "../../parts/page.tsx";
-import { useSay } from "../../text/text.tsx";
-import { wordSeconds } from "../../words/plan-summary.ts";
+} from "../../../../shared/plan/plan.ts";
+import { Choices } from "../../../parts/field.tsx";
+import { Section } from "../../../parts/page.tsx";
+import { useSay } from "../../../text/text.tsx";
+import { wordSeconds } from "../../../words/plan-summary.ts";
 import { LengthField } from "./length-field.tsx";
 
 export interface PlanFieldsProps {

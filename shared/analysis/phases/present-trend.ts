@@ -1,12 +1,12 @@
-import { dayNumber } from "../calendar/calendar.ts";
-import type { SessionCount, Source } from "../record/session-count.ts";
-import { type LogisticTrend, logisticTrend } from "../statistics/logistic.ts";
-import type { Result } from "../statistics/result.ts";
-import type { PhaseSpan } from "./phases/phase-series.ts";
-import { marked } from "./rate.ts";
-import { recentSessions } from "./recent.ts";
-import { type ChangeSensitivity, changeSensitivity, readingOf } from "./sensitivity.ts";
-import { fewestSessionsForTrend, inOrder, type Trend, trendAcrossSessions } from "./trend.ts";
+import { dayNumber } from "../../calendar/calendar.ts";
+import type { SessionCount, Source } from "../../record/session-count.ts";
+import { type LogisticTrend, logisticTrend } from "../../statistics/logistic.ts";
+import type { Result } from "../../statistics/result.ts";
+import { marked } from "../rate.ts";
+import { recentSessions } from "../recent.ts";
+import { type ChangeSensitivity, changeSensitivity, readingOf } from "../sensitivity.ts";
+import { fewestSessionsForTrend, inOrder, type Trend, trendAcrossSessions } from "../trend.ts";
+import type { PhaseSpan } from "./phase-series.ts";
 
 /** What is going on now: the trend since the present phase began, not over everything there ever was. */
 export interface PresentTrend {

@@ -1,8 +1,8 @@
 import { useId } from "react";
 import { Input, Label, Text, TextField } from "react-aria-components";
-import { longestSubject } from "../../../shared/plan/plan.ts";
-import { usePlans, useSessions } from "../../api/queries.ts";
-import { useSay } from "../../text/text.tsx";
+import { longestSubject } from "../../../../shared/plan/plan.ts";
+import { usePlans, useSessions } from "../../../api/queries.ts";
+import { useSay } from "../../../text/text.tsx";
 
 /** So many sessions back, a subject is still suggested. */
 const remembered = 100;
