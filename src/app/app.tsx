@@ -83,7 +83,7 @@ const router = createBrowserRouter([
               },
               {
                 path: "/session/:sessionId/cards",
-                lazy: () => screen(import("../screens/cards/cards-screen.tsx"), "CardsScreen"),
+                lazy: () => screen(import("./cards-route.tsx"), "CardsRoute"),
               },
               {
                 path: "/progress",

@@ -1,5 +1,5 @@
 import { RecentAgreement } from "../reading/agreement-reading.tsx";
-import { Missing } from "../screens/progress/match-section.tsx";
+import { MissingMarks } from "../reading/missing-marks.tsx";
 import { useVoice } from "../words/use-voice.ts";
 import { wordAgreement } from "../words/words.ts";
 import type { ReportProps } from "./report-page.tsx";
@@ -31,7 +31,7 @@ export function ReportMatch({ reading, name }: ReportProps) {
           })}
         </p>
       ) : null}
-      <Missing reading={reading} />
+      <MissingMarks reading={reading} />
     </section>
   );
 }

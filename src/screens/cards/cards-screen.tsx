@@ -1,16 +1,21 @@
+import type { ReactNode } from "react";
 import { Link, useParams } from "react-router";
 import { useAsk } from "../../api/queries.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { ObservedSheets } from "../observe/observed-sheets.tsx";
 import { CardCode } from "./card-code.tsx";
 import { CardGrid } from "./card-grid.tsx";
 import { WorkTable } from "./work-table.tsx";
 import "./cards.css";
 
+interface CardsProps {
+  /** The sheets of a session that adults recorded; they stand where a class's cards would. */
+  observedSheets: (sessionId: string) => ReactNode;
+}
+
 /** After a session: what students marked on their cards, typed in or corrected. */
-export function CardsScreen() {
+export function CardsScreen({ observedSheets }: CardsProps) {
   const say = useSay();
   const formats = useFormats();
   const { sessionId = "" } = useParams();
@@ -33,7 +38,7 @@ export function CardsScreen() {
       actions={<Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>}
     >
       {isObserved ? (
-        <ObservedSheets key={session.id} sessionId={session.id} />
+        observedSheets(session.id)
       ) : (
         <Section title={say("cards.marks")}>
           {session.plan.recording === "paper" ? (

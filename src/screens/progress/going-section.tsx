@@ -1,6 +1,7 @@
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import { type Voice, wordInterval, wordNotEnough, wordWeekChange } from "../../words/words.ts";
+import { weekRates } from "../../words/week-rates.ts";
+import { wordInterval, wordNotEnough, wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
 /** How is it going: this week against last week in a sentence, then the latest session. */
@@ -57,23 +58,4 @@ function Latest({ latest }: { latest: NonNullable<SectionProps["reading"]["lates
       {wordInterval(voice, session.rate.interval)}
     </p>
   );
-}
-
-/** Both weeks' rates, before they are compared; empty when there are no two weeks. */
-export function weekRates(
-  { say, formats }: Voice,
-  name: string,
-  { self }: SectionProps["reading"],
-): string {
-  const { weekChange, weeks } = self;
-  if (weekChange.kind === "not-enough") return "";
-  const rateOf = (monday: string) => {
-    const pooled = weeks.find(({ start }) => start === monday)?.pooled;
-    return pooled?.kind === "enough" ? formats.percent(pooled.rate) : "";
-  };
-  return say("progress.weekRates", {
-    name,
-    now: rateOf(weekChange.week),
-    before: rateOf(weekChange.before),
-  });
 }

@@ -1,37 +1,7 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { dirname, join, relative, resolve } from "node:path";
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
-
-const root = resolve(import.meta.dirname, "../../..");
-
-function filesUnder(folder: string): string[] {
-  return readdirSync(join(root, folder), { recursive: true, encoding: "utf8" })
-    .filter((name) => /\.tsx?$/.test(name))
-    .map((name) => join(folder, name));
-}
-
-interface Import {
-  from: string;
-  to: string;
-}
-
-/** Every import of a folder's files: a path from the project's root, or a package's name. */
-function importsOf(folder: string): Import[] {
-  return filesUnder(folder).flatMap((file) => {
-    const text = readFileSync(join(root, file), "utf8");
-    const specifiers = [
-      ...text.matchAll(/(?:\bfrom\s|\bimport\s|\bimport\()\s*["']([^"'\n;]+)["']/g),
-    ].map((match) => match[1] ?? "");
-    return specifiers.map((specifier) => ({
-      from: file,
-      to: specifier.startsWith(".")
-        ? relative(root, resolve(root, dirname(file), specifier))
-        : specifier,
-    }));
-  });
-}
-
-const worded = (found: Import[]) => found.map(({ from, to }) => `${from} imports ${to}`);
+import { filesUnder, folderCircles, importsOf, root, worded } from "./imports.ts";
 
 describe("the arrows of the structure: src -> shared <- electron", () => {
   it("shared imports nothing of the desktop side, the page, or a runtime", () => {
@@ -61,7 +31,11 @@ describe("the arrows of the structure: src -> shared <- electron", () => {
         .filter(({ to }) => to.startsWith("@orpc/"))
         .map(({ from }) => (from.startsWith("shared/api/") ? "shared/api" : from)),
     );
-    expect([...places].sort()).toEqual(["electron/carrier.ts", "shared/api", "src/api/client.ts"]);
+    expect([...places].sort()).toEqual([
+      "electron/host/carrier.ts",
+      "shared/api",
+      "src/api/client.ts",
+    ]);
   });
 
   it("shared has no clock and no chance of its own", () => {
@@ -70,5 +44,84 @@ describe("the arrows of the structure: src -> shared <- electron", () => {
       impure.test(readFileSync(join(root, file), "utf8").replace(/\/\*[\s\S]*?\*\/|\/\/.*/g, "")),
     );
     expect(found).toEqual([]);
+  });
+});
+
+describe("the floors inside shared", () => {
+  const floors = [
+    ["plan", "phase", "calendar", "roster", "statistics"],
+    ["session", "schedule"],
+    ["analysis", "agreement", "record"],
+    ["advice", "points"],
+    ["home", "teams"],
+    ["reading"],
+  ];
+  const floorOf = (file: string) =>
+    floors.findIndex((rooms) => rooms.includes(file.split("/")[1] ?? ""));
+
+  it("every room stands on a floor, beside the API, the files that leave, and the seats", () => {
+    const rooms = readdirSync(join(root, "shared")).filter((name) =>
+      statSync(join(root, "shared", name)).isDirectory(),
+    );
+    const known = [...floors.flat(), "api", "transfer", "seats"];
+    expect(rooms.filter((room) => !known.includes(room))).toEqual([]);
+  });
+
+  it("no room imports a floor above its own", () => {
+    const up = importsOf("shared").filter(
+      ({ from, to }) => floorOf(from) >= 0 && floorOf(to) > floorOf(from),
+    );
+    expect(worded(up)).toEqual([]);
+  });
+
+  it("only the API and reading may name the files that leave", () => {
+    const named = importsOf("shared").filter(
+      ({ from, to }) => to.startsWith("shared/transfer/") && floorOf(from) >= 0,
+    );
+    expect(worded(named)).toEqual([]);
+  });
+});
+
+describe("the rooms of the page", () => {
+  const screenOf = (file: string) => /^src\/screens\/([^/]+)\//.exec(file)?.[1];
+
+  it("a screen imports no other screen", () => {
+    const found = importsOf("src").filter(
+      ({ from, to }) =>
+        screenOf(from) !== undefined &&
+        screenOf(to) !== undefined &&
+        screenOf(from) !== screenOf(to),
+    );
+    expect(worded(found)).toEqual([]);
+  });
+
+  it("only the app itself names screens", () => {
+    const found = importsOf("src").filter(
+      ({ from, to }) =>
+        screenOf(to) !== undefined && screenOf(from) === undefined && !from.startsWith("src/app/"),
+    );
+    expect(worded(found)).toEqual([]);
+  });
+});
+
+describe("folders", () => {
+  it.each(["shared", "src", "electron"])("of %s import each other in no circle", (floor) => {
+    const imports = importsOf(floor).filter(({ to }) => to.startsWith(`${floor}/`));
+    for (const depth of [2, 3, 4]) expect(folderCircles(imports, depth)).toEqual([]);
+  });
+
+  it("a circle would be seen", () => {
+    const there = { from: "src/a/one.ts", to: "src/b/two.ts" };
+    const back = { from: "src/b/three.ts", to: "src/a/four.ts" };
+    expect(folderCircles([there, back], 2)).toEqual([["src/a", "src/b"]]);
+    expect(folderCircles([there], 2)).toEqual([]);
+  });
+
+  it.each(["shared", "src", "electron"])("of %s hold fewer than thirty files", (floor) => {
+    const sizes = new Map<string, number>();
+    for (const file of filesUnder(floor)) {
+      sizes.set(dirname(file), (sizes.get(dirname(file)) ?? 0) + 1);
+    }
+    expect([...sizes].filter(([, files]) => files >= 30)).toEqual([]);
   });
 });
