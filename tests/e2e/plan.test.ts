@@ -228,6 +228,10 @@ describe("A given seed", () => {
     await field("Seed").fill("linden");
     const wanted = (await page.locator(".plan-times").textContent()) ?? "";
     const count = Number(/^(\d+) cues/.exec(wanted)?.[1]);
+    // A loudspeaker that reads the screen aloud must not tell the class when the cues come.
+    const spoken = await page.locator("[aria-live], [role=status], [role=alert]").allTextContents();
+    expect(spoken).toContain(`${count} cues`);
+    expect(spoken.filter((words) => /\d:\d\d/.test(words))).toEqual([]);
     await field("Name of the plan").fill("Other name");
     expect(await button("Start a session with this seed").isDisabled()).toBe(true);
     await page.getByText(/^Keep the changes to the plan first/).waitFor();

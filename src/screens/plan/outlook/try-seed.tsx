@@ -42,7 +42,11 @@ export function TrySeed({ plan, settings, isSaved, typed, onType }: TrySeedProps
         />
         <Button onPress={() => onType(freshSeed())}>{say("seed.another")}</Button>
       </div>
-      <p aria-live="polite" className="plan-times">
+      {/* Only the count is read out: the times, spoken in the room, would give the cues away. */}
+      <p aria-live="polite" className="only-for-readers">
+        {seed === "" ? "" : say("seed.count", { count: cues.length })}
+      </p>
+      <p className="plan-times">
         {seed === ""
           ? ""
           : say("seed.cues", { count: cues.length, times: cues.map(formats.clock).join("  ") })}
