@@ -16,6 +16,14 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
     chunkSizeWarningLimit: 2_000,
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          // The setting has to have run before the first schema of any chunk is made.
+          groups: [{ name: "zod", test: /node_modules\/zod\/|src\/zod-without-code/ }],
+        },
+      },
+    },
   },
   worker: { format: "es" },
 });

@@ -1,3 +1,4 @@
+import "./zod-without-code.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next";
 import "./tokens.css";
 import "./base.css";
