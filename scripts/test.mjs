@@ -1,49 +1,75 @@
 // npm test: installs what is missing, then lint, types, build and every layer of tests.
-// npm test -- unit api: only these layers.
+// npm test -- unit api: only these layers. npm test -- --isolated: before a release.
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 import { ensureBuilt } from "./bootstrap/built.mjs";
 import { ensureChromium, ensureLoudnessMeter } from "./bootstrap/chromium.mjs";
 import { ensureDependencies } from "./bootstrap/dependencies.mjs";
-import { capture, pinnedNodePath, requireNode, root } from "./bootstrap/run.mjs";
+import { captureAside, pinnedNodePath, requireNode, root } from "./bootstrap/run.mjs";
 import { say, stop } from "./bootstrap/say.mjs";
 
-const layers = ["unit", "reference", "property", "api", "faults", "e2e"];
+// Laid in two lanes side by side: one computes, the other mostly waits for clocks and browsers.
+const computing = ["unit", "reference", "property"];
+const waiting = ["api", "faults", "e2e"];
+const layers = [...computing, ...waiting];
 const needBrowser = ["e2e"];
 const needBuild = ["api", "faults", "e2e"];
 const needLoudness = ["reference"];
 
-const asked = process.argv.slice(2);
+const words = process.argv.slice(2);
+// One process for each file: slower, and no file can lean on what another one left in memory.
+const isolated = words.includes("--isolated");
+const asked = words.filter((word) => word !== "--isolated");
 const strange = asked.find((name) => !layers.includes(name));
 if (strange !== undefined)
-  stop(`There is no layer "${strange}". Choose from: ${layers.join(", ")}.`);
+  stop(`There is no layer "${strange}". Choose from: ${layers.join(", ")}, or --isolated.`);
 const chosen = asked.length === 0 ? layers : layers.filter((name) => asked.includes(name));
 const needs = (those) => chosen.some((name) => those.includes(name));
 
 const total = { passed: 0, failed: 0, skipped: 0 };
+const slowest = [];
+const began = Date.now();
 
 requireNode();
 ensureDependencies();
 const node = pinnedNodePath();
 const chromium = needs(needBrowser) ? ensureChromium() : null;
 if (needs(needLoudness)) ensureLoudnessMeter();
-
-if (asked.length === 0) {
-  check("lint", ["node_modules/@biomejs/biome/bin/biome", "check", "--error-on-warnings", "."]);
-  check("types", ["node_modules/typescript/bin/tsc", "--build"]);
-}
 if (needs(needBuild)) count("build", ensureBuilt({ quiet: true }) ? [] : ["the reason is above"]);
 if (needs(needBrowser)) count("browser", chromium === null ? ["no Chromium could be had"] : []);
-for (const layer of chosen) runLayer(layer);
 
+await Promise.all([computingLane(), inOrder(waiting)]);
+
+for (const { ms, file, fullName } of slowest.sort((a, b) => b.ms - a.ms).slice(0, 10)) {
+  say(`slow: ${(ms / 1_000).toFixed(1)} s  ${file}: ${fullName}`);
+}
 const skipped = total.skipped > 0 ? `, ${total.skipped} skipped` : "";
-say(`\n${total.passed} passed, ${total.failed} failed${skipped}`);
+say(`\nin ${((Date.now() - began) / 1_000).toFixed(0)} s`);
+say(`${total.passed} passed, ${total.failed} failed${skipped}`);
 process.exitCode = total.failed === 0 ? 0 : 1;
 
+async function computingLane() {
+  if (asked.length === 0) {
+    await check("lint", [
+      "node_modules/@biomejs/biome/bin/biome",
+      "check",
+      "--error-on-warnings",
+      ".",
+    ]);
+    await check("types", ["node_modules/typescript/bin/tsc", "--build"]);
+  }
+  await inOrder(computing);
+}
+
+async function inOrder(lane) {
+  for (const layer of lane) if (chosen.includes(layer)) await runLayer(layer);
+}
+
 /** A check that passes or fails as a whole. */
-function check(name, command) {
-  const { code, text } = capture(node, command, { env: { ...process.env, FORCE_COLOR: "0" } });
+async function check(name, command) {
+  const env = { ...process.env, FORCE_COLOR: "0" };
+  const { code, text } = await captureAside(node, command, { env });
   count(name, code === 0 ? [] : [text.trim() || `ended with code ${code}`]);
 }
 
@@ -54,21 +80,22 @@ function count(name, reasons) {
   for (const reason of reasons) say(reason);
 }
 
-function runLayer(layer) {
+async function runLayer(layer) {
   const folder = mkdtempSync(join(tmpdir(), "pebblechime-tests-"));
   const report = join(folder, "report.json");
   const vitest = ["node_modules/vitest/vitest.mjs", "run", "--project", layer, "--passWithNoTests"];
-  const began = Date.now();
+  const layerBegan = Date.now();
   const env = { ...process.env, FORCE_COLOR: "0" };
   if (chromium !== null) env.PEBBLECHIME_CHROMIUM = chromium;
-  const { code, text } = capture(
+  if (isolated) env.PEBBLECHIME_ISOLATED = "1";
+  const { code, text } = await captureAside(
     node,
     [...vitest, "--reporter=json", `--outputFile=${report}`, "--reporter=default"],
     { env },
   );
   const result = read(report);
   rmSync(folder, { recursive: true, force: true });
-  const seconds = ((Date.now() - began) / 1_000).toFixed(1);
+  const seconds = ((Date.now() - layerBegan) / 1_000).toFixed(1);
   summarise(layer, seconds, result ?? { testResults: [] }, code, text);
 }
 
@@ -86,6 +113,8 @@ function summarise(layer, seconds, { testResults }, code, text) {
   // Something went wrong outside any test, such as a rejection that nobody handled.
   const stray = code !== 0 && failed.length + unread.length === 0;
   const failures = failed.length + unread.length + (stray ? 1 : 0);
+  for (const { file, fullName, duration } of tests)
+    slowest.push({ ms: duration ?? 0, file, fullName });
   total.passed += passed.length;
   total.failed += failures;
   total.skipped += skipped;

@@ -48,6 +48,19 @@ export function capture(program, args, options = {}) {
   return { code: status ?? 1, text: `${stdout ?? ""}${stderr ?? ""}` };
 }
 
+/** The same, beside other work. */
+export function captureAside(program, args, options = {}) {
+  const child = spawn(program, args, { cwd: root, stdio: ["ignore", "pipe", "pipe"], ...options });
+  const printed = [];
+  child.stdout.on("data", (chunk) => printed.push(chunk));
+  child.stderr.on("data", (chunk) => printed.push(chunk));
+  return new Promise((resolve) => {
+    const end = (code) => resolve({ code, text: Buffer.concat(printed).toString("utf8") });
+    child.on("error", () => end(1));
+    child.on("close", (code) => end(code ?? 1));
+  });
+}
+
 /**
  * Runs npm with the Node that it came with, never with the app's own: installing replaces that one.
  */
