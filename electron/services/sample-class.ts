@@ -7,6 +7,7 @@ import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
 import { localDay } from "./base/local-day.ts";
 import { Refusal } from "./base/refusal.ts";
+import { bringIn } from "./live/log-door.ts";
 import { addFirstPlan } from "./roster.ts";
 import { type SampleStudent, sampleSession } from "./sample-session.ts";
 
@@ -105,9 +106,7 @@ function fill(store: Store, starts: readonly number[], offsetMinutes: number): s
       },
       randomStream(seed, "events"),
     );
-    for (const { atMs, body } of events) {
-      store.log.append(session.id, body, { atMs, wallMs: startedMs + atMs, offsetMinutes });
-    }
+    bringIn(store.log, session.id, events, session);
   });
   return group.id;
 }

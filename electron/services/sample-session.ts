@@ -1,5 +1,6 @@
 import type { RandomStream } from "../../shared/schedule/stream.ts";
 import type { SeenValue, SessionEventBody, SessionKind } from "../../shared/session/event.ts";
+import type { TimedBody } from "./live/log-door.ts";
 
 /** How an invented student works, in log odds, and records. */
 export interface SampleStudent {
@@ -24,11 +25,6 @@ export interface SampleSessionFacts {
   readonly withWork: boolean;
   readonly note: string | null;
   readonly interruption: string | null;
-}
-
-export interface TimedBody {
-  readonly atMs: number;
-  readonly body: SessionEventBody;
 }
 
 // Plausible numbers of our own, made up to show what the screens look like; no study stands behind them.

@@ -1,4 +1,5 @@
-import type { MarkValue, MarkWay, SessionEventBody } from "../session/event.ts";
+import type { CardEvent } from "../session/decide.ts";
+import type { MarkValue, MarkWay } from "../session/event.ts";
 import { deliveredCues, type SessionState } from "../session/state.ts";
 import { withoutEmptyEnd } from "./card-text.ts";
 
@@ -73,7 +74,7 @@ export function cardChanges(
   card: PaperCard,
   planned: number,
   way: MarkWay,
-): SessionEventBody[] {
+): CardEvent[] {
   const before = cardOf(state, studentId, planned);
   if (card.kind === "totals") {
     const same = before.kind === "totals" && before.on === card.on && before.off === card.off;
@@ -82,7 +83,7 @@ export function cardChanges(
   }
   const delivered = deliveredCues(state);
   const markWay = before.kind === "totals" ? "paper" : way;
-  const mark = (box: number, value: MarkValue): SessionEventBody => {
+  const mark = (box: number, value: MarkValue): CardEvent => {
     const cue = cueOfBox(box, delivered, planned);
     return { kind: "mark", studentId, cue, value, way: markWay, late: markWay !== "paper" };
   };
@@ -90,7 +91,7 @@ export function cardChanges(
   // what the log keeps beside it; when nothing differs, the first box is said again to end the total.
   const marks = state.marks.get(studentId);
   const count = Math.max(card.boxes.length, before.kind === "boxes" ? before.boxes.length : 0);
-  const changes: SessionEventBody[] = [];
+  const changes: CardEvent[] = [];
   for (let box = 1; box <= count; box++) {
     const cue = cueOfBox(box, delivered, planned);
     const value = card.boxes[box - 1] ?? "none";

@@ -5,7 +5,7 @@ import type {
   SessionEventBody,
   UndeliveredReason,
 } from "./event.ts";
-import type { SessionState } from "./state.ts";
+import { observedKey, type SessionState, unconfirmedCues } from "./state.ts";
 
 /** A mark that comes longer than this after its cue is kept as late, in ms of session time. */
 export const lateAfterMs = 20_000;
@@ -14,6 +14,7 @@ export const lastMarksMs = 60_000;
 
 /** Reasons for which a session says no; the API's refusal codes contain them. */
 export type SessionRefusal =
+  | "session-running"
   | "session-not-running"
   | "session-ended"
   | "cue-not-open"
@@ -28,14 +29,34 @@ export interface Moment {
   readonly sinceEndMs: number;
 }
 
-type Reason<Kind extends "paused" | "ended"> = Extract<
+type Reason<Kind extends "paused" | "ended"> = BodyOf<Kind>["reason"];
+
+type BodyOf<Kind extends SessionEventBody["kind"]> = Extract<
   SessionEventBody,
   { readonly kind: Kind }
->["reason"];
+>;
+
+/** What a card typed in later adds to the log. */
+export type CardEvent = BodyOf<"mark"> | BodyOf<"total">;
+type WorkEntry = Omit<BodyOf<"work">, "kind">;
+type ObservedEntry = Pick<BodyOf<"observed">, "studentId" | "cue" | "value">;
 
 /** What people and the conductor ask of a session. */
 export type SessionCommand =
-  | { readonly kind: "begin" }
+  /** `absentIds`: who is not there from the first moment. */
+  | { readonly kind: "begin"; readonly absentIds: readonly string[] }
+  /** An earlier run of the app left the session open. */
+  | { readonly kind: "recover" }
+  /** A session that was held elsewhere or earlier, whole. */
+  | { readonly kind: "bring-in"; readonly events: readonly SessionEventBody[] }
+  /** Cards typed in after the end: what is new in them, see `cardChanges`. */
+  | { readonly kind: "enter-cards"; readonly changes: readonly CardEvent[] }
+  | { readonly kind: "enter-work"; readonly work: readonly WorkEntry[] }
+  | {
+      readonly kind: "enter-observed";
+      readonly observer: 1 | 2;
+      readonly marks: readonly ObservedEntry[];
+    }
   | { readonly kind: "announce"; readonly cue: number }
   | {
       readonly kind: "deliver";
@@ -93,7 +114,18 @@ const refuse = (refusal: SessionRefusal): Decision => ({ ok: false, refusal });
 export function decide(state: SessionState, command: SessionCommand, now: Moment): Decision {
   switch (command.kind) {
     case "begin":
-      return state.status === "ready" ? accept({ kind: "begun" }) : accept();
+      return state.status === "ready" ? accept(...beginning(command.absentIds)) : accept();
+    case "recover":
+      return accept(...recovery(state));
+    case "bring-in":
+      return state.lastSeq === 0 ? accept(...command.events) : refuse(closedReason(state));
+    case "enter-cards":
+      return decideCards(state, command.changes);
+    case "enter-work":
+      if (state.status !== "ended") return refuse("session-running");
+      return accept(...command.work.flatMap((entry) => newWork(state, entry)));
+    case "enter-observed":
+      return decideObservedSheet(state, command);
     case "announce":
       return decideAnnounce(state, command.cue);
     case "deliver":
@@ -131,6 +163,57 @@ const isOpen = (state: SessionState): boolean =>
 
 const closedReason = (state: SessionState): SessionRefusal =>
   state.status === "ended" ? "session-ended" : "session-not-running";
+
+const beginning = (absentIds: readonly string[]): SessionEventBody[] => [
+  { kind: "begun" },
+  ...absentIds.map((studentId): SessionEventBody => ({ kind: "set-aside", studentId })),
+];
+
+/** Settles what an earlier run was in the middle of, and waits for the teacher. */
+function recovery(state: SessionState): SessionEventBody[] {
+  if (state.status === "ended") return [];
+  const events: SessionEventBody[] = state.status === "ready" ? [{ kind: "begun" }] : [];
+  for (const cue of unconfirmedCues(state)) {
+    events.push({ kind: "undelivered", cue, reason: "app-closed" });
+  }
+  if (state.status !== "paused") events.push({ kind: "paused", reason: "app-closed" });
+  return events;
+}
+
+function decideCards(state: SessionState, changes: readonly CardEvent[]): Decision {
+  if (state.status !== "ended") return refuse("session-running");
+  if (changes.some(({ studentId }) => state.setAside.has(studentId))) {
+    return refuse("student-set-aside");
+  }
+  return accept(...changes);
+}
+
+function newWork(state: SessionState, entry: WorkEntry): SessionEventBody[] {
+  const before = state.work.get(entry.studentId);
+  const isSame =
+    before?.assigned === entry.assigned &&
+    before.completed === entry.completed &&
+    before.correct === entry.correct;
+  return isSame ? [] : [{ kind: "work", ...entry }];
+}
+
+/** An observer's whole sheet; a student and cue named twice in it means the later entry. */
+function decideObservedSheet(
+  state: SessionState,
+  { observer, marks }: Extract<SessionCommand, { readonly kind: "enter-observed" }>,
+): Decision {
+  if (state.status !== "ended") return refuse("session-running");
+  const newest = new Map(
+    marks.map((mark) => [observedKey(mark.studentId, mark.cue, observer), mark]),
+  );
+  const events: SessionEventBody[] = [];
+  for (const [key, { studentId, cue, value }] of newest) {
+    if (state.cues.get(cue)?.standing !== "delivered") return refuse("cue-unknown");
+    if (state.observed.get(key)?.value === value) continue;
+    events.push({ kind: "observed", studentId, cue, value, observer });
+  }
+  return accept(...events);
+}
 
 function decideAnnounce(state: SessionState, cue: number): Decision {
   if (state.status !== "running") return refuse(closedReason(state));

@@ -1,17 +1,14 @@
 import type { ConductorClock, CueCall, Session } from "../../../shared/api/sessions.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
-import { decide, lastMarksMs, type SessionCommand } from "../../../shared/session/decide.ts";
-import type {
-  SessionEvent,
-  SessionEventBody,
-  UndeliveredReason,
-} from "../../../shared/session/event.ts";
+import { lastMarksMs, type SessionCommand } from "../../../shared/session/decide.ts";
+import type { SessionEvent, UndeliveredReason } from "../../../shared/session/event.ts";
 import { replay } from "../../../shared/session/reduce.ts";
-import { type SessionState, unconfirmedCues } from "../../../shared/session/state.ts";
+import type { SessionState } from "../../../shared/session/state.ts";
 import type { SessionLog } from "../../store/session-log.ts";
 import type { Cancel, DesktopClock } from "../base/clock.ts";
 import { Missing } from "../base/refusal.ts";
 import { eventHub } from "./event-hub.ts";
+import { obeyed } from "./log-door.ts";
 import { sessionRefusal } from "./session-refusals.ts";
 import { type SessionTime, sessionTime } from "./session-time.ts";
 import { type Gap, pausingGapMs, sleepWatch } from "./sleep-watch.ts";
@@ -51,7 +48,7 @@ interface LiveSession {
 
 export interface ConductorOptions {
   readonly clock: DesktopClock;
-  readonly log: Pick<SessionLog, "append" | "appendAll" | "read" | "openSessionId">;
+  readonly log: Pick<SessionLog, "appendAll" | "read" | "openSessionId">;
   readonly sessionOf: (sessionId: string) => Session | null;
   /** Told after events were written, whoever asked for them. */
   readonly onWritten: (sessionId: string, events: readonly SessionEvent[]) => void;
@@ -61,7 +58,7 @@ export interface ConductorOptions {
   readonly report: (error: unknown) => void;
 }
 
-/** Runs the one live session: the only writer of session events. */
+/** Runs the one live session. All that is said of any session while the app runs goes through it. */
 export type Conductor = ReturnType<typeof conductor>;
 
 /**
@@ -106,16 +103,17 @@ export function conductor(options: ConductorOptions) {
     return live?.session.id === sessionId ? live.state : replay(log.read(sessionId, 0));
   }
 
-  /** Writes what a session's rules have allowed, then tells everybody. */
-  function write(sessionId: string, bodies: readonly SessionEventBody[]): SessionEvent[] {
-    if (bodies.length === 0) return [];
+  /** Asks the rules, writes what they allow, then tells everybody. Throws Refusal. */
+  function obey(sessionId: string, command: SessionCommand): SessionEvent[] {
     const held = live?.session.id === sessionId ? live : null;
-    const atMs = held === null ? stateOf(sessionId).atMs : timeOf(held);
-    const events = log.appendAll(sessionId, bodies, {
-      atMs,
-      wallMs: clock.wallMs(),
-      offsetMinutes: clock.offsetMinutes(),
+    const state = stateOf(sessionId);
+    const atMs = held === null ? state.atMs : timeOf(held);
+    const wallMs = clock.wallMs();
+    const events = obeyed(log, sessionId, state, command, {
+      stamp: { atMs, wallMs, offsetMinutes: clock.offsetMinutes() },
+      sinceEndMs: sinceEnd(held, state),
     });
+    if (events.length === 0) return [];
     if (held !== null) {
       held.state = replay(events, held.state);
       if (held.state.status === "ended") held.endedMonotonicMs ??= clock.monotonicMs();
@@ -128,16 +126,6 @@ export function conductor(options: ConductorOptions) {
   /** Session time never runs behind the log, whatever the clocks did. */
   const timeOf = (held: LiveSession): number =>
     Math.max(held.state.atMs, held.time.at(clock.monotonicMs()));
-
-  /** Asks the rules, writes what they allow. Throws Refusal. */
-  function obey(sessionId: string, command: SessionCommand): SessionEvent[] {
-    const held = live?.session.id === sessionId ? live : null;
-    const state = stateOf(sessionId);
-    const sessionMs = held === null ? state.atMs : timeOf(held);
-    const decision = decide(state, command, { sessionMs, sinceEndMs: sinceEnd(held, state) });
-    if (!decision.ok) throw sessionRefusal(decision.refusal);
-    return write(sessionId, decision.events);
-  }
 
   function sinceEnd(held: LiveSession | null, state: SessionState): number {
     if (state.status !== "ended") return 0;
@@ -154,14 +142,7 @@ export function conductor(options: ConductorOptions) {
   /** An earlier run left a session open: settle what it was in the middle of, and wait for the teacher. */
   function recover(): void {
     const id = log.openSessionId();
-    if (id === null) return;
-    const state = stateOf(id);
-    const bodies: SessionEventBody[] = state.status === "ready" ? [{ kind: "begun" }] : [];
-    for (const cue of unconfirmedCues(state)) {
-      bodies.push({ kind: "undelivered", cue, reason: "app-closed" });
-    }
-    if (state.status !== "paused") bodies.push({ kind: "paused", reason: "app-closed" });
-    write(id, bodies);
+    if (id !== null) obey(id, { kind: "recover" });
   }
 
   /** Makes a session the live one, standing still at the session time of its newest event. */
@@ -385,7 +366,6 @@ export function conductor(options: ConductorOptions) {
 
   return {
     stateOf,
-    write,
 
     /** The id of the session that is running or paused in this run of the app, or null. */
     liveId(): string | null {

@@ -4,14 +4,13 @@ import { cardChanges, cardOf, checkCard, type PaperCard } from "../../../shared/
 import { withoutEmptyEnd } from "../../../shared/record/card-text.ts";
 import { correctionsOf } from "../../../shared/record/corrections.ts";
 import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
-import type { SessionEventBody } from "../../../shared/session/event.ts";
-import { deliveredCues, observedKey, type SessionState } from "../../../shared/session/state.ts";
+import type { CardEvent } from "../../../shared/session/decide.ts";
+import { deliveredCues, type SessionState } from "../../../shared/session/state.ts";
 import type { Store } from "../../store/store.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { cardStacks } from "./card-stacks.ts";
 import { type Conductor, plannedCues } from "./conductor.ts";
-import { sessionRefusal } from "./session-refusals.ts";
 import { sessionStudents } from "./session-summary.ts";
 
 /** The longest card the API carries. */
@@ -66,7 +65,7 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
       const { session, state } = openEnded(sessionId);
       const planned = plannedCues(session).length;
       const boxes = boxesOnCard(session, state);
-      const changes: SessionEventBody[] = [];
+      const changes: CardEvent[] = [];
       const refused: RefusedCard[] = [];
       // A stranger among the students means that the whole request is about something else.
       for (const { studentId } of cards) nameIn(session, studentId);
@@ -79,7 +78,8 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
           refused.push({ studentId, code: "student-set-aside", ...size });
         } else changes.push(...ofStudent);
       }
-      return { written: conductor.write(sessionId, changes).length, refused };
+      const written = conductor.command(sessionId, { kind: "enter-cards", changes });
+      return { written: written.length, refused };
     },
 
     corrections({ sessionId, studentId }) {
@@ -91,33 +91,20 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
     sessionsOfCode: ({ code }) => stacks.find(code),
 
     saveWork({ sessionId, work }) {
-      const { session, state } = openEnded(sessionId);
-      const changes: SessionEventBody[] = [];
-      for (const entry of newestOfEach(work)) {
-        const student = nameIn(session, entry.studentId);
-        checkWork(entry, student);
-        if (!isSameWork(entry, state.work.get(entry.studentId))) {
-          changes.push({ kind: "work", ...entry });
-        }
-      }
-      return { written: conductor.write(sessionId, changes).length };
+      const { session } = openEnded(sessionId);
+      const newest = newestOfEach(work);
+      for (const entry of newest) checkWork(entry, nameIn(session, entry.studentId));
+      const written = conductor.command(sessionId, { kind: "enter-work", work: newest });
+      return { written: written.length };
     },
 
     saveObserved({ sessionId, observer, marks }) {
-      const { session, state } = openEnded(sessionId);
+      const { session } = openEnded(sessionId);
       for (const studentId of new Set(marks.map((mark) => mark.studentId))) {
         nameIn(session, studentId);
       }
-      const newest = new Map(
-        marks.map((mark) => [observedKey(mark.studentId, mark.cue, observer), mark]),
-      );
-      const changes: SessionEventBody[] = [];
-      for (const [key, mark] of newest) {
-        if (state.cues.get(mark.cue)?.standing !== "delivered") throw sessionRefusal("cue-unknown");
-        if (state.observed.get(key)?.value === mark.value) continue;
-        changes.push({ kind: "observed", ...mark, observer });
-      }
-      return { written: conductor.write(sessionId, changes).length };
+      const written = conductor.command(sessionId, { kind: "enter-observed", observer, marks });
+      return { written: written.length };
     },
   };
 }
@@ -149,14 +136,5 @@ function checkWork({ studentId, completed, correct }: Work, student: string): vo
     "total-too-many",
     `${student} cannot have ${correct} right of ${completed} completed. Correct one of the two numbers.`,
     { studentId, student, have: correct, most: completed },
-  );
-}
-
-function isSameWork(entry: Work, before: Work | undefined): boolean {
-  return (
-    before !== undefined &&
-    before.assigned === entry.assigned &&
-    before.completed === entry.completed &&
-    before.correct === entry.correct
   );
 }

@@ -2,6 +2,7 @@ import type { SessionRefusal } from "../../../shared/session/decide.ts";
 import { Refusal } from "../base/refusal.ts";
 
 const sentences: Readonly<Record<SessionRefusal, string>> = {
+  "session-running": "End the session before entering its records.",
   "session-not-running": "This session is not running. Start or resume it first.",
   "session-ended": "This session has ended. Enter marks on the record page instead.",
   "cue-not-open": "This cue no longer takes marks. Record the newest cue.",

@@ -46,12 +46,11 @@ export function sessionHandlers(
     readonly seed: string;
     readonly planName: string;
     readonly plan: PlanSettings;
-    readonly asideIds: readonly string[];
+    readonly absentIds: readonly string[];
   }): Session {
-    const { asideIds, ...own } = facts;
+    const { absentIds, ...own } = facts;
     const wallMs = clock.wallMs();
     const offsetMinutes = clock.offsetMinutes();
-    const stamp = { atMs: 0, wallMs, offsetMinutes };
     return store.transaction(() => {
       const session = store.sessions.create({
         ...own,
@@ -59,10 +58,7 @@ export function sessionHandlers(
         offsetMinutes,
         day: localDay(wallMs, offsetMinutes),
       });
-      store.log.append(session.id, { kind: "begun" }, stamp);
-      for (const studentId of asideIds) {
-        store.log.append(session.id, { kind: "set-aside", studentId }, stamp);
-      }
+      conductor.command(session.id, { kind: "begin", absentIds });
       return session;
     });
   }
@@ -96,7 +92,7 @@ export function sessionHandlers(
         seed: seed ?? freshSeed(),
         planName: kept.name,
         plan,
-        asideIds: notWatched(groupId, observing),
+        absentIds: notWatched(groupId, observing),
       });
       conductor.start(session);
       return session;

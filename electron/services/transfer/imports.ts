@@ -10,6 +10,7 @@ import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import { givenWords } from "../base/given-words.ts";
 import { Refusal } from "../base/refusal.ts";
+import { bringIn } from "../live/log-door.ts";
 import { importPhases } from "./import-phases.ts";
 import { refuseCrowd, refuseRows } from "./import-refusals.ts";
 import { type EarlierRecord, earlierKind, earlierSession } from "./imported-session.ts";
@@ -93,8 +94,8 @@ function writeSession(
     importId,
   );
   const events = earlierSession(records, [...idOf.values()]);
-  const stamp = { atMs: 0, wallMs: at.ms, offsetMinutes: at.offsetMinutes };
-  store.log.appendAll(session.id, events, stamp);
+  const timed = events.map((body) => ({ atMs: 0, body }));
+  bringIn(store.log, session.id, timed, session);
 }
 
 function toRecord(row: ImportRow, idOf: ReadonlyMap<string, string>): EarlierRecord {

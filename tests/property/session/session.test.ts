@@ -80,7 +80,8 @@ const anyLog: fc.Arbitrary<SessionEvent[]> = fc
   );
 
 const anyCommand: fc.Arbitrary<SessionCommand> = fc.oneof(
-  fc.record({ kind: kind("begin") }),
+  fc.record({ kind: kind("begin"), absentIds: fc.constant([]) }),
+  fc.record({ kind: kind("recover") }),
   { arbitrary: fc.record({ kind: kind("announce"), cue }), weight: 3 },
   {
     arbitrary: fc.record({
@@ -179,7 +180,7 @@ describe("a session that follows its rules", () => {
     fc.assert(
       fc.property(fc.array(anyCommand, { maxLength: 80 }), (commands) => {
         let before = emptySession;
-        obeyAll([{ kind: "begin" }, ...commands], (state) => {
+        obeyAll([{ kind: "begin", absentIds: [] }, ...commands], (state) => {
           const delivered = deliveredCues(state);
           expect(state.openCue).toBe(delivered.at(-1) ?? null);
           // A verdict is for ever.
@@ -209,7 +210,7 @@ describe("a session that follows its rules", () => {
         const away = new Set(
           commands.flatMap((each) => (each.kind === "set-aside" ? [each.studentId] : [])),
         );
-        obeyAll([{ kind: "begin" }, ...commands], (state) => {
+        obeyAll([{ kind: "begin", absentIds: [] }, ...commands], (state) => {
           for (const student of students) {
             if (away.has(student)) continue;
             const counts = selfCounts(state, student);
