@@ -1,11 +1,13 @@
 import { randomUUID } from "node:crypto";
 import { adviceHandlers } from "../services/advice.ts";
 import { analysisHandlers } from "../services/analysis.ts";
+import { dailyBackups } from "../services/backups.ts";
 import { changeFeed } from "../services/base/changes.ts";
 import type { Cancel, DesktopClock } from "../services/base/clock.ts";
 import type { Handlers } from "../services/base/handlers.ts";
 import { withStoreRefusals } from "../services/base/store-refusals.ts";
 import { calendarHandlers } from "../services/calendar.ts";
+import { careHandlers } from "../services/care.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
@@ -48,10 +50,6 @@ const countStep = 20;
 const firstCountMs = 3_000;
 const countPauseMs = 50;
 
-/** In ms of real time. The first look waits until the pages are up. */
-const firstBackupLookMs = 60_000;
-const backupLookMs = 3_600_000;
-
 /**
  * Opens the data folder and starts what runs behind the pages.
  *
@@ -77,6 +75,13 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
   const changes = changeFeed(randomUUID());
   const listeners = new Set<(live: boolean) => void>();
   let live = false;
+  const backups = dailyBackups({
+    store,
+    clock,
+    isQuiet: () => running.liveId() === null,
+    onCare: () => changes.publish("care"),
+    report,
+  });
   const running = conductor({
     clock,
     log: store.log,
@@ -84,6 +89,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
     onWritten(_, events) {
       const topics = touchedTopics(events);
       if (topics.length > 0) changes.publish(...topics);
+      if (events.some(({ body }) => body.kind === "ended")) backups.sessionEnded();
     },
     onLive(now) {
       if (now && !live) store.forgetPractices();
@@ -108,10 +114,10 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       advice: adviceHandlers(store, changes, clock),
       practice: practiceHandlers(store, changes),
       transfer: transferHandlers(store, changes, clock),
+      care: careHandlers(backups),
     }),
   );
   const stopCounting = countInQuiet(store, clock, () => running.liveId() === null);
-  const stopBackups = backUpInQuiet(store, clock, () => running.liveId() === null);
   let closed = false;
   return {
     handlers,
@@ -119,8 +125,8 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       if (closed) return;
       closed = true;
       stopCounting();
-      stopBackups();
       running.stop();
+      backups.close();
       store.close();
     },
     suspend: () => running.suspend(),
@@ -177,23 +183,6 @@ function countInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean)
     });
   };
   countIn(firstCountMs);
-  return () => cancel();
-}
-
-/** Looks now and then whether the daily backup is due, never while a session is open in a class. */
-function backUpInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean): Cancel {
-  let cancel: Cancel = () => {};
-  const lookAgainIn = (realMs: number): void => {
-    cancel = clock.after(realMs * clock.speed, () => {
-      try {
-        if (isQuiet()) store.backUpIfDue();
-      } catch (error) {
-        report(error);
-      }
-      lookAgainIn(backupLookMs);
-    });
-  };
-  lookAgainIn(firstBackupLookMs);
   return () => cancel();
 }
 

@@ -1,14 +1,23 @@
-import { existsSync, rmSync } from "node:fs";
+import { existsSync, rmSync, statfsSync, statSync } from "node:fs";
+import { join } from "node:path";
 import Database from "better-sqlite3";
 import { inTransaction } from "./connection.ts";
-import { finishCopy, listBackups, listDamaged, removePartials } from "./file/backup.ts";
+import {
+  databaseName,
+  finishCopy,
+  isProvenUseless,
+  listBackups,
+  listDamaged,
+  removePartials,
+} from "./file/backup.ts";
+import { StoreError, withStoreErrors } from "./file/store-error.ts";
 import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */
 export interface Erased {
   /** Session events of the student. */
   readonly events: number;
-  /** Backups that held a trace and were cleaned, or removed because they could not be. */
+  /** Backups that held a trace and were cleaned, or removed because they were no use to anybody. */
   readonly backups: number;
 }
 
@@ -19,9 +28,11 @@ export interface Erased {
  * that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
  * overwritten and the write-ahead log is emptied, so that no file of the folder holds the name.
  *
- * Backups come first: if this is cut short, the student is still listed and can be erased again.
+ * Backups come first: if this is cut short, the student is still listed and can be erased again. A
+ * backup that the disk will not let us clean stays, and the erasure is refused.
  *
  * @returns null when there is no such student
+ * @throws StoreError `full` before anything is changed, where that can be told
  */
 export function eraseStudent(
   database: Database.Database,
@@ -31,6 +42,7 @@ export function eraseStudent(
   const name = nameOf(database, studentId);
   if (name === null) return null;
   removePartials(folder);
+  refuseWithoutRoom(folder);
   const backups = listBackups(folder).filter(({ path }) => cleanBackup(path, studentId, name));
   for (const path of listDamaged(folder)) rmSync(path, { force: true });
   const events = eraseFrom(database, studentId, name);
@@ -60,10 +72,24 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
   return { students };
 }
 
+/** Cleaning writes a copy of each file beside it, the live one's through the log. */
+function refuseWithoutRoom(folder: string): void {
+  const paths = [join(folder, databaseName), ...listBackups(folder).map(({ path }) => path)];
+  const largest = Math.max(...paths.map((path) => statSync(path).size));
+  const { bavail, bsize, blocks } = statfsSync(folder);
+  // A file system that knows no size says 0 of everything.
+  if (blocks > 0 && bavail * bsize < 2 * largest) throw new StoreError("full");
+}
+
 /** Rewrites the file without its free pages and empties the write-ahead log. */
 function compact(database: Database.Database): void {
   database.pragma("wal_checkpoint(TRUNCATE)");
-  database.exec("VACUUM");
+  try {
+    withStoreErrors(() => database.exec("VACUUM"));
+  } catch (error) {
+    // What was erased is overwritten already; only the shrinking needs room.
+    if (!(error instanceof StoreError) || error.problem !== "full") throw error;
+  }
   database.pragma("wal_checkpoint(TRUNCATE)");
 }
 
@@ -75,16 +101,24 @@ function nameOf(database: Database.Database, studentId: string): string | null {
   return typeof name === "string" ? name : null;
 }
 
-/** Replaces a backup by a copy without the student; true when there was anything to remove. */
+/**
+ * Replaces a backup by a copy without the student; true when there was anything to remove.
+ *
+ * @throws StoreError when the disk is at fault (full, say); the backup is then as it was
+ */
 function cleanBackup(path: string, studentId: string, name: string): boolean {
   try {
-    if (!holdsTrace(path, studentId)) return false;
-    finishCopy(path, (partial) => writeWithout(path, partial, studentId, name));
-  } catch {
-    // A backup that cannot be read cannot be cleaned, and would be no help in need.
+    return withStoreErrors(() => {
+      if (!holdsTrace(path, studentId)) return false;
+      finishCopy(path, (partial) => writeWithout(path, partial, studentId, name));
+      return true;
+    });
+  } catch (error) {
+    if (!(error instanceof StoreError) || !isProvenUseless(path)) throw error;
+    // What is broken cannot be cleaned, and would be no help in need.
     rmSync(path, { force: true });
+    return true;
   }
-  return true;
 }
 
 function holdsTrace(path: string, studentId: string): boolean {

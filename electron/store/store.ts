@@ -4,7 +4,7 @@ import { type Counts, countsRepository } from "./counts.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
-import { backUpDaily } from "./file/backup.ts";
+import { backupKeeper } from "./file/backup-keeper.ts";
 import { lockFolder } from "./file/folder-lock.ts";
 import { openDatabase } from "./file/open-database.ts";
 import { guarded, StoreError, toStoreError, withStoreErrors } from "./file/store-error.ts";
@@ -56,6 +56,8 @@ export interface Store {
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
   backUpIfDue(): string | null;
+  /** When the last good backup was taken, ms since 1970 UTC; null when there is none. */
+  lastBackupMs(): number | null;
   /** Removes every trace of a student, from kept backups too; null when there is no such student. */
   eraseStudent(id: string): Erased | null;
   /** Removes a group with everything that belongs to it. Meant for the sample: it stays in backups. */
@@ -78,6 +80,7 @@ export function openStore({ folder, now }: StoreOptions): Store {
     const bare = openDatabase(folder, now());
     const open = connection(bare);
     const counts = guarded(countsRepository(open));
+    const backups = backupKeeper(bare, folder, now);
     return {
       folder,
       groups: guarded(groupRepository(open)),
@@ -95,7 +98,8 @@ export function openStore({ folder, now }: StoreOptions): Store {
       practiceExamples: guarded(practiceExampleRepository(open)),
       imports: guarded(importRepository(open)),
       transaction: (work) => withStoreErrors(() => inTransaction(bare, work)),
-      backUpIfDue: () => withStoreErrors(() => backUpDaily(bare, folder, now())),
+      backUpIfDue: () => withStoreErrors(backups.takeIfDue),
+      lastBackupMs: () => withStoreErrors(backups.lastGoodMs),
       eraseStudent(id) {
         counts.forget();
         return withStoreErrors(() => eraseStudent(bare, folder, id));

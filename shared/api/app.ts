@@ -39,6 +39,7 @@ export const topics = [
   "records",
   "phases",
   "program",
+  "care",
 ] as const;
 export type Topic = (typeof topics)[number];
 

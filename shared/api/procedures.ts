@@ -2,6 +2,7 @@ import type { InferContractRouterInputs, InferContractRouterOutputs } from "@orp
 import { advice } from "./advice.ts";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
+import { care } from "./care.ts";
 import { plans } from "./plans.ts";
 import { calendar, practice, program } from "./program.ts";
 import { records } from "./records.ts";
@@ -27,6 +28,7 @@ export const procedures = {
   advice,
   practice,
   transfer,
+  care,
 };
 export type Procedures = typeof procedures;
 

@@ -32,6 +32,9 @@ export const useSettings = (): Settings | undefined =>
 
 export const useAppInfo = () => useAsk("groups", ["info"], (api) => api.app.info()).data;
 
+/** How the data is: backups and what may be wrong with it; undefined until known. */
+export const useCare = () => useAsk("care", ["state"], (api) => api.care.state()).data;
+
 export const useGroups = (archived = false) =>
   useAsk("groups", ["list", archived], (api) => api.groups.list({ archived }));
 

@@ -3,6 +3,7 @@ import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
 import { useSay } from "../text/text.tsx";
+import { CareSlip } from "./care-slip.tsx";
 import { SoundStateElsewhere } from "./sound-state.tsx";
 import "./frame.css";
 
@@ -33,6 +34,7 @@ export function Frame() {
         <NavLink to="/groups">{say("nav.groups")}</NavLink>
         <NavLink to="/progress">{say("nav.progress")}</NavLink>
         <NavLink to="/settings">{say("nav.settings")}</NavLink>
+        <CareSlip />
         {open === null ? null : (
           <NavLink className="frame-live" to={`/session/${open.id}`}>
             {say("nav.live")}

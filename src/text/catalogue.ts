@@ -1,6 +1,7 @@
 import type { languages } from "../../shared/api/app.ts";
 import enAdvice from "./en/advice.json";
 import enCards from "./en/cards.json";
+import enCare from "./en/care.json";
 import enCommon from "./en/common.json";
 import enGroups from "./en/groups.json";
 import enMatch from "./en/match.json";
@@ -19,6 +20,7 @@ import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
 import esAdvice from "./es/advice.json";
 import esCards from "./es/cards.json";
+import esCare from "./es/care.json";
 import esCommon from "./es/common.json";
 import esGroups from "./es/groups.json";
 import esMatch from "./es/match.json";
@@ -39,6 +41,7 @@ import esTrend from "./es/trend.json";
 // One file a screen and language; a screen's author adds its two files here.
 const english = {
   ...enCommon,
+  ...enCare,
   ...enToday,
   ...enGroups,
   ...enPlan,
@@ -64,6 +67,7 @@ export type Language = (typeof languages)[number];
 
 const spanish: Record<MessageId, string> = {
   ...esCommon,
+  ...esCare,
   ...esToday,
   ...esGroups,
   ...esPlan,

@@ -6,6 +6,7 @@ import {
   readdirSync,
   renameSync,
   rmSync,
+  statSync,
 } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
@@ -42,7 +43,8 @@ function nameStamp(wallMs: number): string {
 
 /** The kept backups, newest first. */
 export function listBackups(folder: string): Backup[] {
-  if (!existsSync(backupFolder(folder))) return [];
+  const place = statSync(backupFolder(folder), { throwIfNoEntry: false });
+  if (place?.isDirectory() !== true) return [];
   return readdirSync(backupFolder(folder))
     .flatMap((name) => {
       const match = backupName.exec(name);
@@ -132,6 +134,17 @@ function isGood(path: string): boolean {
   }
 }
 
+/** Whether a file is surely no backup: broken or another's. A disk that cannot be read proves nothing. */
+export function isProvenUseless(path: string): boolean {
+  try {
+    verifyBackup(path);
+    return false;
+  } catch (error) {
+    if (!(error instanceof StoreError)) throw error;
+    return error.problem === "damaged" || error.problem === "foreign";
+  }
+}
+
 /** Path of the newest backup that passes its checks, or null. */
 export function newestGoodBackup(folder: string): string | null {
   return listBackups(folder).find(({ path }) => isGood(path))?.path ?? null;
@@ -154,8 +167,11 @@ export function outworn(backups: readonly Backup[]): Backup[] {
   });
 }
 
+/** Whether a kept backup may be counted on. */
+export type DailyCheck = (path: string) => boolean;
+
 /**
- * Takes the daily backup when the last one is a day old, then rotates.
+ * Takes the daily backup when the last good one is a day old, then rotates.
  *
  * @returns the new backup's path, or null when none was due
  */
@@ -163,10 +179,12 @@ export function backUpDaily(
   database: Database.Database,
   folder: string,
   nowMs: number,
+  isGood: DailyCheck,
 ): string | null {
-  const last = listBackups(folder).find(({ kind }) => kind === "daily");
-  // A clock set back must not stop backups until it catches up.
-  if (last !== undefined && Math.abs(nowMs - last.takenMs) < dayMs) return null;
+  const isFresh = ({ kind, takenMs }: Backup): boolean =>
+    // A clock set back must not stop backups until it catches up.
+    kind === "daily" && Math.abs(nowMs - takenMs) < dayMs;
+  if (listBackups(folder).some((backup) => isFresh(backup) && isGood(backup.path))) return null;
   const path = backUpNow(database, folder, "daily", nowMs);
   for (const old of outworn(listBackups(folder))) rmSync(old.path, { force: true });
   return path;

@@ -1,6 +1,7 @@
 import { languages, type Settings, themes } from "../../../shared/api/app.ts";
 import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { CareNotes } from "../../parts/care-notes.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -54,6 +55,7 @@ export function SettingsScreen() {
       <Section title={say("settings.data")}>
         <p>{say("settings.dataHelp")}</p>
         <p>{say("settings.dataCopied")}</p>
+        <CareNotes />
         <p className="settings-path">{info.dataFolder}</p>
       </Section>
       <Section title={say("settings.sample")}>

@@ -14,6 +14,7 @@ import { useStartSession } from "../../live/start-session.ts";
 import { useCheckedStart } from "../../live/use-checked-start.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
+import { LastBackup } from "../../parts/last-backup.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -50,7 +51,10 @@ export function TodayScreen() {
           <RecentSessions sessions={recent.data} />
         </Section>
       )}
-      <p className="today-caution">{say("today.caution")}</p>
+      <div className="today-caution">
+        <p>{say("today.caution")}</p>
+        <LastBackup />
+      </div>
     </Page>
   );
 }
