@@ -10,7 +10,8 @@ import type { Store } from "../../store/store.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { cardStacks } from "./card-stacks.ts";
-import { type Conductor, plannedCues } from "./conductor.ts";
+import type { Conductor } from "./conductor.ts";
+import { plannedCues } from "./live-session.ts";
 import { sessionStudents } from "./session-summary.ts";
 
 /** The longest card the API carries. */

@@ -2,7 +2,8 @@ import type { Session, SessionListItem } from "../../../shared/api/sessions.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { SessionOutline } from "../../store/session-outlines.ts";
 import type { Store } from "../../store/store.ts";
-import { type Conductor, plannedCues } from "./conductor.ts";
+import type { Conductor } from "./conductor.ts";
+import { plannedCues } from "./live-session.ts";
 
 /** The students of a session: the group's, and those archived since who left something in it. */
 export function sessionStudents(store: Store, session: Session): Student[] {

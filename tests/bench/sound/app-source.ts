@@ -3,7 +3,7 @@ import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { plannedCues } from "../../../electron/services/live/conductor.ts";
+import { plannedCues } from "../../../electron/services/live/live-session.ts";
 import { pausingGapMs } from "../../../electron/services/live/sleep-watch.ts";
 import { openStore } from "../../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";

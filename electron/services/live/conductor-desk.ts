@@ -1,0 +1,130 @@
+import type { Session } from "../../../shared/api/sessions.ts";
+import type { SessionCommand } from "../../../shared/session/decide.ts";
+import type { SessionEvent } from "../../../shared/session/event.ts";
+import { replay } from "../../../shared/session/reduce.ts";
+import type { SessionState } from "../../../shared/session/state.ts";
+import type { SessionLog } from "../../store/session-log.ts";
+import type { DesktopClock } from "../base/clock.ts";
+import { Missing } from "../base/refusal.ts";
+import { eventHub } from "./event-hub.ts";
+import { type LiveSession, sessionMsOf, standingStill } from "./live-session.ts";
+import { obeyed } from "./log-door.ts";
+import type { Sounders } from "./sounders.ts";
+
+export interface ConductorOptions {
+  readonly clock: DesktopClock;
+  readonly log: Pick<SessionLog, "appendAll" | "read" | "openSessionId">;
+  readonly sessionOf: (sessionId: string) => Session | null;
+  /** Told after events were written, whoever asked for them. */
+  readonly onWritten: (sessionId: string, events: readonly SessionEvent[]) => void;
+  /** Told when a session starts running or stops (pause, end). */
+  readonly onLive: (running: boolean) => void;
+  /** Failures of work that nobody waits for; it is tried again at the next tick. */
+  readonly report: (error: unknown) => void;
+}
+
+/**
+ * What the conductor holds: the live session, the windows that sound it, and the log with those who
+ * watch it. What time brings and what people ask both work on it.
+ */
+export type Desk = ReturnType<typeof conductorDesk>;
+
+export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOptions) {
+  const windows = new Map<string, Sounders>();
+  const hub = eventHub(log.read, canGrow);
+  let live: LiveSession | null = null;
+
+  function stateOf(sessionId: string): SessionState {
+    return live?.session.id === sessionId ? live.state : replay(log.read(sessionId, 0));
+  }
+
+  /** Asks the rules, writes what they allow, then tells everybody. Throws Refusal. */
+  function obey(sessionId: string, command: SessionCommand): SessionEvent[] {
+    const held = live?.session.id === sessionId ? live : null;
+    const state = stateOf(sessionId);
+    const atMs = held === null ? state.atMs : sessionMsOf(held, clock.monotonicMs());
+    const wallMs = clock.wallMs();
+    const events = obeyed(log, sessionId, state, command, {
+      stamp: { atMs, wallMs, offsetMinutes: clock.offsetMinutes() },
+      sinceEndMs: sinceEnd(held, state),
+    });
+    if (events.length === 0) return [];
+    if (held !== null) {
+      held.state = replay(events, held.state);
+      if (held.state.status === "ended") held.endedMonotonicMs ??= clock.monotonicMs();
+    }
+    hub.news();
+    onWritten(sessionId, events);
+    return events;
+  }
+
+  function sinceEnd(held: LiveSession | null, state: SessionState): number {
+    if (state.status !== "ended") return 0;
+    const endedAt = held?.endedMonotonicMs ?? null;
+    return endedAt === null ? Number.POSITIVE_INFINITY : clock.monotonicMs() - endedAt;
+  }
+
+  function canGrow(sessionId: string): boolean {
+    return live?.session.id === sessionId || stateOf(sessionId).status !== "ended";
+  }
+
+  function release(): void {
+    if (live === null) return;
+    const { id } = live.session;
+    live = null;
+    closeWindows(id);
+    hub.news();
+  }
+
+  function closeWindows(sessionId: string): void {
+    windows.get(sessionId)?.close();
+    windows.delete(sessionId);
+  }
+
+  return {
+    windows,
+    hub,
+    stateOf,
+    obey,
+    release,
+    closeWindows,
+
+    live: (): LiveSession | null => live,
+
+    /** Makes a session the live one, standing still at the session time of its newest event. */
+    take(session: Session): LiveSession {
+      release();
+      live = standingStill(session, stateOf(session.id));
+      return live;
+    },
+
+    /** The app closes: no word in the log, the next run offers to go on. */
+    letGo(): void {
+      live = null;
+    },
+
+    /** The session's facts. Throws Missing. */
+    known(sessionId: string): Session {
+      const session = sessionOf(sessionId);
+      if (session === null) throw new Missing("session");
+      return session;
+    },
+
+    /** The live session when it is this one and has not ended. */
+    held(sessionId: string): LiveSession | null {
+      return live?.session.id === sessionId && live.state.status !== "ended" ? live : null;
+    },
+
+    /** The cues that were called and are still to come are taken back from the window. */
+    takeBack({ session, calls }: LiveSession): number[] {
+      const taken: number[] = [];
+      for (const [cue, call] of [...calls]) {
+        if (call.dueMonotonicMs <= clock.monotonicMs()) continue;
+        calls.delete(cue);
+        taken.push(cue);
+        windows.get(session.id)?.tell({ kind: "cancelled", cue });
+      }
+      return taken;
+    },
+  };
+}

@@ -1,0 +1,83 @@
+import type { CueCall } from "../../../shared/api/sessions.ts";
+import type { DesktopClock } from "../base/clock.ts";
+import type { Desk } from "./conductor-desk.ts";
+import { sessionRefusal } from "./session-refusals.ts";
+import { sounders } from "./sounders.ts";
+import { reportWithinMs, type TimeWork } from "./what-time-brings.ts";
+
+/** What sounding windows hear of cues and say of them. */
+export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
+  const within = reportWithinMs * clock.speed;
+
+  const forget = (sessionId: string, cue: number): void => {
+    desk.held(sessionId)?.calls.delete(cue);
+    time.advance();
+  };
+
+  /** A window woke from sleep and shows now what was due before it: at its moment nobody was asked. */
+  function comesTooLate(sessionId: string, cue: number, problem: string | null): void {
+    // Notices the gap first, so that the reason is known.
+    time.advance();
+    const reason = desk.held(sessionId)?.calls.get(cue)?.reason ?? "no-report";
+    const said = problem === null ? {} : { problem };
+    desk.obey(sessionId, { kind: "give-up", cue, reason, ...said });
+    forget(sessionId, cue);
+  }
+
+  return {
+    /**
+     * A window says when a cue really began. Saying it again, or after the verdict, changes nothing; one that
+     * began seconds after its moment, on waking, counts as not delivered.
+     */
+    cueBegan(
+      sessionId: string,
+      told: {
+        readonly cue: number;
+        readonly beganMonotonicMs: number;
+        readonly by: "sound" | "sight";
+        readonly problem: string | null;
+      },
+    ): void {
+      desk.known(sessionId);
+      const { cue, by, problem } = told;
+      const call = desk.held(sessionId)?.calls.get(cue);
+      const late = call === undefined ? null : told.beganMonotonicMs - call.dueMonotonicMs;
+      if (late !== null && late > within) {
+        comesTooLate(sessionId, cue, problem);
+        return;
+      }
+      const latenessMs = late === null ? null : late / clock.speed;
+      desk.obey(sessionId, { kind: "deliver", cue, by, latenessMs, problem });
+      forget(sessionId, cue);
+    },
+
+    /** A window says that neither sound nor sight reached anyone. */
+    cueFailed(sessionId: string, cue: number, problem: string | null): void {
+      desk.known(sessionId);
+      if (!desk.stateOf(sessionId).cues.has(cue)) throw sessionRefusal("cue-unknown");
+      const call = desk.held(sessionId)?.calls.get(cue);
+      if (call !== undefined && clock.monotonicMs() > call.dueMonotonicMs + within) {
+        comesTooLate(sessionId, cue, problem);
+        return;
+      }
+      const said = problem === null ? {} : { problem };
+      desk.obey(sessionId, { kind: "give-up", cue, reason: "sound-failed", ...said });
+      forget(sessionId, cue);
+    },
+
+    /** Cue calls for one window; ends with the session. */
+    cueCalls(
+      sessionId: string,
+      signal: AbortSignal,
+    ): AsyncIterableIterator<CueCall, undefined, undefined> {
+      desk.known(sessionId);
+      let joined = desk.windows.get(sessionId);
+      if (joined === undefined) {
+        joined = sounders(() => queueMicrotask(time.advance));
+        if (desk.stateOf(sessionId).status === "ended") joined.close();
+        else desk.windows.set(sessionId, joined);
+      }
+      return joined.join(signal);
+    },
+  };
+}
