@@ -3,9 +3,10 @@ import { agreement } from "./commands/agreement.ts";
 import { analyse } from "./commands/analyse.ts";
 import { type Command, CommandError } from "./commands/command.ts";
 import { cues } from "./commands/cues.ts";
+import { restore } from "./commands/restore.ts";
 
 /** Every subcommand by name. A new one is a file in commands/ and a line here. */
-const commands: Readonly<Record<string, Command>> = { cues, analyse, agreement };
+const commands: Readonly<Record<string, Command>> = { cues, analyse, agreement, restore };
 
 const help = `Usage: cli COMMAND [options]
 

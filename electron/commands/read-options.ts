@@ -13,7 +13,7 @@ export function readFileOptions<T extends Options>(
   args: readonly string[],
   options: T,
 ) {
-  const { values, positionals } = parsed(command, args, options);
+  const { values, positionals } = readOptions(command, args, options);
   const [path, ...others] = positionals;
   if (path === undefined) {
     throw new CommandError(
@@ -26,7 +26,16 @@ export function readFileOptions<T extends Options>(
   return { path, values };
 }
 
-function parsed<T extends Options>(command: string, args: readonly string[], options: T) {
+/**
+ * Reads the options and the other words of a command.
+ *
+ * Errors: CommandError for an unknown option or a missing value.
+ */
+export function readOptions<T extends Options>(
+  command: string,
+  args: readonly string[],
+  options: T,
+) {
   try {
     return parseArgs({ args: [...args], strict: true, allowPositionals: true, options });
   } catch (error) {

@@ -12,7 +12,7 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { renameDurably } from "../../files/durable-file.ts";
 import { lockFolder } from "./folder-lock.ts";
-import { applicationId, readNumber } from "./migrate.ts";
+import { applicationId, newestVersion, readNumber } from "./migrate.ts";
 import { StoreError, withStoreErrors } from "./store-error.ts";
 
 export const databaseName = "pebblechime.sqlite";
@@ -192,7 +192,7 @@ export function backUpDaily(
 
 /**
  * Puts a backup in the place of the data file. The file that was there is kept under a name that says
- * so; nothing is overwritten. No store may be open on the folder.
+ * so, with its log beside it; nothing is overwritten. No store may be open on the folder.
  *
  * @returns where the replaced file was kept, or null when there was none
  * @throws StoreError `folder-taken`, or what is wrong with the backup; then nothing was changed
@@ -204,6 +204,7 @@ export function restoreBackup(folder: string, backup: string, nowMs: number): st
       const path = join(folder, databaseName);
       const partial = `${path}.partial`;
       verifyBackup(backup);
+      refuseNewer(backup);
       copyFileSync(backup, partial);
       chmodSync(partial, 0o600);
       verifyBackup(partial);
@@ -213,6 +214,16 @@ export function restoreBackup(folder: string, backup: string, nowMs: number): st
     });
   } finally {
     lock.release();
+  }
+}
+
+/** A newer version's backup would only be refused at the next start, with the old file set aside. */
+function refuseNewer(path: string): void {
+  const backup = new Database(path, { readonly: true, fileMustExist: true });
+  try {
+    if (readNumber(backup, "user_version") > newestVersion) throw new StoreError("newer");
+  } finally {
+    backup.close();
   }
 }
 
