@@ -1,6 +1,7 @@
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
 import { longestSubject } from "../../shared/plan/plan.ts";
 import type { SessionCount } from "../../shared/record/session-count.ts";
+import { nameKey } from "../../shared/roster/name-key.ts";
 import { earliestMs, latestMs, mostMarks } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";
@@ -39,17 +40,22 @@ export function readSessions(text: string): PhasedSession[] {
   const problems: BadRow[] = [...bad];
   const lineOf = new Map<string, number>();
   const sessions: PhasedSession[] = [];
+  // Spelt as the file spells each student first: "Ana" and "ana" are one, as in the app.
+  const spelling = new Map<string, string>();
   for (const { line, fields } of rows) {
     const read = readRow(fields, line);
     if (Array.isArray(read)) {
       problems.push(...read.map((problem) => ({ line, problem })));
       continue;
     }
-    const key = JSON.stringify([read.student, read.startedAt, read.source]);
+    const nameOf = nameKey(read.student);
+    const student = spelling.get(nameOf) ?? read.student;
+    spelling.set(nameOf, student);
+    const key = JSON.stringify([nameOf, read.startedAt, read.source]);
     const earlier = lineOf.get(key);
     if (earlier === undefined) lineOf.set(key, line);
     else problems.push({ line, problem: `the same student, time and source as line ${earlier}.` });
-    sessions.push(read);
+    sessions.push({ ...read, student });
   }
   refuseBadRows(problems);
   if (sessions.length === 0)

@@ -1,4 +1,5 @@
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { clashes } from "../../shared/roster/clashes.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import type { Group, Student } from "../../shared/roster/roster.ts";
 import type { Store } from "../store/store.ts";
@@ -7,8 +8,6 @@ import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
 import type { Handlers } from "./base/handlers.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
-
-const longestName = 60;
 
 /** Groups of students: made with a first plan, kept in the teacher's order. */
 export function groupHandlers(
@@ -89,8 +88,9 @@ export function studentHandlers(
     add({ groupId, names }) {
       known(store.groups.get(groupId), "group");
       const added = store.transaction(() => {
-        const taken = store.students.listAll(groupId).map(({ name }) => name);
-        return store.students.add(groupId, numbered(names.map(filled), taken), clock.wallMs());
+        const wanted = names.map(filled);
+        refuseClash(store, groupId, wanted);
+        return store.students.add(groupId, wanted, clock.wallMs());
       });
       changes.publish("students", "groups");
       return added;
@@ -143,6 +143,19 @@ function filled(name: string): string {
   return trimmed;
 }
 
+/** Nobody is renamed without having been asked. */
+function refuseClash(store: Store, groupId: string, names: readonly string[]): void {
+  const taken = store.students.listAll(groupId).map(({ name }) => name);
+  const at = clashes(names, taken).findIndex((clash) => clash !== null);
+  const name = names[at];
+  if (name === undefined) return;
+  throw new Refusal(
+    "name-taken",
+    `Another student of this group is called ${name}. Add an initial or a number.`,
+    { name },
+  );
+}
+
 function refuseTaken(store: Store, student: Student, name: string): void {
   const other = store.students
     .listAll(student.groupId)
@@ -153,25 +166,6 @@ function refuseTaken(store: Store, student: Student, name: string): void {
     `Another student of this group is called ${other.name}. Add an initial or a number.`,
     { name: other.name },
   );
-}
-
-/** The names in order, each that is taken followed by the first number, from 2, that makes it differ. */
-export function numbered(names: readonly string[], taken: readonly string[]): string[] {
-  const used = new Set(taken.map(nameKey));
-  return names.map((name) => {
-    const free = firstFree(name, used);
-    used.add(nameKey(free));
-    return free;
-  });
-}
-
-function firstFree(name: string, used: ReadonlySet<string>): string {
-  if (!used.has(nameKey(name))) return name;
-  for (let number = 2; ; number++) {
-    const ending = ` ${number}`;
-    const candidate = `${name.slice(0, longestName - ending.length)}${ending}`;
-    if (!used.has(nameKey(candidate))) return candidate;
-  }
 }
 
 function refuseWhileOpen(store: Store, groupId: string): void {

@@ -11,8 +11,8 @@ import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
 import { PicturePicker } from "../../pictures/picture-picker.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { AddStudents } from "./add-students.tsx";
 import { MoveButtons, MoveToPlace, moved } from "./move.tsx";
-import { namesIn } from "./names-in.ts";
 import { RoomPlan } from "./room-plan.tsx";
 
 /** The students of a group in the order of the room. */
@@ -82,7 +82,7 @@ export function StudentList({ group }: { group: Group }) {
           ) : null}
         </details>
       ) : null}
-      <AddStudents group={group} />
+      <AddStudents groupId={group.id} present={shown} archived={archived} />
       {archived.length === 0 ? null : (
         <details className="groups-archived">
           <summary>{say("groups.archivedStudents", { count: archived.length })}</summary>
@@ -153,51 +153,6 @@ function OwnPictures({ students }: { students: readonly Student[] }) {
       ) : null}
       <Problem error={give.error} />
     </div>
-  );
-}
-
-/** Adds one student, or a whole pasted list. */
-function AddStudents({ group }: { group: Group }) {
-  const say = useSay();
-  const [text, setText] = useState("");
-  const names = namesIn(text);
-  const add = useTell((api, list: string[]) =>
-    api.students.add({ groupId: group.id, names: list }),
-  );
-  const tooLong = names.find((name) => name.length > 60);
-  const tooMany = names.length > 60;
-  const problem =
-    tooLong !== undefined
-      ? say("groups.nameTooLong", { name: `${tooLong.slice(0, 20)}…` })
-      : tooMany
-        ? say("groups.tooManyNames", { count: names.length })
-        : undefined;
-  return (
-    <form
-      className="groups-add"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (names.length === 0 || problem !== undefined) return;
-        add.mutate(names, { onSuccess: () => setText("") });
-      }}
-    >
-      <TextField
-        label={say("groups.addStudents")}
-        value={text}
-        onChange={setText}
-        rows={3}
-        help={say("groups.addHelp")}
-        problem={problem}
-      />
-      <Button
-        type="submit"
-        look={group.studentCount === 0 ? "main" : "plain"}
-        isDisabled={names.length === 0 || problem !== undefined || add.isPending}
-      >
-        {say("groups.addCount", { count: names.length })}
-      </Button>
-      <Problem error={add.error} />
-    </form>
   );
 }
 

@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { Missing } from "../../../../electron/services/base/refusal.ts";
-import { numbered } from "../../../../electron/services/roster.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import { monday } from "../store/temporary-folder.ts";
 import { caller, makeGroup, nobody, openServices, refusalOf, topicsOf } from "./services.ts";
@@ -69,21 +68,18 @@ test("4. students are added in order and counted; archived ones are not", async 
   expect(await listed(false)).toEqual(["Maple", "Pine", "Otter"]);
 });
 
-test("5. a name that is taken gets a number when added, whatever its case", async () => {
+test("5. nobody is renamed without being asked: a name that is taken is refused, whatever its case", async () => {
   const services = openServices();
-  const { group } = await makeGroup(services, ["Pine", " pine ", "Pine", "PINE 2"]);
-  const again = await services.students.add({ groupId: group.id, names: ["Pine"] }, caller);
-  expect(
-    names(await services.students.list({ groupId: group.id, archived: false }, caller)),
-  ).toEqual(["Pine", "pine 2", "Pine 3", "PINE 2 2", "Pine 4"]);
-  expect(names(again)).toEqual(["Pine 4"]);
-});
-
-test("6. a number fits into the longest name that is allowed", () => {
-  const long = "N".repeat(60);
-  const [first, second] = numbered([long, long], []);
-  expect(first).toBe(long);
-  expect(second).toBe(`${"N".repeat(58)} 2`);
+  const { group } = await makeGroup(services, ["Pine"]);
+  const add = (wanted: string[]) =>
+    refusalOf(() => services.students.add({ groupId: group.id, names: wanted }, caller));
+  expect(await add(["Otter", " PINE "])).toMatchObject({
+    code: "name-taken",
+    values: { name: "PINE" },
+  });
+  expect(await add(["Maple", "maple"])).toMatchObject({ code: "name-taken" });
+  const there = await services.students.list({ groupId: group.id, archived: false }, caller);
+  expect(names(there)).toEqual(["Pine"]);
 });
 
 test("7. renaming to another's name is refused, keeping one's own is not", async () => {
