@@ -1,13 +1,20 @@
 import {
+  type AgreementLevel,
   type AgreementNote,
-  type AgreementReading,
-  type AgreementStep,
   type AgreementSummary,
   agreementBy,
   agreementSummary,
 } from "../../shared/agreement/agreement-summary.ts";
+import { type CorrectedRate, correctedRate } from "../../shared/agreement/corrected-rate.ts";
+import type {
+  AgreementStep,
+  KnownReason,
+  MatchReading,
+  UnknownReason,
+} from "../../shared/agreement/match-reading.ts";
 import type { DisagreementDirection } from "../../shared/agreement/mcnemar.ts";
 import { agreementThresholds } from "../../shared/agreement/thresholds.ts";
+import { firstRecordOf, twoByTwo } from "../../shared/agreement/two-by-two.ts";
 import type { Command } from "./command.ts";
 import { pairColumns, readPairs, type StudentPair } from "./pair-rows.ts";
 import { readFileOptions } from "./read-options.ts";
@@ -21,19 +28,36 @@ const about = {
   percent: "point-by-point agreement: matching / compared, with a 95 % Wilson interval",
   occurrence: "bothOn / (bothOn + firstOnly + secondOnly), also called scored-interval agreement",
   nonOccurrence: "bothOff / (bothOff + firstOnly + secondOnly), unscored-interval agreement",
+  offRecordedOn:
+    "of the cues that the second record calls off, the share that the first calls on, with a 95 % Wilson interval",
   "kappa.value": "Cohen's kappa, (observed - expected) / (1 - expected)",
-  "kappa.standardError": "large-sample standard error (Fleiss, Cohen & Everitt 1969)",
+  "kappa.standardError":
+    "large-sample standard error (Fleiss, Cohen & Everitt 1969); null where one record is all alike",
   "kappa.standardErrorUnderZero": "standard error if the true kappa were 0",
   "kappa.greatestPossible": "the greatest kappa that these margins allow",
+  "ac1.value, standardError":
+    "Gwet's AC1 (2008): chance-corrected agreement that stays level when nearly all cues are of one kind",
   "kappa.adjusted": "prevalence- and bias-adjusted kappa, 2 observed - 1",
   "indices.prevalence": "(bothOn - bothOff) / compared",
   "indices.bias":
     "(firstOnly - secondOnly) / compared; above 0 the first record says on more often",
   "mcNemar.probability": "exact two-sided probability of so lopsided a split of the disagreements",
   "mcNemar.direction": "which way the disagreements lean, named at .05",
-  reading: "too-few-checks, below-80, fair or strong, by the thresholds",
+  "mcNemar.oneSidedProbability":
+    "exact one-sided probability that so many disagreements or more are on in the first record alone",
+  level:
+    "too-few-checks, below-80, fair or strong: the percentage alone, by the thresholds (this was called reading before)",
+  "reading.match":
+    "good, fair, low or cannot-tell: whether the first record matches the second, moments seen off read by themselves; a record that is on at every cue is cannot-tell or low",
+  "reading.reason":
+    "cannot-tell: no-checks, few-checks, all-recorded-on, all-recorded-off, all-seen-on, all-seen-off, no-better-than-chance (Fisher's exact test, one-sided .05); low: below-80, off-recorded-on; fair: below-90, leans-to-on, few-seen-off; good: matches",
+  "reading.next":
+    "check-more, let-checks-thin (only where the lower limit of agreement is above what a record that is always on would have reached), reward-matching, practise-target",
+  corrected:
+    "the first record's on rate corrected by the compared cues (Rogan & Gladen 1978; interval of Lang & Reiczigel 2014, cues taken as independent): what the second record would have found at all cues; withheld under five compared cues of each kind",
   notes: "what keeps the reading from being better, or what to know beside it",
-  next: "what to do next",
+  next: "the same as reading.next",
+  "reading (at the top)": "the reading of all students together",
   weeks: "the same by school week, where rows have a day: monday is its first day; oldest first",
   "kind: not-computable": "the number does not exist for these data; reason says why",
 } as const;
@@ -53,8 +77,8 @@ FILE is CSV with the columns ${pairColumns.join(",")}; "-" reads standard input.
 A cue with a blank is left out and counted. Bad rows: all are listed by line and nothing is computed
 (exit code 2).
 
-  --json    {about, thresholds, students: [{student, ..., weeks}], all: {..., weeks}}, every key
-            explained in "about"
+  --json    {about, thresholds, reading, students: [{student, ..., weeks}], all: {..., weeks}}, every
+            key explained in "about"
   --help    this text
 
 Keys
@@ -75,12 +99,13 @@ export const agreement: Command = {
       ([student, summary]) => ({
         student,
         ...summary,
-        weeks: weeksOf(pairs.filter((pair) => pair.student === student)),
+        ...besides(pairs.filter((pair) => pair.student === student)),
       }),
     );
-    const all = { ...agreementSummary(pairs), weeks: weeksOf(pairs) };
+    const all = { ...agreementSummary(pairs), ...besides(pairs) };
     if (values.json) {
-      const answer = { about, thresholds: agreementThresholds, students, all };
+      const { reading } = all;
+      const answer = { about, thresholds: agreementThresholds, reading, students, all };
       return output.write(`${JSON.stringify(answer, null, 2)}\n`);
     }
     const pages = students.map(({ student, ...summary }) => page(student, summary));
@@ -88,6 +113,12 @@ export const agreement: Command = {
     output.write(`${pages.join("\n\n")}\n`);
   },
 };
+
+/** What is told beside the summary: the rate as the second record would have it, and the school weeks. */
+const besides = (pairs: readonly StudentPair[]) => ({
+  corrected: correctedRate(twoByTwo(pairs), firstRecordOf(pairs)),
+  weeks: weeksOf(pairs),
+});
 
 /** Agreement by school week, oldest first; rows without a day are left out. */
 function weeksOf(pairs: readonly StudentPair[]) {
@@ -99,12 +130,37 @@ function weeksOf(pairs: readonly StudentPair[]) {
     .sort((one, other) => (one.monday < other.monday ? -1 : 1));
 }
 
-const readings: Record<AgreementReading, string> = {
+const levels: Record<AgreementLevel, string> = {
   "too-few-checks": `too few cues compared (${agreementThresholds.fewestCompared} are needed)`,
   "below-80": "BELOW 80 %",
-  fair: "fair",
-  strong: "strong",
+  fair: "80 % or more",
+  strong: "90 % or more",
 };
+
+const unknowns: Record<UnknownReason, string> = {
+  "no-checks": "no cue was compared",
+  "few-checks": "too few cues were compared",
+  "all-recorded-on": "the first record says on at every cue",
+  "all-recorded-off": "the first record says off at every cue",
+  "all-seen-on": "the second record says on at every cue",
+  "all-seen-off": "the second record says off at every cue",
+  "no-better-than-chance": "chance could have done as well",
+};
+
+const grounds: Record<KnownReason, string> = {
+  "below-80": "fewer than 80 % match",
+  "off-recorded-on": "too many cues seen off are recorded on",
+  "below-90": "80 % or more match",
+  "leans-to-on": "differences lean towards recording on",
+  "few-seen-off": "too few cues were seen off to say more",
+  matches: "90 % or more match, those seen off too",
+};
+
+function wordMatch(reading: MatchReading): string {
+  return reading.match === "cannot-tell"
+    ? `Cannot tell whether the records match: ${unknowns[reading.reason]}.`
+    : `Match ${reading.match}: ${grounds[reading.reason]}.`;
+}
 
 const directions: Record<DisagreementDirection, string> = {
   "first-says-on-more": "The first record says on where the second says off.",
@@ -126,8 +182,10 @@ const steps: Record<AgreementStep, string> = {
   "practise-target": "Next: practise the target with examples and non-examples.",
 };
 
-function page(title: string, summary: AgreementSummary): string {
-  const { table, percent, occurrence, nonOccurrence, kappa, mcNemar } = summary;
+type Told = AgreementSummary & { readonly corrected: ReturnType<typeof correctedRate> };
+
+function page(title: string, summary: Told): string {
+  const { table, percent, occurrence, nonOccurrence, offRecordedOn, mcNemar } = summary;
   const { firstBlank, secondBlank, bothBlank } = table.leftOut;
   const share = (result: typeof occurrence | typeof nonOccurrence) =>
     result.kind === "computed" ? percentText(result.value) : "not computable";
@@ -135,17 +193,43 @@ function page(title: string, summary: AgreementSummary): string {
     title,
     `  ${table.compared} cues compared, ${firstBlank + secondBlank + bothBlank} left out with a blank`,
     percent.kind === "computed"
-      ? `  Agreement ${percentText(percent.value)} (${percentText(percent.interval.lower)} to ${percentText(percent.interval.upper)}): ${readings[summary.reading]}`
+      ? `  Agreement ${percentText(percent.value)} (${intervalText(percent.interval)}): ${levels[summary.level]}`
       : "  Agreement not computable: no cue has both records",
     `  Occurrence ${share(occurrence)}, non-occurrence ${share(nonOccurrence)}`,
-    kappa.kind === "computed"
-      ? `  Kappa ${kappa.value.toFixed(2)} (standard error ${kappa.standardError.toFixed(2)}), adjusted ${kappa.adjusted.toFixed(2)}`
-      : "  Kappa not computable",
+    offRecordedOn.kind === "computed"
+      ? `  Of ${offRecordedOn.seenOff} seen off ${offRecordedOn.recordedOn} recorded on (${intervalText(offRecordedOn.interval)})`
+      : "  Nothing was seen off",
+    `  ${chanceText(summary)}`,
     `  ${directions[mcNemar.direction]}`,
     ...summary.notes.map((note) => `  ${notes[note]}`),
+    ...correctedText(summary.corrected),
+    `  ${wordMatch(summary.reading)}`,
     `  ${steps[summary.next]}`,
   ].join("\n");
 }
+
+function chanceText({ kappa, ac1 }: AgreementSummary): string {
+  if (kappa.kind === "not-computable" || ac1.kind === "not-computable")
+    return ac1.kind === "computed"
+      ? `Kappa not computable, AC1 ${ac1.value.toFixed(2)}`
+      : "Kappa not computable";
+  const error =
+    kappa.standardError === null
+      ? "no standard error: one record is all alike"
+      : `standard error ${kappa.standardError.toFixed(2)}`;
+  return `Kappa ${kappa.value.toFixed(2)} (${error}), adjusted ${kappa.adjusted.toFixed(2)}, AC1 ${ac1.value.toFixed(2)}`;
+}
+
+function correctedText(corrected: Told["corrected"]): string[] {
+  if (corrected.kind === "not-computable") return [];
+  const { value, interval, recorded }: CorrectedRate = corrected;
+  return [
+    `  On task about ${percentText(value)} (${intervalText(interval)}) as the second record would have it, ${percentText(recorded)} by the first`,
+  ];
+}
+
+const intervalText = ({ lower, upper }: { lower: number; upper: number }): string =>
+  `${percentText(lower)} to ${percentText(upper)}`;
 
 function percentText(share: number): string {
   return `${(share * 100).toFixed(1).replace(/\.0$/, "")} %`;

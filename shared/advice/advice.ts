@@ -35,7 +35,7 @@ export type AdviceInputs = {
   /** Who recorded them; an observer's looks need no check and earn no points. */
   readonly source: Source;
   /** Recent spot checks of this student's own records. */
-  readonly agreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
+  readonly agreement: Pick<AgreementSummary, "percent" | "level" | "reading" | "mcNemar">;
   /** Sessions held since the one with the last spot check: 0 when the newest had one, null when none had. */
   readonly sessionsSinceCheck: number | null;
   readonly pointsPaid: boolean;
@@ -154,7 +154,7 @@ function doubtOfMatch(inputs: AdviceInputs): AdviceReason | undefined {
   const checked =
     sessionsSinceCheck !== null && sessionsSinceCheck < adviceThresholds.checkedWithin;
   if (pointsPaid && !checked) return "points-without-checks";
-  if (agreement.reading === "below-80") return "agreement-below-80";
+  if (agreement.reading.match === "low") return "agreement-below-80";
   return recordsFlatter(agreement) ? "records-flatter" : undefined;
 }
 
@@ -180,7 +180,7 @@ function matchesThroughout({ percent }: AdviceInputs["agreement"]): boolean {
 function held({ agreement, ladder, place, source }: AdviceInputs): Decided {
   if (place === lastPlace(ladder))
     return { decision: "keep-going", reason: "goal-held-at-last-step" };
-  if (source === "self" && agreement.reading === "too-few-checks")
+  if (source === "self" && agreement.reading.match === "cannot-tell")
     return matchesThroughout(agreement)
       ? { decision: "keep-going", reason: "few-matching-checks-to-thin" }
       : { decision: "check-match", reason: "few-checks-to-thin" };

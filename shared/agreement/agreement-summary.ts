@@ -1,13 +1,16 @@
 import type { Computed, NotComputable } from "../statistics/computed.ts";
+import { type GwetAc1, gwetAc1 } from "./gwet-ac1.ts";
 import { type Kappa, type KappaIndices, type KappaReason, kappaIndices, kappaOf } from "./kappa.ts";
+import { type AgreementStep, type MatchReading, matchReading } from "./match-reading.ts";
 import { exactMcNemar, type McNemar } from "./mcnemar.ts";
 import { nonOccurrenceAgreement, occurrenceAgreement } from "./occurrence.ts";
+import { type OffRecordedOn, offRecordedOn } from "./off-recorded-on.ts";
 import { type PercentAgreement, percentAgreement } from "./percent-agreement.ts";
 import { agreementThresholds } from "./thresholds.ts";
 import { type MarkPair, type TwoByTwo, twoByTwo } from "./two-by-two.ts";
 
-/** The plain reading, for one sentence on a screen. */
-export type AgreementReading = "too-few-checks" | "below-80" | "fair" | "strong";
+/** Where the percentage alone stands. It says nothing of a record that is "on" at every cue: see `reading`. */
+export type AgreementLevel = "too-few-checks" | "below-80" | "fair" | "strong";
 
 /** What keeps the reading from being better, or what to know beside it. */
 export type AgreementNote =
@@ -18,28 +21,19 @@ export type AgreementNote =
   /** The interval reaches below .80: more checks could still show it lower. */
   | "could-be-below-80";
 
-/** What to do next. Common practice, no source, except where a line says otherwise. */
-export type AgreementStep =
-  | "check-more"
-  /** At 80 % or more agreement holds: checks become rarer by themselves (see check-fading). */
-  | "let-checks-thin"
-  /**
-   * Low, and the first record says "on" too often: check every cue and pay for matching. Hundert &
-   * Bucher (1978) J Appl Behav Anal 11:304: accuracy checks brought exaggerated records down.
-   */
-  | "reward-matching"
-  /** Low without that lean: practise with examples and non-examples of the target. */
-  | "practise-target";
-
 export type AgreementSummary = {
   readonly table: TwoByTwo;
   readonly percent: PercentAgreement | NotComputable<"no-pairs">;
   readonly occurrence: Computed | NotComputable<"nobody-said-on">;
   readonly nonOccurrence: Computed | NotComputable<"nobody-said-off">;
+  readonly offRecordedOn: OffRecordedOn | NotComputable<"nobody-seen-off">;
   readonly kappa: Kappa | NotComputable<KappaReason>;
+  readonly ac1: GwetAc1 | NotComputable<"no-pairs">;
   readonly indices: KappaIndices | NotComputable<"no-pairs">;
   readonly mcNemar: McNemar;
-  readonly reading: AgreementReading;
+  readonly level: AgreementLevel;
+  /** How well the two records match, and what to do next; for one sentence on a screen. */
+  readonly reading: MatchReading;
   readonly notes: readonly AgreementNote[];
   readonly next: AgreementStep;
 };
@@ -56,13 +50,18 @@ export function summariseTable(table: TwoByTwo): AgreementSummary {
     percent: percentAgreement(table),
     occurrence: occurrenceAgreement(table),
     nonOccurrence: nonOccurrenceAgreement(table),
+    offRecordedOn: offRecordedOn(table),
     kappa: kappaOf(table),
+    ac1: gwetAc1([
+      [table.bothOn, table.firstOnly],
+      [table.secondOnly, table.bothOff],
+    ]),
     indices: kappaIndices(table),
     mcNemar: exactMcNemar(table),
   };
   const notes = notesOn(figures);
-  const reading = read(figures.percent, notes);
-  return { ...figures, reading, notes, next: nextStep(reading, figures.mcNemar) };
+  const reading = matchReading(table);
+  return { ...figures, level: levelOf(figures.percent, notes), reading, notes, next: reading.next };
 }
 
 /**
@@ -70,10 +69,10 @@ export function summariseTable(table: TwoByTwo): AgreementSummary {
  * seen as not. The one rule for it, in the advice and in what the class view points out.
  */
 export function recordsFlatter({
-  reading,
+  level,
   mcNemar,
-}: Pick<AgreementSummary, "reading" | "mcNemar">): boolean {
-  return reading !== "too-few-checks" && mcNemar.direction === "first-says-on-more";
+}: Pick<AgreementSummary, "level" | "mcNemar">): boolean {
+  return level !== "too-few-checks" && mcNemar.direction === "first-says-on-more";
 }
 
 /**
@@ -112,20 +111,14 @@ function notesOn({ percent, kappa, indices }: Figures): AgreementNote[] {
 }
 
 /** "Strong" asks for both figures, unless one-sided cues make kappa meaningless. */
-function read(
+function levelOf(
   percent: PercentAgreement | NotComputable,
   notes: readonly AgreementNote[],
-): AgreementReading {
+): AgreementLevel {
   if (percent.kind === "not-computable") return "too-few-checks";
   if (percent.compared < agreementThresholds.fewestCompared) return "too-few-checks";
   if (percent.value < agreementThresholds.acceptable) return "below-80";
   if (percent.value < agreementThresholds.strong) return "fair";
   const weak = notes.includes("kappa-below-60") && !notes.includes("nearly-one-sided");
   return weak ? "fair" : "strong";
-}
-
-function nextStep(reading: AgreementReading, { direction }: McNemar): AgreementStep {
-  if (reading === "too-few-checks") return "check-more";
-  if (reading !== "below-80") return "let-checks-thin";
-  return direction === "first-says-on-more" ? "reward-matching" : "practise-target";
 }

@@ -9,10 +9,13 @@ export type Kappa = {
   readonly observed: number;
   /** Share expected on the diagonal if the two records were unrelated. */
   readonly expected: number;
-  /** Large-sample standard error, for intervals. */
-  readonly standardError: number;
-  /** Standard error if the true kappa were 0, for a test against chance. */
-  readonly standardErrorUnderZero: number;
+  /**
+   * Large-sample standard error, for intervals; null where one record uses a single category throughout,
+   * because the formula then gives 0 for a kappa that is not known at all.
+   */
+  readonly standardError: number | null;
+  /** Standard error if the true kappa were 0, for a test against chance; null likewise. */
+  readonly standardErrorUnderZero: number | null;
   /** The greatest kappa these margins allow. */
   readonly greatestPossible: number;
   /** Prevalence- and bias-adjusted: chance taken as one in the number of categories. */
@@ -54,6 +57,9 @@ export function cohenKappa(
   if (rows.some((row, i) => row === 1 && columns[i] === 1) || expected >= 1)
     return notComputable("only-one-category-used");
 
+  const isConstant = counts.some(
+    (row, i) => sum(row) === total || sum(counts.map((other) => at(other, i))) === total,
+  );
   const room = 1 - expected;
   const value = (observed - expected) / room;
   return {
@@ -61,16 +67,18 @@ export function cohenKappa(
     value,
     observed,
     expected,
-    standardError:
-      Math.sqrt(largeSampleVariance(share, rows, columns, value, expected) / total) / room,
-    standardErrorUnderZero:
-      Math.sqrt(
-        atLeastZero(
-          expected +
-            expected ** 2 -
-            sum(margins.map(({ row, column }) => row * column * (row + column))),
-        ) / total,
-      ) / room,
+    standardError: isConstant
+      ? null
+      : Math.sqrt(largeSampleVariance(share, rows, columns, value, expected) / total) / room,
+    standardErrorUnderZero: isConstant
+      ? null
+      : Math.sqrt(
+          atLeastZero(
+            expected +
+              expected ** 2 -
+              sum(margins.map(({ row, column }) => row * column * (row + column))),
+          ) / total,
+        ) / room,
     greatestPossible:
       (sum(margins.map(({ row, column }) => Math.min(row, column))) - expected) / room,
     adjusted: (size * observed - 1) / (size - 1),

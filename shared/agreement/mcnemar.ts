@@ -15,6 +15,11 @@ export type McNemar = {
   readonly disagreements: number;
   /** Exact two-sided probability of so lopsided a split if each way were equally likely; 1 without any. */
   readonly probability: number;
+  /**
+   * Exact one-sided probability that the first record alone says on at so many of the disagreements, or
+   * more, if each way were equally likely; 1 without any.
+   */
+  readonly oneSidedProbability: number;
   readonly direction: DisagreementDirection;
 };
 
@@ -30,7 +35,8 @@ export function exactMcNemar(table: TwoByTwo, significance = 0.05): McNemar {
   const { firstOnly, secondOnly } = table;
   const disagreements = firstOnly + secondOnly;
   const probability = twoSided(Math.max(firstOnly, secondOnly), disagreements);
-  return { disagreements, probability, direction: lean() };
+  const oneSidedProbability = fairCoinUpperTail(firstOnly, disagreements);
+  return { disagreements, probability, oneSidedProbability, direction: lean() };
 
   function lean(): DisagreementDirection {
     if (twoSided(disagreements, disagreements) > significance) return "too-few-disagreements";

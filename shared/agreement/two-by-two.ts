@@ -55,3 +55,13 @@ export function twoByTwoOf(
 function isBlank(value: PairValue): boolean {
   return value === "none" || value === "unseen";
 }
+
+/** What the first record says over all cues, compared or not: on, off; blanks left out. */
+export function firstRecordOf(pairs: Iterable<MarkPair>): {
+  readonly on: number;
+  readonly off: number;
+} {
+  const marks = { on: 0, off: 0 };
+  for (const { first } of pairs) if (first === "on" || first === "off") marks[first] += 1;
+  return marks;
+}

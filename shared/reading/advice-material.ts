@@ -16,7 +16,7 @@ export interface AdviceMaterial {
   /** Sessions an observer recorded, oldest first; past the last cue, probes say how the habit holds. */
   readonly observed: readonly AdviceSession[];
   /** Agreement over the newest sessions only: an old match proves nothing. */
-  readonly recentAgreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar">;
+  readonly recentAgreement: Pick<AgreementSummary, "percent" | "level" | "reading" | "mcNemar">;
   readonly sessionsSinceCheck: number | null;
   /** Mean rate of the first baseline by each source; null where that source has none. */
   readonly baseline: Readonly<Record<Source, number | null>>;
@@ -34,9 +34,7 @@ export function adviceMaterial(
     checks.filter(({ seen }) => seen !== "unseen").map(({ sessionId }) => sessionId),
   );
   const lastChecked = own.findLastIndex(({ sessionId }) => checked.has(sessionId));
-  const { percent, reading, mcNemar } = agreementSummary(
-    recentChecks(sessions, checks).map(asPair),
-  );
+  const recent = agreementSummary(recentChecks(sessions, checks).map(asPair));
   // Both sources, whichever of them the phases are compared by.
   const baselines = phases.filter(({ kind }) => kind === "baseline");
   const baseline = (by: Source) => {
@@ -47,7 +45,7 @@ export function adviceMaterial(
   return {
     sessions: own.map(slim),
     observed: observed.map(slim),
-    recentAgreement: { percent, reading, mcNemar },
+    recentAgreement: pickAgreement(recent),
     sessionsSinceCheck: lastChecked < 0 ? null : own.length - 1 - lastChecked,
     baseline: { self: baseline("self"), observer: baseline("observer") },
   };
@@ -59,4 +57,11 @@ const slim = ({ day, startedAt, on, off, missing }: SessionCount): AdviceSession
   on,
   off,
   missing,
+});
+
+const pickAgreement = ({ percent, level: step, reading, mcNemar }: AgreementSummary) => ({
+  percent,
+  level: step,
+  reading,
+  mcNemar,
 });

@@ -36,7 +36,7 @@ const fewestAnswered = 0.5;
 export function flagsOf(
   glance: Pick<Overview, "sessionsWithMarks"> & { readonly recentResponse: Overview["response"] },
   present: PresentTrend,
-  agreement: Pick<AgreementSummary, "percent" | "reading" | "mcNemar"> | null,
+  agreement: Pick<AgreementSummary, "percent" | "level" | "reading" | "mcNemar"> | null,
 ): Flag[] {
   const flags: Flag[] = [];
   const { sessionsWithMarks, recentResponse } = glance;
@@ -46,11 +46,11 @@ export function flagsOf(
   if (recentResponse.kind === "enough" && recentResponse.rate < fewestAnswered) {
     flags.push({ kind: "few-answers", share: recentResponse.rate });
   }
-  if (agreement?.percent.kind === "computed" && agreement.reading !== "too-few-checks") {
+  if (agreement?.percent.kind === "computed" && agreement.level !== "too-few-checks") {
     const { value, compared } = agreement.percent;
-    if (agreement.reading === "below-80") {
+    if (agreement.reading.reason === "below-80") {
       flags.push({ kind: "low-agreement", share: value, compared });
-    } else if (recordsFlatter(agreement)) {
+    } else if (agreement.reading.match === "low" || recordsFlatter(agreement)) {
       flags.push({ kind: "records-flatter", compared });
     }
   }

@@ -29,6 +29,7 @@ import { type GraphPoint, graphPoints } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
+import { type RecentCorrected, recentCorrected } from "./recent-corrected.ts";
 import { sessionsOf } from "./session-counts.ts";
 import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 
@@ -56,6 +57,8 @@ export interface StudentReading {
   /** Agreement over the recent sessions alone, by which flags and advice go. */
   readonly recentAgreement: AgreementSummary;
   readonly agreementByWeek: readonly WeekAgreement[];
+  /** The recent record as the adult's eye would have it, where there are enough checks of both kinds. */
+  readonly corrected: RecentCorrected;
   /** Two observers' records of this student; null when nobody watched a second time. */
   readonly observers: AgreementSummary | null;
   readonly advice: AdviceMaterial;
@@ -95,6 +98,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     agreement: agreementSummary(checks.map(asPair)),
     recentAgreement: agreementSummary(recentChecks(sessions, checks).map(asPair)),
     agreementByWeek: agreementByWeek(checks),
+    corrected: recentCorrected(sessions, checks),
     observers: seconds.length === 0 ? null : agreementSummary(seconds),
     advice: adviceMaterial(sessions, checks, split),
   };

@@ -4,7 +4,7 @@ import type { WeekAgreement } from "../../shared/reading/agreement-weeks.ts";
 import { Scroll } from "../charts/scroll.tsx";
 import { agreementRows } from "../words/agreement-rows.ts";
 import { useVoice } from "../words/use-voice.ts";
-import { wordAgreement } from "../words/words.ts";
+import { wordAgreement, wordOffRecordedOn } from "../words/words.ts";
 
 interface AgreementProps {
   /** A student's or a group's. */
@@ -17,12 +17,14 @@ interface AgreementProps {
 export function AgreementReading({ name, agreement, recent }: AgreementProps) {
   const voice = useVoice();
   const { say } = voice;
+  const off = wordOffRecordedOn(voice, agreement);
   return (
     <>
       <p className="progress-lead">{wordAgreement(voice, agreement)}</p>
       <RecentAgreement agreement={agreement} recent={recent} />
       {agreement.percent.kind === "computed" ? (
         <>
+          {off === null ? null : <p>{off}</p>}
           <p>{say(`match.direction.${agreement.mcNemar.direction}`, { name })}</p>
           <p>
             <strong>{say("match.next")}</strong> {say(`match.next.${agreement.next}`)}
@@ -98,13 +100,13 @@ function Weeks({ weeks }: { weeks: readonly WeekAgreement[] }) {
           </tr>
         </thead>
         <tbody>
-          {weeks.map(({ monday, summary: { percent, reading, mcNemar } }) => (
+          {weeks.map(({ monday, summary: { percent, level, mcNemar } }) => (
             <tr key={monday}>
               <th scope="row">{formats.day(monday)}</th>
               <td>{formats.number(percent.kind === "computed" ? percent.matching : 0)}</td>
               <td>{formats.number(percent.kind === "computed" ? percent.compared : 0)}</td>
               <td>
-                {percent.kind === "not-computable" || reading === "too-few-checks"
+                {percent.kind === "not-computable" || level === "too-few-checks"
                   ? say("checks.tooFew")
                   : formats.percent(percent.value)}
               </td>

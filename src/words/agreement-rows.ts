@@ -12,7 +12,8 @@ export function agreementRows(
   agreement: AgreementSummary,
   cells: MessageId = "stat.cells",
 ) {
-  const { table, percent, occurrence, nonOccurrence, kappa, mcNemar } = agreement;
+  const { table, percent, occurrence, nonOccurrence, offRecordedOn, kappa, ac1, mcNemar } =
+    agreement;
   const share = (found: typeof occurrence | typeof nonOccurrence) =>
     found.kind === "computed" ? formats.percent(found.value) : say(`progress.why.${found.reason}`);
   return [
@@ -30,15 +31,28 @@ export function agreementRows(
     { name: say("stat.occurrence"), value: share(occurrence) },
     { name: say("stat.nonOccurrence"), value: share(nonOccurrence) },
     {
-      name: say("stat.kappa"),
+      name: say("stat.offRecordedOn"),
       value:
-        kappa.kind === "computed"
-          ? say("stat.kappaValue", {
-              value: formats.number(kappa.value, 2),
-              error: formats.number(kappa.standardError, 2),
-              adjusted: formats.number(kappa.adjusted, 2),
+        offRecordedOn.kind === "computed"
+          ? say("stat.offRecordedOnValue", {
+              recordedOn: offRecordedOn.recordedOn,
+              seenOff: offRecordedOn.seenOff,
+              value: formats.percent(offRecordedOn.value),
+              low: formats.percent(offRecordedOn.interval.lower),
+              high: formats.percent(offRecordedOn.interval.upper),
             })
-          : say(`progress.why.${kappa.reason}`),
+          : say(`progress.why.${offRecordedOn.reason}`),
+    },
+    { name: say("stat.kappa"), value: wordKappa({ say, formats }, kappa) },
+    {
+      name: say("stat.ac1"),
+      value:
+        ac1.kind === "computed"
+          ? say("stat.ac1Value", {
+              value: formats.number(ac1.value, 2),
+              error: formats.number(ac1.standardError, 2),
+            })
+          : say(`progress.why.${ac1.reason}`),
     },
     {
       name: say(cells),
@@ -54,6 +68,7 @@ export function agreementRows(
       value: say("stat.mcNemarValue", {
         disagreements: mcNemar.disagreements,
         p: formats.number(mcNemar.probability, 3),
+        oneSided: formats.number(mcNemar.oneSidedProbability, 3),
       }),
     },
     {
@@ -63,4 +78,16 @@ export function agreementRows(
       ),
     },
   ];
+}
+
+function wordKappa({ say, formats }: Voice, kappa: AgreementSummary["kappa"]): string {
+  if (kappa.kind === "not-computable") return say(`progress.why.${kappa.reason}`);
+  const value = formats.number(kappa.value, 2);
+  const adjusted = formats.number(kappa.adjusted, 2);
+  if (kappa.standardError === null) return say("stat.kappaConstant", { value, adjusted });
+  return say("stat.kappaValue", {
+    value,
+    error: formats.number(kappa.standardError, 2),
+    adjusted,
+  });
 }

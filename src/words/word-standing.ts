@@ -19,6 +19,8 @@ export function wordStanding(
       return say("checks.held", { every, ...figures });
     case "agreement-fell":
       return say("checks.fell", figures);
+    case "could-be-always-on":
+      return say("checks.could-be-always-on", figures);
     case "few-checks":
     case "few-sessions":
       return say("checks.few", {

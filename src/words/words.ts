@@ -5,6 +5,7 @@ import type { Trend } from "../../shared/analysis/trend.ts";
 import type { WeekChange } from "../../shared/analysis/weeks.ts";
 import { dayNumber, dayText, mondayOf } from "../../shared/calendar/calendar.ts";
 import type { Phase } from "../../shared/phase/phase.ts";
+import type { RecentCorrected } from "../../shared/reading/recent-corrected.ts";
 import type { Flag } from "../../shared/reading/flags.ts";
 import { daysOf, isShort } from "../../shared/reading/short-trend.ts";
 import type { Interval, NotEnough, Result } from "../../shared/statistics/result.ts";
@@ -108,18 +109,52 @@ export function wordInterval({ say, formats }: Voice, { lower, upper }: Interval
   });
 }
 
-/** How well records and what an adult saw match, in one sentence. */
+/** How well record and what an adult saw match, in one sentence. */
 export function wordAgreement(
   { say, formats }: Voice,
   { percent, reading }: AgreementSummary,
 ): string {
-  if (percent.kind === "not-computable") return say("match.none");
-  return say(`match.${reading}`, {
+  if (percent.kind === "not-computable") return say("match.unknown.no-checks");
+  const values = {
     share: formats.percent(percent.value),
     matching: percent.matching,
     compared: percent.compared,
     low: formats.percent(percent.interval.lower),
     high: formats.percent(percent.interval.upper),
+  };
+  if (reading.match !== "cannot-tell") return say(`match.${reading.match}`, values);
+  return say(`match.unknown.${reading.reason}`, values);
+}
+
+/** The recent rate by the adult's eye beside the recorded one; nothing where checks of both kinds are too few. */
+export function wordCorrected(
+  { say, formats }: Voice,
+  { sessions, rate }: RecentCorrected,
+  name: string,
+): string | null {
+  if (rate.kind === "not-computable") return null;
+  return say("match.corrected", {
+    name,
+    sessions,
+    rate: formats.percent(rate.value),
+    low: formats.percent(rate.interval.lower),
+    high: formats.percent(rate.interval.upper),
+    recorded: formats.percent(rate.recorded),
+  });
+}
+
+/** What was recorded where the adult saw no work; nothing where work was seen at every checked cue. */
+export function wordOffRecordedOn(
+  { say, formats }: Voice,
+  { offRecordedOn }: Pick<AgreementSummary, "offRecordedOn">,
+): string | null {
+  if (offRecordedOn.kind === "not-computable") return null;
+  const { seenOff, recordedOn, interval } = offRecordedOn;
+  return say("match.off", {
+    seenOff,
+    recordedOn,
+    low: formats.percent(interval.lower),
+    high: formats.percent(interval.upper),
   });
 }
 

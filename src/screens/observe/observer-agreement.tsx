@@ -18,7 +18,7 @@ export function ObserverAgreement({ state }: { state: SessionState }) {
     );
   }
   const summary = agreementSummary(pairs);
-  const { percent, reading, mcNemar } = summary;
+  const { percent, level, mcNemar } = summary;
   return (
     <div className="observe-agreement">
       <h3>{say("observe.agreement")}</h3>
@@ -31,7 +31,7 @@ export function ObserverAgreement({ state }: { state: SessionState }) {
             low: formats.percent(percent.interval.lower),
             high: formats.percent(percent.interval.upper),
           })}{" "}
-          {say(`observe.agreement.${reading}`)}
+          {say(`observe.agreement.${level}`)}
         </p>
       ) : (
         <p>{say("observe.agreement.blank")}</p>

@@ -3,15 +3,19 @@ import { AgreementFigures, AgreementReading } from "../../reading/agreement-read
 import { FreeLooks } from "../../reading/free-looks.tsx";
 import { MissingMarks } from "../../reading/missing-marks.tsx";
 import { useVoice } from "../../words/use-voice.ts";
+import { wordCorrected } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
 /** Do record and checks match: agreement with its direction and what to do, then what missing marks could hide. */
 export function MatchSection({ counts, reading, name }: SectionProps) {
-  const { say, formats } = useVoice();
+  const voice = useVoice();
+  const { say, formats } = voice;
   const { agreement, observers } = reading;
+  const corrected = wordCorrected(voice, reading.corrected, name);
   return (
     <Section title={say("match.title")}>
       <AgreementReading name={name} agreement={agreement} recent={reading.recentAgreement} />
+      {corrected === null ? null : <p>{corrected}</p>}
       <FreeLooks
         looks={counts.freeLooks.filter(({ studentId }) => studentId === reading.studentId)}
       />

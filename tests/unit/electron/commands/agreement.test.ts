@@ -89,6 +89,59 @@ describe("cli agreement", () => {
     expect(answer.thresholds.acceptable).toBe(0.8);
   });
 
+  it("cannot tell of a record that says on at every cue, and never lets its checks thin", async () => {
+    const rows = Array.from(
+      { length: 20 },
+      (_, cue) => `Lark,${cue + 1},on,${cue < 18 ? "on" : "off"}`,
+    );
+    const text = ["student,cue,first,second", ...rows].join("\n");
+    const answer = JSON.parse(await run(text, "--json"));
+    const reading = { match: "cannot-tell", next: "check-more", reason: "all-recorded-on" };
+    expect(answer.reading).toEqual(reading);
+    expect(answer.students[0].reading).toEqual(reading);
+    expect(answer.all).toMatchObject({
+      reading,
+      next: "check-more",
+      kappa: { value: 0, standardError: null },
+    });
+    expect(answer.all.offRecordedOn).toMatchObject({ recordedOn: 2, seenOff: 2 });
+    const page = await run(text);
+    expect(page).toContain(
+      "Cannot tell whether the records match: the first record says on at every cue.",
+    );
+    expect(page).not.toMatch(/strong|rarer/);
+  });
+
+  it("corrects the first record's rate by the cues compared, those not compared included", async () => {
+    // 60 cues on and 40 off in the record; 30 compared: 14 on/on, 3 on/off, 1 off/on, 12 off/off.
+    const pairs = (count: number, first: string, second: string) =>
+      Array.from({ length: count }, () => `Lark,1,${first},${second}`);
+    const text = [
+      "student,cue,first,second",
+      ...pairs(14, "on", "on"),
+      ...pairs(3, "on", "off"),
+      ...pairs(1, "off", "on"),
+      ...pairs(12, "off", "off"),
+      ...pairs(43, "on", ""),
+      ...pairs(27, "off", ""),
+    ].join("\n");
+    const { all, about } = JSON.parse(await run(text, "--json"));
+    // Rogan and Gladen: (.6 + .8 - 1) / (14/15 + .8 - 1).
+    expect(all.corrected).toMatchObject({ kind: "computed", recorded: 0.6 });
+    expect(all.corrected.value).toBeCloseTo(0.4 / (14 / 15 - 0.2), 12);
+    expect(all.reading.match).toBe("fair");
+    for (const key of [
+      "corrected",
+      "reading.match",
+      "reading.next",
+      "reading.reason",
+      "offRecordedOn",
+      "level",
+    ])
+      expect(Object.keys(about)).toContain(key);
+    expect(await run(text)).toContain("On task about 54.5 %");
+  });
+
   it("says it in words too", async () => {
     const page = await run(seven);
     expect(page).toContain("Agreement 71.4 %");

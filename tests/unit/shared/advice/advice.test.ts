@@ -91,7 +91,7 @@ describe("the match first", () => {
     });
   });
   it("when records are fair yet lean to flattery", () => {
-    expect(flattering.reading).toBe("fair");
+    expect(flattering.level).toBe("fair");
     expect(given({ agreement: flattering })).toMatchObject({
       decision: "check-match",
       reason: "records-flatter",
@@ -99,7 +99,7 @@ describe("the match first", () => {
   });
   it("when records match strongly, and wherever they do not they flatter", () => {
     const strong = summariseTable(twoByTwoOf(150, 20, 0, 100));
-    expect(strong.reading).toBe("strong");
+    expect(strong.level).toBe("strong");
     expect(given({ agreement: strong }).reason).toBe("records-flatter");
   });
   it("when the goal holds and too few checks say that it does", () => {

@@ -7,8 +7,9 @@ import {
 
 // The steps and counts are common practice, no source; these tests hold the rule as it is written down.
 
-const sessions = (...list: [matching: number, compared: number][]) =>
-  list.map(([matching, compared]) => ({ matching, compared }));
+// Off is seen at half of the cues unless a test says otherwise, so that always saying on would match at half.
+const sessions = (...list: [matching: number, compared: number, seenOn?: number][]) =>
+  list.map(([matching, compared, seenOn = compared / 2]) => ({ matching, compared, seenOn }));
 
 const held = sessions([4, 4], [3, 4], [4, 4]);
 
@@ -28,12 +29,30 @@ describe("fading of checks", () => {
     });
   });
 
+  it("stays where a record that says on at every cue could have matched as well", () => {
+    // Off task at a fifth of the cues: always on matches at 8 of 10, 16 of 20 and 32 of 40.
+    const alwaysOn = (count: number) =>
+      sessions(...Array.from({ length: count }, () => [8, 10, 8] as [number, number, number]));
+    for (const count of [3, 4, 12, 40])
+      expect(fadeChecks(1, alwaysOn(count))).toMatchObject({
+        change: "stay",
+        reason: "could-be-always-on",
+      });
+    // All of 12 match: 76 % at least, which is less than 80; all of 24: 86 %.
+    const true4 = [4, 4, 3.2] as [number, number, number];
+    expect(fadeChecks(1, sessions(true4, true4, true4)).reason).toBe("could-be-always-on");
+    expect(fadeChecks(1, sessions(true4, true4, true4, true4, true4, true4))).toMatchObject({
+      change: "thin",
+      compared: 16,
+    });
+  });
+
   it("never ends checks altogether", () => {
     expect(fadeChecks(10, held)).toMatchObject({ every: 10, change: "stay", reason: "thinnest" });
   });
 
   it("holds at 80 % exactly and falls below it", () => {
-    expect(fadeChecks(2, sessions([4, 5], [4, 5], [4, 5])).change).toBe("thin");
+    expect(fadeChecks(2, sessions([4, 5], [4, 5], [4, 5])).change).toBe("thin"); // 55 % at least
     expect(fadeChecks(2, sessions([4, 5], [4, 5], [3, 5]))).toMatchObject({
       every: 1,
       change: "return",
@@ -59,6 +78,7 @@ describe("fading of checks", () => {
 
   it("refuses counts that cannot be", () => {
     expect(() => fadeChecks(1, sessions([3, 2]))).toThrow("3 of 2 checks");
+    expect(() => fadeChecks(1, sessions([2, 2, 3]))).toThrow("from 0 to 2; got 3");
   });
 
   it("judges the newest sessions that hold three sessions and ten checks, not those before", () => {
@@ -80,6 +100,10 @@ describe("a student who is checked at every cue", () => {
   it("is one whose newest ten checks match at less than 80 %", () => {
     expect(staysAtEveryCue(sessions([7, 10]))).toBe(true);
     expect(staysAtEveryCue(sessions([8, 10]))).toBe(false);
+    // Two moments seen off, and both recorded on: as always on would.
+    expect(staysAtEveryCue(sessions([8, 10, 8]))).toBe(true);
+    expect(staysAtEveryCue(sessions([9, 10, 8]))).toBe(false);
+    expect(staysAtEveryCue(sessions([9, 10, 9]))).toBe(false);
     expect(staysAtEveryCue(sessions([0, 10], [10, 10]))).toBe(false);
     expect(staysAtEveryCue(sessions([10, 10], [5, 10]))).toBe(true);
   });

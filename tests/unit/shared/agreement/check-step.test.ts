@@ -5,7 +5,12 @@ import { checkStanding } from "../../../../shared/agreement/check-step.ts";
 // The steps and counts are common practice, no source; these tests hold the rule as it is written down:
 // three sessions and ten compared cues at 80 % or more for each thinner step.
 
-const session = (matching: number, compared: number): CheckedSession => ({ matching, compared });
+// Off is seen at half of the cues.
+const session = (matching: number, compared: number): CheckedSession => ({
+  matching,
+  compared,
+  seenOn: compared / 2,
+});
 const times = (count: number, each: CheckedSession) => Array.from({ length: count }, () => each);
 const checkStepAfter = (sessions: readonly CheckedSession[]) => checkStanding(sessions).every;
 const held = session(4, 4);

@@ -165,9 +165,9 @@ describe("agreement in flags", () => {
     const newer = Array.from({ length: 20 }, (_, at) => check(10 + at, "on"));
     const counts = counted(between(14, 14, 30), [], [...old, ...newer]);
     const { agreement, recentAgreement, advice } = readStudent(counts, "s1");
-    expect(agreement).toMatchObject({ reading: "below-80" });
-    expect(recentAgreement).toMatchObject({ reading: "strong", percent: { compared: 20 } });
-    expect(advice.recentAgreement).toMatchObject({ reading: "strong" });
+    expect(agreement).toMatchObject({ level: "below-80" });
+    expect(recentAgreement).toMatchObject({ level: "strong", percent: { compared: 20 } });
+    expect(advice.recentAgreement).toMatchObject({ level: "strong" });
     expect(flagsIn(counts)).toEqual([]);
 
     const spoilt = counted(
