@@ -1,25 +1,21 @@
-import { RecentAgreement } from "../reading/agreement-reading.tsx";
 import { MissingMarks } from "../reading/missing-marks.tsx";
 import { useVoice } from "../words/use-voice.ts";
-import { wordAgreement } from "../words/words.ts";
+import type { Voice } from "../words/words.ts";
 import type { ReportProps } from "./report-page.tsx";
 
-/** Whether the record can be believed: agreement with its direction, two observers, missing marks. */
+/** How well record and checks match, for a family: without "you", and without a word on honesty. */
 export function ReportMatch({ reading, name }: ReportProps) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const { agreement, observers, latest } = reading;
+  const { observers, latest } = reading;
   if (latest === null) return null;
+  const corrected = wordCorrected(voice, reading, name);
   return (
     <section>
-      <h3>{say("match.title")}</h3>
+      <h3>{say("print.match.title")}</h3>
       <p>
-        {wordAgreement(voice, agreement)}{" "}
-        {agreement.percent.kind === "computed"
-          ? say(`match.direction.${agreement.mcNemar.direction}`, { name })
-          : ""}
+        {wordMatch(voice, reading)} {corrected}
       </p>
-      <RecentAgreement agreement={agreement} recent={reading.recentAgreement} />
       {observers?.percent.kind === "computed" ? (
         <p>
           {say("match.observers", {
@@ -34,4 +30,38 @@ export function ReportMatch({ reading, name }: ReportProps) {
       <MissingMarks reading={reading} />
     </section>
   );
+}
+
+/** Of the recent sessions where they have checks, as on screen; of all otherwise. */
+function wordMatch(
+  { say, formats }: Voice,
+  { agreement, recentAgreement }: ReportProps["reading"],
+) {
+  const told = recentAgreement.percent.kind === "computed" ? recentAgreement : agreement;
+  const { percent } = told;
+  if (percent.kind === "not-computable") return say("print.match.none");
+  return say(`print.match.${told.reading.match}`, {
+    matching: percent.matching,
+    compared: percent.compared,
+    share: formats.percent(percent.value),
+    low: formats.percent(percent.interval.lower),
+    high: formats.percent(percent.interval.upper),
+  });
+}
+
+function wordCorrected(
+  { say, formats }: Voice,
+  { corrected }: ReportProps["reading"],
+  name: string,
+) {
+  const { sessions, rate } = corrected;
+  if (rate.kind === "not-computable") return null;
+  return say("print.match.corrected", {
+    name,
+    sessions,
+    rate: formats.percent(rate.value),
+    low: formats.percent(rate.interval.lower),
+    high: formats.percent(rate.interval.upper),
+    recorded: formats.percent(rate.recorded),
+  });
 }

@@ -17,12 +17,12 @@ const weeksPrinted = ({ phases }: ReportProps["reading"]): number =>
   Math.min(mostWeeks, rowsPrinted - Math.min(phasesPrinted, phases.phases.length));
 
 /** The second sheet: whether it is true, numbers by week and phase, how they were made, and what they do not say. */
-export function ReportNumbers(props: ReportProps) {
+export function ReportNumbers(props: ReportProps & { readonly hasMatch: boolean }) {
   const { say } = useVoice();
   return (
     <div className="report report-numbers">
       <p>{say("print.report.second", { name: props.name, group: props.counts.group.name })}</p>
-      <ReportMatch {...props} />
+      {props.hasMatch ? <ReportMatch {...props} /> : null}
       <WeekTable {...props} />
       <PhaseTable {...props} />
       <section>

@@ -16,6 +16,7 @@ import "./report.css";
 
 const spans = ["term", "month", "all"] as const;
 export type ReportSpan = (typeof spans)[number];
+const matchSection = ["print", "leaveOut"] as const;
 
 /** What both sheets of a report are made from. */
 export interface ReportProps {
@@ -43,6 +44,7 @@ function Report(props: ReportProps) {
   const say = useSay();
   const goal = useProgram(counts.group.id)?.goal ?? null;
   const [span, setSpan] = useChoice("span", spans, "term");
+  const [match, setMatch] = useChoice("match", matchSection, "print");
   const title = say("print.report.title", { name });
   return (
     <PrintPage
@@ -51,20 +53,29 @@ function Report(props: ReportProps) {
       fileName={`${title} ${counts.today}`}
       lead={say("print.report.lead")}
       options={
-        <Choices
-          label={say("print.report.span")}
-          inRow
-          value={span}
-          choices={spans.map((value) => ({ value, label: say(`span.${value}`) }))}
-          onChange={setSpan}
-        />
+        <>
+          <Choices
+            label={say("print.report.span")}
+            inRow
+            value={span}
+            choices={spans.map((value) => ({ value, label: say(`span.${value}`) }))}
+            onChange={setSpan}
+          />
+          <Choices
+            label={say("print.match.section")}
+            inRow
+            value={match}
+            choices={matchSection.map((value) => ({ value, label: say(`print.match.${value}`) }))}
+            onChange={setMatch}
+          />
+        </>
       }
     >
       <Sheet number={1} count={2} kind="text">
         <ReportFindings {...props} span={span} goal={goal} />
       </Sheet>
       <Sheet number={2} count={2} kind="text">
-        <ReportNumbers {...props} />
+        <ReportNumbers {...props} hasMatch={match === "print"} />
       </Sheet>
     </PrintPage>
   );
