@@ -1,7 +1,8 @@
 import type { PhaseComparison, StartDraw } from "../../shared/analysis/phases/phase-summary.ts";
-import type { Trend } from "../../shared/analysis/trend.ts";
+import type { Stated } from "../../shared/analysis/statements/statement.ts";
 import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
 import { phaseKinds } from "../../shared/phase/phase.ts";
+import type { Flag } from "../../shared/reading/flags.ts";
 import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
 import { type Command, CommandError } from "./command.ts";
 import { readFileOptions } from "./read-options.ts";
@@ -32,8 +33,9 @@ ${moreSessionColumns.join(",")}, as the app saves them; "-" reads standard input
 An apostrophe before =, +, - or @ guards a text against spreadsheets and is taken off.
 Bad rows: all are listed by line and nothing is computed (exit code 2).
 
-  --json              {about, students: [{student, self, observer, acrossSources, present, work}],
-                      group: {self, observer, acrossSources, present}}, every key explained in "about"
+  --json              {about, students: [{student, reading, flags, self, observer, acrossSources,
+                      present, work}], group: {reading, self, observer, acrossSources, present}},
+                      every key explained in "about"; reading is what may be said in a headline
   --drawn-from DAYS   the days from which the program's first day was drawn at random, as
                       2026-03-09,2026-03-10,...; adds the exact randomization test
   --drawn DAY         the day that was drawn
@@ -127,12 +129,18 @@ function readDay(option: string, text: string): number {
   }
 }
 
-type StudentPage = { readonly student: string } & ReturnType<typeof groupStatistics> & {
-    readonly work: WorkDone | null;
-  };
+type StudentPage = { readonly student: string; readonly work: WorkDone | null } & Omit<
+  ReturnType<typeof groupStatistics>,
+  "reading" | "present"
+> & { readonly reading: Reading; readonly flags?: readonly Flag[] };
 
-function page({ student, self, observer, acrossSources, present, work }: StudentPage): string {
-  const lines = [student];
+type Reading =
+  | ReturnType<typeof groupStatistics>["reading"]
+  | ReturnType<typeof studentStatistics>["reading"];
+
+function page(of: StudentPage): string {
+  const { student, self, observer, acrossSources, work } = of;
+  const lines = [student, ...readingLines(of.reading), ...flagLines(of.flags ?? [])];
   if (observer !== null) lines.push(...sourceLines("Observed", observer));
   if (self !== null) lines.push(...sourceLines("Self-recorded", self));
   if (acrossSources !== null)
@@ -140,17 +148,46 @@ function page({ student, self, observer, acrossSources, present, work }: Student
       "  Observed phases against self-recorded ones; part of a change may be the recorder's",
       ...comparisonLines(acrossSources.phases),
     );
-  if (present.phase !== null && present.trend.kind === "enough")
-    lines.push(`  In the present phase (${present.phase.label}): ${trendText(present.trend)}`);
   if (work !== null)
     lines.push(`  Work: ${work.completed} of ${work.assigned} items completed${rightText(work)}`);
   return lines.join("\n");
 }
 
-function trendText({ slopePointsPerWeek, intervalPointsPerWeek, evidence }: Trend): string {
-  const { lower, upper } = intervalPointsPerWeek;
-  return `Trend a week: ${slopePointsPerWeek.toFixed(1)} points (${lower.toFixed(1)} to ${upper.toFixed(1)}), ${words(evidence)}`;
+/** What may be said first, each with its 95 % interval and how firmly. */
+function readingLines({ phase, source, trend, week, phases }: Reading): string[] {
+  const by = source === "self" ? "self-recorded" : "observed";
+  const where = phase === null ? "all sessions" : `the present phase, ${phase.label}`;
+  const lines: string[] = [];
+  if (trend.kind === "enough")
+    lines.push(
+      `  Trend in ${where} (${by}): ${changeText(trend.pointsPerWeek, trend, "points a week")}`,
+    );
+  if (week.kind === "enough")
+    lines.push(
+      `  Week of ${week.week} against week of ${week.before}: ${changeText(week.points, week)}`,
+    );
+  for (const each of phases) {
+    if (each.kind === "not-enough") continue;
+    lines.push(
+      `  ${each.from} to ${each.to}: ${changeText(each.points, each)}; wanted ${each.wanted}: ${words(each.outcome)}`,
+    );
+  }
+  return lines;
 }
+
+function changeText(change: number, { interval, evidence }: Stated, unit = "points"): string {
+  const { lower, upper } = interval;
+  return `${signed(change)} ${unit} (${signed(lower)} to ${signed(upper)}), ${words(evidence)}`;
+}
+
+/** With one decimal and its sign. */
+const signed = (value: number): string =>
+  `${value >= 0.05 ? "+" : ""}${(Math.abs(value) < 0.05 ? 0 : value).toFixed(1)}`;
+
+const flagLines = (flags: readonly Flag[]): string[] =>
+  flags.some(({ kind }) => kind === "rate-falling")
+    ? ["  A clear fall, there for two weeks running."]
+    : [];
 
 const rightText = ({ correct, lookedAt }: WorkDone): string =>
   lookedAt === 0 ? "" : `, ${correct} of ${lookedAt} correct`;
@@ -158,18 +195,11 @@ const rightText = ({ correct, lookedAt }: WorkDone): string =>
 type SourceStatistics = NonNullable<StudentPage["self"]>;
 
 function sourceLines(title: string, statistics: SourceStatistics): string[] {
-  const { overall, sessions, trend, weekChange, phaseRates, phases } = statistics;
+  const { overall, sessions, phaseRates, phases } = statistics;
   const held = sessions.length === 1 ? "1 session" : `${sessions.length} sessions`;
   const lines = [`  ${title}: ${held}, ${rateText(overall)}`];
   for (const phase of phaseRates) {
     if (phase.pooled.kind === "enough") lines.push(`    ${phase.label}: ${rateText(phase.pooled)}`);
-  }
-  if (trend.kind === "enough") lines.push(`    ${trendText(trend)}`);
-  if (weekChange.kind === "enough") {
-    const { week, before, difference, interval, evidence } = weekChange;
-    lines.push(
-      `    Week of ${week} against week of ${before}: ${points(difference)} points (${points(interval.lower)} to ${points(interval.upper)}), ${words(evidence)}`,
-    );
   }
   return [...lines, ...comparisonLines(phases)];
 }
@@ -202,7 +232,7 @@ function comparisonLines({
   return lines;
 }
 
-function comparisonText({ levelChange, nap, dualCriterion, evidence }: PhaseComparison): string {
+function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): string {
   const parts: string[] = [];
   if (levelChange !== null) parts.push(`level ${points(levelChange)} points`);
   if (nap.kind === "computed")
@@ -211,7 +241,6 @@ function comparisonText({ levelChange, nap, dualCriterion, evidence }: PhaseComp
     );
   if (dualCriterion.kind === "computed")
     parts.push(`conservative dual criterion: ${words(dualCriterion.conservative.decision)}`);
-  if (evidence !== null) parts.push(`a difference: ${words(evidence)}`);
   return parts.join(", ");
 }
 

@@ -21,11 +21,26 @@ export const statisticsKeys = {
   "direction, evidence":
     "up, down or level, and how firmly it may be said: clear, probable or cannot-tell",
 
+  reading:
+    "what may be said of a student, or in group of all students together, with the error rates that npm run bench:calibration prints: phase (the present one; null without any) and source whose marks are read; trend and week within that phase, so that none crosses a phase line; phases, each with the one after it. Least squares on the sessions' rates, weighted by marks, with errors of neighbouring sessions alike: their correlation is estimated, freed of its bias and drawn toward .2, which counts as 20 sessions; Student's t with degrees of freedom divided by how much the likeness adds to the variance; the variance is never below that of independent marks, and no interval has a width of zero",
+  "reading.trend":
+    "pointsPerWeek, percentage points per 7 days, and interval (95 %) with narrow (80 %); direction; evidence: clear if interval leaves out 0, probable if only narrow does, else cannot-tell; sessions; from and to, the first and last day and the line's rate there; days between; serial, the correlation of neighbours; degrees of freedom",
+  "reading.week":
+    "newest week with marks less the one before it within the present phase: points with interval and narrow; week and before are their Mondays, weeksApart 1 for neighbours; sessions in each",
+  "reading.phases":
+    "from and to are the labels, places where they stand in the file's order; points with interval and narrow; wanted: up from baseline to a program, down from a program to baseline, held when cues are thinned or stopped; outcome: as-wanted, against, or cannot-tell; held is as-wanted where the 90 % interval shows a fall of less than 10 points, and against where the fall is clear and that is not so; sourcesDiffer as below; rates of both with their intervals, and sessions in each",
+  "reading.overall, reading.phaseRates, reading.weekRates":
+    "rates of the same source with 95 % intervals that allow for alike neighbours, measured within phases, and within weeks; a week that two phases share is two entries; each with its phase, sessions and marks",
+  "group.reading":
+    "each student is measured against the own record, so that nothing changes because some join, leave or stay away: students counts those in it; presence says how many were there throughout, laterOnly or earlierOnly; week and phases by Mantel-Haenszel over the students with marks in both, with standardError; the variance is the largest of what the students' own sessions, the differences between students and what all students of a session share leave",
+  flags:
+    "what is pointed out about a student: kind few-sessions (have, need), few-answers (share of cues with a mark in the newest 20 sessions), rate-falling: a fall that is clear now and was clear at the end of the week before; over says of which sessions: recent (the newest 20), phase, or all; pointsPerWeek above 0 with interval; short when they span under 14 days",
+
   source: "whose marks these are",
   sessionsWithMarks: "sessions with at least one mark",
   counts: "all marks added up: on, off, missing",
   overall:
-    "pooled rate of all sessions, with Wilson's interval on counts divided by designEffect (likeness within sessions; at least 1); marks, and the sessions that hold them",
+    "pooled rate of all sessions, with Wilson's interval on counts divided by designEffect (Rao and Scott 1992, of sessions within their weeks; at least 1; sessions taken as independent); marks, and the sessions that hold them",
   response: "share of delivered cues that have a mark",
 
   sessions:
@@ -38,9 +53,9 @@ export const statisticsKeys = {
   weekChange:
     "newest week with marks less the one before it (their Mondays; weeksApart is 1 for neighbours), 95 % Newcombe interval on dispersed counts with Student's t",
   trend:
-    "from five sessions on: slopePointsPerWeek (Theil-Sen, points per 7 days) with intervalPointsPerWeek, line from the first day to the last; p and tau of Mann-Kendall by method (exact or normal), variance widened by serialFactor; allAlike when all rates are equal; days from the first to the last",
+    "over the whole record, from five sessions on: slopePointsPerWeek (Theil-Sen, points per 7 days) with intervalPointsPerWeek (Sen 1968, its ranks rounded to whole ones), line from the first day to the last; p and tau of Mann-Kendall, with s and its variance sVariance, by method (exact or normal), variance widened by serialFactor; allAlike when all rates are equal; days from the first to the last",
   logistic:
-    "log odds on weeks since the first session: intercept and slope with interceptError and slopeError (standard errors) and the slope's interval and p; method quasi-binomial, with dispersion (Pearson's, null for firth), deviance, nullDeviance and degrees of freedom; or firth, a penalised fit, where marks are all on or all off to one side",
+    "log odds on weeks since the first session: intercept and slope with interceptError and slopeError (standard errors) and the slope's 95 % interval by Student's t; method quasi-binomial, with dispersion (Pearson's, null for firth), deviance, nullDeviance and degrees of freedom; or firth, a penalised fit, where marks are all on or all off to one side",
   patterns:
     "rates by local hour, weekday (1 is Monday) and subject: overall rate, between (standard deviation between kinds, chance taken off), and kinds, each with its key, rate, and shrunkRate: drawn towards the overall rate by how little it rests on",
   sensitivity:

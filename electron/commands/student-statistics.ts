@@ -20,13 +20,16 @@ import { addOverStudents, analyseStudent } from "../../shared/analysis/summary.t
 import type { SessionCount, Source } from "../../shared/record/session-count.ts";
 import { phaseStarts } from "../../shared/transfer/phase-starts.ts";
 import { parsePhase, writePhase } from "../../shared/transfer/phase-text.ts";
+import { groupReading, studentReading } from "./readings.ts";
 import type { PhasedSession } from "./session-rows.ts";
 import { workDone } from "./work-done.ts";
 
 /** Everything that one student's sessions say; self-records and observer data are never pooled. */
 export function studentStatistics(sessions: readonly PhasedSession[], draw?: StartDraw) {
+  const phases = phaseRuns(sessions);
   return {
-    ...bothSources(sessions, phaseRuns(sessions), (id) => ({ line: Number(id) }), draw),
+    ...bothSources(sessions, phases, (id) => ({ line: Number(id) }), draw),
+    ...studentReading(sessions, phases),
     work: workDone(sessions),
   };
 }
@@ -48,7 +51,21 @@ export function groupStatistics(students: readonly (readonly PhasedSession[])[],
   );
   const spans = phaseStarts(days).group.map((start) => ({ ...start, label: writePhase(start) }));
   const found = (id: string) => ({ startedAt: new Date(Number(id)).toISOString() });
-  return bothSources(together, splitIntoPhases(spans, together), found, draw);
+  const phases = splitIntoPhases(spans, together);
+  const members = students.map((sessions) => ({
+    sessions,
+    phases: phaseRuns(sessions).map(asNamed),
+  }));
+  return {
+    ...bothSources(together, phases, found, draw),
+    reading: groupReading(members, phases, together),
+  };
+}
+
+/** The class's phases have their labels written out; so have a student's, to be found by them. */
+function asNamed(run: PhaseSessions): PhaseSessions {
+  const named = parsePhase(run.label);
+  return named === undefined ? run : { ...run, label: writePhase(named) };
 }
 
 const byMoment = (session: PhasedSession): SessionCount => ({

@@ -17,6 +17,9 @@ export type Trend = {
   /** Mann-Kendall, two-sided. */
   readonly p: number;
   readonly tau: number;
+  /** Kendall's S, and its variance with ties and serial correlation. */
+  readonly s: number;
+  readonly sVariance: number;
   readonly method: "exact" | "normal";
   /** Factor on the variance of S for serial correlation; 1 when there is none. */
   readonly serialFactor: number;
@@ -68,6 +71,8 @@ export function trendAcrossSessions(sessions: readonly SessionCount[]): Result<T
     ],
     p: test.p,
     tau: test.tau,
+    s: test.s,
+    sVariance: test.variance,
     method: test.method,
     serialFactor: line.varianceFactor,
     allAlike: rates.every((rate) => rate === rates[0]),

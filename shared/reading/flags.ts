@@ -1,11 +1,9 @@
 import { type AgreementSummary, recordsFlatter } from "../agreement/agreement-summary.ts";
-import {
-  type PresentFall,
-  type PresentTrend,
-  presentFall,
-} from "../analysis/phases/present-trend.ts";
+import type { PhaseSpan } from "../analysis/phases/phase-series.ts";
+import type { LastingFall } from "../analysis/statements/lasting-fall.ts";
 import type { Overview } from "../analysis/summary.ts";
 import { fewestSessionsForTrend } from "../analysis/trend.ts";
+import type { Interval } from "../statistics/result.ts";
 import { isShort } from "./short-trend.ts";
 
 /** What the class view points out about a student, with the numbers behind it. */
@@ -16,26 +14,29 @@ export type Flag =
   | { readonly kind: "records-flatter"; readonly compared: number }
   | {
       readonly kind: "rate-falling";
-      readonly over: PresentFall["over"];
+      /** The newest sessions alone, all of the present phase, or all there are where none has begun. */
+      readonly over: LastingFall["over"] | "all";
       readonly sessions: number;
+      /** By how much a week, above 0, and its 95 % interval. */
       readonly pointsPerWeek: number;
+      readonly interval: Interval;
       /** Over too few days to say how much a week that is. */
       readonly short: boolean;
-      readonly sure: boolean;
     };
 
 /** Under this share of answered cues a rate says little. The same half as in the advice. */
 const fewestAnswered = 0.5;
 
 /**
- * Flags in a fixed order; none is a judgement of the student.
+ * Flags in a fixed order; none is a judgement of the student. A falling rate is pointed out only where it
+ * lasts: see `lastingFall`.
  *
  * @param glance with the share of answered cues in the recent sessions (see `recentSessions`)
  * @param agreement of the recent sessions too
  */
 export function flagsOf(
   glance: Pick<Overview, "sessionsWithMarks"> & { readonly recentResponse: Overview["response"] },
-  present: PresentTrend,
+  { phase, fall }: { readonly phase: PhaseSpan | null; readonly fall: LastingFall | null },
   agreement: Pick<AgreementSummary, "percent" | "level" | "reading" | "mcNemar"> | null,
 ): Flag[] {
   const flags: Flag[] = [];
@@ -54,15 +55,15 @@ export function flagsOf(
       flags.push({ kind: "records-flatter", compared });
     }
   }
-  const fall = presentFall(present);
   if (fall !== null) {
+    const { pointsPerWeek, interval, sessions } = fall.trend;
     flags.push({
       kind: "rate-falling",
-      over: fall.over,
-      sessions: fall.trend.sessions,
-      pointsPerWeek: -fall.trend.slopePointsPerWeek,
+      over: phase === null && fall.over === "phase" ? "all" : fall.over,
+      sessions,
+      pointsPerWeek: -pointsPerWeek,
+      interval: { lower: -interval.upper, upper: -interval.lower },
       short: isShort(fall.trend),
-      sure: fall.trend.evidence === "clear",
     });
   }
   return flags;

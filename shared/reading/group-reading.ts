@@ -6,9 +6,10 @@ import {
 } from "../analysis/phases/baseline-readiness.ts";
 import { comparedSeries, splitIntoPhases } from "../analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../analysis/phases/phase-summary.ts";
-import { type PresentTrend, presentTrend } from "../analysis/phases/present-trend.ts";
+import { type PresentTrend, phaseOn, presentTrend } from "../analysis/phases/present-trend.ts";
 import { addCounts, responseRate } from "../analysis/rate.ts";
 import { recentChecks, recentOf } from "../analysis/recent.ts";
+import { readPresent } from "../analysis/statements/record-reading.ts";
 import {
   type Analysis,
   addOverStudents,
@@ -114,9 +115,10 @@ export function readGroup(
       const recorded = overviewStudent(sessions);
       const observed = recorded.counts.on + recorded.counts.off === 0;
       const glance = observed ? overviewStudent(sessions, { source: "observer" }) : recorded;
-      const own = recentChecks(sessions, checks.get(studentId) ?? []);
-      const agreement = own.length === 0 ? null : agreementSummary(own.map(asPair));
-      const present = presentTrend(phasesFor(counts.phases, studentId), sessions, counts.today);
+      const recent = recentChecks(sessions, checks.get(studentId) ?? []);
+      const agreement = recent.length === 0 ? null : agreementSummary(recent.map(asPair));
+      const own = phasesFor(counts.phases, studentId);
+      const present = readPresent(phaseOn(own, counts.today), sessions);
       return {
         ...slim(studentId, glance, moments),
         observedOnly: observed && glance.sessionsWithMarks > 0,

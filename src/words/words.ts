@@ -92,7 +92,6 @@ export function wordFlag({ say, formats }: Voice, flag: Flag): string {
       return say("progress.flag.records-flatter", { compared: flag.compared });
     case "rate-falling":
       return say("progress.flag.rate-falling", {
-        sure: flag.sure ? "yes" : "other",
         over: flag.over,
         sessions: flag.sessions,
         short: flag.short ? "yes" : "other",

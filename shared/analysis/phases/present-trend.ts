@@ -33,7 +33,7 @@ export function presentTrend(
   sessions: readonly SessionCount[],
   today: string,
 ): PresentTrend {
-  const phase = phases.findLast(({ startsOn }) => startsOn <= today) ?? null;
+  const phase = phaseOn(phases, today);
   const { source, held } = presentSessions(phase, sessions);
   return {
     phase,
@@ -42,6 +42,10 @@ export function presentTrend(
     recent: held.length > recentSessions ? trendAcrossSessions(held.slice(-recentSessions)) : null,
   };
 }
+
+/** The phase in which a day lies; null before the first. Example: phaseOn([], "2026-03-02") // null */
+export const phaseOn = (phases: readonly PhaseSpan[], day: string): PhaseSpan | null =>
+  phases.findLast(({ startsOn }) => startsOn <= day) ?? null;
 
 /** The logistic trend of the present phase; time in weeks. Withheld where the trend is. */
 export function presentLogistic(
@@ -86,26 +90,4 @@ export function presentSessions(phase: PhaseSpan | null, sessions: readonly Sess
   return own.length >= Math.min(observed.length, fewestSessionsForTrend)
     ? { source: "self" as const, held: inOrder(own) }
     : { source: "observer" as const, held: inOrder(observed) };
-}
-
-/** A fall that is pointed out: of the newest sessions, or of the phase unless it has turned since. */
-export function presentFall({ phase, trend, recent }: PresentTrend): PresentFall | null {
-  if (recent !== null && isSaid(recent, "down")) return { over: "recent", trend: recent };
-  if (!isSaid(trend, "down") || (recent !== null && isSaid(recent, "up"))) return null;
-  return { over: phase === null ? "all" : "phase", trend };
-}
-
-export interface PresentFall {
-  /** The newest sessions alone, all of the present phase, or all there are where none has begun. */
-  readonly over: "recent" | "phase" | "all";
-  readonly trend: Trend;
-}
-
-function isSaid(
-  trend: Result<Trend>,
-  direction: "up" | "down",
-): trend is { readonly kind: "enough" } & Trend {
-  return (
-    trend.kind === "enough" && trend.direction === direction && trend.evidence !== "cannot-tell"
-  );
 }

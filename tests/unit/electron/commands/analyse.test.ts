@@ -165,7 +165,9 @@ describe("cli analyse --json", () => {
 describe("cli analyse", () => {
   it("says the main figures in words, and the caution", async () => {
     const page = await run(e1);
-    expect(page).toContain("Lark\n  Self-recorded: 12 sessions, 60 % on task");
+    expect(page).toContain("Self-recorded: 12 sessions, 60 % on task");
+    expect(page).toContain("baseline to intervention: +26.4 points (");
+    expect(page).toContain("wanted up: as wanted");
     expect(page).toContain("baseline to intervention: level +26 points, NAP 0.96");
     expect(page).toContain("cannot by themselves show cause");
     expect(page).not.toMatch(/NaN|undefined|null/);
@@ -242,8 +244,9 @@ describe("the text", () => {
   const drawn = ["--drawn-from", days, "--drawn", "2026-03-09"];
 
   it("names the two weeks that it compares, and the randomization test", async () => {
-    const page = await run(e1, ...drawn);
-    expect(page).toContain("Week of 2026-03-09 against week of 2026-03-02");
+    const next = [16, 17, 18].map((day) => row(day, "intervention", 90));
+    const page = await run([...e1, ...next], ...drawn);
+    expect(page).toContain("Week of 2026-03-16 against week of 2026-03-09");
     expect(page).toContain("Randomization test: p = 0.500 over 4 days");
   });
 

@@ -119,7 +119,7 @@ describe("a falling rate in the class view", () => {
     const counts = counted([...between(6, 19, 500), ...between(18, 9, 30)]);
     expect(readStudent(counts, "s1").self.trend).toMatchObject({ direction: "up" });
     expect(flagsIn(counts)).toMatchObject([
-      { kind: "rate-falling", over: "recent", sessions: recentSessions, sure: true },
+      { kind: "rate-falling", over: "recent", sessions: recentSessions },
     ]);
   });
 

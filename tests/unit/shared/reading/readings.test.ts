@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { readPresent } from "../../../../shared/analysis/statements/record-reading.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 import type { Phase } from "../../../../shared/phase/phase.ts";
 import { flagsOf } from "../../../../shared/reading/flags.ts";
@@ -242,22 +243,25 @@ describe("flags", () => {
     expect(kinds(answered(true))).toEqual([]);
   });
 
-  it("point out a falling rate only with evidence", () => {
-    const falling: Marks = days.map((_, at) => [9 - at, 1 + at, 0]);
-    const wavering: Marks = days.map((_, at) => (at % 2 === 0 ? [7, 3, 0] : [6, 4, 0]));
+  it("point out a falling rate only where it is clear two weeks running", () => {
+    const held = Array.from({ length: 15 }, (_, at) =>
+      session(`w${at}`, dayText(dayNumber("2026-09-07") + Math.floor(at / 5) * 7 + (at % 5))),
+    );
     const kinds = (self: Marks) =>
-      readGroup(groupCounts(sessions, [{ self }]), ["s1"]).students[0]?.flags.map(
+      readGroup(groupCounts(held.slice(0, self.length), [{ self }]), ["s1"]).students[0]?.flags.map(
         ({ kind }) => kind,
       );
+    const falling: Marks = held.map((_, at) => [19 - at, 1 + at, 0]);
+    const wavering: Marks = held.map((_, at) => (at % 2 === 0 ? [7, 3, 0] : [6, 4, 0]));
     expect(kinds(falling)).toEqual(["rate-falling"]);
+    expect(kinds(falling.slice(0, 10))).toEqual([]);
     expect(kinds(wavering)).toEqual([]);
   });
 
   it("are none for a steady student with good agreement", () => {
-    const { self, present, recentAgreement } = readStudent(
-      groupCounts(sessions, [{ self: steady }]),
-      "s1",
-    );
+    const counts = groupCounts(sessions, [{ self: steady }]);
+    const { self, recentAgreement } = readStudent(counts, "s1");
+    const present = readPresent(null, sessionsOf(counts, "s1"));
     expect(flagsOf({ ...self, recentResponse: self.response }, present, recentAgreement)).toEqual(
       [],
     );
