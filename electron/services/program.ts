@@ -51,7 +51,7 @@ export function programOf(store: Store, groupId: string, clock: Clock): Program 
     goal: usualGoal,
     stepMeansSeconds: [...new Set(means)],
     place: 0,
-    pointsPaid: true,
+    pointsPaid: false,
     placeSince: programStart(store, groupId) ?? localDay(madeMs, clock.offsetMinutes()),
     placeSinceMs: null,
   };

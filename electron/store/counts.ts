@@ -4,6 +4,7 @@ import type {
   CountColumns,
   CountedSession,
   GroupCounts,
+  LeftOutSession,
   StudentCounts,
 } from "../../shared/record/group-counts.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
@@ -18,7 +19,7 @@ import {
 /** The part of a group's counts that comes out of the session logs. */
 export type LoggedCounts = Pick<
   GroupCounts,
-  "sessions" | "counts" | "checks" | "freeLooks" | "observerPairs" | "work"
+  "sessions" | "leftOut" | "counts" | "checks" | "freeLooks" | "observerPairs" | "work"
 >;
 
 interface SessionRow extends Omit<CountedSession, "cuesDelivered" | "note"> {
@@ -46,7 +47,7 @@ interface Counted {
 }
 
 /** The kinds of which the detail is needed to count. */
-const detailed = new Set(["total", "observed", "work", "note", "interruption"]);
+const detailed = new Set(["total", "observed", "work", "note", "interruption", "left-out"]);
 
 /** Counting marks out of the logs. A session is counted once and again only when its log has grown. */
 export function countsRepository({ bare }: Connection) {
@@ -110,7 +111,8 @@ export function countsRepository({ bare }: Connection) {
 
   return {
     /**
-     * For each ended session of a group but practice, oldest first, and each of its students (archived
+     * For each ended session of a group that counts (practice does not, nor what the teacher left out),
+     * oldest first, and each of its students (archived
      * ones too): how often they recorded on task, off task, or nothing although they took part; the same
      * by the first observer; and the pairs, the finished work and the notes.
      *
@@ -126,13 +128,15 @@ export function countsRepository({ bare }: Connection) {
       const students = groupStudents.all(groupId);
       const rows = endedSessions.all(groupId);
       countAnew(grownOf(rows));
-      const sessions = rows.flatMap((row) => {
+      const all = rows.flatMap((row) => {
         const counted = tallies.get(row.number);
         return counted === undefined ? [] : [{ row, tally: counted.tally }];
       });
+      const sessions = all.filter(({ tally }) => tally.leftOutBecause === null);
       const idOf = new Map(students.map(({ number, id }) => [number, id]));
       return {
         sessions: sessions.map(toSession),
+        leftOut: all.flatMap(toLeftOut),
         counts: students.map((student) => toCounts(student, sessions)),
         checks: sessions.flatMap((counted) => toChecks(counted, idOf)),
         freeLooks: sessions.flatMap(({ row, tally }) =>
@@ -179,6 +183,12 @@ export type Counts = ReturnType<typeof countsRepository>;
 function toSession({ row, tally }: Counted): CountedSession {
   const { number: _number, lastSeq: _lastSeq, ...facts } = row;
   return { ...facts, cuesDelivered: tally.cuesDelivered, note: tally.note };
+}
+
+function toLeftOut({ row, tally }: Counted): LeftOutSession[] {
+  if (tally.leftOutBecause === null) return [];
+  const { id, kind, startedMs, offsetMinutes, day } = row;
+  return [{ id, kind, startedMs, offsetMinutes, day, reason: tally.leftOutBecause }];
 }
 
 function toChecks({ row, tally }: Counted, idOf: ReadonlyMap<number, string>): CheckPair[] {

@@ -222,7 +222,7 @@ function blankNotes(database: Database.Database, groupId: string, name: string):
   const notes = database
     .prepare<[string], NoteRow>(
       `SELECT session_number, seq, detail FROM session_event
-       WHERE kind IN ('note', 'interruption') AND session_number IN
+       WHERE kind IN ('note', 'interruption', 'left-out') AND session_number IN
          (SELECT number FROM session WHERE group_id = ?)`,
     )
     .all(groupId);

@@ -10,6 +10,8 @@ export interface SessionOutline {
   readonly recorded: ReadonlySet<string>;
   /** Ids of students who are set aside. */
   readonly setAside: ReadonlySet<string>;
+  /** Why it is left out of every number; null while it counts. */
+  readonly leftOutBecause: string | null;
 }
 
 /**
@@ -64,6 +66,15 @@ export function outlineRepository({ bare }: Connection) {
     )
     .pluck();
 
+  const leftOut = bare
+    .prepare<[string], string | null>(
+      `SELECT json_extract(detail, '$.reason') FROM session_event
+       WHERE session_number = (SELECT number FROM session WHERE id = ?)
+         AND kind IN ('left-out', 'taken-in')
+       ORDER BY seq DESC LIMIT 1`,
+    )
+    .pluck();
+
   return {
     of(sessionId: string): SessionOutline {
       const { lastSeq, delivered } = facts.get(sessionId) ?? { lastSeq: null, delivered: 0 };
@@ -74,6 +85,7 @@ export function outlineRepository({ bare }: Connection) {
         cuesDelivered: delivered,
         recorded: new Set(recorded.all({ id: sessionId })),
         setAside: new Set(setAside.all(sessionId)),
+        leftOutBecause: leftOut.get(sessionId) ?? null,
       };
     },
   };

@@ -51,6 +51,8 @@ export interface SessionTally {
   readonly work: ReadonlyMap<number, Work>;
   /** What was noted and what interrupted, in the order of the log, one a line. */
   readonly note: string;
+  /** Why the session is left out of every number; null while it counts. */
+  readonly leftOutBecause: string | null;
 }
 
 interface Work {
@@ -97,7 +99,13 @@ export function tallySession(
     observerPairs: pairs(observed),
     work: newestWork(others),
     note: others.flatMap(notedIn).join("\n"),
+    leftOutBecause: leftOut(others),
   };
+}
+
+function leftOut(others: readonly OtherEvent[]): string | null {
+  const last = others.findLast(({ kind }) => kind === "left-out" || kind === "taken-in");
+  return last?.kind === "left-out" ? String(last.detail.reason) : null;
 }
 
 /** A note says something always, an interruption only when somebody wrote what it was. */

@@ -31,6 +31,8 @@ export const sessionListItemSchema = sessionSchema.extend({
   /** Students for whom anything was recorded. */
   studentsRecorded: z.int(),
   studentsPresent: z.int(),
+  /** Why it is left out of every number; null while it counts. */
+  leftOutBecause: z.string().nullable(),
 });
 export type SessionListItem = z.infer<typeof sessionListItemSchema>;
 
@@ -92,9 +94,14 @@ export const sessions = {
   onPaper: procedure
     .input(z.strictObject({ days: z.int().min(1).max(366) }))
     .output(z.array(sessionListItemSchema)),
-  get: procedure
-    .input(live)
-    .output(z.strictObject({ session: sessionSchema, students: z.array(studentSchema) })),
+  get: procedure.input(live).output(
+    z.strictObject({
+      session: sessionSchema,
+      students: z.array(studentSchema),
+      /** Why it is left out of every number; null while it counts. */
+      leftOutBecause: z.string().nullable(),
+    }),
+  ),
   /** All events after `after`, then each new one as it is written. Ends after `ended` once the session can take no more live events. */
   watch: procedure
     .input(live.extend({ after: z.int().min(0) }))
@@ -149,5 +156,10 @@ export const sessions = {
       }),
     )
     .output(nothing),
+  /** Leaves the session out of every number, with the reason; it stays in the records. */
+  leaveOut: procedure
+    .input(live.extend({ reason: z.string().trim().min(1).max(200) }))
+    .output(nothing),
+  takeIn: procedure.input(live).output(nothing),
   note: procedure.input(live.extend({ text: z.string().trim().max(1_000) })).output(nothing),
 };

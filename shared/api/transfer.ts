@@ -50,7 +50,7 @@ export type Imported = z.infer<typeof importedSchema>;
 /** Everything kept about one student, for a records request. */
 export const studentRecordSchema = z.strictObject({
   form: z.literal("pebblechime-student-record"),
-  version: z.literal(2),
+  version: z.literal(3),
   exportedMs: z.number(),
   student: studentSchema,
   group: groupSchema,

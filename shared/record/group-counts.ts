@@ -20,6 +20,12 @@ export const countedSessionSchema = z.strictObject({
 });
 export type CountedSession = z.infer<typeof countedSessionSchema>;
 
+/** A session that the teacher left out of every number. */
+export const leftOutSessionSchema = countedSessionSchema
+  .pick({ id: true, kind: true, startedMs: true, offsetMinutes: true, day: true })
+  .extend({ reason: z.string() });
+export type LeftOutSession = z.infer<typeof leftOutSessionSchema>;
+
 /** One number a session, in the order of the sessions; null where the student took no part. */
 const column = z.array(z.int().min(0).nullable());
 export const countColumnsSchema = z.strictObject({ on: column, off: column, missing: column });
@@ -72,8 +78,10 @@ export type WorkDone = z.infer<typeof workDoneSchema>;
 export const groupCountsSchema = z.strictObject({
   group: groupSchema,
   students: z.array(studentSchema),
-  /** Ended sessions that count (practice does not), oldest first. */
+  /** Ended sessions that count (practice does not, nor what is left out), oldest first. */
   sessions: z.array(countedSessionSchema),
+  /** Oldest first; nothing else here knows of them. */
+  leftOut: z.array(leftOutSessionSchema),
   counts: z.array(studentCountsSchema),
   checks: z.array(checkPairSchema),
   freeLooks: z.array(freeLookSchema),

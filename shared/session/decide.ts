@@ -94,6 +94,9 @@ export type SessionCommand =
     }
   | { readonly kind: "interruption"; readonly note: string }
   | { readonly kind: "note"; readonly text: string }
+  /** The session is left out of every number from now on, and why; or is taken in again. */
+  | { readonly kind: "leave-out"; readonly reason: string }
+  | { readonly kind: "take-in" }
   | { readonly kind: "pause"; readonly reason: Reason<"paused"> }
   | { readonly kind: "resume" }
   | { readonly kind: "end"; readonly reason: Reason<"ended"> };
@@ -145,6 +148,12 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
       return accept({ kind: "interruption", note: command.note });
     case "note":
       return accept({ kind: "note", text: command.text });
+    case "leave-out":
+      if (state.status === "ready") return refuse("session-not-running");
+      if (state.leftOutBecause === command.reason) return accept();
+      return accept({ kind: "left-out", reason: command.reason });
+    case "take-in":
+      return state.leftOutBecause === null ? accept() : accept({ kind: "taken-in" });
     case "pause":
       if (state.status === "paused") return accept();
       if (!isOpen(state)) return refuse(closedReason(state));

@@ -99,6 +99,9 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("paused"), reason: z.enum(pauseReasons) }),
   z.strictObject({ kind: z.literal("resumed") }),
   z.strictObject({ kind: z.literal("ended"), reason: z.enum(endReasons) }),
+  /** A trial, or a lesson that went wrong: the session stays, and leaves every number. */
+  z.strictObject({ kind: z.literal("left-out"), reason: z.string().min(1).max(200) }),
+  z.strictObject({ kind: z.literal("taken-in") }),
 ]);
 export type SessionEventBody = z.infer<typeof sessionEventBodySchema>;
 

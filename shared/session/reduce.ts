@@ -117,6 +117,10 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
     }
     case "note":
       return { ...state, notes: [...state.notes, body.text] };
+    case "left-out":
+      return { ...state, leftOutBecause: body.reason };
+    case "taken-in":
+      return { ...state, leftOutBecause: null };
   }
 }
 

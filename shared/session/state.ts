@@ -82,6 +82,8 @@ export interface SessionState {
   readonly interruptions: readonly { readonly atMs: number; readonly note: string }[];
   readonly pauseReason: BodyOf<"paused">["reason"] | null;
   readonly endReason: BodyOf<"ended">["reason"] | null;
+  /** Why the session is left out of every number; null while it counts. */
+  readonly leftOutBecause: string | null;
 }
 
 /** A session of which nothing is known yet. */
@@ -103,6 +105,7 @@ export const emptySession: SessionState = {
   interruptions: [],
   pauseReason: null,
   endReason: null,
+  leftOutBecause: null,
 };
 
 /** Under which key `observed` keeps one observer's word on one student at one cue. */

@@ -27,7 +27,7 @@ const count = z.int().min(0);
  */
 export const groupRecordSchema = z.strictObject({
   form: z.literal("pebblechime-group-record"),
-  version: z.literal(2),
+  version: z.literal(3),
   /** When the file was written: ISO 8601 in UTC. */
   exportedAt: z.iso.datetime(),
   group: z.strictObject({
@@ -40,7 +40,7 @@ export const groupRecordSchema = z.strictObject({
   students: z.array(
     z.strictObject({ id, name: z.string(), target: z.string(), archived: z.boolean() }),
   ),
-  /** Ended sessions, oldest first; practice is not among them. */
+  /** Ended sessions, oldest first; neither practice nor what was left out is among them. */
   sessions: z.array(
     z.strictObject({
       id,
@@ -55,6 +55,16 @@ export const groupRecordSchema = z.strictObject({
       subject: z.string(),
       cuesDelivered: count,
       note: z.string(),
+    }),
+  ),
+  /** Sessions that the teacher left out of every number, and why: nothing else here is of them. */
+  leftOut: z.array(
+    z.strictObject({
+      id,
+      kind: z.enum(sessionKinds),
+      startedAt: z.iso.datetime({ offset: true }),
+      day,
+      reason: z.string(),
     }),
   ),
   /** One for each student, session and source of which anything is known. */

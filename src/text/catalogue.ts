@@ -3,6 +3,7 @@ import enAdvice from "./en/advice.json";
 import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
 import enCommon from "./en/common.json";
+import enCounting from "./en/counting.json";
 import enGroups from "./en/groups.json";
 import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
@@ -22,6 +23,7 @@ import esAdvice from "./es/advice.json";
 import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
 import esCommon from "./es/common.json";
+import esCounting from "./es/counting.json";
 import esGroups from "./es/groups.json";
 import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
@@ -47,6 +49,7 @@ const english = {
   ...enPlan,
   ...enSettings,
   ...enSession,
+  ...enCounting,
   ...enNotes,
   ...enObserve,
   ...enPractice,
@@ -73,6 +76,7 @@ const spanish: Record<MessageId, string> = {
   ...esPlan,
   ...esSettings,
   ...esSession,
+  ...esCounting,
   ...esNotes,
   ...esObserve,
   ...esPractice,

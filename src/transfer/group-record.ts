@@ -24,7 +24,7 @@ export function groupRecord(
   const { goal, stepMeansSeconds, place, placeSince, pointsPaid } = program;
   return {
     form: "pebblechime-group-record",
-    version: 2,
+    version: 3,
     exportedAt: new Date(exportedMs).toISOString(),
     group: { name: group.name, target: group.target, isSample: group.isSample },
     students: students.map(({ id, name, target, archived }) => ({ id, name, target, archived })),
@@ -37,6 +37,13 @@ export function groupRecord(
       subject: session.subject,
       cuesDelivered: session.cuesDelivered,
       note: session.note,
+    })),
+    leftOut: counts.leftOut.map(({ id, kind, startedMs, offsetMinutes, day, reason }) => ({
+      id,
+      kind,
+      startedAt: momentText(startedMs, offsetMinutes),
+      day,
+      reason,
     })),
     counts: counts.counts.flatMap(({ studentId, self, observer }) => [
       ...countsFrom(counts, studentId, self, "self"),

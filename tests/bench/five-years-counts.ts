@@ -93,6 +93,7 @@ export function fiveYearsOfCounts(): GroupCounts {
         }),
       ),
     ),
+    leftOut: [],
     freeLooks: [],
     observerPairs: [],
     work: recorded.flatMap(({ id: sessionId }, at) =>

@@ -44,6 +44,7 @@ export function sessionSummaries(
           ...session,
           status: outline.status === "ended" || isLive ? outline.status : "interrupted",
           cuesDelivered: outline.cuesDelivered,
+          leftOutBecause: outline.leftOutBecause,
           cuesPlanned: cuesPlanned(session),
           studentsRecorded: students.filter(({ id }) => outline.recorded.has(id)).length,
           // Who recorded before being set aside was there too.

@@ -19,6 +19,8 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
       // A late mark may come after the end, when the records are being looked at already.
       return body.way === "paper" || body.late ? ["sessions", "records"] : [];
     case "ended":
+    case "left-out":
+    case "taken-in":
     case "total":
     case "set-aside":
     case "back":

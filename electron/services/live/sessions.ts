@@ -113,7 +113,8 @@ export function sessionHandlers(
 
     get({ sessionId }) {
       const session = known(sessionId);
-      return { session, students: sessionStudents(store, session) };
+      const { leftOutBecause } = store.outlines.of(sessionId);
+      return { session, students: sessionStudents(store, session), leftOutBecause };
     },
 
     watch: ({ sessionId, after }, { signal }) => conductor.watch(sessionId, after, signal),
@@ -167,6 +168,14 @@ export function sessionHandlers(
     observe({ sessionId, studentId, cue, value, observer }) {
       checkStudent(sessionId, studentId);
       conductor.command(sessionId, { kind: "observe", studentId, cue, value, observer });
+      return {};
+    },
+    leaveOut({ sessionId, reason }) {
+      conductor.command(sessionId, { kind: "leave-out", reason });
+      return {};
+    },
+    takeIn({ sessionId }) {
+      conductor.command(sessionId, { kind: "take-in" });
       return {};
     },
     note({ sessionId, text }) {

@@ -46,7 +46,7 @@ export function studentRecord(
     .map((phase) => ({ ...phase, label: blanked(phase.label, others) }));
   const record: StudentRecord = {
     form: "pebblechime-student-record",
-    version: 2,
+    version: 3,
     exportedMs: clock.wallMs(),
     student,
     group,
@@ -68,6 +68,9 @@ export function studentRecord(
 
 function anonymous({ stamp, body }: SessionEvent, names: readonly string[]): SessionEvent {
   if (body.kind === "note") return { stamp, body: { ...body, text: blanked(body.text, names) } };
+  if (body.kind === "left-out") {
+    return { stamp, body: { ...body, reason: blanked(body.reason, names) } };
+  }
   if (body.kind !== "interruption") return { stamp, body };
   return { stamp, body: { ...body, note: blanked(body.note, names) } };
 }

@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { Link, useParams } from "react-router";
 import { useAsk } from "../../api/queries.ts";
+import { CountSession } from "../../live/count-session.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -37,6 +38,7 @@ export function CardsScreen({ observedSheets }: CardsProps) {
       lead={say(isObserved ? "observe.sheetsLead" : "cards.lead", { when, cues: cuesDelivered })}
       actions={<Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>}
     >
+      <CountSession sessionId={session.id} />
       {isObserved ? (
         observedSheets(session.id)
       ) : (

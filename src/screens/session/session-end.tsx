@@ -2,6 +2,7 @@ import { Link } from "react-router";
 import { selfCounts } from "../../../shared/record/counts.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
+import { CountSession } from "../../live/count-session.tsx";
 import { SessionNotes } from "../../live/session-notes.tsx";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -23,6 +24,7 @@ export function SessionEnd({ live }: { live: LiveSession }) {
         </Link>
         <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
       </div>
+      <CountSession sessionId={session.id} />
       <table className="today-recent">
         <thead>
           <tr>

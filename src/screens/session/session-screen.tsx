@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { deliveredCues } from "../../../shared/session/state.ts";
 import { Board } from "../../live/board.tsx";
 import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
@@ -94,7 +95,9 @@ function ShownBoard({ live }: { live: LiveSession }) {
 function AfterEnd({ live, view, endedHere }: AreaProps & { endedHere: boolean }) {
   const say = useSay();
   const [asked, setAsked] = useState(!endedHere || view === "strip");
-  const takesMarks = useLastMarks(endedHere);
+  const cues = deliveredCues(live.state).length;
+  // Without a cue there is nothing to record, and nothing to say of a first or last one.
+  const takesMarks = useLastMarks(endedHere) && cues > 0;
   if (asked) {
     return live.session.kind === "practice" ? (
       <PracticeEnd live={live} />
@@ -106,7 +109,7 @@ function AfterEnd({ live, view, endedHere }: AreaProps & { endedHere: boolean })
     <>
       <section className="session-end">
         <h2>{say("end.title")}</h2>
-        <p>{say("end.sharedHelp")}</p>
+        <p>{say("end.sharedHelp", { cues })}</p>
         <div>
           <Button look="main" onPress={() => setAsked(true)}>
             {say("end.showResults")}

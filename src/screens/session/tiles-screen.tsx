@@ -1,4 +1,5 @@
 import { useEffect, useState } from "react";
+import { deliveredCues } from "../../../shared/session/state.ts";
 import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
@@ -55,6 +56,6 @@ function FollowingTiles({ live }: { live: LiveSession }) {
 }
 
 function LastTiles({ live }: { live: LiveSession }) {
-  const takesMarks = useLastMarks(true);
+  const takesMarks = useLastMarks(true) && deliveredCues(live.state).length > 0;
   return takesMarks ? <RecordTiles live={live} /> : <Board live={live} />;
 }

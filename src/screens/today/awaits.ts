@@ -9,15 +9,23 @@ export const sessionsWithoutCheck = 3;
 
 type Listed = Pick<
   SessionListItem,
-  "kind" | "status" | "plan" | "cuesDelivered" | "studentsRecorded" | "studentsPresent"
+  | "kind"
+  | "status"
+  | "plan"
+  | "cuesDelivered"
+  | "studentsRecorded"
+  | "studentsPresent"
+  | "leftOutBecause"
 >;
 
 /** Whether the paper cards of a session are still to be typed in. */
 export function awaitsCards(session: Listed): boolean {
   const { kind, status, plan, cuesDelivered, studentsRecorded, studentsPresent } = session;
+  const { leftOutBecause } = session;
   return (
     kind === "seatwork" &&
     status === "ended" &&
+    leftOutBecause === null &&
     plan.recording === "paper" &&
     cuesDelivered > 0 &&
     studentsRecorded < studentsPresent

@@ -26,6 +26,9 @@ export function RecentSessions({ sessions }: { sessions: readonly SessionListIte
             </td>
             <td>
               {session.groupName}
+              {session.leftOutBecause === null ? null : (
+                <span className="today-facts"> · {say("counting.tag")}</span>
+              )}
               {session.kind === "seatwork" ? null : (
                 <span className="today-facts"> · {say(`today.kind.${session.kind}`)}</span>
               )}

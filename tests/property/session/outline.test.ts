@@ -53,6 +53,8 @@ const anyBody: fc.Arbitrary<SessionEventBody> = fc.oneof(
     value: fc.constantFrom(...seenValues),
     observer: fc.constantFrom(1 as const, 2 as const),
   }),
+  fc.record({ kind: kind("left-out"), reason: kind("A trial") }),
+  fc.record({ kind: kind("taken-in") }),
   fc.record({ kind: kind("paused"), reason: kind("teacher") }),
   fc.record({ kind: kind("resumed") }),
 );
@@ -86,6 +88,7 @@ describe("the outline of a session", () => {
           cuesDelivered: deliveredCues(state).length,
           recorded: new Set([...marked, ...observed]),
           setAside: state.setAside,
+          leftOutBecause: state.leftOutBecause,
         });
       }),
       { numRuns: 60 },

@@ -130,6 +130,7 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
           observer: toColumns(observer),
         })),
         checks: [],
+        leftOut: [],
         freeLooks: [],
         observerPairs: [],
         work: outcomes.flatMap(({ works }, student) =>

@@ -38,7 +38,7 @@ test("3. a group that never saved a program has the usual one, from its first pl
     goal: 0.8,
     stepMeansSeconds: [120, 180, 300, 600],
     place: 0,
-    pointsPaid: true,
+    pointsPaid: false,
     placeSince: "2026-03-02",
     placeSinceMs: null,
   });

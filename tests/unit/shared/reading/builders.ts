@@ -63,6 +63,7 @@ export function groupCounts(
       observer: columns(observer ?? none),
     })),
     checks: [],
+    leftOut: [],
     freeLooks: [],
     observerPairs: [],
     work: [],

@@ -30,6 +30,7 @@ function counts(self: CountColumns, observer: CountColumns): GroupCounts {
     sessions,
     counts: [{ studentId: "one", self, observer }],
     checks: [],
+    leftOut: [],
     freeLooks: [],
     observerPairs: [],
     work: [],

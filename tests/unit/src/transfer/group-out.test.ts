@@ -79,6 +79,7 @@ const counts: GroupCounts = {
   checks: [
     { studentId: id(2), sessionId: id(5), day: "2026-02-23", cue: 3, student: "on", seen: "off" },
   ],
+  leftOut: [],
   freeLooks: [],
   observerPairs: [],
   work: [{ studentId: id(2), sessionId: id(5), assigned: 10, completed: 8, correct: null }],

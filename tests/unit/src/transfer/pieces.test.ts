@@ -61,7 +61,7 @@ it("a record in pieces is put together in order", async () => {
     const sessions = (pieces[at] ?? []).map(session);
     const whole: StudentRecord = {
       form: "pebblechime-student-record",
-      version: 2,
+      version: 3,
       exportedMs: at,
       student,
       group,

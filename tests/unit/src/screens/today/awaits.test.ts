@@ -11,6 +11,7 @@ const listed = {
   cuesDelivered: 9,
   studentsRecorded: 2,
   studentsPresent: 5,
+  leftOutBecause: null,
 } as const;
 
 describe("cards that wait", () => {
@@ -19,6 +20,7 @@ describe("cards that wait", () => {
     expect(awaitsCards({ ...listed, studentsRecorded: 5 })).toBe(false);
     expect(awaitsCards({ ...listed, status: "running" })).toBe(false);
     expect(awaitsCards({ ...listed, cuesDelivered: 0 })).toBe(false);
+    expect(awaitsCards({ ...listed, leftOutBecause: "It was a trial" })).toBe(false);
   });
 
   it("are none at the shared screen, after a practice or an observation", () => {
