@@ -4,10 +4,11 @@ import { z } from "zod";
 import { ArgumentError, parseArguments, type StartArguments } from "./host/arguments.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
-import { openBrowser } from "./loopback/browser.ts";
+import { hasScreen, openFile } from "./loopback/browser.ts";
 import { openLoopback } from "./loopback/host.ts";
 import { joinRunning } from "./loopback/join.ts";
 import { timing } from "./loopback/timing.ts";
+import { removeOldWaysIn, showWayIn, type WayIn } from "./loopback/way-in.ts";
 import { systemClock } from "./services/base/clock.ts";
 import { removeRunning, writeRunning } from "./store/file/folder-lock.ts";
 import { StoreError } from "./store/file/store-error.ts";
@@ -23,6 +24,7 @@ async function run(asked: StartArguments): Promise<void> {
   const desktop = await openOrJoin(folder, asked);
   if (desktop === null) return;
   step("data opened");
+  removeOldWaysIn(folder);
   const host = await openLoopback({
     handlers: desktop.handlers,
     appFolder,
@@ -31,13 +33,17 @@ async function run(asked: StartArguments): Promise<void> {
   writeRunning(folder, { host: "loopback", address: host.origin, joinSecret: host.joinSecret });
   step("listening");
 
+  const stopping = new AbortController();
   stopOnce(async () => {
+    stopping.abort();
     removeRunning(folder);
     await host.close();
     await desktop.close();
   });
-  await show(host.invite(), asked);
+  const address = host.invite();
+  const shown = show({ address, hasCome: () => host.isSpent(address) }, folder, asked, stopping);
   say("Stop with Ctrl+C.");
+  await shown;
 }
 
 /** The open data, or null when another start has it and was joined. */
@@ -55,19 +61,28 @@ async function openOrJoin(folder: string, asked: StartArguments): Promise<Deskto
     });
   } catch (error) {
     if (!(error instanceof StoreError) || error.problem !== "folder-taken") throw error;
-    const address = await joinRunning(folder);
-    if (address === null) throw error;
+    const joined = await joinRunning(folder);
+    if (joined === null) throw error;
     say("Pebblechime is running with this data already; this opens another page of it.");
-    await show(address, asked);
+    await show(joined, folder, asked);
     return null;
   }
 }
 
-/** Prints the address, and opens it where there is a browser. */
-async function show(address: string, { quiet }: StartArguments): Promise<void> {
-  say(`Pebblechime is at ${address}`);
-  say("The address works once.");
-  if (!quiet) await openBrowser(address);
+/** Opens a browser where there is one, and otherwise says where the page is. */
+function show(
+  way: WayIn,
+  folder: string,
+  { quiet }: StartArguments,
+  stopping = new AbortController(),
+): Promise<void> {
+  return showWayIn(way, {
+    folder,
+    openFile: !quiet && hasScreen(process.platform, process.env) ? openFile : null,
+    isTerminal: process.stdout.isTTY === true,
+    say,
+    stopped: stopping.signal,
+  });
 }
 
 /** Stops on the first signal, and when the process that started this one goes away. */

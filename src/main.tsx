@@ -6,10 +6,22 @@ import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { connect } from "./api/client.ts";
 import { ConnectionProvider } from "./api/context.tsx";
+import { takeInvitation } from "./api/ticket.ts";
 import { App } from "./app/app.tsx";
 
 const root = document.getElementById("app");
 if (root === null) throw new Error("index.html must hold an element with the id app");
+
+takeInvitation();
+// An address with an invitation, pasted into a tab that shows the app or was turned away, loads nothing new
+// by itself.
+window.addEventListener("hashchange", () => {
+  if (takeInvitation()) window.location.reload();
+});
+// A page that the browser kept in its memory may show what its tab may see no longer.
+window.addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) window.location.reload();
+});
 
 createRoot(root).render(
   <StrictMode>

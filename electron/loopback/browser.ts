@@ -1,3 +1,5 @@
+import { spawn } from "node:child_process";
+
 /** Whether there is a screen on which a browser could open. */
 export function hasScreen(
   platform: string,
@@ -8,11 +10,22 @@ export function hasScreen(
   return Boolean(env.DISPLAY ?? env.WAYLAND_DISPLAY);
 }
 
-/** Opens the address in the usual browser, where there is one; the printed address is there in any case. */
-export async function openBrowser(address: string): Promise<void> {
-  if (!hasScreen(process.platform, process.env)) return;
-  // Loaded only here: most of a start has no need of it.
-  const { default: open } = await import("open");
-  const browser = await open(address);
-  browser.on("error", () => undefined);
+/**
+ * What each system starts to show a file in the usual program for web pages. Every user of the computer
+ * can read these words, so they name a file that only its owner can read, and never an address with a key.
+ * @returns the program and its words
+ */
+export function openingCommand(platform: string, file: string): readonly [string, string[]] {
+  if (platform === "darwin") return ["open", [file]];
+  // Not `cmd /c start`, which would take some letters of a path for its own.
+  if (platform === "win32") return ["rundll32.exe", ["url.dll,FileProtocolHandler", file]];
+  return ["xdg-open", [file]];
+}
+
+/** Shows a file in the usual browser. Whether it worked only the page that comes can tell. */
+export function openFile(file: string): void {
+  const [program, words] = openingCommand(process.platform, file);
+  const child = spawn(program, words, { stdio: "ignore", detached: true, windowsHide: true });
+  child.on("error", () => undefined);
+  child.unref();
 }

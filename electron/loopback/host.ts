@@ -9,6 +9,7 @@ import { appFiles } from "../host/app-files.ts";
 import { type Served, serveSocket } from "../host/carrier.ts";
 import { securityHeaders } from "../host/content-policy.ts";
 import type { Handlers } from "../services/base/handlers.ts";
+import { openEntry } from "./entry.ts";
 import { type Gate, isSame, openGate, secret } from "./gate.ts";
 
 export interface LoopbackOptions {
@@ -27,8 +28,10 @@ export interface LoopbackHost {
   readonly origin: string;
   /** What a second start shows to be given an invitation. */
   readonly joinSecret: string;
-  /** An address that opens the app once. */
+  /** An address that opens the app once, within ten minutes. */
   invite(): string;
+  /** Whether a page has come in by this address. */
+  isSpent(address: string): boolean;
   /** Closes every socket and frees the port. */
   close(): Promise<void>;
 }
@@ -56,6 +59,7 @@ export async function openLoopback(options: LoopbackOptions): Promise<LoopbackHo
     origin: gate.origin,
     joinSecret,
     invite: () => gate.invite(),
+    isSpent: (address) => gate.isSpent(address),
     close: async () => {
       const closed = new Promise((resolve) => server.close(resolve));
       sockets.close();
@@ -76,41 +80,29 @@ function pages(gate: Gate, joinSecret: string, file: (request: Request) => Promi
     await next();
   });
 
-  app.post("/join", (context) => {
-    const given = context.req.header("authorization") ?? "";
-    if (!isSame(given, `Bearer ${joinSecret}`)) return say(403, "This start may not join.");
-    return say(200, gate.invite());
+  const mayJoin = (request: Request) =>
+    isSame(request.headers.get("authorization") ?? "", `Bearer ${joinSecret}`);
+  app.post("/join", ({ req }) =>
+    mayJoin(req.raw) ? say(200, gate.invite()) : say(403, "This start may not join."),
+  );
+  // Another start asks whether the page that it opened has come.
+  app.post("/joined", async ({ req }) => {
+    if (!mayJoin(req.raw)) return say(403, "This start may not join.");
+    return say(200, gate.isSpent((await req.text()).slice(0, 400)) ? "yes" : "no");
   });
 
-  app.get("*", async (context) => {
-    const url = new URL(context.req.url);
-    const invitation = url.searchParams.get("key");
-    const welcome = gate.hasCookie(callerOfPage(context.req.raw));
-    if (invitation !== null) {
-      const cookie = gate.exchange(invitation);
-      if (cookie !== null) return moved(url.pathname, { "set-cookie": cookie });
-      // A reload of the first address, from a page that is in already.
-      if (welcome) return moved(url.pathname);
-      return say(403, spent);
-    }
-    return welcome ? file(context.req.raw) : say(403, uninvited);
-  });
+  // The files hold nothing of anybody's; what is worth keeping is behind the socket.
+  app.get("*", (context) => file(context.req.raw));
 
   app.all("*", () => say(405, "Only reading is possible here."));
   app.onError(() => say(500, "That did not work. Try again, or start Pebblechime again."));
   return app;
 }
 
-const spent =
-  "This address was used already. Start Pebblechime again to get a fresh one; what is running goes on.";
-const uninvited =
-  "Open Pebblechime with the address that it printed when it started, or start it again.";
-
 function callerOfPage({ headers }: Request) {
   return {
     host: headers.get("host") ?? undefined,
     origin: headers.get("origin") ?? undefined,
-    cookie: headers.get("cookie") ?? undefined,
   };
 }
 
@@ -125,18 +117,10 @@ function say(status: number, text: string): Response {
   });
 }
 
-function moved(path: string, more: Readonly<Record<string, string>> = {}): Response {
-  // One leading slash only: two would name another host.
-  const location = `/${path.replace(/^\/+/, "")}`;
-  return new Response(null, {
-    status: 303,
-    headers: { ...securityHeaders, location, "cache-control": "no-store", ...more },
-  });
-}
-
 function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
   const { handlers, log, onConnect } = options;
   const served = new Set<Served>();
+  const entry = openEntry(gate);
   const sockets = new WebSocketServer({
     noServer: true,
     maxPayload: longestMessageBytes,
@@ -147,15 +131,17 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
 
   server.on("upgrade", (request: IncomingMessage, socket: Duplex, head: Buffer) => {
     socket.on("error", () => socket.destroy());
-    const { host, origin, cookie } = request.headers;
+    const { host, origin } = request.headers;
     if (request.url !== "/api") return turnAway(socket, "404 Not Found");
-    if (!gate.maySpeak({ host, origin, cookie })) return turnAway(socket, "403 Forbidden");
+    if (!gate.mayKnock({ host, origin })) return turnAway(socket, "403 Forbidden");
     if (served.size >= mostSockets) return turnAway(socket, "503 Service Unavailable");
     sockets.handleUpgrade(request, socket, head, (webSocket) => {
-      const line = serveSocket(webSocket, handlers, log === undefined ? {} : { log });
-      served.add(line);
-      onConnect?.();
-      webSocket.on("close", () => served.delete(line));
+      entry.receive(webSocket, () => {
+        const line = serveSocket(webSocket, handlers, log === undefined ? {} : { log });
+        served.add(line);
+        onConnect?.();
+        webSocket.on("close", () => served.delete(line));
+      });
     });
   });
 

@@ -1,4 +1,6 @@
+import type { Scope } from "../../shared/api/entry.ts";
 import type { ProcedureInputs, ProcedureOutputs, Procedures } from "../../shared/api/procedures.ts";
+import type { NotLetInReason } from "./enter.ts";
 import type { Followed } from "./follow.ts";
 
 export interface CallOptions {
@@ -26,13 +28,20 @@ export type Api = {
   };
 };
 
-/** `lost` is between a line that went down and the next attempt; `closed` is for good. */
-export type LinkState = "connecting" | "open" | "lost" | "closed";
+/**
+ * `lost` is between a line that went down and the next attempt; `closed` is for good, and so is `barred`:
+ * page and host do not belong together.
+ */
+export type LinkState = "connecting" | "open" | "lost" | "barred" | "closed";
 
 /** The API and the line that carries it, which is opened again whenever it goes down. */
 export interface Link {
   readonly api: Api;
   state(): LinkState;
+  /** Why the page was not let in; null unless the state is `barred`. */
+  barredFor(): NotLetInReason | null;
+  /** What the latest line opens; null until there was one. */
+  scope(): Scope | null;
   /** Told of each change; returns the way to stop listening. */
   onState(listener: (state: LinkState) => void): () => void;
   /** Follows a resumable stream through lost lines; returns the way to stop. */

@@ -1,13 +1,16 @@
 import { ORPCError } from "@orpc/client";
 import { RPCLink } from "@orpc/client/websocket";
+import type { Scope } from "../../shared/api/entry.ts";
 import { refusalCodes } from "../../shared/api/errors.ts";
 import { longestMessageBytes, procedures } from "../../shared/api/procedures.ts";
 import type { ShellBridge } from "../../shared/api/shell.ts";
 import type { Api, CallOptions, Link } from "./api.ts";
 import { ApiError, type ApiFailure, type InputIssue, unreachable } from "./api-error.ts";
 import { keepConnected, type Patience } from "./connection.ts";
+import { enter, NotLetIn } from "./enter.ts";
 import { follow } from "./follow.ts";
 import { assertFits, type Line, type OpenLine, openPortLine, openSocketLine } from "./line.ts";
+import { keepTicket, keptTicket } from "./ticket.ts";
 
 export type { Api, CallOptions, Link, LinkState } from "./api.ts";
 export { ApiError, type ApiFailure, isRefusal, isUnreachable } from "./api-error.ts";
@@ -23,13 +26,39 @@ declare global {
 /** The page's line to the desktop side: a port inside Electron, a socket in a browser. */
 export function connect(): Link {
   const bridge = window.pebblechime;
-  const link = linkOver(() =>
-    bridge === undefined
-      ? openSocketLine(`ws://${window.location.host}/api`)
-      : openPortLine(bridge, window),
-  );
+  const link = linkOver(bridge === undefined ? openOwnSocket : () => openPortLine(bridge, window));
   document.addEventListener("visibilitychange", () => link.retryNow());
+  own = link;
   return link;
+}
+
+let own: Link | null = null;
+
+/** Resolves as soon as the page's own line is open, however long that takes. */
+export function whenOpen(): Promise<void> {
+  return new Promise((resolve) => {
+    if (own === null || own.state() === "open") return resolve();
+    const stop = own.onState((state) => {
+      if (state !== "open") return;
+      stop();
+      resolve();
+    });
+  });
+}
+
+/** A socket to where the page came from, once that has proved to be the host that let the page in. */
+async function openOwnSocket(): Promise<Line> {
+  const ticket = keptTicket();
+  if (ticket === null) throw new NotLetIn("uninvited");
+  const line = await openSocketLine(`ws://${window.location.host}/api`);
+  try {
+    const kept = await enter(line, ticket);
+    keepTicket(kept);
+    return { ...line, scope: kept.scope };
+  } catch (error) {
+    line.close();
+    throw error;
+  }
 }
 
 /**
@@ -38,12 +67,17 @@ export function connect(): Link {
  * @param patience how long to wait between attempts, and for a call's line
  */
 export function linkOver(open: OpenLine, patience?: Patience): Link {
-  const { line, ...connection } = keepConnected(async () => linked(await open()), patience);
+  let scope: Scope | null = null;
+  const { line, ...connection } = keepConnected(async () => {
+    const opened = await open();
+    scope = opened.scope ?? "teacher";
+    return linked(opened);
+  }, patience);
   const api = apiCalling(async (path, input, { signal }) => {
     const { call } = await line(signal);
     return call(path, input, signal);
   });
-  return { ...connection, api, follow: (stream) => follow(api, stream) };
+  return { ...connection, api, scope: () => scope, follow: (stream) => follow(api, stream) };
 }
 
 /** Carries one call out: the answer, or an async iterator for a stream. */

@@ -1,8 +1,10 @@
 import type { Link, LinkState } from "./api.ts";
 import { unreachable } from "./api-error.ts";
+import { NotLetIn, type NotLetInReason } from "./enter.ts";
 
 /** A line that is opened again whenever it goes down. */
-export interface Connection<Line> extends Pick<Link, "state" | "onState" | "retryNow" | "close"> {
+export interface Connection<Line>
+  extends Pick<Link, "state" | "barredFor" | "onState" | "retryNow" | "close"> {
   /** The open line, or the next one; rejects with `unreachable` when that takes too long. */
   line(signal?: AbortSignal): Promise<Line>;
 }
@@ -37,6 +39,7 @@ export function keepConnected<Line extends Closable>(
   let state: LinkState = "connecting";
   let current: Line | null = null;
   let attempts = 0;
+  let reason: NotLetInReason | null = null;
   let pause: ReturnType<typeof setTimeout> | undefined;
 
   const become = (next: LinkState) => {
@@ -46,7 +49,7 @@ export function keepConnected<Line extends Closable>(
   };
 
   const retryLater = () => {
-    if (state === "closed") return;
+    if (isOver()) return;
     current = null;
     attempts += 1;
     become("lost");
@@ -58,11 +61,14 @@ export function keepConnected<Line extends Closable>(
     let line: Line;
     try {
       line = await open();
-    } catch {
-      retryLater();
+    } catch (error) {
+      if (error instanceof NotLetIn && !isOver()) {
+        reason = error.reason;
+        become("barred");
+      } else retryLater();
       return;
     }
-    if (isClosed()) {
+    if (isOver()) {
       line.close();
       return;
     }
@@ -73,12 +79,12 @@ export function keepConnected<Line extends Closable>(
   }
 
   // A function, because the compiler would otherwise hold the state for unchanged across an await.
-  const isClosed = () => state === "closed";
+  const isOver = () => state === "closed" || state === "barred";
 
   const line = (signal?: AbortSignal) =>
     new Promise<Line>((resolve, reject) => {
       if (current !== null) return resolve(current);
-      if (isClosed()) return reject(unreachable());
+      if (isOver()) return reject(unreachable());
       if (signal?.aborted) return reject(signal.reason);
       const finish = (end: () => void) => {
         clearTimeout(giveUp);
@@ -90,7 +96,7 @@ export function keepConnected<Line extends Closable>(
       const look = () => {
         const ready = current;
         if (ready !== null && state === "open") finish(() => resolve(ready));
-        if (isClosed()) finish(() => reject(unreachable()));
+        if (isOver()) finish(() => reject(unreachable()));
       };
       const giveUp = setTimeout(() => finish(() => reject(unreachable())), patience.callMs);
       listeners.add(look);
@@ -101,6 +107,7 @@ export function keepConnected<Line extends Closable>(
   return {
     line,
     state: () => state,
+    barredFor: () => reason,
     onState: (listener) => {
       listeners.add(listener);
       return () => listeners.delete(listener);

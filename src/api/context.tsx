@@ -1,12 +1,15 @@
 import { QueryClient, QueryClientProvider, useQueryClient } from "@tanstack/react-query";
 import { createContext, type ReactNode, useContext, useEffect, useState } from "react";
 import type { Change } from "../../shared/api/app.ts";
+import type { Scope } from "../../shared/api/entry.ts";
 import type { Api, Link, LinkState } from "./api.ts";
 
 interface Connection {
   api: Api;
   link: Link;
   state: LinkState;
+  /** What this window may do; null until its first line is open. */
+  scope: Scope | null;
 }
 
 const ConnectionContext = createContext<Connection | null>(null);
@@ -61,7 +64,7 @@ export function ConnectionProvider({ link, children }: { link: Link; children: R
   const [state, setState] = useState<LinkState>(link.state());
   useEffect(() => link.onState(setState), [link]);
   return (
-    <ConnectionContext value={{ api: link.api, link, state }}>
+    <ConnectionContext value={{ api: link.api, link, state, scope: link.scope() }}>
       <QueryClientProvider client={queryClient}>
         <Refresh />
         {children}

@@ -1,9 +1,12 @@
+import type { Scope } from "../../shared/api/entry.ts";
 import { portMessage } from "../../shared/api/port-message.ts";
 import type { ShellBridge } from "../../shared/api/shell.ts";
 import { ApiError, unreachable } from "./api-error.ts";
 
 /** An open two-way line that carries text, whatever it is made of. */
 export interface Line {
+  /** What it opens; everything when it is left out. */
+  readonly scope?: Scope;
   /** Never throws: on a line that is going down the text is lost, and the close is told next. */
   send(text: string): void;
   /** The one reader; texts that came before it are given to it first. */

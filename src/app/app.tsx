@@ -1,12 +1,16 @@
 import { type ComponentType, type ReactNode, useEffect } from "react";
 import { I18nProvider } from "react-aria-components";
 import { createBrowserRouter, Link, Outlet, RouterProvider } from "react-router";
+import { whenOpen } from "../api/client.ts";
+import { useConnection } from "../api/context.tsx";
 import { useSettings } from "../api/queries.ts";
 import { CueSounder } from "../live/cue-sounder.tsx";
 import { Frame } from "../live/frame.tsx";
 import { Page } from "../parts/page.tsx";
 import { TodayScreen } from "../screens/today/today-screen.tsx";
+import type { Language } from "../text/catalogue.ts";
 import { TextProvider, useSay } from "../text/text.tsx";
+import { Barred } from "./barred.tsx";
 import { Crash } from "./crash.tsx";
 
 function NotFound() {
@@ -18,12 +22,16 @@ function NotFound() {
   );
 }
 
-/** A screen that is loaded when it is first opened, so that the app's start waits for none but its own. */
+/**
+ * A screen that is loaded when it is first opened, so that the app's start waits for none but its own. Its
+ * program is asked for only while the host that let the page in is there: another could answer in its place.
+ */
 async function screen<Name extends string>(
-  loading: Promise<Record<Name, ComponentType>>,
+  load: () => Promise<Record<Name, ComponentType>>,
   name: Name,
 ): Promise<{ Component: ComponentType }> {
-  const { [name]: Component } = await loading;
+  await whenOpen();
+  const { [name]: Component } = await load();
   return { Component };
 }
 
@@ -49,52 +57,54 @@ const router = createBrowserRouter([
               { path: "/", element: <TodayScreen /> },
               {
                 path: "/groups",
-                lazy: () => screen(import("../screens/groups/groups-screen.tsx"), "GroupsScreen"),
+                lazy: () =>
+                  screen(() => import("../screens/groups/groups-screen.tsx"), "GroupsScreen"),
               },
               {
                 path: "/groups/:groupId",
-                lazy: () => screen(import("../screens/groups/group-screen.tsx"), "GroupScreen"),
+                lazy: () =>
+                  screen(() => import("../screens/groups/group-screen.tsx"), "GroupScreen"),
               },
               {
                 path: "/groups/:groupId/transfer",
                 lazy: () =>
-                  screen(import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
+                  screen(() => import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
               },
               {
                 path: "/groups/:groupId/plans/:planId",
-                lazy: () => screen(import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
+                lazy: () => screen(() => import("../screens/plan/plan-screen.tsx"), "PlanScreen"),
               },
               {
                 path: "/groups/:groupId/observe",
                 lazy: () =>
                   screen(
-                    import("../screens/observe/start-observing-screen.tsx"),
+                    () => import("../screens/observe/start-observing-screen.tsx"),
                     "StartObservingScreen",
                   ),
               },
               {
                 path: "/groups/:groupId/practice",
                 lazy: () =>
-                  screen(import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),
+                  screen(() => import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),
               },
               {
                 path: "/session/:sessionId",
-                lazy: () => screen(import("./session-route.tsx"), "SessionRoute"),
+                lazy: () => screen(() => import("./session-route.tsx"), "SessionRoute"),
               },
               {
                 path: "/session/:sessionId/cards",
-                lazy: () => screen(import("./cards-route.tsx"), "CardsRoute"),
+                lazy: () => screen(() => import("./cards-route.tsx"), "CardsRoute"),
               },
               {
                 path: "/progress",
                 lazy: () =>
-                  screen(import("../screens/progress/progress-screen.tsx"), "ProgressScreen"),
+                  screen(() => import("../screens/progress/progress-screen.tsx"), "ProgressScreen"),
               },
               {
                 path: "/progress/:groupId",
                 lazy: () =>
                   screen(
-                    import("../screens/progress/group-progress-screen.tsx"),
+                    () => import("../screens/progress/group-progress-screen.tsx"),
                     "GroupProgressScreen",
                   ),
               },
@@ -102,14 +112,14 @@ const router = createBrowserRouter([
                 path: "/progress/:groupId/:studentId",
                 lazy: () =>
                   screen(
-                    import("../screens/progress/student-progress-screen.tsx"),
+                    () => import("../screens/progress/student-progress-screen.tsx"),
                     "StudentProgressScreen",
                   ),
               },
               {
                 path: "/settings",
                 lazy: () =>
-                  screen(import("../screens/settings/settings-screen.tsx"), "SettingsScreen"),
+                  screen(() => import("../screens/settings/settings-screen.tsx"), "SettingsScreen"),
               },
               { path: "*", element: <NotFound /> },
             ],
@@ -123,19 +133,19 @@ const router = createBrowserRouter([
         children: [
           {
             path: "cards/:groupId/:planId",
-            lazy: () => screen(import("../print/cards-page.tsx"), "CardsPage"),
+            lazy: () => screen(() => import("../print/cards-page.tsx"), "CardsPage"),
           },
           {
             path: "cue-key/:planId",
-            lazy: () => screen(import("../print/cue-key-page.tsx"), "CueKeyPage"),
+            lazy: () => screen(() => import("../print/cue-key-page.tsx"), "CueKeyPage"),
           },
           {
             path: "observation/:groupId/:planId",
-            lazy: () => screen(import("../print/observation-page.tsx"), "ObservationPage"),
+            lazy: () => screen(() => import("../print/observation-page.tsx"), "ObservationPage"),
           },
           {
             path: "report/:groupId/:studentId",
-            lazy: () => screen(import("../print/report-page.tsx"), "ReportPage"),
+            lazy: () => screen(() => import("../print/report-page.tsx"), "ReportPage"),
           },
           { path: "*", element: <NotFound /> },
         ],
@@ -146,25 +156,25 @@ const router = createBrowserRouter([
   {
     path: "/board",
     errorElement: <Crash />,
-    lazy: () => screen(import("../screens/board/board-screen.tsx"), "BoardScreen"),
+    lazy: () => screen(() => import("../screens/board/board-screen.tsx"), "BoardScreen"),
   },
   {
     path: "/tiles",
     errorElement: <Crash />,
-    lazy: () => screen(import("../screens/session/tiles-screen.tsx"), "TilesScreen"),
+    lazy: () => screen(() => import("../screens/session/tiles-screen.tsx"), "TilesScreen"),
   },
   {
     path: "/session/:sessionId/observe-second",
     errorElement: <Crash />,
     lazy: () =>
-      screen(import("../screens/observe/second-observer-screen.tsx"), "SecondObserverScreen"),
+      screen(() => import("../screens/observe/second-observer-screen.tsx"), "SecondObserverScreen"),
   },
 ]);
 
 /** Language and theme, then the screen that the address names. */
 function Dressed({ children }: { children: ReactNode }) {
   const settings = useSettings();
-  const language = settings?.language ?? "en";
+  const language = settings?.language ?? browserLanguage();
   const theme = settings?.theme ?? "system";
   useEffect(() => {
     document.documentElement.lang = language;
@@ -177,10 +187,10 @@ function Dressed({ children }: { children: ReactNode }) {
   );
 }
 
+/** Until the teacher's own choice is known, and where it never will be. */
+const browserLanguage = (): Language => (navigator.language.startsWith("es") ? "es" : "en");
+
 export function App() {
-  return (
-    <Dressed>
-      <RouterProvider router={router} />
-    </Dressed>
-  );
+  const { state } = useConnection();
+  return <Dressed>{state === "barred" ? <Barred /> : <RouterProvider router={router} />}</Dressed>;
 }

@@ -4,6 +4,7 @@ import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
 import enCommon from "./en/common.json";
 import enCounting from "./en/counting.json";
+import enEntry from "./en/entry.json";
 import enGroups from "./en/groups.json";
 import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
@@ -24,6 +25,7 @@ import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
 import esCommon from "./es/common.json";
 import esCounting from "./es/counting.json";
+import esEntry from "./es/entry.json";
 import esGroups from "./es/groups.json";
 import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
@@ -44,6 +46,7 @@ import esTrend from "./es/trend.json";
 const english = {
   ...enCommon,
   ...enCare,
+  ...enEntry,
   ...enToday,
   ...enGroups,
   ...enPlan,
@@ -71,6 +74,7 @@ export type Language = (typeof languages)[number];
 const spanish: Record<MessageId, string> = {
   ...esCommon,
   ...esCare,
+  ...esEntry,
   ...esToday,
   ...esGroups,
   ...esPlan,

@@ -1,11 +1,13 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { existsSync, mkdtempSync, rmSync, statSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { connect } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { cookieOf } from "./support/carriers.ts";
+import { WebSocket } from "ws";
+import { enter } from "../../src/api/enter.ts";
+import { entryLine, invitationIn } from "./support/carriers.ts";
 
 // The built loopback host as a process of its own: `npm test` builds before these run.
 const root = join(import.meta.dirname, "..", "..");
@@ -58,6 +60,15 @@ async function addressOf(one: Started): Promise<string> {
   throw new Error(`No address: ${one.printed()}`);
 }
 
+/** Enters as the page does that opens an address. */
+async function comeIn(address: string): Promise<void> {
+  const { host, origin } = new URL(address);
+  const socket = new WebSocket(`ws://${host}/api`, { origin });
+  socket.on("error", () => undefined);
+  await enter(entryLine(socket), invitationIn(address));
+  socket.terminate();
+}
+
 function isListening(address: string): Promise<boolean> {
   return new Promise((resolve) => {
     const socket = connect(Number(new URL(address).port), "127.0.0.1");
@@ -72,10 +83,18 @@ function isListening(address: string): Promise<boolean> {
 describe("the loopback host as a process", () => {
   it("prints an address that opens the page", async () => {
     const address = await addressOf(start());
-    const cookie = await cookieOf(address);
-    const page = await fetch(new URL("/", address), { headers: { cookie } });
+    const page = await fetch(new URL("/", address));
     expect(page.status).toBe(200);
     expect(await page.text()).toContain("Pebblechime");
+    await comeIn(address);
+  });
+
+  it("takes what a killed start left of the way to its page", async () => {
+    writeFileSync(join(folder, "open-abcd1234.html"), "");
+    writeFileSync(join(folder, "open-notes.html"), "");
+    await addressOf(start());
+    const left = readdirSync(folder).filter((name) => name.startsWith("open-"));
+    expect(left).toEqual(["open-notes.html"]);
   });
 
   it.each(["SIGINT", "SIGTERM", "SIGHUP"] as const)("ends well on %s", async (signal) => {
@@ -106,8 +125,8 @@ describe("the loopback host as a process", () => {
     expect(second.printed()).toContain("is running with this data already");
     expect(new URL(joined).origin).toBe(new URL(first).origin);
     expect(joined).not.toBe(first);
-    expect(await cookieOf(joined)).toContain("pebblechime-");
-    expect(await cookieOf(first)).toContain("pebblechime-");
+    await comeIn(joined);
+    await comeIn(first);
   });
 
   it("starts after a crash that left its traces", async () => {

@@ -138,8 +138,7 @@ describe("A teacher who watches without cueing the class", () => {
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Front").click();
     await button(page, "Start watching").click();
-    const board = await app.context().newPage();
-    await board.goto(new URL("/board", page.url()).href);
+    const board = await app.another("/board");
     await board.getByText("Quiet work").waitFor();
     await lookedAt(page);
     await page.keyboard.press("1");

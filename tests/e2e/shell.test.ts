@@ -104,7 +104,8 @@ describe("the window", () => {
     expect(policy).toBe(contentPolicy);
     const ran = await page.evaluate(async () => {
       const script = document.createElement("script");
-      script.textContent = "window.inlineRan = true";
+      // As a text node: the policy forbids every shorter way at once.
+      script.append("window.inlineRan = true");
       document.head.append(script);
       const fetched = await fetch("https://example.org/").then(
         () => true,

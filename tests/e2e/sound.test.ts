@@ -123,8 +123,7 @@ describe("The sound check", () => {
     await page.getByText("It has just been played.").waitFor();
 
     // Another window starts a session without hearing the chime, so this one's start is refused.
-    const other = await app.context().newPage();
-    await other.goto(page.url());
+    const other = await app.another("/");
     await button(other, "Start a session with First side").click();
     await button(other, "Start the session").click();
     await other.getByRole("region", { name: "Teacher's strip" }).waitFor();

@@ -54,8 +54,7 @@ it("Students record at one screen: away and back, late, set aside, by picture, i
   const page = await app.open("--speed", String(speed));
   await button(page, "Start a session with Room 12").click();
   await page.waitForURL(/\/session\//);
-  const tiles = await app.context().newPage();
-  await tiles.goto(new URL("/tiles", page.url()).href);
+  const tiles = await app.another("/tiles");
 
   // Two seats in a row.
   await tiles.getByRole("group", { name: "Dill", exact: true }).waitFor();

@@ -4,10 +4,12 @@ import { WebSocket as NodeSocket } from "ws";
 import { callDirectly, type Served, servePort } from "../../../electron/host/carrier.ts";
 import { openLoopback } from "../../../electron/loopback/host.ts";
 import type { Handlers } from "../../../electron/services/base/handlers.ts";
+import { readInvitation, type Ticket } from "../../../shared/api/entry.ts";
 import { apiCalling, type Link, linkOver } from "../../../src/api/client.ts";
 import type { Patience } from "../../../src/api/connection.ts";
+import { enter } from "../../../src/api/enter.ts";
 import { follow } from "../../../src/api/follow.ts";
-import { openSocketLine, portLine } from "../../../src/api/line.ts";
+import { type Line, openSocketLine, portLine } from "../../../src/api/line.ts";
 
 /** A served API and the page's own client on the other end. */
 export interface Carried {
@@ -56,6 +58,8 @@ export function inMemory(handlers: Handlers): Promise<Carried> {
   const link: Link = {
     api,
     state: () => "open",
+    barredFor: () => null,
+    scope: () => "teacher",
     onState: () => () => undefined,
     follow: (stream) => follow(api, stream),
     retryNow: () => undefined,
@@ -136,8 +140,9 @@ export async function overSocket(handlers: Handlers): Promise<LineCarried> {
     log: (line) => log.push(line),
   });
   const address = `ws://127.0.0.1:${host.port}/api`;
-  const cookie = await cookieOf(host.invite());
-  const headers = { cookie, origin: host.origin };
+  const headers = { origin: host.origin };
+  // The ticket that a tab would keep.
+  let ticket = invitationIn(host.invite());
   let isDown = false;
 
   /** Sends what a browser would send by itself. */
@@ -154,7 +159,9 @@ export async function overSocket(handlers: Handlers): Promise<LineCarried> {
 
   const link = linkOver(async () => {
     if (isDown) throw new Error("down");
-    return openSocketLine(address);
+    const line = await openSocketLine(address);
+    ticket = await enter(line, ticket);
+    return line;
   }, impatient);
 
   return {
@@ -167,7 +174,11 @@ export async function overSocket(handlers: Handlers): Promise<LineCarried> {
     down: (now) => {
       isDown = now;
     },
-    raw: () => rawSocket(new NodeSocket(address, { headers, perMessageDeflate: false })),
+    raw: async () => {
+      const socket = new NodeSocket(address, { headers, perMessageDeflate: false });
+      await enter(entryLine(socket), invitationIn(host.invite()));
+      return rawSocket(socket);
+    },
     close: async () => {
       link.close();
       Object.assign(globalThis, { WebSocket: before });
@@ -176,10 +187,29 @@ export async function overSocket(handlers: Handlers): Promise<LineCarried> {
   };
 }
 
-function rawSocket(socket: NodeSocket): Promise<RawLine> {
+/** A Node socket as the line on which a page enters. */
+export function entryLine(socket: NodeSocket): Line {
+  const opened = new Promise((resolve) => socket.on("open", resolve));
+  return {
+    send: (text) => void opened.then(() => socket.send(text)),
+    read: (onText) => socket.on("message", (data) => onText(data.toString())),
+    onClose: (listener) => socket.on("close", listener),
+    close: () => socket.terminate(),
+  };
+}
+
+/** The invitation that an address holds. */
+export function invitationIn(address: string): Ticket {
+  const invitation = readInvitation(new URL(address).hash);
+  if (invitation === null) throw new Error(`${address} invites nobody.`);
+  return invitation;
+}
+
+function rawSocket(socket: NodeSocket): RawLine {
   const texts: string[] = [];
+  socket.removeAllListeners("message");
   socket.on("message", (data) => texts.push(data.toString()));
-  const line: RawLine = {
+  return {
     send: (message) =>
       socket.send(
         typeof message === "string" || message instanceof Uint8Array
@@ -192,16 +222,6 @@ function rawSocket(socket: NodeSocket): Promise<RawLine> {
     readOn: () => socket.resume(),
     close: () => socket.terminate(),
   };
-  return new Promise((resolve, reject) => {
-    socket.on("open", () => resolve(line));
-    socket.on("error", reject);
-  });
-}
-
-/** Visits an invitation as a browser would and keeps the cookie. */
-export async function cookieOf(invitation: string): Promise<string> {
-  const { headers } = await fetch(invitation, { redirect: "manual" });
-  return headers.get("set-cookie")?.split(";")[0] ?? "";
 }
 
 /** Resolves as soon as `holds`, or fails after two seconds. */

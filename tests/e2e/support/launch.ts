@@ -51,6 +51,8 @@ export interface App {
 /** The app served to a browser on this machine. */
 export interface LoopbackApp {
   readonly kind: "loopback";
+  /** The host's process. */
+  readonly pid: number;
   readonly context: BrowserContext;
   page(): Promise<Page>;
   windows(): Page[];
@@ -270,6 +272,7 @@ export async function launchLoopback(options: LaunchOptions): Promise<LoopbackAp
   await first.goto(address);
   return {
     kind: "loopback",
+    pid: child.pid ?? 0,
     context,
     output,
     ended,

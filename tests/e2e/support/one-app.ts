@@ -3,6 +3,16 @@ import { afterEach } from "vitest";
 import { type LoopbackApp, launchLoopback } from "./launch.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 
+/** A page that another one opens: it takes over the ticket of its opener's tab. */
+export async function openedBy(opener: Page, path: string): Promise<Page> {
+  const [page] = await Promise.all([
+    opener.context().waitForEvent("page"),
+    opener.evaluate((address) => void window.open(address), path),
+  ]);
+  await page.waitForLoadState();
+  return page;
+}
+
 /** An app of its own for each test of a file, on a fresh data folder; both are gone after the test. */
 export function oneApp() {
   let running: LoopbackApp | null = null;
@@ -31,6 +41,11 @@ export function oneApp() {
     async open(...args: string[]): Promise<Page> {
       running = await launchLoopback({ dataFolder: folder(), args });
       return running.page();
+    },
+    /** One more page of the app, opened by the first as the app itself does, so that it is let in. */
+    async another(path: string): Promise<Page> {
+      if (running === null) throw new Error("The app is not running.");
+      return openedBy(await running.page(), path);
     },
     /** The browser's context, for further pages and permissions. */
     context(): BrowserContext {

@@ -19,9 +19,10 @@ it("gets a fresh address from the start that holds the folder", async () => {
   const host = await openLoopback({ handlers: handlersWith({}), appFolder: folder });
   try {
     writeRunning(folder, { host: "loopback", address: host.origin, joinSecret: host.joinSecret });
-    const address = await joinRunning(folder, quickly);
-    expect(address).toContain(`${host.origin}/?key=`);
-    expect(await joinRunning(folder, quickly)).not.toBe(address);
+    const joined = await joinRunning(folder, quickly);
+    expect(joined?.address).toContain(`${host.origin}/#key=`);
+    expect(await joined?.hasCome()).toBe(false);
+    expect((await joinRunning(folder, quickly))?.address).not.toBe(joined?.address);
   } finally {
     await host.close();
   }
