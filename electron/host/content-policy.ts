@@ -15,6 +15,9 @@ export const contentPolicy = [
   "base-uri 'none'",
   "form-action 'none'",
   "frame-ancestors 'none'",
+  // Text becomes a program in one place only, src/parts/start-worker.ts.
+  "require-trusted-types-for 'script'",
+  "trusted-types pebblechime",
 ].join("; ");
 
 /** Sent with every answer of either host, errors included. */

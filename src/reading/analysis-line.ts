@@ -1,4 +1,6 @@
 import type { GroupCounts } from "../../shared/record/group-counts.ts";
+import { startWorker } from "../parts/start-worker.ts";
+import programAddress from "./analysis.worker.ts?worker&url";
 import type {
   AnalysisAnswer,
   AnalysisJob,
@@ -70,7 +72,7 @@ function numberOf(counts: GroupCounts, line: Worker): number {
 }
 
 function openWorker(): Worker {
-  const opened = new Worker(new URL("./analysis.worker.ts", import.meta.url), { type: "module" });
+  const opened = startWorker(programAddress);
   opened.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => settle(data));
   opened.addEventListener("error", () => giveUp());
   worker = opened;

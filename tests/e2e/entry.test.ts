@@ -149,7 +149,7 @@ it("Text becomes a program in no other way than the two helpers' addresses", asy
   await plan.click();
   await page.locator(".chart").first().waitFor();
   const workers = () => page.workers().map((worker) => new URL(worker.url()).pathname);
-  await expect.poll(workers).toContainEqual(expect.stringMatching(/^\/assets\/reckon\.worker-/));
+  await expect.poll(workers).toContainEqual(expect.stringMatching(/^\/assets\/compute\.worker-/));
   await page.getByRole("link", { name: "Progress" }).first().click();
   await expect.poll(workers).toContainEqual(expect.stringMatching(/^\/assets\/analysis\.worker-/));
   expect(errors).toEqual([]);

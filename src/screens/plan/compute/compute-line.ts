@@ -1,3 +1,4 @@
+import { startWorker } from "../../../parts/start-worker.ts";
 import {
   type Computation,
   type ComputedAside,
@@ -5,6 +6,7 @@ import {
   type FromWorker,
   type ToWorker,
 } from "./compute.ts";
+import programAddress from "./compute.worker.ts?worker&url";
 
 interface Waiting {
   readonly computation: Computation;
@@ -32,7 +34,7 @@ export function computeAside(computation: Computation): Promise<ComputedAside> {
 }
 
 function openWorker(): Worker {
-  const opened = new Worker(new URL("./compute.worker.ts", import.meta.url), { type: "module" });
+  const opened = startWorker(programAddress);
   opened.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => {
     waiting.get(data.ask)?.done(data.computed);
     waiting.delete(data.ask);
