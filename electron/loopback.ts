@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { z } from "zod";
-import { ArgumentError, parseArguments, type StartArguments } from "./host/arguments.ts";
+import { parseArguments, type StartArguments } from "./host/arguments.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
+import { startFailure } from "./host/start-failure.ts";
 import { hasScreen, openFile } from "./loopback/browser.ts";
 import { openLoopback } from "./loopback/host.ts";
 import { joinRunning } from "./loopback/join.ts";
@@ -18,9 +19,8 @@ const appFolder = join(import.meta.dirname, "..", "app");
 const manifest = join(import.meta.dirname, "..", "..", "package.json");
 
 /** Runs the app for browsers on this machine until it is told to stop. */
-async function run(asked: StartArguments): Promise<void> {
+async function run(asked: StartArguments, folder: string): Promise<void> {
   const step = timing(asked.timing);
-  const folder = dataFolder(asked.data);
   const desktop = await openOrJoin(folder, asked);
   if (desktop === null) return;
   step("data opened");
@@ -93,7 +93,7 @@ function stopOnce(stop: () => Promise<void>): void {
     stopping = true;
     stop().then(
       () => process.exit(0),
-      (error: unknown) => fail(error),
+      (error: unknown) => fail(error, null),
     );
   };
   process.on("SIGINT", once);
@@ -111,17 +111,17 @@ function say(line: string): void {
   process.stdout.write(`${line}\n`);
 }
 
-function fail(error: unknown): never {
-  // What a teacher can act on is one sentence; anything else is our mistake and shows where.
-  const isPlain = error instanceof ArgumentError || error instanceof StoreError;
-  process.stderr.write(
-    `${isPlain ? error.message : error instanceof Error ? error.stack : error}\n`,
-  );
-  process.exit(isPlain ? 2 : 1);
+function fail(error: unknown, folder: string | null): never {
+  const { text, exitCode } = startFailure(error, folder);
+  process.stderr.write(`${text}\n`);
+  process.exit(exitCode);
 }
 
+let folder: string | null = null;
 try {
-  await run(parseArguments(process.argv.slice(2)));
+  const asked = parseArguments(process.argv.slice(2));
+  folder = dataFolder(asked.data);
+  await run(asked, folder);
 } catch (error) {
-  fail(error);
+  fail(error, folder);
 }

@@ -23,6 +23,7 @@ import { parseArguments, type StartArguments } from "./host/arguments.ts";
 import { callDirectly, servePort } from "./host/carrier.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
+import { withoutWords } from "./host/without-words.ts";
 import { timing } from "./loopback/timing.ts";
 import { systemClock } from "./services/base/clock.ts";
 import { channels } from "./shell/channels.ts";
@@ -118,7 +119,7 @@ async function wantsBackup(error: unknown): Promise<boolean> {
 /** Nothing is open yet, so there is nothing to lose: say what to do, and end. */
 function giveUp(error: unknown): void {
   const language = languageOf(app.getLocale());
-  console.error(error);
+  console.error(withoutWords(error));
   dialog.showErrorBox(shellWords[language].startFailed, startProblem(error, language).message);
   app.exit(1);
 }

@@ -20,6 +20,7 @@ import { addSample } from "../services/sample-class.ts";
 import { appHandlers } from "../services/settings.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
 import { openStore, type Store } from "../store/store.ts";
+import { withoutWords } from "./without-words.ts";
 
 export interface DesktopOptions {
   /** The data folder; made when it is not there. */
@@ -82,6 +83,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
     onCare: () => changes.publish("care"),
     report,
   });
+  store.damage.onChange(() => changes.publish("care"));
   const running = conductor({
     clock,
     log: store.log,
@@ -114,7 +116,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       advice: adviceHandlers(store, changes, clock),
       practice: practiceHandlers(store, changes),
       transfer: transferHandlers(store, changes, clock),
-      care: careHandlers(backups),
+      care: careHandlers(store, backups, running, changes, clock),
     }),
   );
   const stopCounting = countInQuiet(store, clock, () => running.liveId() === null);
@@ -186,9 +188,7 @@ function countInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean)
   return () => cancel();
 }
 
-/** For failures of work that nobody waits for. The message could quote a name, so it stays out. */
+/** For failures of work that nobody waits for. */
 function report(error: unknown): void {
-  const name = error instanceof Error ? error.name : "Failure";
-  const frames = error instanceof Error ? (error.stack ?? "").split("\n").slice(1, 4) : [];
-  console.error([`${name} behind the pages`, ...frames].join("\n"));
+  console.error(`Behind the pages: ${withoutWords(error)}`);
 }

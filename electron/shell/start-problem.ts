@@ -17,6 +17,8 @@ const inSpanish: Readonly<Record<StoreProblem, string>> = {
     "Estos datos se guardaron con una versión más nueva de Pebblechime. Instale la versión más reciente para abrirlos.",
   damaged:
     "El archivo de datos está dañado. No se ha cambiado nada. Restaure la copia más reciente para seguir; el archivo dañado se conservará a su lado.",
+  "entry-damaged":
+    "Una parte del registro de esta sesión está dañada y no se puede leer. En Ajustes, elija seguir sin las entradas dañadas, o restaure una copia anterior al daño.",
   full: "El disco está lleno y no se puede guardar nada más. Libere espacio e inténtelo de nuevo.",
   "read-only":
     "No se puede escribir en la carpeta de datos. Compruebe que tiene permiso para cambiar archivos en ella y que el disco no está bloqueado.",

@@ -7,8 +7,10 @@ import type {
   LeftOutSession,
   StudentCounts,
 } from "../../shared/record/group-counts.ts";
-import type { SessionKind } from "../../shared/session/event.ts";
+import { type SessionKind, sessionEventKinds } from "../../shared/session/event.ts";
 import type { Connection } from "./connection.ts";
+import { type Damage, damageFound } from "./damage.ts";
+import { eventDetail } from "./event-detail.ts";
 import {
   type OtherEvent,
   type PackedMark,
@@ -46,12 +48,23 @@ interface Counted {
   readonly tally: SessionTally;
 }
 
-/** The kinds of which the detail is needed to count. */
-const detailed = new Set(["total", "observed", "work", "note", "interruption", "left-out"]);
+const eventKinds = JSON.stringify(sessionEventKinds);
 
-/** Counting marks out of the logs. A session is counted once and again only when its log has grown. */
-export function countsRepository({ bare }: Connection) {
-  const tallies = new Map<number, { readonly lastSeq: number; readonly tally: SessionTally }>();
+/** The numbers of the entries of a session that are passed over as damaged. */
+const passedOver = `SELECT json_extract(detail, '$.seq') FROM session_event
+  WHERE session_number = @number AND kind = 'passed-over' AND json_valid(detail)`;
+
+/**
+ * Counting marks out of the logs. A session is counted once and again only when its log has grown; one
+ * that is damaged is not counted at all, rather than wrongly.
+ *
+ * @param damage is told of what cannot be read
+ */
+export function countsRepository({ bare }: Connection, damage: Damage = damageFound()) {
+  const tallies = new Map<
+    number,
+    { readonly lastSeq: number; readonly tally: SessionTally | null }
+  >();
 
   const endedSessions = bare.prepare<[string | null], SessionRow>(
     `SELECT number, id, kind, started_ms AS startedMs, offset_minutes AS offsetMinutes, day,
@@ -59,7 +72,7 @@ export function countsRepository({ bare }: Connection) {
        ifnull(json_extract(plan, '$.subject'), '') AS subject,
        (SELECT max(seq) FROM session_event WHERE session_number = number) AS lastSeq
      FROM session
-     WHERE group_id = ifnull(?, group_id) AND kind <> 'practice'
+     WHERE group_id = ifnull(?, group_id) AND kind <> 'practice' AND json_valid(plan)
        AND EXISTS (SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended')
      ORDER BY started_ms, id`,
   );
@@ -69,12 +82,29 @@ export function countsRepository({ bare }: Connection) {
   );
   // One number a mark: rows of several columns would take three times as long. See PackedMark.
   const marks = bare
-    .prepare<[number], PackedMark>(
+    .prepare<[{ number: number }], PackedMark>(
       `SELECT student_number * 16384 + cue * 8
          + (value = 'on') + (value = 'off') * 2 + (way = 'paper') * 4
-       FROM session_event WHERE session_number = ? AND kind = 'mark' ORDER BY seq`,
+       FROM session_event
+       WHERE session_number = @number AND kind = 'mark' AND seq NOT IN (${passedOver})
+       ORDER BY seq`,
     )
     .pluck();
+  // What no program of ours writes, so that damage to a mark does not pass for a mark taken back.
+  const impossible = bare.prepare<[{ number: number; kinds: string }], { seq: number }>(
+    `SELECT seq FROM session_event
+     WHERE session_number = @number AND seq NOT IN (${passedOver}) AND (
+       kind NOT IN (SELECT value FROM json_each(@kinds))
+       OR detail IS NOT NULL AND NOT json_valid(detail)
+       OR student_number IS NULL AND kind IN
+         ('mark', 'total', 'set-aside', 'back', 'spot-check', 'observed', 'work')
+       OR cue IS NULL AND kind IN ('mark', 'announced', 'delivered', 'undelivered', 'observed')
+       OR kind = 'mark' AND (late IS NULL OR way IS NULL OR value IS NULL
+         OR way NOT IN ('screen', 'paper', 'seat', 'import') OR value NOT IN ('on', 'off', 'none'))
+       OR kind IN ('spot-check', 'observed')
+         AND (value IS NULL OR value NOT IN ('on', 'off', 'unseen'))
+     )`,
+  );
   const others = bare.prepare<[string], OtherRow>(
     `SELECT session_number AS session, seq, kind, student_number AS student, cue, value, detail
      FROM session_event
@@ -82,18 +112,35 @@ export function countsRepository({ bare }: Connection) {
        AND kind <> 'mark' AND kind <> 'announced'
      ORDER BY session_number, seq`,
   );
+  const passedOverOf = bare.prepare<[{ number: number }], number>(passedOver).pluck();
   const marksBefore = bare
-    .prepare<[number, number], number>(
-      `SELECT count(*) FROM session_event WHERE session_number = ? AND seq < ? AND kind = 'mark'`,
+    .prepare<[{ number: number; seq: number }], number>(
+      `SELECT count(*) FROM session_event
+       WHERE session_number = @number AND seq < @seq AND kind = 'mark' AND seq NOT IN (${passedOver})`,
     )
     .pluck();
 
-  function toOther({ session, seq, detail, ...event }: OtherRow): OtherEvent {
-    return {
-      ...event,
-      detail: detail !== null && detailed.has(event.kind) ? JSON.parse(detail) : {},
-      marksBefore: event.kind === "total" ? (marksBefore.get(session, seq) ?? 0) : 0,
-    };
+  function toOther({ session, seq, detail: text, ...event }: OtherRow): OtherEvent | null {
+    const detail = eventDetail(event.kind, text);
+    if (detail === null) return null;
+    const earlier = event.kind === "total" ? (marksBefore.get({ number: session, seq }) ?? 0) : 0;
+    return { ...event, detail, marksBefore: earlier };
+  }
+
+  /** The tally of a session, or how many of its entries cannot be read. */
+  function tallyOf(number: number, rows: readonly OtherRow[]): SessionTally | number {
+    const damaged = new Set(impossible.all({ number, kinds: eventKinds }).map(({ seq }) => seq));
+    const out = new Set(
+      rows.some(({ kind }) => kind === "passed-over") ? passedOverOf.all({ number }) : [],
+    );
+    const rest: OtherEvent[] = [];
+    for (const row of rows) {
+      if (out.has(row.seq)) continue;
+      const other = toOther(row);
+      if (other === null) damaged.add(row.seq);
+      else rest.push(other);
+    }
+    return damaged.size > 0 ? damaged.size : tallySession(marks.all({ number }), rest);
   }
 
   /** The sessions whose log has grown since they were counted last. */
@@ -103,9 +150,11 @@ export function countsRepository({ bare }: Connection) {
   function countAnew(grown: readonly SessionRow[]): void {
     const numbers = JSON.stringify(grown.map(({ number }) => number));
     const bySession = Map.groupBy(others.all(numbers), ({ session }) => session);
-    for (const { number, lastSeq } of grown) {
-      const rest = (bySession.get(number) ?? []).map(toOther);
-      tallies.set(number, { lastSeq, tally: tallySession(marks.all(number), rest) });
+    for (const { number, id, lastSeq } of grown) {
+      const tally = tallyOf(number, bySession.get(number) ?? []);
+      const isWhole = typeof tally !== "number";
+      if (!isWhole) damage.found(id, tally);
+      tallies.set(number, { lastSeq, tally: isWhole ? tally : null });
     }
   }
 
@@ -130,7 +179,7 @@ export function countsRepository({ bare }: Connection) {
       countAnew(grownOf(rows));
       const all = rows.flatMap((row) => {
         const counted = tallies.get(row.number);
-        return counted === undefined ? [] : [{ row, tally: counted.tally }];
+        return counted?.tally == null ? [] : [{ row, tally: counted.tally }];
       });
       const sessions = all.filter(({ tally }) => tally.leftOutBecause === null);
       const idOf = new Map(students.map(({ number, id }) => [number, id]));

@@ -1,6 +1,7 @@
 import { existsSync, rmSync, statfsSync, statSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
+import { z } from "zod";
 import { inTransaction } from "./connection.ts";
 import {
   databaseName,
@@ -11,6 +12,7 @@ import {
   removePartials,
 } from "./file/backup.ts";
 import { StoreError, withStoreErrors } from "./file/store-error.ts";
+import { readableJson } from "./stored-json.ts";
 import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */
@@ -234,7 +236,10 @@ function blankNotes(database: Database.Database, groupId: string, name: string):
 }
 
 function blankInside(detail: string, name: string): string {
-  return JSON.stringify(JSON.parse(detail), (_key, value: unknown) =>
+  const said = readableJson(z.unknown(), detail);
+  // What is damaged may hold the name in a way that nobody finds, so nothing of it stays.
+  if (said === undefined) return "{}";
+  return JSON.stringify(said, (_key, value: unknown) =>
     typeof value === "string" ? withoutName(value, name) : value,
   );
 }

@@ -3,6 +3,7 @@ import { z } from "zod";
 import type { Phase } from "../../shared/phase/phase.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
+import { storedJson } from "./stored-json.ts";
 import { phase } from "./tables.ts";
 
 export type PhaseChange = Pick<Phase, "id" | "kind" | "label" | "startsOn" | "draw" | "probes">;
@@ -65,7 +66,7 @@ function fromRow(row: typeof phase.$inferSelect): Phase {
   };
 }
 
-const fromJson = (days: string | null): string[] => daysSchema.parse(JSON.parse(days ?? "[]"));
+const fromJson = (days: string | null): string[] => storedJson(daysSchema, days ?? "[]");
 
 /** Of the columns of a draw, and of those of probes, all are filled or none. */
 function toRow<Facts extends Pick<Phase, "draw" | "probes">>({ draw, probes, ...rest }: Facts) {

@@ -3,6 +3,7 @@ import type { Plan } from "../../shared/api/plans.ts";
 import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
+import { storedJson } from "./stored-json.ts";
 import { plan } from "./tables.ts";
 
 /** What a group's sessions will be like. */
@@ -57,5 +58,5 @@ export function planRepository({ typed }: Connection) {
 export type Plans = ReturnType<typeof planRepository>;
 
 function toPlan({ id, groupId, name, settings }: typeof plan.$inferSelect): Plan {
-  return { id, groupId, name, settings: keptPlanSchema.parse(JSON.parse(settings)) };
+  return { id, groupId, name, settings: storedJson(keptPlanSchema, settings) };
 }

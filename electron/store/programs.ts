@@ -1,6 +1,7 @@
 import { eq } from "drizzle-orm";
 import { type Program, programSchema } from "../../shared/roster/program.ts";
 import type { Connection } from "./connection.ts";
+import { storedJson } from "./stored-json.ts";
 import { program } from "./tables.ts";
 
 /** Where the program of each group stands. */
@@ -11,7 +12,10 @@ export function programRepository({ typed }: Connection) {
       const row = typed.select().from(program).where(eq(program.groupId, groupId)).get();
       if (row === undefined) return null;
       const { stepMeans, ...facts } = row;
-      return programSchema.parse({ ...facts, stepMeansSeconds: JSON.parse(stepMeans) });
+      return programSchema.parse({
+        ...facts,
+        stepMeansSeconds: storedJson(programSchema.shape.stepMeansSeconds, stepMeans),
+      });
     },
 
     save({ stepMeansSeconds, ...facts }: Program): void {

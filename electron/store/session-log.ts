@@ -1,4 +1,5 @@
 import { and, asc, desc, eq, getTableColumns, gt, isNull, or, sql } from "drizzle-orm";
+import { z } from "zod";
 import {
   type EventStamp,
   type SessionEvent,
@@ -7,13 +8,21 @@ import {
   sessionEventSchema,
 } from "../../shared/session/event.ts";
 import { type Connection, inTransaction } from "./connection.ts";
+import { type Damage, damageFound } from "./damage.ts";
+import { StoreError } from "./file/store-error.ts";
+import { readableJson } from "./stored-json.ts";
 import { session, sessionEvent, student } from "./tables.ts";
 
 /** When an event happened; the log gives it its number. */
 export type UnnumberedStamp = Omit<EventStamp, "seq">;
 
-/** The append-only log of what happened in each session. */
-export function sessionLogRepository({ bare, typed }: Connection) {
+/**
+ * The append-only log of what happened in each session. An entry that cannot be read makes its session
+ * `entry-damaged` until a `passed-over` names it.
+ *
+ * @param damage is told of what cannot be read
+ */
+export function sessionLogRepository({ bare, typed }: Connection, damage: Damage = damageFound()) {
   const place = bare.prepare<[string], { number: number; last: number | null; erased: number }>(
     `SELECT number, erased_seq AS erased,
        (SELECT max(seq) FROM session_event WHERE session_number = session.number) AS last
@@ -110,9 +119,37 @@ export function sessionLogRepository({ bare, typed }: Connection) {
        WHERE NOT EXISTS (
          SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended'
        )
-       ORDER BY started_ms DESC LIMIT 1`,
+       ORDER BY started_ms DESC`,
     )
     .pluck();
+  const passedOver = bare
+    .prepare<[string], number>(
+      `SELECT json_extract(detail, '$.seq') FROM session_event
+       WHERE session_number = (SELECT number FROM session WHERE id = ?)
+         AND kind = 'passed-over' AND json_valid(detail)`,
+    )
+    .pluck();
+  const moment = bare.prepare<[string], UnnumberedStamp>(
+    `SELECT at_ms AS atMs, wall_ms AS wallMs, offset_minutes AS offsetMinutes FROM session_event
+     WHERE session_number = (SELECT number FROM session WHERE id = ?) ORDER BY seq DESC LIMIT 1`,
+  );
+
+  function unreadable(sessionId: string, rows: readonly Row[]): number[] {
+    const bad = rows.filter((row) => toEvent(row) === null).map(({ seq }) => seq);
+    if (bad.length === 0) return [];
+    const known = new Set(passedOver.all(sessionId));
+    return bad.filter((seq) => !known.has(seq));
+  }
+
+  function readable(sessionId: string, rows: readonly Row[]): SessionEvent[] {
+    const all = rows.map(toEvent);
+    const events = all.filter((event) => event !== null);
+    if (events.length === all.length) return events;
+    const damaged = unreadable(sessionId, rows);
+    if (damaged.length === 0) return events;
+    damage.found(sessionId, damaged.length);
+    throw new StoreError("entry-damaged");
+  }
 
   return {
     appendAll,
@@ -126,19 +163,29 @@ export function sessionLogRepository({ bare, typed }: Connection) {
 
     /** The events of a session numbered above `seq`, in order; all of them from 0. */
     read: (sessionId: string, seq: number): SessionEvent[] =>
-      after.all({ id: sessionId, seq }).map(toEvent),
+      readable(sessionId, after.all({ id: sessionId, seq })),
 
     /** The events of a session that are this student's or no student's, in order. */
     readOf: (sessionId: string, studentId: string): SessionEvent[] =>
-      ofStudent.all({ id: sessionId, studentId }).map(toEvent),
+      readable(sessionId, ofStudent.all({ id: sessionId, studentId })),
 
     lastEvent(sessionId: string): SessionEvent | null {
       const row = last.get({ id: sessionId });
-      return row === undefined ? null : toEvent(row);
+      return row === undefined ? null : (readable(sessionId, [row])[0] ?? null);
     },
 
-    /** The newest session that has not ended, or null. After a crash it is the one to resume or close. */
-    openSessionId: (): string | null => open.get() ?? null,
+    /** Numbers of the entries that cannot be read and that no `passed-over` names. */
+    unreadable: (sessionId: string): number[] =>
+      unreadable(sessionId, after.all({ id: sessionId, seq: 0 })),
+
+    /** When the newest entry was made, which it says even if the rest of it cannot be read. */
+    lastMoment: (sessionId: string): UnnumberedStamp | null => moment.get(sessionId) ?? null,
+
+    /**
+     * The newest session that has not ended, or null. After a crash it is the one to resume or close. One
+     * that is known to be damaged stands in no other's way.
+     */
+    openSessionId: (): string | null => open.all().find((id) => !damage.has(id)) ?? null,
   };
 }
 export type SessionLog = ReturnType<typeof sessionLogRepository>;
@@ -172,10 +219,15 @@ function toFields({ kind, ...said }: SessionEventBody): Fields {
 
 type Row = Fields & EventStamp;
 
-function toEvent({ seq, atMs, wallMs, offsetMinutes, kind, detail, ...fields }: Row): SessionEvent {
+/** The event of a row, or null when it cannot be read. */
+function toEvent(row: Row): SessionEvent | null {
+  const { seq, atMs, wallMs, offsetMinutes, kind, detail, ...fields } = row;
+  const rest = detail === null ? {} : readableJson(z.record(z.string(), z.unknown()), detail);
+  if (rest === undefined) return null;
   const body: Record<string, unknown> = { kind };
   for (const column of columns) if (fields[column] !== null) body[column] = fields[column];
   if (fields.late !== null) body.late = fields.late === 1;
-  if (detail !== null) Object.assign(body, JSON.parse(detail));
-  return sessionEventSchema.parse({ stamp: { seq, atMs, wallMs, offsetMinutes }, body });
+  Object.assign(body, rest);
+  const stamp = { seq, atMs, wallMs, offsetMinutes };
+  return sessionEventSchema.safeParse({ stamp, body }).data ?? null;
 }

@@ -2,13 +2,29 @@ import { and, desc, eq, getTableColumns, gte, sql } from "drizzle-orm";
 import type { Session } from "../../shared/api/sessions.ts";
 import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
+import { type Damage, damageFound } from "./damage.ts";
+import { StoreError } from "./file/store-error.ts";
 import { newId } from "./new-id.ts";
+import { readableJson } from "./stored-json.ts";
 import { session, studentGroup } from "./tables.ts";
 
 export type NewSession = Omit<Session, "id" | "groupName">;
 
-/** The fixed facts of each session; what happened in it is in the session log. */
-export function sessionRepository({ bare, typed }: Connection) {
+/**
+ * The fixed facts of each session; what happened in it is in the session log. One whose plan cannot be
+ * read is left out of lists, and refused as `damaged` when it is asked for.
+ *
+ * @param damage is told of what cannot be read
+ */
+export function sessionRepository({ bare, typed }: Connection, damage: Damage = damageFound()) {
+  function readable(rows: readonly Row[]): Session[] {
+    return rows.flatMap((row) => {
+      const kept = toSession(row);
+      if (kept === null) damage.found(row.id, 0);
+      return kept === null ? [] : [kept];
+    });
+  }
+
   const all = () =>
     typed
       .select({ ...getTableColumns(session), groupName: studentGroup.name })
@@ -17,7 +33,10 @@ export function sessionRepository({ bare, typed }: Connection) {
 
   function get(id: string): Session | null {
     const row = all().where(eq(session.id, id)).get();
-    return row === undefined ? null : toSession(row);
+    if (row === undefined) return null;
+    const [kept] = readable([row]);
+    if (kept === undefined) throw new StoreError("damaged");
+    return kept;
   }
 
   const ofStudent = bare
@@ -34,8 +53,25 @@ export function sessionRepository({ bare, typed }: Connection) {
     )
     .pluck();
 
+  const place = bare.prepare<[string], { day: string; groupName: string }>(
+    `SELECT day, student_group.name AS groupName
+     FROM session JOIN student_group ON student_group.id = group_id WHERE session.id = ?`,
+  );
+  const mended = bare.prepare<[], { id: string; entries: number }>(
+    `SELECT session.id, count(*) AS entries FROM session_event
+     JOIN session ON session.number = session_number
+     WHERE session_event.kind = 'passed-over' GROUP BY session.number ORDER BY started_ms DESC`,
+  );
+
   return {
     get,
+
+    /** The day and the group of a session, also of one that cannot be read otherwise. */
+    placeOf: (id: string): { readonly day: string; readonly groupName: string } | null =>
+      place.get(id) ?? null,
+
+    /** Sessions of which damaged entries are passed over, and how many. */
+    withPassedOver: (): { readonly id: string; readonly entries: number }[] => mended.all(),
 
     /**
      * Times are kept in whole ms.
@@ -64,21 +100,23 @@ export function sessionRepository({ bare, typed }: Connection) {
     /** Seatwork recorded on paper cards from a day on, newest first. */
     onPaperSince(day: string): Session[] {
       const recording = sql`json_extract(${session.plan}, '$.recording')`;
-      return all()
-        .where(and(eq(session.kind, "seatwork"), gte(session.day, day), eq(recording, "paper")))
-        .orderBy(desc(session.startedMs), desc(session.id))
-        .all()
-        .map(toSession);
+      return readable(
+        all()
+          .where(and(eq(session.kind, "seatwork"), gte(session.day, day), eq(recording, "paper")))
+          .orderBy(desc(session.startedMs), desc(session.id))
+          .all(),
+      );
     },
 
     /** Newest first; of one group, or of all when null. */
     list(groupId: string | null, limit: number): Session[] {
-      return all()
-        .where(groupId === null ? undefined : eq(session.groupId, groupId))
-        .orderBy(desc(session.startedMs), desc(session.id))
-        .limit(limit)
-        .all()
-        .map(toSession);
+      return readable(
+        all()
+          .where(groupId === null ? undefined : eq(session.groupId, groupId))
+          .orderBy(desc(session.startedMs), desc(session.id))
+          .limit(limit)
+          .all(),
+      );
     },
   };
 }
@@ -86,7 +124,9 @@ export type Sessions = ReturnType<typeof sessionRepository>;
 
 type Row = typeof session.$inferSelect & { groupName: string };
 
-function toSession(row: Row): Session {
+/** The session of a row, or null when its plan cannot be read. */
+function toSession(row: Row): Session | null {
   const { number: _number, erasedSeq: _erased, importId: _import, plan, ...facts } = row;
-  return { ...facts, plan: keptPlanSchema.parse(JSON.parse(plan)) };
+  const kept = readableJson(keptPlanSchema, plan);
+  return kept === undefined ? null : { ...facts, plan: kept };
 }

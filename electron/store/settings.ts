@@ -1,5 +1,7 @@
+import type { z } from "zod";
 import { type Settings, settingsSchema } from "../../shared/api/app.ts";
 import { type Connection, inTransaction } from "./connection.ts";
+import { readableJson } from "./stored-json.ts";
 import { setting } from "./tables.ts";
 
 /** What holds until the teacher chooses otherwise. */
@@ -15,7 +17,12 @@ export const firstSettings: Settings = {
 export function settingsRepository({ bare, typed }: Connection) {
   function get(): Settings {
     const rows = typed.select().from(setting).all();
-    const chosen = rows.map(({ name, value }) => [name, JSON.parse(value)]);
+    const chosen = rows.flatMap(({ name, value }) => {
+      const schema = new Map<string, z.ZodType>(Object.entries(settingsSchema.shape)).get(name);
+      // A choice that cannot be read is as if it had never been made.
+      const read = schema === undefined ? undefined : readableJson(schema, value);
+      return read === undefined ? [] : [[name, read]];
+    });
     return settingsSchema.parse({ ...firstSettings, ...Object.fromEntries(chosen) });
   }
 

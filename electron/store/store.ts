@@ -1,6 +1,7 @@
 import type Database from "better-sqlite3";
 import { connection, inTransaction } from "./connection.ts";
 import { type Counts, countsRepository } from "./counts.ts";
+import { type Damage, damageFound } from "./damage.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
@@ -47,6 +48,8 @@ export interface Store {
   readonly log: SessionLog;
   readonly outlines: Outlines;
   readonly counts: Counts;
+  /** What was found damaged in this run. */
+  readonly damage: Damage;
   readonly daysOff: DaysOff;
   readonly programs: Programs;
   readonly decisions: Decisions;
@@ -79,7 +82,8 @@ export function openStore({ folder, now }: StoreOptions): Store {
   try {
     const bare = openDatabase(folder, now());
     const open = connection(bare);
-    const counts = guarded(countsRepository(open));
+    const damage = damageFound();
+    const counts = guarded(countsRepository(open, damage));
     const backups = backupKeeper(bare, folder, now);
     return {
       folder,
@@ -88,10 +92,11 @@ export function openStore({ folder, now }: StoreOptions): Store {
       plans: guarded(planRepository(open)),
       phases: guarded(phaseRepository(open)),
       settings: guarded(settingsRepository(open)),
-      sessions: guarded(sessionRepository(open)),
-      log: guarded(sessionLogRepository(open)),
+      sessions: guarded(sessionRepository(open, damage)),
+      log: guarded(sessionLogRepository(open, damage)),
       outlines: guarded(outlineRepository(open)),
       counts,
+      damage,
       daysOff: guarded(dayOffRepository(open)),
       programs: guarded(programRepository(open)),
       decisions: guarded(decisionRepository(open)),

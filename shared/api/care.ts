@@ -15,12 +15,30 @@ export const backupCareSchema = z.strictObject({
 });
 export type BackupCare = z.infer<typeof backupCareSchema>;
 
+/** A session of which something cannot be read, or could not. */
+export const damagedSessionSchema = z.strictObject({
+  sessionId: z.uuidv7(),
+  groupName: z.string(),
+  day: z.iso.date(),
+  /** How many entries; 0 when it is the plan that cannot be read, which no passing over mends. */
+  entries: z.int().min(0),
+});
+export type DamagedSession = z.infer<typeof damagedSessionSchema>;
+
 /** How the data is: what a teacher should know of it, whatever page is open. */
 export const careSchema = z.strictObject({
   backup: backupCareSchema,
+  /** Not counted anywhere until it is mended. */
+  damaged: z.array(damagedSessionSchema),
+  /** Counted without the entries that are passed over. */
+  passedOver: z.array(damagedSessionSchema),
 });
 export type Care = z.infer<typeof careSchema>;
 
 export const care = {
   state: procedure.output(careSchema),
+  /** Goes on without the entries of a session that cannot be read; says how many they were. */
+  passOver: procedure
+    .input(z.strictObject({ sessionId: z.uuidv7() }))
+    .output(z.strictObject({ entries: z.int() })),
 };

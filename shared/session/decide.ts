@@ -97,6 +97,8 @@ export type SessionCommand =
   /** The session is left out of every number from now on, and why; or is taken in again. */
   | { readonly kind: "leave-out"; readonly reason: string }
   | { readonly kind: "take-in" }
+  /** Entries of the log that cannot be read are not to be, by their numbers. */
+  | { readonly kind: "pass-over"; readonly seqs: readonly number[] }
   | { readonly kind: "pause"; readonly reason: Reason<"paused"> }
   | { readonly kind: "resume" }
   | { readonly kind: "end"; readonly reason: Reason<"ended"> };
@@ -148,6 +150,8 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
       return accept({ kind: "interruption", note: command.note });
     case "note":
       return accept({ kind: "note", text: command.text });
+    case "pass-over":
+      return accept(...command.seqs.map((seq): SessionEventBody => ({ kind: "passed-over", seq })));
     case "leave-out":
       if (state.status === "ready") return refuse("session-not-running");
       if (state.leftOutBecause === command.reason) return accept();

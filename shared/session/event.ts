@@ -96,6 +96,8 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   }),
   z.strictObject({ kind: z.literal("interruption"), note: z.string().max(200) }),
   z.strictObject({ kind: z.literal("note"), text: z.string().max(1_000) }),
+  /** The entry of that number was found damaged and is not read; the rest of the session stands. */
+  z.strictObject({ kind: z.literal("passed-over"), seq: z.int().min(1) }),
   z.strictObject({ kind: z.literal("paused"), reason: z.enum(pauseReasons) }),
   z.strictObject({ kind: z.literal("resumed") }),
   z.strictObject({ kind: z.literal("ended"), reason: z.enum(endReasons) }),
@@ -104,6 +106,11 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("taken-in") }),
 ]);
 export type SessionEventBody = z.infer<typeof sessionEventBodySchema>;
+
+/** Every kind of event. */
+export const sessionEventKinds: readonly string[] = sessionEventBodySchema.options.map(
+  ({ shape }) => shape.kind.value,
+);
 
 /** When and in which order an event happened. */
 export const eventStampSchema = z.strictObject({

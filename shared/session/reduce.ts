@@ -115,6 +115,8 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
       const interruption = { atMs: stamp.atMs, note: body.note };
       return { ...state, interruptions: [...state.interruptions, interruption] };
     }
+    case "passed-over":
+      return { ...state, passedOver: state.passedOver + 1 };
     case "note":
       return { ...state, notes: [...state.notes, body.text] };
     case "left-out":

@@ -80,6 +80,8 @@ export interface SessionState {
   readonly work: ReadonlyMap<string, BodyOf<"work">>;
   readonly notes: readonly string[];
   readonly interruptions: readonly { readonly atMs: number; readonly note: string }[];
+  /** How many damaged entries are passed over. */
+  readonly passedOver: number;
   readonly pauseReason: BodyOf<"paused">["reason"] | null;
   readonly endReason: BodyOf<"ended">["reason"] | null;
   /** Why the session is left out of every number; null while it counts. */
@@ -103,6 +105,7 @@ export const emptySession: SessionState = {
   work: new Map(),
   notes: [],
   interruptions: [],
+  passedOver: 0,
   pauseReason: null,
   endReason: null,
   leftOutBecause: null,

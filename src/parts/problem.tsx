@@ -8,7 +8,7 @@ export function wordProblem(say: Say, error: unknown): string {
   const { failure } = error;
   switch (failure.kind) {
     case "refused":
-      return say(`refused.${failure.code}`, failure.values);
+      return wordRefusal(say, failure);
     case "missing":
       return say("error.missing");
     case "bad-input":
@@ -18,6 +18,18 @@ export function wordProblem(say: Say, error: unknown): string {
     case "failed":
       return say("error.failed", { reference: failure.reference });
   }
+}
+
+/** What the disk or the data file may say no with and has a sentence of its own. */
+const storeProblems = ["full", "read-only", "reading-only", "entry-damaged", "damaged"] as const;
+
+function wordRefusal(
+  say: Say,
+  { code, values }: Extract<ApiError["failure"], { readonly kind: "refused" }>,
+): string {
+  const problem = storeProblems.find((each) => each === values.problem);
+  if (code === "store-failed" && problem !== undefined) return say(`store.${problem}`);
+  return say(`refused.${code}`, values);
 }
 
 /** Shows why something could not be done; nothing when all is well. */

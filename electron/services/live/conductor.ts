@@ -1,5 +1,6 @@
 import type { ConductorClock } from "../../../shared/api/sessions.ts";
 import { replay } from "../../../shared/session/reduce.ts";
+import { StoreError } from "../../store/store.ts";
 import { type ConductorOptions, conductorDesk } from "./conductor-desk.ts";
 import { cueReports } from "./cue-reports.ts";
 import { sessionMsOf } from "./live-session.ts";
@@ -24,14 +25,26 @@ export function conductor(options: ConductorOptions) {
   const { advance } = time;
   const stopping = new AbortController();
 
-  // An earlier run left a session open: it waits for the teacher.
-  const openId = log.openSessionId();
-  if (openId !== null) desk.obey(openId, { kind: "recover" });
+  recover();
+
+  /** An earlier run left a session open: it waits for the teacher. A damaged one keeps nobody waiting. */
+  function recover(): void {
+    const id = log.openSessionId();
+    if (id === null || id === desk.live()?.session.id) return;
+    try {
+      desk.obey(id, { kind: "recover" });
+    } catch (error) {
+      if (!(error instanceof StoreError) || error.problem !== "entry-damaged") throw error;
+      // The log has noted it, so that the next open session is named now, or none.
+      recover();
+    }
+  }
 
   return {
     ...cueReports(desk, time, clock),
     ...whatPeopleAsk(desk, time, options),
     stateOf: desk.stateOf,
+    recover,
 
     /** The id of the session that is running or paused in this run of the app, or null. */
     liveId(): string | null {

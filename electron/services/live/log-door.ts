@@ -2,6 +2,7 @@ import { decide, type SessionCommand } from "../../../shared/session/decide.ts";
 import type { SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
 import { emptySession, type SessionState } from "../../../shared/session/state.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
+import type { DesktopClock } from "../base/clock.ts";
 import { sessionRefusal } from "./session-refusals.ts";
 
 // The one door to the session log: nothing else on the desktop side appends to it, which a test holds.
@@ -29,6 +30,24 @@ export function obeyed(
   const decision = decide(state, command, { sessionMs: stamp.atMs, sinceEndMs });
   if (!decision.ok) throw sessionRefusal(decision.refusal);
   return decision.events.length === 0 ? [] : log.appendAll(sessionId, decision.events, stamp);
+}
+
+/**
+ * Says in the log that entries which cannot be read are passed over. The session's rules are not asked what
+ * its state is: without these entries nobody knows it yet.
+ *
+ * @returns how many entries are passed over now and were not before
+ */
+export function passOver(
+  log: Log & Pick<SessionLog, "unreadable" | "lastMoment">,
+  sessionId: string,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+): number {
+  const seqs = log.unreadable(sessionId);
+  const atMs = log.lastMoment(sessionId)?.atMs ?? 0;
+  const stamp = { atMs, wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() };
+  obeyed(log, sessionId, emptySession, { kind: "pass-over", seqs }, { stamp, sinceEndMs: 0 });
+  return seqs.length;
 }
 
 /** Something that happened at a moment of a session, in ms of session time. */

@@ -20,6 +20,7 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
       return body.way === "paper" || body.late ? ["sessions", "records"] : [];
     case "ended":
     case "left-out":
+    case "passed-over":
     case "taken-in":
     case "total":
     case "set-aside":

@@ -6,6 +6,7 @@ export const storeProblems = [
   "foreign",
   "newer",
   "damaged",
+  "entry-damaged",
   "full",
   "read-only",
   "busy",
@@ -22,6 +23,8 @@ const sentences: Readonly<Record<StoreProblem, string>> = {
     "This data was saved by a newer version of Pebblechime. Install the newest version to open it.",
   damaged:
     "The data file is damaged. Nothing was changed. Restore the newest backup to go on; the damaged file will be kept beside it.",
+  "entry-damaged":
+    "Part of this session's record is damaged and cannot be read. In Settings, choose to go on without the damaged entries, or restore a backup from before the damage.",
   full: "The disk is full, so nothing more can be saved. Make some space, then try again.",
   "read-only":
     "The data folder cannot be written. Check that you may change files there and that the disk is not locked.",

@@ -1,11 +1,11 @@
 import { languages, type Settings, themes } from "../../../shared/api/app.ts";
 import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { CareNotes } from "../../parts/care-notes.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
+import { CareNotes } from "./care-notes.tsx";
 import { DaysOff } from "./days-off.tsx";
 import "./settings.css";
 

@@ -67,7 +67,7 @@ test("3. a look that a session stood in the way of comes again in a minute", asy
 test("4. tells when the last good backup was taken, in the computer's own zone", async () => {
   const { clock, handlers, sessionId } = await startedDesk();
   clock.setOffset(-600);
-  expect(await handlers.care.state(undefined, context)).toEqual({
+  expect(await handlers.care.state(undefined, context)).toMatchObject({
     backup: { last: null, problem: null },
   });
   await handlers.sessions.end({ sessionId }, context);

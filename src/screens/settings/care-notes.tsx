@@ -1,0 +1,88 @@
+import type { DamagedSession } from "../../../shared/api/care.ts";
+import { useAppInfo, useCare, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { LastBackup } from "../../parts/last-backup.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
+
+/** When the last good backup was taken, and what is wrong with the data, with what to do about it. */
+export function CareNotes() {
+  const say = useSay();
+  const care = useCare();
+  if (care === undefined) return null;
+  const { problem } = care.backup;
+  return (
+    <>
+      <LastBackup />
+      {problem === null ? null : (
+        <Notice kind="caution" title={say("care.backupFailed")}>
+          <p>{say(`care.backupFailed.${problem}`)}</p>
+        </Notice>
+      )}
+      <DamagedSessions sessions={care.damaged} />
+      <PassedOver sessions={care.passedOver} />
+      <RestoreHow />
+    </>
+  );
+}
+
+/** Sessions of which something cannot be read, with the way out. */
+function DamagedSessions({ sessions }: { sessions: readonly DamagedSession[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  const passOver = useTell((api, sessionId: string) => api.care.passOver({ sessionId }));
+  if (sessions.length === 0) return <Problem error={passOver.error} />;
+  return (
+    <Notice kind="caution" title={say("care.damaged")}>
+      {sessions.map(({ sessionId, groupName: group, day, entries }) => {
+        const values = { group, day: formats.fullDay(day), entries };
+        if (entries === 0) return <p key={sessionId}>{say("care.damaged.plan", values)}</p>;
+        return (
+          <div key={sessionId}>
+            <p>{say("care.damaged.entries", values)}</p>
+            <Button
+              isDisabled={passOver.isPending}
+              onPress={() => passOver.mutate(sessionId)}
+              aria-label={say("care.damaged.passOverNamed", values)}
+            >
+              {say("care.damaged.passOver")}
+            </Button>
+          </div>
+        );
+      })}
+      <p>{say("care.damaged.help")}</p>
+      <Problem error={passOver.error} />
+    </Notice>
+  );
+}
+
+function PassedOver({ sessions }: { sessions: readonly DamagedSession[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  if (sessions.length === 0) return null;
+  return (
+    <ul>
+      {sessions.map(({ sessionId, groupName: group, day, entries }) => (
+        <li key={sessionId}>
+          {say("care.passedOver", { group, day: formats.fullDay(day), entries })}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** The command that puts a backup back: nothing may be open on the folder then, this page included. */
+function RestoreHow() {
+  const say = useSay();
+  const info = useAppInfo();
+  if (info === undefined) return null;
+  return (
+    <div>
+      <p>{say("care.restoreHow")}</p>
+      <p className="settings-path">
+        <code>{`npm run -s cli -- restore --data "${info.dataFolder}"`}</code>
+      </p>
+    </div>
+  );
+}
