@@ -1,5 +1,6 @@
 import { type PlotOptions, plot } from "@observablehq/plot";
 import { type ReactNode, useId, useLayoutEffect, useRef, useState } from "react";
+import { More } from "../parts/more.tsx";
 import { useSay } from "../text/text.tsx";
 import { type DrawnPoint, PointReader, type ReadablePoint } from "./point-reader.tsx";
 import { SaveButtons, type SaveChart } from "./save-buttons.tsx";
@@ -111,12 +112,11 @@ export function Figure<Row>(props: FigureProps<Row>) {
         {summary}
       </p>
       <div className="figure-foot">
-        <details className="figure-table">
-          <summary>{say("chart.asTable")}</summary>
+        <More className="figure-table" label={say("chart.asTable")}>
           <Scroll label={say("chart.tableOf", { title })}>
             <Rows rows={rows} columns={columns} rowKey={rowKey} title={title} />
           </Scroll>
-        </details>
+        </More>
         <SaveButtons what={title} onSave={save} />
       </div>
     </figure>

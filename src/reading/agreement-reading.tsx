@@ -2,6 +2,7 @@ import type { AgreementSummary } from "../../shared/agreement/agreement-summary.
 import { recentSessions } from "../../shared/analysis/recent.ts";
 import type { WeekAgreement } from "../../shared/reading/agreement-weeks.ts";
 import { Scroll } from "../charts/scroll.tsx";
+import { More } from "../parts/more.tsx";
 import { agreementRows } from "../words/agreement-rows.ts";
 import { useVoice } from "../words/use-voice.ts";
 import { wordAgreement, wordOffRecordedOn } from "../words/words.ts";
@@ -63,8 +64,7 @@ export function AgreementFigures(props: {
   const { agreement, weeks } = props;
   if (agreement.percent.kind === "not-computable") return null;
   return (
-    <details className="progress-more">
-      <summary>{say("progress.statistics")}</summary>
+    <More className="progress-more" label={say("progress.statistics")}>
       <table className="progress-table">
         <caption>{say("stat.agreement")}</caption>
         <tbody>
@@ -80,7 +80,7 @@ export function AgreementFigures(props: {
         <p key={note}>{say(`match.note.${note}`)}</p>
       ))}
       <Weeks weeks={weeks} />
-    </details>
+    </More>
   );
 }
 

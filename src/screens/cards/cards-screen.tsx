@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { Link, useParams } from "react-router";
 import { useAsk } from "../../api/queries.ts";
 import { CountSession } from "../../live/count-session.tsx";
+import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -68,10 +69,9 @@ export function CardsScreen({ observedSheets }: CardsProps) {
           work={cards.data.work}
         />
       </Section>
-      <details>
-        <summary>{say("seed.ofSession")}</summary>
+      <More label={say("seed.ofSession")}>
         <p>{say("seed.ofSessionHelp", { seed: session.seed, plan: session.planName })}</p>
-      </details>
+      </More>
     </Page>
   );
 }

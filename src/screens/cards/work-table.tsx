@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { CardRow, Work } from "../../../shared/api/records.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 
@@ -59,8 +60,7 @@ export function WorkTable(props: {
   );
 
   return (
-    <details className="work">
-      <summary>{say("work.open")}</summary>
+    <More label={say("work.open")}>
       <p>{say("work.help")}</p>
       <table className="work-table">
         <thead>
@@ -116,6 +116,6 @@ export function WorkTable(props: {
       >
         {say("work.save")}
       </Button>
-    </details>
+    </More>
   );
 }

@@ -5,6 +5,7 @@ import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { TextField } from "../../parts/field.tsx";
+import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { haveOwnPictures, pictureOwners, picturesToGive } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
@@ -72,20 +73,15 @@ export function StudentList({ group }: { group: Group }) {
       <Problem error={reorder.error ?? archive.error ?? restore.error} />
       <OwnPictures students={shown} />
       {shown.length > 1 ? (
-        <details
-          className="groups-archived"
-          onToggle={(event) => setPlanOpen(event.currentTarget.open)}
-        >
-          <summary>{say("seats.plan")}</summary>
+        <More onOpenChange={setPlanOpen} label={say("seats.plan")}>
           {isPlanOpen ? (
             <RoomPlan group={group} students={shown} onOrder={(order) => reorder.mutate(order)} />
           ) : null}
-        </details>
+        </More>
       ) : null}
       <AddStudents groupId={group.id} present={shown} archived={archived} />
       {archived.length === 0 ? null : (
-        <details className="groups-archived">
-          <summary>{say("groups.archivedStudents", { count: archived.length })}</summary>
+        <More label={say("groups.archivedStudents", { count: archived.length })}>
           <p>{say("groups.archivedHelp")}</p>
           <ul className="groups-list">
             {archived.map((student) => (
@@ -107,7 +103,7 @@ export function StudentList({ group }: { group: Group }) {
               </li>
             ))}
           </ul>
-        </details>
+        </More>
       )}
       {editing === null ? null : (
         <EditStudent

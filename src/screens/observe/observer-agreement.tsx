@@ -1,5 +1,6 @@
 import { agreementSummary } from "../../../shared/agreement/agreement-summary.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
+import { More } from "../../parts/more.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { agreementRows } from "../../words/agreement-rows.ts";
 import { observerPairs } from "./observer-pairs.ts";
@@ -39,8 +40,7 @@ export function ObserverAgreement({ state }: { state: SessionState }) {
       {percent.kind === "computed" ? (
         <>
           <p>{say(`observe.direction.${mcNemar.direction}`)}</p>
-          <details className="observe-figures">
-            <summary>{say("observe.figures")}</summary>
+          <More label={say("observe.figures")}>
             <table className="today-recent">
               <tbody>
                 {agreementRows({ say, formats }, summary, "observe.cells").map(
@@ -53,7 +53,7 @@ export function ObserverAgreement({ state }: { state: SessionState }) {
                 )}
               </tbody>
             </table>
-          </details>
+          </More>
         </>
       ) : null}
     </div>

@@ -14,6 +14,7 @@ import { useStartSession } from "../../live/start-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
+import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -121,8 +122,11 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         }))}
         inRow
       />
-      <details className="observe-sheet" open={sheet.seed !== ""}>
-        <summary>{say("observe.haveSheet")}</summary>
+      <More
+        className="observe-sheet"
+        isOpenAtFirst={sheet.seed !== ""}
+        label={say("observe.haveSheet")}
+      >
         <TextField
           label={say("seed.seed")}
           help={say("observe.sheetSeedHelp")}
@@ -139,7 +143,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         >
           {say("observe.printSheet")}
         </Link>
-      </details>
+      </More>
       {sheet.missing > 0 ? (
         <Notice kind="caution">{say("observe.sheetMissing", { count: sheet.missing })}</Notice>
       ) : null}

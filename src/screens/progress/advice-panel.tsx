@@ -5,6 +5,7 @@ import type { AdviceMaterial } from "../../../shared/reading/advice-material.ts"
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Program } from "../../../shared/roster/program.ts";
 import { Button } from "../../parts/button.tsx";
+import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useProgram } from "../../reading/use-program.ts";
@@ -55,8 +56,7 @@ function Advised(props: Pick<AdvicePanelProps, "reading" | "name"> & { program: 
       ) : null}
       {advice.askSpecialist ? <Notice>{say("advice.askSpecialist")}</Notice> : null}
       <AdviceDecide program={program} advice={advice} studentId={reading.studentId ?? null} />
-      <details className="progress-more">
-        <summary>{say("advice.inputs")}</summary>
+      <More className="progress-more" label={say("advice.inputs")}>
         <AdviceInputsTable advice={advice} program={program} />
         {editing ? (
           <ProgramFields program={program} onDone={() => setEditing(false)} />
@@ -65,7 +65,7 @@ function Advised(props: Pick<AdvicePanelProps, "reading" | "name"> & { program: 
             <Button onPress={() => setEditing(true)}>{say("program.change")}</Button>
           </div>
         )}
-      </details>
+      </More>
     </>
   );
 }

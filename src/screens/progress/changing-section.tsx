@@ -4,6 +4,7 @@ import { OverlaySwitches } from "../../charts/overlay-switches.tsx";
 import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
 import { SpanFields, type useSpan } from "../../charts/span-fields.tsx";
 import { WeeksFigure } from "../../charts/weeks-figure.tsx";
+import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { PresentReading, SpanReading } from "../../reading/trend-readings.tsx";
 import { TrendStatistics } from "../../reading/trend-statistics.tsx";
@@ -76,8 +77,7 @@ function Evidence({ reading }: Pick<SectionProps, "reading">) {
   const voice = useVoice();
   const { say } = voice;
   return (
-    <details className="progress-more">
-      <summary>{say("progress.evidence")}</summary>
+    <More className="progress-more" label={say("progress.evidence")}>
       <p>
         <span className="progress-facts">{say("trend.whole")}</span>{" "}
         {wordTrend(voice, reading.self.trend)} {say("trend.wholeCaution")}
@@ -87,6 +87,6 @@ function Evidence({ reading }: Pick<SectionProps, "reading">) {
       <p>{say("trend.presentRule")}</p>
       <p>{say("progress.evidence.rule")}</p>
       <p>{say("progress.evidence.methods")}</p>
-    </details>
+    </More>
   );
 }

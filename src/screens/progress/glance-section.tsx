@@ -12,6 +12,7 @@ import { SaveButtons, type SaveChart } from "../../charts/save-buttons.tsx";
 import { Scroll } from "../../charts/scroll.tsx";
 import { SmallMultiple } from "../../charts/small-multiple.tsx";
 import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
+import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { type Voice, wordFlag, wordNotEnough, wordWeekChange } from "../../words/words.ts";
@@ -70,10 +71,9 @@ export function GlanceSection(props: GlanceProps) {
         ))}
       </ul>
       <div className="figure-foot">
-        <details className="progress-more">
-          <summary>{say("chart.asTable")}</summary>
+        <More className="progress-more" label={say("chart.asTable")}>
           <WeeksTable {...props} names={names} />
-        </details>
+        </More>
         <SaveButtons what={title} onSave={save} />
       </div>
     </Section>

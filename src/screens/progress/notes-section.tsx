@@ -4,6 +4,7 @@ import type { CountedSession } from "../../../shared/record/group-counts.ts";
 import { NoteField } from "../../live/note-field.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices } from "../../parts/field.tsx";
+import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
@@ -32,10 +33,9 @@ export function NotesSection({ counts, reading, name }: SectionProps) {
           </dl>
         </>
       )}
-      <details className="progress-more">
-        <summary>{say("notes.add")}</summary>
+      <More className="progress-more" label={say("notes.add")}>
         <DayNote attended={attended} newest={newest} name={name} />
-      </details>
+      </More>
     </Section>
   );
 }

@@ -1,5 +1,6 @@
 import type { Pattern } from "../../../shared/analysis/patterns.ts";
 import type { Result } from "../../../shared/statistics/result.ts";
+import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
@@ -56,8 +57,7 @@ function OnePattern<Key extends string | number>({
           </p>
         ))
       )}
-      <details className="progress-more">
-        <summary>{say(`pattern.table.${kind}`)}</summary>
+      <More className="progress-more" label={say(`pattern.table.${kind}`)}>
         <table className="progress-table">
           <thead>
             <tr>
@@ -83,7 +83,7 @@ function OnePattern<Key extends string | number>({
           </tbody>
         </table>
         <p>{say("pattern.help")}</p>
-      </details>
+      </More>
     </div>
   );
 }

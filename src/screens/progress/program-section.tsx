@@ -1,4 +1,5 @@
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
+import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Comparison, Randomization } from "../../reading/phase-comparison.tsx";
 import { PhaseStatistics } from "../../reading/phase-statistics.tsx";
@@ -25,10 +26,9 @@ export function ProgramSection({ reading }: ProgramProps) {
       <Randomization reading={reading} />
       {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
       {phases.length === 0 ? null : (
-        <details className="progress-more">
-          <summary>{say("progress.statistics")}</summary>
+        <More className="progress-more" label={say("progress.statistics")}>
           <PhaseStatistics summary={reading.phases} watchedTwice={reading.watchedTwice} />
-        </details>
+        </More>
       )}
     </Section>
   );

@@ -2,6 +2,7 @@ import { areaY, axisX, axisY, lineY, ruleY } from "@observablehq/plot";
 import { useMemo } from "react";
 import { alertShare, timingError } from "../../../../shared/schedule/listener.ts";
 import { Figure, ink } from "../../../charts/figure.tsx";
+import { More } from "../../../parts/more.tsx";
 import { Notice } from "../../../parts/notice.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import type { PlanGuess } from "../compute/use-computed.ts";
@@ -68,8 +69,7 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
         </p>
       )}
       {words.advice === null ? null : <Notice kind="caution">{say(words.advice)}</Notice>}
-      <details className="plan-more">
-        <summary>{say("guess.how")}</summary>
+      <More className="plan-more" label={say("guess.how")}>
         <p>
           {say("guess.howChild", {
             share: formats.percent(alertShare),
@@ -78,7 +78,7 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
         </p>
         <p>{say("guess.howChart")}</p>
         <p>{say(`guess.method.${guess.isFinal ? found.method : "pending"}`)}</p>
-      </details>
+      </More>
     </div>
   );
 }

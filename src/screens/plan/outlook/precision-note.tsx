@@ -9,6 +9,7 @@ import {
 } from "../../../../shared/schedule/precision.ts";
 import { Figure, ink } from "../../../charts/figure.tsx";
 import { Choices } from "../../../parts/field.tsx";
+import { More } from "../../../parts/more.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import { useChangesTold } from "../compute/use-computed.ts";
 import { useSettled } from "../fields/use-settled.ts";
@@ -114,8 +115,7 @@ function PrecisionFigure(props: { plan: PlanSettings; bouts: Bouts; change: numb
         ]}
       />
       <p className="plan-caution">{say("precision.least")}</p>
-      <details className="plan-more">
-        <summary>{say("precision.how")}</summary>
+      <More className="plan-more" label={say("precision.how")}>
         <p>
           {say("precision.howRate", {
             rate: formats.percent(one.trueRate),
@@ -127,7 +127,7 @@ function PrecisionFigure(props: { plan: PlanSettings; bouts: Bouts; change: numb
           })}
         </p>
         <p>{say("precision.howSessions")}</p>
-      </details>
+      </More>
     </>
   );
 }

@@ -4,6 +4,7 @@ import type { FadedSession } from "../../../../shared/schedule/fading.ts";
 import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
 import { sessionSchedule } from "../../../../shared/schedule/session-schedule.ts";
 import { Button } from "../../../parts/button.tsx";
+import { More } from "../../../parts/more.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import { wordPlanProblem } from "../fields/word-problem.ts";
 
@@ -31,13 +32,13 @@ export function ThinningStep({ sessions, keyOf, onTry, asked }: ThinningStepProp
   }
   return (
     <li>
-      <details className="plan-more">
-        <summary>
-          {say("thinning.step", {
-            mean,
-            cues: Math.round(expectedCues(plan)),
-          })}
-        </summary>
+      <More
+        className="plan-more"
+        label={say("thinning.step", {
+          mean,
+          cues: Math.round(expectedCues(plan)),
+        })}
+      >
         <table className="plan-sessions">
           <thead>
             <tr>
@@ -53,7 +54,7 @@ export function ThinningStep({ sessions, keyOf, onTry, asked }: ThinningStepProp
             ))}
           </tbody>
         </table>
-      </details>
+      </More>
       {plan.fewestCues === asked ? null : (
         <p className="plan-caution">{say("thinning.lowered", { now: plan.fewestCues, asked })}</p>
       )}
