@@ -31,7 +31,7 @@ try {
 
   await take("today", "/", ".today-groups", true);
   await take("groups", "/groups", ".groups-row");
-  await take("group", `/groups/${groupId}`, ".groups-row");
+  await take("group", `/groups/${groupId}`, ".groups-student");
   await page.goto(`${origin}/groups/${groupId}`);
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   await take("plan", plan ?? "/", ".chart");

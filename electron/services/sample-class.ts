@@ -29,14 +29,14 @@ const sampleLookSeconds = 60;
 
 /** Invented nicknames and ways; one of them flatters, one hardly changes. */
 const invented = [
-  { name: "Pine", start: 0.1, gain: 1.6, flatters: 0.06 },
-  { name: "Otter", start: -0.6, gain: 1.9, flatters: 0.1 },
-  { name: "Comet", start: -0.9, gain: 2.1, flatters: 0.12 },
-  { name: "Maple", start: 0.7, gain: 1.1, flatters: 0.04 },
-  { name: "Wren", start: -0.2, gain: 1.4, flatters: 0.08 },
-  { name: "Juniper", start: -0.4, gain: 0.1, flatters: 0.1 },
-  { name: "Moss", start: -0.7, gain: 0.9, flatters: 0.45 },
-  { name: "Heron", start: 0.4, gain: 1.5, flatters: 0.05 },
+  { name: "Pine", picture: "pine", start: 0.1, gain: 1.6, flatters: 0.06 },
+  { name: "Otter", picture: "fish", start: -0.6, gain: 1.9, flatters: 0.1 },
+  { name: "Comet", picture: "star", start: -0.9, gain: 2.1, flatters: 0.12 },
+  { name: "Maple", picture: "leaf", start: 0.7, gain: 1.1, flatters: 0.04 },
+  { name: "Wren", picture: "bird", start: -0.2, gain: 1.4, flatters: 0.08 },
+  { name: "Juniper", picture: "acorn", start: -0.4, gain: 0.1, flatters: 0.1 },
+  { name: "Moss", picture: "snail", start: -0.7, gain: 0.9, flatters: 0.45 },
+  { name: "Heron", picture: "kite", start: 0.4, gain: 1.5, flatters: 0.05 },
 ] as const;
 
 /**
@@ -116,7 +116,8 @@ function addStudents(store: Store, groupId: string, madeMs: number): SampleStude
   return store.students.add(groupId, names, madeMs).map(({ id }, index) => {
     const way = invented[index];
     if (way === undefined) throw new Error("A sample student has no invented way");
-    const { start, gain, flatters } = way;
+    const { picture, start, gain, flatters } = way;
+    store.students.update(id, { picture });
     return { id, start, gain, flatters };
   });
 }

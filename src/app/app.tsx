@@ -66,6 +66,10 @@ const router = createBrowserRouter([
                   screen(() => import("../screens/groups/group-screen.tsx"), "GroupScreen"),
               },
               {
+                path: "/groups/:groupId/room",
+                lazy: () => screen(import("../screens/groups/room-screen.tsx"), "RoomScreen"),
+              },
+              {
                 path: "/groups/:groupId/transfer",
                 lazy: () =>
                   screen(() => import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),

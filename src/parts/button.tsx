@@ -2,8 +2,11 @@ import { Button as AriaButton, type ButtonProps as AriaButtonProps } from "react
 import "./button.css";
 
 interface ButtonProps extends AriaButtonProps {
-  /** `main` is the one thing to do on a screen; `quiet` is for what is rarely wanted. */
-  look?: "main" | "plain" | "quiet";
+  /**
+   * Four ranks: `main` is the one thing to do on a screen, `plain` is ordinary, `quiet` is for what is
+   * rarely wanted, `danger` is for what cannot be undone.
+   */
+  look?: "main" | "plain" | "quiet" | "danger";
   size?: "normal" | "large";
 }
 

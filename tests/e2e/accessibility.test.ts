@@ -60,7 +60,7 @@ describe("Axe finds nothing on", () => {
 
   it("Today", () => look("/", ".today-group"));
   it("Groups", () => look("/groups", ".groups-row"));
-  it("one group", () => look(`/groups/${groupId}`, ".groups-row"));
+  it("one group", () => look(`/groups/${groupId}`, ".groups-student"));
   it("one plan", async () => {
     await look(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".chart");
   });
@@ -86,9 +86,10 @@ describe("Axe finds nothing on", () => {
   it("a dialog", async () => {
     await page.goto(`${origin}/groups/${groupId}`);
     await page
-      .getByRole("button", { name: /^Change / })
+      .getByRole("button", { name: /^More for / })
       .first()
       .click();
+    await page.getByRole("menuitem", { name: "Change" }).click();
     await page.getByRole("dialog").waitFor();
     expect(await findings()).toEqual([]);
     await page.keyboard.press("Escape");

@@ -206,7 +206,7 @@ it("waits for no card of a student who was away, and saves the others' cards all
   expect(await marksOn(page)).toEqual(["+–", "", "–"]);
 
   await page.getByRole("link", { name: "Today" }).first().click();
-  await page.getByRole("link", { name: "See or correct" }).first().waitFor();
+  await page.getByRole("link", { name: "Review" }).first().waitFor();
   expect(await page.getByRole("link", { name: "Enter cards" }).count()).toBe(0);
 });
 

@@ -93,7 +93,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await running?.close();
 
     const again = await open(folder, "--speed", "60");
-    await link(again, "See or correct").or(link(again, "Enter cards")).first().click();
+    await link(again, "Review").or(link(again, "Enter cards")).first().click();
     await heading(again, "Cards of Table two").waitFor();
     const grid = again.getByRole("grid");
     await expect.poll(() => grid.getByLabel(/^Fern, box \d+: working/).count()).toBe(1);
@@ -147,7 +147,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
 
     const again = await open(folder, "--speed", "30");
     await again.getByText(/A session with Window side was cut off after/).waitFor();
-    await button(again, "Go on with it").click();
+    await button(again, "Resume").click();
     await again.getByRole("region", { name: "Teacher's strip" }).waitFor();
     await waitForCues(again, 1);
     const before = await cuesSoFar(again);

@@ -92,7 +92,7 @@ it("takes an advised step, draws a phase and its probes, and overrules with a no
 
   await page.getByText("Birch: Thin the cues.").waitFor();
   await page.getByRole("link", { name: /^Enter cards of Elm/ }).waitFor();
-  const others = section(page, "Not on today’s timetable");
+  const others = section(page, "Other groups");
   await others.getByRole("button", { name: "Start a session with Elm" }).waitFor();
   expect(await others.getByRole("button", { name: /Birch/ }).count()).toBe(0);
 

@@ -1,10 +1,13 @@
 import { useState } from "react";
 import { Link, useNavigate, useParams } from "react-router";
+import type { Plan } from "../../../shared/api/plans.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useGroups, usePlans, useTell } from "../../api/queries.ts";
+import { useStartGroup } from "../../live/start-group.tsx";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
+import { Menu } from "../../parts/menu.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { PaperLinks } from "../../parts/paper-links.tsx";
@@ -15,6 +18,9 @@ import { SittingDays } from "./sitting-days.tsx";
 import { StudentList } from "./student-list.tsx";
 import "./groups.css";
 
+/** Letters in the name of a plan. */
+const longestPlanName = 60;
+
 /** One group: its name and target, its students, its plans. */
 export function GroupScreen() {
   const say = useSay();
@@ -23,15 +29,40 @@ export function GroupScreen() {
   const group = groups.data?.find(({ id }) => id === groupId);
   if (groups.data === undefined) return <Page title={say("nav.groups")}>{say("wait")}</Page>;
   if (group === undefined) return <Page title={say("error.missing")}>{null}</Page>;
+  return <Known key={group.id} group={group} />;
+}
+
+function Known({ group }: { group: Group }) {
+  const say = useSay();
+  const start = useStartGroup(group);
   return (
     <Page
       title={group.name}
       back={<Link to="/groups">{say("nav.groups")}</Link>}
       lead={say("today.students", { count: group.studentCount })}
-      actions={<Link to={`/groups/${group.id}/transfer`}>{say("transfer.link")}</Link>}
+      actions={
+        <Button look="main" size="large" isDisabled={!start.canStart} onPress={start.press}>
+          {say("groups.start")}
+        </Button>
+      }
     >
+      <nav className="groups-ways" aria-label={say("groups.ways")}>
+        <Link to={`/progress/${group.id}`}>{say("today.seeProgress")}</Link>
+        <Link to={`/groups/${group.id}/practice`}>{say("today.practise")}</Link>
+        <Link to={`/groups/${group.id}/observe`}>{say("today.observe")}</Link>
+        <Link to={`/groups/${group.id}/transfer`}>{say("transfer.link")}</Link>
+      </nav>
+      {start.steps}
+      <Problem error={start.error} />
       {group.isSample ? <SampleNotice /> : null}
-      <Section title={say("groups.students")}>
+      <Section
+        title={say("groups.students")}
+        actions={
+          group.studentCount > 1 ? (
+            <Link to={`/groups/${group.id}/room`}>{say("seats.plan")}</Link>
+          ) : undefined
+        }
+      >
         <StudentList group={group} />
       </Section>
       <Section title={say("groups.plans")}>
@@ -76,6 +107,13 @@ function PlanList({ group }: { group: Group }) {
   const create = useTell((api, name: string) =>
     api.plans.create({ groupId: group.id, name, settings: firstPlan }),
   );
+  const copy = useTell((api, plan: Plan) =>
+    api.plans.create({
+      groupId: group.id,
+      name: say("groups.planCopy", { name: plan.name }).slice(0, longestPlanName),
+      settings: plan.settings,
+    }),
+  );
   const archive = useTell((api, id: string) => api.plans.archive({ id }));
   return (
     <>
@@ -87,15 +125,27 @@ function PlanList({ group }: { group: Group }) {
             </Link>
             <span className="groups-facts">{summary(plan.settings)}</span>
             <PaperLinks plan={plan} />
-            {shown.length > 1 ? (
-              <Button
-                look="quiet"
-                onPress={() => archive.mutate(plan.id)}
-                aria-label={say("groups.archiveNamed", { name: plan.name })}
-              >
-                {say("groups.archive")}
-              </Button>
-            ) : null}
+            <Menu
+              label={say("groups.moreNamed", { name: plan.name })}
+              entries={[
+                {
+                  id: "open",
+                  label: say("today.changePlan"),
+                  onPress: () => navigate(`/groups/${group.id}/plans/${plan.id}`),
+                },
+                { id: "copy", label: say("groups.copyPlan"), onPress: () => copy.mutate(plan) },
+                // A group without any plan could not start.
+                ...(shown.length > 1
+                  ? [
+                      {
+                        id: "archive",
+                        label: say("groups.archive"),
+                        onPress: () => archive.mutate(plan.id),
+                      },
+                    ]
+                  : []),
+              ]}
+            />
           </li>
         ))}
       </ul>
@@ -111,7 +161,7 @@ function PlanList({ group }: { group: Group }) {
           {say("groups.newPlan")}
         </Button>
       </div>
-      <Problem error={create.error ?? archive.error} />
+      <Problem error={create.error ?? copy.error ?? archive.error} />
     </>
   );
 }

@@ -1,10 +1,11 @@
 import { useState } from "react";
-import { Link } from "react-router";
+import { Link, useNavigate } from "react-router";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { TextField } from "../../parts/field.tsx";
+import { Menu } from "../../parts/menu.tsx";
 import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { haveOwnPictures, pictureOwners, picturesToGive } from "../../pictures/own-pictures.ts";
@@ -13,98 +14,71 @@ import { pictureNamed } from "../../pictures/picture-names.ts";
 import { PicturePicker } from "../../pictures/picture-picker.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { AddStudents } from "./add-students.tsx";
-import { MoveButtons, MoveToPlace, moved } from "./move.tsx";
-import { RoomPlan } from "./room-plan.tsx";
 
-/** The students of a group in the order of the room. */
+/** The students of a group in the order of the room: picture, name, and one menu each. */
 export function StudentList({ group }: { group: Group }) {
   const say = useSay();
+  const navigate = useNavigate();
   const inUse = useStudents(group.id);
-  const laidAside = useStudents(group.id, true);
+  const inArchive = useStudents(group.id, true);
   const [editing, setEditing] = useState<Student | null>(null);
-  const [isPlanOpen, setPlanOpen] = useState(false);
   const [erasing, setErasing] = useState<Student | null>(null);
-  const reorder = useTell((api, ids: string[]) => api.students.reorder({ groupId: group.id, ids }));
+  const [left, setLeft] = useState<Student | null>(null);
   const archive = useTell((api, id: string) => api.students.archive({ id }));
   const restore = useTell((api, id: string) => api.students.restore({ id }));
   const shown = inUse.data ?? [];
-  const archived = laidAside.data ?? [];
-  const ids = shown.map(({ id }) => id);
+  const archived = inArchive.data ?? [];
+  const isUndone = left !== null && shown.some(({ id }) => id === left.id);
 
   return (
     <>
-      {shown.length > 1 ? <p className="groups-hint">{say("groups.orderHelp")}</p> : null}
-      <ol className="groups-list">
-        {shown.map((student, index) => (
-          <li key={student.id} className="groups-row">
-            <MoveToPlace
-              name={student.name}
-              index={index}
-              count={shown.length}
-              onMove={(to) => reorder.mutate(moved(ids, index, to))}
-            />
+      <ul className="groups-students">
+        {shown.map((student) => (
+          <li key={student.id} className="groups-student">
             <StudentPicture student={student} />
-            <span className="groups-name">{student.name}</span>
-            <span className="groups-facts">{student.target}</span>
-            <Link to={`/progress/${group.id}/${student.id}`}>{say("today.seeProgress")}</Link>
-            <MoveButtons
-              name={student.name}
-              index={index}
-              count={shown.length}
-              onMove={(to) => reorder.mutate(moved(ids, index, to))}
+            <div className="groups-student-words">
+              <Link className="groups-name" to={`/progress/${group.id}/${student.id}`}>
+                {student.name}
+              </Link>
+              {student.target === "" ? null : <span>{student.target}</span>}
+            </div>
+            <Menu
+              label={say("groups.moreNamed", { name: student.name })}
+              entries={[
+                { id: "edit", label: say("groups.edit"), onPress: () => setEditing(student) },
+                {
+                  id: "progress",
+                  label: say("today.seeProgress"),
+                  onPress: () => navigate(`/progress/${group.id}/${student.id}`),
+                },
+                {
+                  id: "archive",
+                  label: say("groups.archive"),
+                  onPress: () => archive.mutate(student.id, { onSuccess: () => setLeft(student) }),
+                },
+              ]}
             />
-            <Button
-              look="quiet"
-              onPress={() => setEditing(student)}
-              aria-label={say("groups.editNamed", { name: student.name })}
-            >
-              {say("groups.edit")}
-            </Button>
-            <Button
-              look="quiet"
-              onPress={() => archive.mutate(student.id)}
-              aria-label={say("groups.archiveNamed", { name: student.name })}
-            >
-              {say("groups.archive")}
-            </Button>
           </li>
         ))}
-      </ol>
-      <Problem error={reorder.error ?? archive.error ?? restore.error} />
+      </ul>
+      <div className="groups-add-row" role="status">
+        {left === null || isUndone ? null : (
+          <>
+            <p>{say("groups.archivedNow", { name: left.name })}</p>
+            <Button look="quiet" onPress={() => restore.mutate(left.id)}>
+              {say("act.undo")}
+            </Button>
+          </>
+        )}
+      </div>
+      <Problem error={archive.error ?? restore.error} />
       <OwnPictures students={shown} />
-      {shown.length > 1 ? (
-        <More onOpenChange={setPlanOpen} label={say("seats.plan")}>
-          {isPlanOpen ? (
-            <RoomPlan group={group} students={shown} onOrder={(order) => reorder.mutate(order)} />
-          ) : null}
-        </More>
-      ) : null}
       <AddStudents groupId={group.id} present={shown} archived={archived} />
-      {archived.length === 0 ? null : (
-        <More label={say("groups.archivedStudents", { count: archived.length })}>
-          <p>{say("groups.archivedHelp")}</p>
-          <ul className="groups-list">
-            {archived.map((student) => (
-              <li key={student.id} className="groups-row">
-                <span className="groups-name">{student.name}</span>
-                <Button
-                  onPress={() => restore.mutate(student.id)}
-                  aria-label={say("groups.restoreNamed", { name: student.name })}
-                >
-                  {say("groups.restore")}
-                </Button>
-                <Button
-                  look="quiet"
-                  onPress={() => setErasing(student)}
-                  aria-label={say("groups.eraseNamed", { name: student.name })}
-                >
-                  {say("groups.erase")}
-                </Button>
-              </li>
-            ))}
-          </ul>
-        </More>
-      )}
+      <ArchivedStudents
+        students={archived}
+        onRestore={(student) => restore.mutate(student.id)}
+        onErase={setErasing}
+      />
       {editing === null ? null : (
         <EditStudent
           key={editing.id}
@@ -117,6 +91,40 @@ export function StudentList({ group }: { group: Group }) {
         <EraseStudent student={erasing} onClose={() => setErasing(null)} />
       )}
     </>
+  );
+}
+
+function ArchivedStudents(props: {
+  students: readonly Student[];
+  onRestore: (student: Student) => void;
+  onErase: (student: Student) => void;
+}) {
+  const say = useSay();
+  if (props.students.length === 0) return null;
+  return (
+    <More label={say("groups.archivedStudents", { count: props.students.length })}>
+      <p>{say("groups.archivedHelp")}</p>
+      <ul className="groups-list">
+        {props.students.map((student) => (
+          <li key={student.id} className="groups-row">
+            <span className="groups-name">{student.name}</span>
+            <Button
+              onPress={() => props.onRestore(student)}
+              aria-label={say("groups.restoreNamed", { name: student.name })}
+            >
+              {say("groups.restore")}
+            </Button>
+            <Button
+              look="quiet"
+              onPress={() => props.onErase(student)}
+              aria-label={say("groups.eraseNamed", { name: student.name })}
+            >
+              {say("groups.erase")}
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </More>
   );
 }
 
@@ -220,7 +228,7 @@ function EraseStudent({ student, onClose }: { student: Student; onClose: () => v
           <>
             <Button onPress={onClose}>{say("act.cancel")}</Button>
             <Button
-              look="main"
+              look="danger"
               isDisabled={erase.isPending}
               onPress={() => erase.mutate(student.id)}
             >

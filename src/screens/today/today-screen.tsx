@@ -1,17 +1,14 @@
-import { useState } from "react";
 import { Link, useNavigate } from "react-router";
 import type { Timetable } from "../../../shared/calendar/timetable.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import {
   useGroups,
   useOpenSession,
-  usePlanChoice,
   useSessions,
   useTell,
   useTimetable,
 } from "../../api/queries.ts";
-import { useStartSession } from "../../live/start-session.ts";
-import { useCheckedStart } from "../../live/use-checked-start.tsx";
+import { useStartGroup } from "../../live/start-group.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { LastBackup } from "../../parts/last-backup.tsx";
@@ -37,20 +34,32 @@ export function TodayScreen() {
   if (groups.data.length === 0) return <Welcome />;
   return (
     <Page title={say("nav.today")} lead={say("today.lead")}>
-      <OpenSession />
-      {timetable.data === undefined ? (
-        <>
-          <Problem error={timetable.error} />
-          <GroupStarts title={say("today.groups")} groups={groups.data} />
-        </>
-      ) : (
-        <DayOfGroups groups={groups.data} timetable={timetable.data} />
-      )}
-      {recent.data === undefined || recent.data.length === 0 ? null : (
-        <Section title={say("today.recent")}>
-          <RecentSessions sessions={recent.data} />
-        </Section>
-      )}
+      <div className="today">
+        <div className="today-main">
+          <OpenSession />
+          {timetable.data === undefined ? (
+            <>
+              <Problem error={timetable.error} />
+              <GroupStarts title={say("today.groups")} groups={groups.data} />
+            </>
+          ) : (
+            <DayOfGroups groups={groups.data} timetable={timetable.data} />
+          )}
+          {recent.data === undefined || recent.data.length === 0 ? null : (
+            <Section title={say("today.recent")}>
+              <RecentSessions sessions={recent.data} />
+            </Section>
+          )}
+        </div>
+        {/* A margin of its own: what comes late there moves nothing that somebody is about to press. */}
+        <aside className="today-margin">
+          {timetable.data === undefined ? null : (
+            <Section title={say("today.waiting")}>
+              <WaitingList groups={groups.data} today={timetable.data.today} />
+            </Section>
+          )}
+        </aside>
+      </div>
       <div className="today-caution">
         <p>{say("today.caution")}</p>
         <LastBackup />
@@ -59,16 +68,18 @@ export function TodayScreen() {
   );
 }
 
-/** What waits, then the groups that sit today, then the others, which can start all the same. */
+/** The groups that meet today, then the others, which can start all the same. */
 function DayOfGroups(props: { groups: readonly Group[]; timetable: Timetable }) {
   const say = useSay();
   const { today, groups: weekdays } = props.timetable;
   const { sitting, others } = bySitting(props.groups, weekdays, today);
   return (
     <>
-      <WaitingList groups={props.groups} today={today} />
       <GroupStarts title={say("today.groups")} groups={sitting} />
-      <GroupStarts title={say("today.otherGroups")} groups={others} />
+      <GroupStarts
+        title={say(sitting.length === 0 ? "today.groups" : "today.otherGroups")}
+        groups={others}
+      />
     </>
   );
 }
@@ -80,7 +91,7 @@ function GroupStarts({ title, groups }: { title: string; groups: readonly Group[
       <ul className="today-groups">
         {groups.map((group) => (
           <li key={group.id}>
-            <GroupStart group={group} />
+            <GroupCard group={group} />
           </li>
         ))}
       </ul>
@@ -125,24 +136,16 @@ function OpenSession() {
   );
 }
 
-/** One group with the plan it sits under and the press that starts it. */
-function GroupStart({ group }: { group: Group }) {
+/** One group with the plan it works under and the press that starts it. */
+function GroupCard({ group }: { group: Group }) {
   const say = useSay();
   const summary = usePlanSummary();
-  const open = useOpenSession();
-  const [chosenId, setChosenId] = useState<string | null>(null);
-  const { plans, plan } = usePlanChoice(group.id, chosenId);
-  const starting = useStartSession();
-  const { press, check } = useCheckedStart(plan, (around) => {
-    if (plan !== undefined) starting.start({ plan, kind: "seatwork", ...around });
-  });
+  const start = useStartGroup(group);
+  const { plans, plan } = start;
   if (plan === undefined) return null;
-
-  const isEmpty = group.studentCount === 0;
-
   return (
     <article className="today-group" aria-label={group.name}>
-      <div>
+      <div className="today-who">
         <h3>
           <Link to={`/groups/${group.id}`}>{group.name}</Link>
         </h3>
@@ -150,34 +153,31 @@ function GroupStart({ group }: { group: Group }) {
           {say("today.students", { count: group.studentCount })}
           {group.isSample ? ` · ${say("today.sampleTag")}` : ""}
         </p>
-      </div>
-      <div className="today-plan">
-        {plans.length > 1 ? (
-          <Pick
-            label={say("today.plan")}
-            value={plan.id}
-            onChange={setChosenId}
-            choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
-          />
-        ) : null}
         <p className="today-facts">
           {summary(plan.settings)}{" "}
           <Link to={`/groups/${group.id}/plans/${plan.id}`}>{say("today.changePlan")}</Link>
         </p>
+        {plans.length > 1 ? (
+          <Pick
+            label={say("today.plan")}
+            value={plan.id}
+            onChange={start.choosePlan}
+            choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
+          />
+        ) : null}
+        {group.studentCount === 0 ? <p>{say("today.emptyGroup")}</p> : null}
       </div>
-      <div className="today-start">
-        <Button
-          look="main"
-          size="large"
-          isDisabled={isEmpty || open !== null || starting.isPending}
-          onPress={press}
-          aria-label={say("today.startGroup", { group: group.name })}
-        >
-          {say("today.start")}
-        </Button>
+      <Button
+        look="main"
+        size="large"
+        isDisabled={!start.canStart}
+        onPress={start.press}
+        aria-label={say("today.startGroup", { group: group.name })}
+      >
+        {say("today.start")}
+      </Button>
+      <nav className="today-ways" aria-label={say("today.waysOf", { group: group.name })}>
         <Link to={`/progress/${group.id}`}>{say("today.seeProgress")}</Link>
-      </div>
-      <p className="today-other">
         <Link
           to={`/groups/${group.id}/practice`}
           aria-label={say("today.practiseWith", { group: group.name })}
@@ -190,10 +190,9 @@ function GroupStart({ group }: { group: Group }) {
         >
           {say("today.observe")}
         </Link>
-      </p>
-      {isEmpty ? <p className="today-facts">{say("today.emptyGroup")}</p> : null}
-      <Problem error={starting.error} />
-      {check}
+      </nav>
+      <Problem error={start.error} />
+      {start.steps}
     </article>
   );
 }

@@ -13,6 +13,7 @@ const daysOfCards = 60;
 
 /** What waits for the teacher, in a few lines; nothing when nothing does. */
 export function WaitingList({ groups, today }: { groups: readonly Group[]; today: string }) {
+  const say = useSay();
   const onPaper = useAsk("sessions", ["on-paper", daysOfCards], (api) =>
     api.sessions.onPaper({ days: daysOfCards }),
   );
@@ -21,15 +22,18 @@ export function WaitingList({ groups, today }: { groups: readonly Group[]; today
     (session) => known.has(session.groupId) && awaitsCards(session),
   );
   return (
-    <ul className="today-waiting">
-      <DayOffLine today={today} />
-      {cards.map((session) => (
-        <CardsLine key={session.id} session={session} />
-      ))}
-      {groups.map((group) => (
-        <GroupLines key={group.id} group={group} today={today} />
-      ))}
-    </ul>
+    <>
+      <ul className="today-waiting">
+        <DayOffLine today={today} />
+        {cards.map((session) => (
+          <CardsLine key={session.id} session={session} />
+        ))}
+        {groups.map((group) => (
+          <GroupLines key={group.id} group={group} today={today} />
+        ))}
+      </ul>
+      <p className="today-nothing">{say("today.nothingWaits")}</p>
+    </>
   );
 }
 
@@ -45,7 +49,11 @@ function DayOffLine({ today }: { today: string }) {
 function CardsLine({ session }: { session: SessionListItem }) {
   const say = useSay();
   const formats = useFormats();
-  const values = { group: session.groupName, day: formats.day(session.day) };
+  const values = {
+    group: session.groupName,
+    day: formats.day(session.day),
+    time: formats.time(session.startedMs, session.offsetMinutes),
+  };
   return (
     <li>
       {say("today.cardsWait", values)}{" "}
