@@ -67,7 +67,7 @@ const router = createBrowserRouter([
               },
               {
                 path: "/groups/:groupId/room",
-                lazy: () => screen(import("../screens/groups/room-screen.tsx"), "RoomScreen"),
+                lazy: () => screen(() => import("../screens/groups/room-screen.tsx"), "RoomScreen"),
               },
               {
                 path: "/groups/:groupId/transfer",
