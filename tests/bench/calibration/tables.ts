@@ -1,0 +1,17 @@
+import { agreementTable } from "./agreement.ts";
+import { classTable } from "./class.ts";
+import { flagsTable } from "./flags.ts";
+import type { Table } from "./outcomes.ts";
+import { phasesTable } from "./phases.ts";
+import { trendTable } from "./trend.ts";
+import { weekTable } from "./week.ts";
+
+/** All tables, by the name that `npm run bench:calibration -- NAME` takes; one file each. */
+export const tables: Readonly<Record<string, Table>> = {
+  trend: trendTable,
+  week: weekTable,
+  phases: phasesTable,
+  class: classTable,
+  flags: flagsTable,
+  agreement: agreementTable,
+};
