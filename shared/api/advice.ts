@@ -1,20 +1,10 @@
 import { z } from "zod";
-import type { AdviceDecision as AdviceKind } from "../advice/advice.ts";
+import { adviceDecisions } from "../advice/advice.ts";
 import { phaseSchema } from "../phase/phase.ts";
 import { programSchema } from "../roster/program.ts";
 import { idSchema } from "../roster/roster.ts";
 import { procedure } from "./errors.ts";
 import { planSchema } from "./plans.ts";
-
-const adviceKinds = [
-  "not-enough-data",
-  "check-match",
-  "step-back",
-  "ask-what-changed",
-  "keep-going",
-  "thin-cues",
-  "end-cues-and-probe",
-] as const satisfies readonly AdviceKind[];
 
 /** What the teacher did with one piece of advice; kept so that a later reader knows why a plan changed. */
 export const adviceDecisionSchema = z.strictObject({
@@ -22,7 +12,7 @@ export const adviceDecisionSchema = z.strictObject({
   groupId: idSchema,
   /** Null when the advice was about the whole group. */
   studentId: idSchema.nullable(),
-  advice: z.enum(adviceKinds),
+  advice: z.enum(adviceDecisions),
   accepted: z.boolean(),
   note: z.string().trim().max(500),
   decidedMs: z.number(),

@@ -1,5 +1,6 @@
 import type { AdviceInputs } from "../advice/advice.ts";
 import { lastPlace, rungAt } from "../advice/ladder.ts";
+import { dayNumber } from "../calendar/calendar.ts";
 import type { Source } from "../record/session-count.ts";
 import type { Program } from "../roster/program.ts";
 import type { AdviceMaterial, AdviceSession } from "./advice-material.ts";
@@ -17,17 +18,27 @@ export function adviceInputs(material: AdviceMaterial, program: Program): Advice
   const here = (session: AdviceSession) => isSince(session, program);
   const observed = material.observed.filter(here);
   const source = judgedBy(rungAt(ladder, place), observed.length);
+  const sessions = source === "observer" ? observed : material.sessions.filter(here);
   return {
     ladder,
     place,
     goal: program.goal,
-    sessions: source === "observer" ? observed : material.sessions.filter(here),
+    sessions,
+    daysHere: daysOver(sessions),
     source,
     agreement: material.recentAgreement,
     sessionsSinceCheck: material.sessionsSinceCheck,
     pointsPaid: program.pointsPaid,
     baseline: material.baseline,
+    work: material.work,
   };
+}
+
+/** Days from the first session to the newest, both counted. */
+function daysOver(sessions: readonly AdviceSession[]): number {
+  const [first, newest] = [sessions[0], sessions.at(-1)];
+  if (first === undefined || newest === undefined) return 0;
+  return dayNumber(newest.day) - dayNumber(first.day) + 1;
 }
 
 /** Sessions of the same day before the move were held at another place. */

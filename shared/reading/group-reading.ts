@@ -195,7 +195,7 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
       ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts, off),
     ],
     lines: [...phaseLines(phases, together, "self"), ...phaseLines(phases, together, "observer")],
-    advice: adviceMaterial(together, counts.checks, split),
+    advice: adviceMaterial(together, counts.checks, split, counts.work),
   };
 }
 

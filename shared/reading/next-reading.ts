@@ -21,7 +21,7 @@ export function readNext(counts: GroupCounts): NextReading {
   const phases = splitIntoPhases(phasesFor(counts.phases, null), together);
   const newestMs = together.reduce((newest, { startedAt }) => Math.max(newest, startedAt), -1);
   return {
-    advice: adviceMaterial(together, counts.checks, phases),
+    advice: adviceMaterial(together, counts.checks, phases, counts.work),
     newestMs: newestMs < 0 ? null : newestMs,
   };
 }

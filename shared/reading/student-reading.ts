@@ -100,7 +100,12 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     agreementByWeek: agreementByWeek(checks),
     corrected: recentCorrected(sessions, checks),
     observers: seconds.length === 0 ? null : agreementSummary(seconds),
-    advice: adviceMaterial(sessions, checks, split),
+    advice: adviceMaterial(
+      sessions,
+      checks,
+      split,
+      counts.work.filter((work) => work.studentId === studentId),
+    ),
   };
 }
 

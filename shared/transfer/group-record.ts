@@ -1,22 +1,13 @@
 import { z } from "zod";
-import type { AdviceDecision } from "../advice/advice.ts";
+import { adviceDecisions } from "../advice/advice.ts";
 import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { recordSources } from "./record-source.ts";
 
-const adviceKinds = [
-  // What files said for "check-match" before it had that name.
-  "check-honesty",
-  "not-enough-data",
-  "check-match",
-  "step-back",
-  "ask-what-changed",
-  "keep-going",
-  "thin-cues",
-  "end-cues-and-probe",
-] as const satisfies readonly (AdviceDecision | "check-honesty")[];
+/** "check-honesty" is what older files say for "check-match". */
+const adviceKinds = ["check-honesty", ...adviceDecisions] as const;
 const day = z.iso.date();
 const id = z.uuidv7();
 const count = z.int().min(0);

@@ -1,4 +1,5 @@
-import type { Advice } from "../../shared/advice/advice.ts";
+import { type Advice, adviceThresholds } from "../../shared/advice/advice.ts";
+import { chanceRule } from "../../shared/advice/goal-chance.ts";
 import { isCued, type Rung } from "../../shared/advice/ladder.ts";
 import { wordSeconds } from "./plan-summary.ts";
 import type { Voice } from "./words.ts";
@@ -10,18 +11,42 @@ export function wordDecision({ say }: Voice, { decision, toRung }: Advice): stri
 }
 
 /** Why: what the deciding sessions, or the checks, say. */
-export function wordReason({ say, formats }: Voice, advice: Advice, name: string): string {
-  const { reason, inputs, judgedRates } = advice;
+export function wordReason(voice: Voice, advice: Advice, name: string): string {
+  const { say, formats } = voice;
+  const { reason, inputs, judged } = advice;
   const isObserved = inputs.source === "observer";
   if (isObserved && reason === "no-sessions") return say("advice.observed.noSessions");
-  if (isObserved && reason === "goal-held") {
-    return say("advice.observed.goalHeld", { goal: formats.percent(inputs.goal) });
-  }
-  return say(`advice.reason.${reason}`, {
+  const { work } = inputs;
+  const values = {
     name,
     goal: formats.percent(inputs.goal),
-    have: judgedRates.length,
-  });
+    sessions: judged.rates.length,
+    cues: judged.marks,
+    fewest: chanceRule.fewestMarks,
+    rate: formats.percent(judged.rate ?? 0),
+    chance: wordChance(voice, judged.chance ?? 0),
+    checks: inputs.agreement.table.compared,
+    workNow: formats.percent(work?.now ?? 0),
+    workBefore: formats.percent(work?.before ?? 0),
+  };
+  if (isObserved && reason === "goal-held") return say("advice.observed.goalHeld", values);
+  return say(`advice.reason.${reason}`, values);
+}
+
+/**
+ * How likely it is that the rate is at or above the goal, in words with the number of ten: words of their
+ * own, because "clearly" and "probably" stand for intervals of changes.
+ */
+export function wordChance({ say }: Voice, chance: number): string {
+  const inTen = Math.min(9, Math.max(1, Math.round(10 * chance)));
+  return say(`advice.chance.${chanceWord(chance)}`, { inTen });
+}
+
+function chanceWord(chance: number) {
+  if (chance >= adviceThresholds.holds) return "safe";
+  if (chance >= 0.6) return "likely";
+  if (chance > 0.4) return "even";
+  return chance > adviceThresholds.missed ? "unlikely" : "hardly";
 }
 
 /** What happens when the step is taken; past the last cue no plan changes, and that is said. */

@@ -9,6 +9,7 @@ import { useAccept, useDecide, useDecisions } from "../../reading/use-program.ts
 import { wordAccept, wordNewPhase } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordPhase, wordStep } from "../../words/words.ts";
+import { PlannedEnd } from "./planned-end.tsx";
 
 interface AdviceDecideProps {
   readonly program: Program;
@@ -34,6 +35,11 @@ export function AdviceDecide({ program, advice, studentId }: AdviceDecideProps) 
     const phaseLabel = wordNewPhase(voice, toRung, program.stepMeansSeconds[toPlace]);
     accept.mutate({ ...about, note: "", fromPlace: program.place, toPlace, phaseLabel });
   };
+  const overrule = (
+    <Button isDisabled={isPending} onPress={() => setOverruling(true)}>
+      {say("advice.overrule")}
+    </Button>
+  );
   return (
     <div className="progress-decide">
       {overruling ? (
@@ -48,14 +54,14 @@ export function AdviceDecide({ program, advice, studentId }: AdviceDecideProps) 
             );
           }}
         />
+      ) : advice.decision === "two-weeks-over" ? (
+        <PlannedEnd {...{ program, advice, studentId, decide, accept }}>{overrule}</PlannedEnd>
       ) : (
         <div className="progress-form-actions">
           <Button isDisabled={isPending} onPress={agree}>
             {moves ? wordAccept(voice, toRung) : say("advice.accept")}
           </Button>
-          <Button isDisabled={isPending} onPress={() => setOverruling(true)}>
-            {say("advice.overrule")}
-          </Button>
+          {overrule}
         </div>
       )}
       <Problem error={decide.error ?? accept.error} />

@@ -1,5 +1,6 @@
 import type { Advice } from "../../../shared/advice/advice.ts";
 import type { Program } from "../../../shared/roster/program.ts";
+import { wordChance } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordStep } from "../../words/words.ts";
 
@@ -7,7 +8,7 @@ import { wordStep } from "../../words/words.ts";
 export function AdviceInputsTable({ advice, program }: { advice: Advice; program: Program }) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const { inputs, judgedRates } = advice;
+  const { inputs, judged } = advice;
   const { percent } = inputs.agreement;
   const place = wordStep(voice, program.stepMeansSeconds[inputs.place], advice.rung);
   const baselines = (["observer", "self"] as const).flatMap((by) => {
@@ -22,9 +23,25 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
     [say("advice.input.goal"), formats.percent(inputs.goal)],
     [
       say("advice.input.rates"),
-      judgedRates.length === 0
+      judged.rates.length === 0
         ? say("advice.none")
-        : judgedRates.map((rate) => formats.percent(rate)).join(", "),
+        : say("advice.judged", {
+            rates: judged.rates.map((rate) => formats.percent(rate)).join(", "),
+            cues: judged.marks,
+          }),
+    ],
+    [
+      say("advice.input.chance"),
+      judged.chance === null ? say("advice.none") : wordChance(voice, judged.chance),
+    ],
+    [
+      say("advice.input.work"),
+      inputs.work === null
+        ? say("advice.none")
+        : say("advice.work", {
+            now: formats.percent(inputs.work.now),
+            before: formats.percent(inputs.work.before),
+          }),
     ],
     [say("advice.input.sessions"), formats.number(inputs.sessions.length)],
     [say("advice.input.source"), say(`graph.by.${inputs.source}`)],

@@ -50,20 +50,27 @@ const changing: ReadonlySet<AdviceDecision> = new Set([
   "check-match",
   "step-back",
   "ask-what-changed",
+  "look-at-work",
   "thin-cues",
   "end-cues-and-probe",
 ]);
 
+const twoWeeksMs = 14 * 24 * 60 * 60 * 1000;
+
 /**
  * Whether advice waits for a decision: it asks for a change, and none was made since the newest session
- * began. Times are ms since 1970 UTC; null for no session, or no decision.
+ * began. The end of two weeks is said once, and again after two more. Times are ms since 1970 UTC; null for
+ * no session, or no decision.
  */
 export function adviceAwaits(
   advice: AdviceDecision,
   newestSessionMs: number | null,
   lastDecisionMs: number | null,
 ): boolean {
-  if (!changing.has(advice) || newestSessionMs === null) return false;
+  if (newestSessionMs === null) return false;
+  if (advice === "two-weeks-over")
+    return lastDecisionMs === null || lastDecisionMs < newestSessionMs - twoWeeksMs;
+  if (!changing.has(advice)) return false;
   return lastDecisionMs === null || lastDecisionMs < newestSessionMs;
 }
 

@@ -49,9 +49,9 @@ describe("what the advice is drawn from", () => {
   it("gives advice from probes that no check of records holds up", () => {
     const { decision, reason } = advise(inputsAt(4, "2026-10-09"));
     expect([decision, reason]).toEqual(["not-enough-data", "few-sessions"]);
-    const held = advise({ ...inputsAt(3, "2026-10-09"), sessions: three(9) });
+    const held = advise({ ...inputsAt(3, "2026-10-09"), sessions: three(10) });
     expect([held.decision, held.toRung]).toEqual(["end-cues-and-probe", "probes"]);
-    expect(advise({ ...inputsAt(4, "2026-10-09"), sessions: three(9) }).reason).toBe(
+    expect(advise({ ...inputsAt(4, "2026-10-09"), sessions: three(10) }).reason).toBe(
       "goal-held-at-last-step",
     );
     expect(advise({ ...inputsAt(4, "2026-10-09"), sessions: three(5) }).decision).toBe("step-back");

@@ -28,8 +28,10 @@ const records = {
   none: [],
   one: times(1, 9, 1),
   unanswered: [...times(2, 9, 1), session(1, 0, 9)],
-  held: times(3, 9, 1),
-  heldLong: times(12, 9, 1),
+  heldBarely: times(3, 9, 1),
+  held: times(3, 19, 1),
+  heldLong: times(12, 10, 0),
+  fewCues: times(4, 4, 1),
   atGoal: times(4, 8, 2),
   mixed: [session(9, 1), session(7, 3), session(8, 2)],
   missed: times(3, 3, 7),
@@ -40,6 +42,7 @@ const records = {
 const checks = {
   none: twoByTwoOf(0, 0, 0, 0),
   sevenMatch: twoByTwoOf(4, 0, 0, 3),
+  seenOn: twoByTwoOf(39, 0, 1, 0),
   fewDiffer: twoByTwoOf(3, 2, 0, 1),
   good: twoByTwoOf(24, 1, 1, 14),
   low: twoByTwoOf(5, 3, 3, 5),
@@ -55,21 +58,27 @@ const walked: readonly { readonly name: string; readonly advice: Advice }[] = (
     Object.entries(checks).flatMap(([check, table]) =>
       [true, false].flatMap((pointsPaid) =>
         [0, 5, null].flatMap((sessionsSinceCheck) =>
-          Array.from({ length: lastPlace(ladder) + 1 }, (_, place) => {
-            const inputs: AdviceInputs = {
-              ladder,
-              place,
-              goal: 0.8,
-              sessions,
-              source,
-              agreement: summariseTable(table),
-              sessionsSinceCheck,
-              pointsPaid,
-              baseline: { self: 0.4, observer: 0.3 },
-            };
-            const name = `${source} ${record} ${check} paid ${pointsPaid} since ${sessionsSinceCheck} at ${place}`;
-            return { name, advice: advise(inputs) };
-          }),
+          [3, 12].flatMap((daysHere) =>
+            [null, { now: 0.5, before: 0.8 }].flatMap((work) =>
+              Array.from({ length: lastPlace(ladder) + 1 }, (_, place) => {
+                const inputs: AdviceInputs = {
+                  ladder,
+                  place,
+                  goal: 0.8,
+                  sessions,
+                  daysHere,
+                  work,
+                  source,
+                  agreement: summariseTable(table),
+                  sessionsSinceCheck,
+                  pointsPaid,
+                  baseline: { self: 0.4, observer: 0.3 },
+                };
+                const name = `${source} ${record} ${check} paid ${pointsPaid} since ${sessionsSinceCheck} days ${daysHere} work ${work?.now} at ${place}`;
+                return { name, advice: advise(inputs) };
+              }),
+            ),
+          ),
         ),
       ),
     ),
@@ -115,6 +124,22 @@ describe.each(["en", "es"] as const)("headline and reason read together, in %s",
     }
   });
 
+  it("leave a record that is open to more sessions or to a decision, and say how open", () => {
+    const open = read.filter(({ advice }) => /not-yet|undecided/.test(advice.reason));
+    expect(open.length).toBeGreaterThan(0);
+    for (const { name, advice, headline, reason } of open) {
+      expect(["keep-going", "two-weeks-over"], name).toContain(advice.decision);
+      expect(reason, name).toMatch(/in 10|de 10/);
+      if (advice.decision === "two-weeks-over")
+        expect(headline, name).toMatch(/^Two weeks|^Han pasado/);
+    }
+  });
+
+  it("never speak of what is clear or probable, which are words for intervals", () => {
+    for (const { reason } of read)
+      expect(reason).not.toMatch(/clear|probabl[ye]|claramente|probablemente/i);
+  });
+
   it("never ask for the match first where a record falls or every check matches", () => {
     for (const { name, advice } of read) {
       if (advice.decision !== "check-match") continue;
@@ -125,6 +150,10 @@ describe.each(["en", "es"] as const)("headline and reason read together, in %s",
   });
 });
 
+it("walks every reason", () => {
+  expect(new Set(walked.map(({ advice }) => advice.reason)).size).toBe(17);
+});
+
 it("walks every decision", () => {
   expect(new Set(walked.map(({ advice }) => advice.decision))).toEqual(
     new Set([
@@ -132,6 +161,8 @@ it("walks every decision", () => {
       "check-match",
       "step-back",
       "ask-what-changed",
+      "look-at-work",
+      "two-weeks-over",
       "keep-going",
       "thin-cues",
       "end-cues-and-probe",

@@ -4,12 +4,23 @@ import { bySitting } from "../../../../../src/screens/today/sitting.ts";
 
 describe("advice on the page of the day", () => {
   it("waits when it asks for a change and nothing was decided since the newest session", () => {
-    for (const advice of ["check-match", "step-back", "thin-cues", "end-cues-and-probe"] as const) {
+    for (const advice of [
+      "ask-what-changed",
+      "look-at-work",
+      "check-match",
+      "step-back",
+      "thin-cues",
+      "end-cues-and-probe",
+    ] as const) {
       expect(adviceAwaits(advice, 100, null)).toBe(true);
       expect(adviceAwaits(advice, 100, 99)).toBe(true);
       expect(adviceAwaits(advice, 100, 100)).toBe(false);
       expect(adviceAwaits(advice, null, null)).toBe(false);
     }
+    const day = 24 * 60 * 60 * 1000;
+    expect(adviceAwaits("two-weeks-over", 100, null)).toBe(true);
+    expect(adviceAwaits("two-weeks-over", 20 * day, 10 * day)).toBe(false);
+    expect(adviceAwaits("two-weeks-over", 20 * day, 5 * day)).toBe(true);
     expect(adviceAwaits("keep-going", 100, null)).toBe(false);
     expect(adviceAwaits("not-enough-data", 100, null)).toBe(false);
   });
