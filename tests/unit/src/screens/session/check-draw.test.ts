@@ -27,7 +27,10 @@ const everybody = cuesWith(() => []);
 
 const days = ["2026-09-07", "2026-09-08", "2026-09-09", "2026-09-10"];
 const sessions = days.map((day, at) => session(`x${at + 1}`, day));
-/** So many checks of a student in each session, of which the first so many match. */
+/**
+ * So many checks of a student in each session, of which the first so many match, on and off in turn; at the
+ * others on was recorded and off seen.
+ */
 const checksOf = (studentId: string, matching: number, compared: number) =>
   sessions.flatMap(({ id, day }) =>
     Array.from({ length: compared }, (_, at) => ({
@@ -35,8 +38,8 @@ const checksOf = (studentId: string, matching: number, compared: number) =>
       sessionId: id,
       day,
       cue: at + 1,
-      student: "on" as const,
-      seen: at < matching ? ("on" as const) : ("off" as const),
+      student: at < matching && at % 2 === 1 ? ("off" as const) : ("on" as const),
+      seen: at < matching && at % 2 === 0 ? ("on" as const) : ("off" as const),
     })),
   );
 const nothing = { sessions: [], checks: [] };
