@@ -1,8 +1,9 @@
 import { type PhaseKind, phaseKinds } from "../../shared/phase/phase.ts";
+import { mostCues } from "../../shared/plan/most-cues.ts";
 import { longestSubject } from "../../shared/plan/plan.ts";
 import type { SessionCount } from "../../shared/record/session-count.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
-import { earliestMs, latestMs, mostMarks } from "../../shared/transfer/import-limits.ts";
+import { earliestMs, latestMs } from "../../shared/transfer/import-limits.ts";
 import { parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
@@ -71,7 +72,7 @@ function readRow(fields: SessionFields, line: number): PhasedSession | string[] 
   const source = sourceIn(fields.source);
   const [on, off, missing] = [fields.on_task, fields.off_task, fields.no_mark].map(countOf);
   const badCount = (column: "on_task" | "off_task" | "no_mark") =>
-    `${column} is "${fields[column]}"; write a whole number from 0 to ${mostMarks}.`;
+    `${column} is "${fields[column]}"; write a whole number from 0 to ${mostCues}.`;
 
   if (fields.student === "") problems.push("no student.");
   if (moment === undefined)
@@ -134,6 +135,6 @@ function wordWork(problem: WorkProblem, fields: SessionFields): string {
 }
 
 function countOf(field: string): number | undefined {
-  const count = /^\d{1,6}$/.test(field) ? Number(field) : mostMarks + 1;
-  return count <= mostMarks ? count : undefined;
+  const count = /^\d{1,6}$/.test(field) ? Number(field) : mostCues + 1;
+  return count <= mostCues ? count : undefined;
 }

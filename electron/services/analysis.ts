@@ -1,7 +1,7 @@
+import { localDay } from "../../shared/calendar/local-day.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { localDay } from "./base/local-day.ts";
 import { Missing } from "./base/refusal.ts";
 
 /** What the page's statistics start from: a group's counts, all at once. */

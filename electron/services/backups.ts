@@ -1,8 +1,8 @@
 import type { BackupCare } from "../../shared/api/care.ts";
+import { localDay } from "../../shared/calendar/local-day.ts";
 import { StoreError } from "../store/file/store-error.ts";
 import type { Store } from "../store/store.ts";
 import type { Cancel, DesktopClock } from "./base/clock.ts";
-import { localDay } from "./base/local-day.ts";
 
 /** In ms of real time. The first look waits until the pages are up. */
 const firstLookMs = 60_000;

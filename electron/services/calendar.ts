@@ -1,8 +1,8 @@
+import { localDay } from "../../shared/calendar/local-day.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { localDay } from "./base/local-day.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
 /** The school's days off, on which no session is expected, and the weekdays on which each group sits. */

@@ -1,11 +1,11 @@
 import { lastPlace } from "../../shared/advice/ladder.ts";
+import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { localDay } from "./base/local-day.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
 type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;

@@ -1,3 +1,4 @@
+import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
@@ -5,7 +6,6 @@ import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
-import { localDay } from "./base/local-day.ts";
 import { Refusal } from "./base/refusal.ts";
 import { bringIn } from "./live/log-door.ts";
 import { addFirstPlan } from "./roster.ts";

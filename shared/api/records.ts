@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { mostCues } from "../plan/most-cues.ts";
 import { idSchema, studentSchema } from "../roster/roster.ts";
 import { markValues, markWays, seenValues } from "../session/event.ts";
 import { mostItems } from "../transfer/work-fields.ts";
@@ -7,7 +8,7 @@ import { sessionSchema } from "./sessions.ts";
 
 /** One student's card: marks box by box (box k belongs to the k-th cue heard), or totals only. */
 export const cardSchema = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("boxes"), boxes: z.array(z.enum(markValues)).max(500) }),
+  z.strictObject({ kind: z.literal("boxes"), boxes: z.array(z.enum(markValues)).max(mostCues) }),
   z.strictObject({ kind: z.literal("totals"), on: z.int().min(0), off: z.int().min(0) }),
 ]);
 export type Card = z.infer<typeof cardSchema>;
@@ -120,7 +121,7 @@ export const records = {
           .array(
             z.strictObject({
               studentId: idSchema,
-              cue: z.int().min(1).max(2_000),
+              cue: z.int().min(1).max(mostCues),
               value: z.enum(seenValues),
             }),
           )

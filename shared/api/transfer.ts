@@ -1,11 +1,12 @@
 import { z } from "zod";
 import { dayOffSchema } from "../calendar/timetable.ts";
 import { phaseSchema } from "../phase/phase.ts";
+import { mostCues } from "../plan/most-cues.ts";
 import { planSettingsSchema } from "../plan/plan.ts";
 import { programSchema } from "../roster/program.ts";
 import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
 import { sessionEventSchema } from "../session/event.ts";
-import { mostMarks, mostRows, mostStudents } from "../transfer/import-limits.ts";
+import { mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { recordSources } from "../transfer/record-source.ts";
 import { adviceDecisionSchema } from "./advice.ts";
 import { procedure } from "./errors.ts";
@@ -13,7 +14,7 @@ import { planSchema } from "./plans.ts";
 import { workSchema } from "./records.ts";
 import { sessionSchema } from "./sessions.ts";
 
-const count = z.int().min(0).max(mostMarks);
+const count = z.int().min(0).max(mostCues);
 
 /** One past session of one student, as a CSV file of earlier records has it. */
 export const importRowSchema = z.strictObject({

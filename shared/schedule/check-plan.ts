@@ -1,3 +1,4 @@
+import { mostCues } from "../plan/most-cues.ts";
 import { firstPlan, type PlanSettings } from "../plan/plan.ts";
 import {
   type CountSettings,
@@ -5,7 +6,6 @@ import {
   greatestCountWithChance,
   roomForCues,
 } from "./cue-count.ts";
-import { mostCues } from "./most-cues.ts";
 
 /** Shortest and longest session, in seconds: one minute and three hours. */
 export const sessionLengthBounds = { least: 60, most: 10_800 } as const;

@@ -1,8 +1,8 @@
+import { mostCues } from "../plan/most-cues.ts";
 import type { LawName } from "../plan/plan.ts";
 import { normalCdf } from "../statistics/normal.ts";
 import { balancedBlockSize, balancedTerms } from "./balanced.ts";
 import type { IntervalLaw, LawSettings } from "./interval-law.ts";
-import { mostCues } from "./most-cues.ts";
 import { planLaw } from "./plan-law.ts";
 
 /** What the number of cues depends on. `fewestCues` is not among them: this is one draw, unconditioned. */

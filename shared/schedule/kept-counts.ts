@@ -1,5 +1,5 @@
+import { mostCues } from "../plan/most-cues.ts";
 import { type CountSettings, chanceOfAtLeast, greatestCountWithChance } from "./cue-count.ts";
-import { mostCues } from "./most-cues.ts";
 
 /** What the number of cues depends on once schedules with too few are put aside. */
 export interface KeptCountSettings extends CountSettings {

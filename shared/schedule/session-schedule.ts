@@ -1,6 +1,6 @@
+import { mostCues } from "../plan/most-cues.ts";
 import type { PlanSettings } from "../plan/plan.ts";
 import type { IntervalLaw } from "./interval-law.ts";
-import { mostCues } from "./most-cues.ts";
 import { planLaw } from "./plan-law.ts";
 import { type RandomStream, randomStream } from "./stream.ts";
 

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { mostCues } from "../plan/most-cues.ts";
 
 /** What a student recorded for one cue; `none` takes an earlier mark back. */
 export const markValues = ["on", "off", "none"] as const;
@@ -29,8 +30,8 @@ export const pauseReasons = ["teacher", "asleep", "clock-changed", "app-closed"]
 export const endReasons = ["finished", "teacher", "closed-later"] as const;
 
 const id = z.uuidv7();
-const cue = z.int().min(1).max(2_000);
-const count = z.int().min(0).max(2_000);
+const cue = z.int().min(1).max(mostCues);
+const count = z.int().min(0).max(mostCues);
 
 /**
  * What can happen in a session. One append-only log holds all of it, from the first cue to a card typed

@@ -1,7 +1,5 @@
 // What a file that comes in may hold. The page says so line by line; the desktop side insists.
 
-/** A session has at most so many cues. */
-export const mostMarks = 2_000;
 /** Sessions in one file, each of one student and source. */
 export const mostRows = 20_000;
 /** A group has at most so many students after an import: more means a wrong column was taken for names. */

@@ -1,10 +1,10 @@
 import { DayField } from "../parts/day-field.tsx";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
+import { today } from "../text/device-time.ts";
 import { useSay } from "../text/text.tsx";
 import { type CardLayout, type CardsPerPage, cardsPerPage } from "./card-layout.ts";
 import { type CardOptions, holders, looks, prints } from "./card-options.ts";
-import { today } from "./local-day.ts";
 
 /** So many sessions of one plan on one day are offered; more when there were more already. */
 const usualPlaces = 3;

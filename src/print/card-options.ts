@@ -1,5 +1,5 @@
+import { today } from "../text/device-time.ts";
 import { cardsPerPage } from "./card-layout.ts";
-import { today } from "./local-day.ts";
 import { useChoice, useOption } from "./use-option.ts";
 
 export const looks = ["words", "symbols"] as const;

@@ -1,9 +1,10 @@
 import type { ImportRow } from "../../shared/api/transfer.ts";
+import { mostCues } from "../../shared/plan/most-cues.ts";
 import { longestSubject } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import { withoutGuard } from "../../shared/transfer/csv-field.ts";
 import { differing } from "../../shared/transfer/differing.ts";
-import { earliestMs, longestName, mostMarks } from "../../shared/transfer/import-limits.ts";
+import { earliestMs, longestName } from "../../shared/transfer/import-limits.ts";
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
 import { parsePhase } from "../../shared/transfer/phase-text.ts";
 import { sourceIn } from "../../shared/transfer/record-source.ts";
@@ -110,7 +111,7 @@ function readRow(
 
   const marks = on + off + missing;
   if (marks === 0) problems.push({ line, kind: "no-marks" });
-  if (marks > mostMarks) problems.push({ line, kind: "many-marks", found: marks });
+  if (marks > mostCues) problems.push({ line, kind: "many-marks", found: marks });
   if (at.ms < earliestMs || at.ms > nowMs)
     problems.push({ line, kind: "time-unlikely", found: text("startedAt") });
   if (problems.length > 0) return { problems };

@@ -1,5 +1,6 @@
 import type { Card, RefusedCard, Work } from "../../../shared/api/records.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
+import { mostCues } from "../../../shared/plan/most-cues.ts";
 import { cardChanges, cardOf, checkCard, type PaperCard } from "../../../shared/record/boxes.ts";
 import { withoutEmptyEnd } from "../../../shared/record/card-text.ts";
 import { correctionsOf } from "../../../shared/record/corrections.ts";
@@ -13,9 +14,6 @@ import { cardStacks } from "./card-stacks.ts";
 import type { Conductor } from "./conductor.ts";
 import { plannedCues } from "./live-session.ts";
 import { sessionStudents } from "./session-summary.ts";
-
-/** The longest card the API carries. */
-const mostBoxes = 500;
 
 /** Cards and work typed in after a session. */
 export function recordHandlers(store: Store, conductor: Conductor): Handlers["records"] {
@@ -113,11 +111,11 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
 /** Room for nearly every session of the plan, and always for what was heard in this one. */
 function boxesOnCard(session: Session, state: SessionState): number {
   const heard = deliveredCues(state).length;
-  return Math.min(mostBoxes, Math.max(1, heard, mostLikelyCues(session.plan)));
+  return Math.min(mostCues, Math.max(1, heard, mostLikelyCues(session.plan)));
 }
 
 function toCard(card: ReturnType<typeof cardOf>): Card {
-  return card.kind === "totals" ? card : { kind: "boxes", boxes: card.boxes.slice(0, mostBoxes) };
+  return card.kind === "totals" ? card : { kind: "boxes", boxes: card.boxes.slice(0, mostCues) };
 }
 
 /** A student named twice in one request: the later entry is the one meant. */

@@ -1,4 +1,5 @@
 import type { Observing, Session } from "../../../shared/api/sessions.ts";
+import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { checkPlan } from "../../../shared/schedule/check-plan.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
@@ -6,7 +7,6 @@ import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
-import { localDay } from "../base/local-day.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import type { Conductor } from "./conductor.ts";
 import { freshSeed } from "./session-seed.ts";

@@ -1,8 +1,9 @@
 import type { Imported, ImportRow } from "../../../shared/api/transfer.ts";
+import { mostCues } from "../../../shared/plan/most-cues.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
 import { nameKey } from "../../../shared/roster/name-key.ts";
 import { differing } from "../../../shared/transfer/differing.ts";
-import { earliestMs, mostMarks } from "../../../shared/transfer/import-limits.ts";
+import { earliestMs } from "../../../shared/transfer/import-limits.ts";
 import { type Moment, parseMoment } from "../../../shared/transfer/moment.ts";
 import type { PhasedDay } from "../../../shared/transfer/phase-starts.ts";
 import { parsePhase } from "../../../shared/transfer/phase-text.ts";
@@ -116,7 +117,7 @@ function readRows(rows: readonly ImportRow[], nowMs: number): TimedRow[] {
       at.ms >= earliestMs &&
       at.ms <= nowMs &&
       marks >= 1 &&
-      marks <= mostMarks &&
+      marks <= mostCues &&
       (row.phase === "" || parsePhase(row.phase) !== undefined) &&
       (row.work?.correct ?? 0) <= (row.work?.completed ?? 0);
     if (isGood) timed.push({ row, at, place: index + 1 });

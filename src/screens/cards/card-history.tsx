@@ -1,4 +1,5 @@
 import type { Correction } from "../../../shared/api/records.ts";
+import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk } from "../../api/queries.ts";
 import { Problem } from "../../parts/problem.tsx";
@@ -30,7 +31,7 @@ export function CardHistory(props: { sessionId: string; student: Student; count:
           // biome-ignore lint/suspicious/noArrayIndexKey: the history only ever grows at its end
           <tr key={index}>
             <td>
-              {formats.day(dayOf(wallMs, offsetMinutes))}, {formats.time(wallMs, offsetMinutes)}
+              {formats.day(localDay(wallMs, offsetMinutes))}, {formats.time(wallMs, offsetMinutes)}
             </td>
             <td>{wordEntry(say, was)}</td>
             <td>{wordEntry(say, is)}</td>
@@ -40,10 +41,6 @@ export function CardHistory(props: { sessionId: string; student: Student; count:
     </table>
   );
 }
-
-/** The day at the place where it was stamped. */
-const dayOf = (wallMs: number, offsetMinutes: number): string =>
-  new Date(wallMs + offsetMinutes * 60_000).toISOString().slice(0, 10);
 
 function wordEntry(say: Say, entry: Correction["was"]): string {
   if (entry.kind === "totals") return say("cards.totalsAre", { on: entry.on, off: entry.off });

@@ -199,8 +199,10 @@ function Remark(props: CardLineProps & { filled: number }) {
     return said(say("refused.box-bad-mark", { box: firstBad[0], found: firstBad[1] }), true);
   }
   if (row.setAside) return said(say("cards.asideHelp", { name }), keyRefused !== null);
-  if (filled > 0 && filled !== cuesDelivered && place.row !== index) {
-    return said(say("cards.differs", { name, filled, cues: cuesDelivered }), false);
+  const marks = draft.card.kind === "boxes" ? draft.card.boxes.length : filled;
+  // Said while the cursor is elsewhere, and for as long as the mark stands: it is kept and counts nowhere.
+  if (marks > cuesDelivered && place.row !== index) {
+    return said(say("cards.moreThanCues", { name, marks, cues: cuesDelivered }), true);
   }
   return null;
 }

@@ -4,6 +4,7 @@ import { useAsk, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { deviceDay, deviceOffset } from "../../text/device-time.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 
 /** What was brought in before, each to be taken back as one. */
@@ -89,8 +90,6 @@ export function PastImports({ groupId }: { groupId: string }) {
 function useWhen(): (wallMs: number) => string {
   const formats = useFormats();
   return (wallMs) => {
-    const offsetMinutes = -new Date(wallMs).getTimezoneOffset();
-    const day = new Date(wallMs + offsetMinutes * 60_000).toISOString().slice(0, 10);
-    return `${formats.day(day)}, ${formats.time(wallMs, offsetMinutes)}`;
+    return `${formats.day(deviceDay(wallMs))}, ${formats.time(wallMs, deviceOffset(wallMs))}`;
   };
 }

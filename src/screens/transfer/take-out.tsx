@@ -5,6 +5,7 @@ import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { deviceDay } from "../../text/device-time.ts";
 import { useSay } from "../../text/text.tsx";
 import { groupCsv } from "../../transfer/group-csv.ts";
 import { groupRecord } from "../../transfer/group-record.ts";
@@ -73,8 +74,7 @@ function StudentOut({ groupId }: { groupId: string }) {
   const student = students.find(({ id }) => id === chosen) ?? students[0];
   const save = useTell(async (api, studentId: string) => {
     const record = await wholeRecord((from) => api.transfer.studentRecord({ studentId, from }));
-    const day = new Date(record.exportedMs).toISOString().slice(0, 10);
-    const name = fileName(record.student.name, day, "json");
+    const name = fileName(record.student.name, deviceDay(record.exportedMs), "json");
     saveFile(pretty(record), name, "application/json");
     return name;
   });

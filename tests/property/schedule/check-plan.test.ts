@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { mostCues } from "../../../shared/plan/most-cues.ts";
 import { firstPlan, type PlanSettings, planSettingsSchema } from "../../../shared/plan/plan.ts";
 import { checkPlan, type PlanProblem } from "../../../shared/schedule/check-plan.ts";
 import { chanceOfAtLeast } from "../../../shared/schedule/cue-count.ts";
-import { mostCues } from "../../../shared/schedule/most-cues.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { sessionEventBodySchema } from "../../../shared/session/event.ts";
 import { anyPlan } from "./any-plan.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { mostCues } from "../../../shared/plan/most-cues.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import { expectedCues, keptCounts } from "../../../shared/schedule/kept-counts.ts";
-import { mostCues } from "../../../shared/schedule/most-cues.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 
 function planWith(change: Partial<PlanSettings>): PlanSettings {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { mostCues } from "../../../../shared/plan/most-cues.ts";
 import { firstPlan, type PlanSettings } from "../../../../shared/plan/plan.ts";
 import { greatestCountWithChance } from "../../../../shared/schedule/cue-count.ts";
-import { mostCues } from "../../../../shared/schedule/most-cues.ts";
 import { mostLikelyCues } from "../../../../shared/schedule/most-likely-cues.ts";
 import {
   changesTold,

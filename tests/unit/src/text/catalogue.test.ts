@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { type MessageFormatElement, parse, TYPE } from "@formatjs/icu-messageformat-parser";
 import { describe, expect, it } from "vitest";
 import { catalogues } from "../../../../src/text/catalogue.ts";
@@ -31,6 +33,20 @@ describe("the message catalogues", () => {
       const inSpanish = argumentsOf(parse(spanish.get(id) ?? ""));
       expect([...inSpanish].sort(), id).toEqual([...inEnglish].sort());
     }
+  });
+
+  it.each(["en", "es"])("name each message in one file only: %s", (language) => {
+    const folder = join(import.meta.dirname, "../../../../src/text", language);
+    const seen = new Map<string, string>();
+    const twice: string[] = [];
+    for (const file of readdirSync(folder)) {
+      const messages: Record<string, string> = JSON.parse(readFileSync(join(folder, file), "utf8"));
+      for (const id of Object.keys(messages)) {
+        if (seen.has(id)) twice.push(`${id}: ${seen.get(id)} and ${file}`);
+        seen.set(id, file);
+      }
+    }
+    expect(twice).toEqual([]);
   });
 
   it("leave no message empty", () => {

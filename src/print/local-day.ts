@@ -1,6 +1,0 @@
-/** Today at this computer's place, `YYYY-MM-DD`. */
-export function today(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
