@@ -33,7 +33,7 @@ export function GlanceSection(props: GlanceProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const byWeek = dayNumber(span.last) - dayNumber(span.first) > mostDaysOfSessions;
-  const { tickFormat } = useDayAxis()(dayNumber(span.last) - dayNumber(span.first));
+  const { tickFormat } = useDayAxis()(dayNumber(span.first), dayNumber(span.last));
   const off = useMemo(() => dayNumbers(counts.daysOff), [counts.daysOff]);
   const names = new Map(counts.students.map(({ id, name }) => [id, name]));
   const list = useRef<HTMLUListElement>(null);

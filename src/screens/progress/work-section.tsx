@@ -41,7 +41,7 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
   const dayAxis = useDayAxis();
   const from = dayNumber(span.first) - 0.5;
   const to = dayNumber(span.last) + 1.5;
-  const { tickFormat, locale } = dayAxis(to - from);
+  const { tickFormat, ticksFor, locale } = dayAxis(from, to);
   const x = ({ at }: WorkPoint) => axisDate(at);
   const sums = workSums(points);
   const knowsRight = points.some(({ right }) => right !== null);
@@ -65,7 +65,7 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
           domain: [axisDate(from), axisDate(to)],
           label: null,
           tickFormat,
-          ticks: width / 130,
+          ticks: ticksFor(width),
         },
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [
