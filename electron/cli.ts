@@ -3,10 +3,17 @@ import { agreement } from "./commands/agreement.ts";
 import { analyse } from "./commands/analyse.ts";
 import { type Command, CommandError } from "./commands/command.ts";
 import { cues } from "./commands/cues.ts";
+import { prices } from "./commands/prices.ts";
 import { restore } from "./commands/restore.ts";
 
 /** Every subcommand by name. A new one is a file in commands/ and a line here. */
-const commands: Readonly<Record<string, Command>> = { cues, analyse, agreement, restore };
+const commands: Readonly<Record<string, Command>> = {
+  cues,
+  analyse,
+  agreement,
+  prices,
+  restore,
+};
 
 const help = `Usage: cli COMMAND [options]
 

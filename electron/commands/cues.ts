@@ -1,14 +1,6 @@
 import { randomBytes } from "node:crypto";
 import { parseArgs } from "node:util";
-import {
-  type ChimeName,
-  chimeNames,
-  firstPlan,
-  type LawName,
-  lawNames,
-  type PlanSettings,
-} from "../../shared/plan/plan.ts";
-import { checkPlan } from "../../shared/schedule/check-plan.ts";
+import { chimeNames, firstPlan, type PlanSettings } from "../../shared/plan/plan.ts";
 import { type Guess, type GuessVerdict, guess } from "../../shared/schedule/guess.ts";
 import { expectedCues } from "../../shared/schedule/kept-counts.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
@@ -18,8 +10,17 @@ import { chimeLoader } from "../recording/load-chime.ts";
 import { planRecording } from "../recording/render-recording.ts";
 import { writeWav } from "../recording/write-wav.ts";
 import { type Command, CommandError } from "./command.ts";
-import { formatClock, formatDuration, parseDuration } from "./duration.ts";
-import { planProblemLine } from "./plan-problem-line.ts";
+import { formatClock, formatDuration } from "./duration.ts";
+import {
+  chosen,
+  fraction,
+  number,
+  parseProblem,
+  planHelp,
+  planOptions,
+  readPlanOptions,
+  withNegativeValues,
+} from "./plan-options.ts";
 
 const help = `Usage: cli cues [options]
 
@@ -27,14 +28,7 @@ Prints the cues of one session: when each comes, counted from the start. The sam
 same cues on every machine.
 
 Plan
-  --law NAME          exponential (unless told), uniform, balanced, or fixed (predictable)
-  --mean TIME         mean interval between cues (${formatDuration(firstPlan.meanSeconds)})
-  --length TIME       length of the session (${formatDuration(firstPlan.lengthSeconds)})
-  --shortest TIME     no two cues are closer than this (${formatDuration(firstPlan.shortestGapSeconds)}, or less for a short mean)
-  --longest TIME      no two cues are farther apart than this (no limit)
-  --lead-in TIME      no cue in this time at the start (0s)
-  --end-margin TIME   no cue in this time at the end (0s)
-  --floor N           draw again until there are at least N cues (${firstPlan.fewestCues})
+${planHelp}
   --seed TEXT         what the draw starts from (a new one, printed with the cues)
   --student ID        one student's own cues from the same seed; a cue key prints them as the
                       stream cues/ID, the group's as the stream cues
@@ -81,14 +75,7 @@ function readOptions(args: readonly string[]) {
       args: withNegativeValues(args),
       strict: true,
       options: {
-        law: text,
-        mean: text,
-        length: text,
-        shortest: text,
-        longest: text,
-        "lead-in": text,
-        "end-margin": text,
-        floor: text,
+        ...planOptions,
         seed: text,
         student: text,
         chime: text,
@@ -100,95 +87,17 @@ function readOptions(args: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    throw new CommandError(`${refusalOf(error)}. See cli cues --help.`);
+    throw new CommandError(`${parseProblem(error)}. See cli cues --help.`);
   }
-}
-
-/**
- * `--mean -5` as `--mean=-5`: parseArgs takes what begins with a dash for an option, and would say that no
- * value was written.
- */
-function withNegativeValues(args: readonly string[]): string[] {
-  const joined: string[] = [];
-  for (const arg of args) {
-    const before = joined.at(-1);
-    const isValue = /^-[\d.]/.test(arg) && before !== undefined && /^--[\w-]+$/.test(before);
-    if (isValue) joined.splice(-1, 1, `${before}=${arg}`);
-    else joined.push(arg);
-  }
-  return joined;
-}
-
-/** What parseArgs found wrong, in one sentence that says what to do. */
-function refusalOf(error: unknown): string {
-  const message = String(error instanceof Error ? error.message : error);
-  const option = /'(?:-\w, )?(--[\w-]+)/.exec(message)?.[1] ?? "";
-  if (/does not take an argument/.test(message)) return `${option} takes no value`;
-  if (/argument missing|argument is ambiguous/.test(message)) return `${option}: write its value`;
-  // parseArgs explains itself over several sentences; the first names what it stumbled over.
-  return message.split(/\.\s|\n/)[0] ?? message;
 }
 
 type Options = ReturnType<typeof readOptions>;
 
 function readPlan(values: Options): PlanSettings {
   if (values.json && values.csv) throw new CommandError("Choose --json or --csv, not both.");
-  const time = (option: "mean" | "length" | "lead-in" | "end-margin", fallback: number) => {
-    const text = values[option];
-    return text === undefined ? fallback : parseDuration(option, text);
-  };
-  const meanSeconds = time("mean", firstPlan.meanSeconds);
-  const plan: PlanSettings = {
-    ...firstPlan,
-    law: chosen("law", values.law, lawNames, firstPlan.law),
-    meanSeconds,
-    // Only an unasked-for gap gives way to a short mean; a chosen one is checked like the rest.
-    shortestGapSeconds:
-      values.shortest === undefined
-        ? Math.min(firstPlan.shortestGapSeconds, Math.floor(meanSeconds * (1000 / 6)) / 1000)
-        : parseDuration("shortest", values.shortest),
-    longestGapSeconds:
-      values.longest === undefined ? null : parseDuration("longest", values.longest),
-    lengthSeconds: time("length", firstPlan.lengthSeconds),
-    leadInSeconds: time("lead-in", 0),
-    endMarginSeconds: time("end-margin", 0),
-    fewestCues: number("floor", values.floor, wholeNumber, firstPlan.fewestCues),
-    chime: chosen("chime", values.chime, chimeNames, firstPlan.chime),
-    volume: number("volume", values.volume, fraction, firstPlan.volume),
-  };
-  const [problem] = checkPlan(plan);
-  if (problem !== undefined) throw new CommandError(planProblemLine(problem, plan));
-  return plan;
-}
-
-function chosen<Name extends LawName | ChimeName>(
-  option: string,
-  text: string | undefined,
-  names: readonly Name[],
-  fallback: Name,
-): Name {
-  if (text === undefined) return fallback;
-  const name = names.find((candidate) => candidate === text);
-  if (name !== undefined) return name;
-  throw new CommandError(`--${option}: "${text}" is not one of ${names.join(", ")}.`);
-}
-
-interface NumberForm {
-  readonly pattern: RegExp;
-  readonly words: string;
-}
-const wholeNumber: NumberForm = { pattern: /^\d+$/, words: "a whole number from 0 up, such as 5" };
-const fraction: NumberForm = { pattern: /^\d*\.?\d+$/, words: "a number from 0 to 1, such as 0.5" };
-
-function number(
-  option: string,
-  text: string | undefined,
-  form: NumberForm,
-  fallback: number,
-): number {
-  if (text === undefined) return fallback;
-  if (form.pattern.test(text)) return Number(text);
-  throw new CommandError(`--${option}: "${text}" is not ${form.words}.`);
+  const chime = chosen("chime", values.chime, chimeNames, firstPlan.chime);
+  const volume = number("volume", values.volume, fraction, firstPlan.volume);
+  return readPlanOptions(values, { chime, volume });
 }
 
 /** Letters of a seed or an id, as many as the app takes. */

@@ -40,6 +40,7 @@ export const topics = [
   "phases",
   "program",
   "care",
+  "points",
 ] as const;
 export type Topic = (typeof topics)[number];
 

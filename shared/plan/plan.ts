@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { earningSchema, noEarning } from "./earning.ts";
 
 /** The interval laws a teacher can choose from; `fixed` is labelled predictable wherever it is shown. */
 export const lawNames = ["exponential", "uniform", "balanced", "fixed"] as const;
@@ -69,15 +70,18 @@ export const planSettingsSchema = z.strictObject({
   checkPace: z.enum(checkPaces),
   /** What is worked on, in the teacher's words; empty when nobody said. */
   subject: z.string().trim().max(longestSubject),
+  /** What a session pays; its own copy of the plan keeps what it ran under. */
+  earning: earningSchema,
 });
 export type PlanSettings = z.infer<typeof planSettingsSchema>;
 
-/** A plan as it was kept, perhaps before plans had a subject, a thinned floor or a pace of spot checks. */
+/** A plan as it was kept, perhaps before plans had a subject, a thinned floor, a pace of spot checks or points. */
 export const keptPlanSchema = planSettingsSchema.extend({
   fewestCuesUnthinned: planSettingsSchema.shape.fewestCuesUnthinned.default(null),
   studentsPerCheck: planSettingsSchema.shape.studentsPerCheck.default(2),
   checkPace: planSettingsSchema.shape.checkPace.default("automatic"),
   subject: planSettingsSchema.shape.subject.default(""),
+  earning: planSettingsSchema.shape.earning.default(noEarning),
 });
 
 /** The sensible first plan: a two-minute mean over twenty minutes, nothing to decide. */
@@ -99,4 +103,5 @@ export const firstPlan: PlanSettings = {
   studentsPerCheck: 2,
   checkPace: "automatic",
   subject: "",
+  earning: noEarning,
 };

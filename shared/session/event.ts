@@ -29,9 +29,30 @@ export type UndeliveredReason = (typeof undeliveredReasons)[number];
 export const pauseReasons = ["teacher", "asleep", "clock-changed", "app-closed"] as const;
 export const endReasons = ["finished", "teacher", "closed-later"] as const;
 
+/** What an adult gives points for. */
+export const givenReasons = [
+  "started",
+  "kept-going",
+  "asked",
+  "helped",
+  "honest",
+  "other",
+] as const;
+export type GivenReason = (typeof givenReasons)[number];
+
+/** What points are taken for: never for a true record. */
+export const takenReasons = ["disturbed", "left-the-task", "other"] as const;
+export type TakenReason = (typeof takenReasons)[number];
+
+/** The most points that one press gives, and that one takes. */
+export const mostGiven = 5;
+export const mostTaken = 2;
+
 const id = z.uuidv7();
 const cue = z.int().min(1).max(mostCues);
 const count = z.int().min(0).max(mostCues);
+/** Made by the page for one press, so that a press sent twice is one press. */
+const press = z.uuid();
 
 /**
  * What can happen in a session. One append-only log holds all of it, from the first cue to a card typed
@@ -95,6 +116,27 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
     completed: count,
     correct: count.nullable(),
   }),
+  z.strictObject({
+    kind: z.literal("given"),
+    studentId: id,
+    amount: z.int().min(1).max(mostGiven),
+    why: z.enum(givenReasons),
+    press,
+  }),
+  z.strictObject({
+    kind: z.literal("taken"),
+    studentId: id,
+    amount: z.int().min(1).max(mostTaken),
+    why: z.enum(takenReasons),
+    press,
+  }),
+  /** Takes a press back: `givenSeq`, `takenSeq` are its number in this log. */
+  z.strictObject({ kind: z.literal("ungiven"), studentId: id, givenSeq: z.int().min(1) }),
+  z.strictObject({ kind: z.literal("untaken"), studentId: id, takenSeq: z.int().min(1) }),
+  /** Nothing more is taken from this student today. */
+  z.strictObject({ kind: z.literal("points-stopped"), studentId: id }),
+  /** The on-task marks of a card counted at a glance: worth points, and in no rate, for no minus is known. */
+  z.strictObject({ kind: z.literal("pluses"), studentId: id, on: count }),
   z.strictObject({ kind: z.literal("interruption"), note: z.string().max(200) }),
   z.strictObject({ kind: z.literal("note"), text: z.string().max(1_000) }),
   /** The entry of that number was found damaged and is not read; the rest of the session stands. */

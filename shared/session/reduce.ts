@@ -1,4 +1,5 @@
 import type { SessionEvent } from "./event.ts";
+import { applyPoints, withAsideTime, withEntered } from "./reduce-points.ts";
 import {
   type CueRecord,
   emptySession,
@@ -45,7 +46,7 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
       return { ...state, status: "running", pauseReason: null };
     case "ended":
       if (state.status === "ended") return state;
-      return { ...state, status: "ended", endReason: body.reason };
+      return { ...state, status: "ended", endReason: body.reason, endedAtMs: stamp.atMs };
     case "announced":
       // The first verdict on a cue stands: it may not become merely announced again.
       return isSettled(state, body.cue)
@@ -56,6 +57,7 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
       const { by, latenessMs, problem } = body;
       const record: CueRecord = {
         standing: "delivered",
+        seq: stamp.seq,
         atMs: stamp.atMs,
         by,
         latenessMs,
@@ -74,7 +76,8 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
       });
     case "mark": {
       const { studentId, cue, value, way, late } = body;
-      return withMark(state, studentId, cue, { seq: stamp.seq, value, way, late });
+      const entered = withEntered(state, studentId, cue, { seq: stamp.seq, value });
+      return withMark(entered, studentId, cue, { seq: stamp.seq, value, way, late });
     }
     case "total": {
       const { studentId, on, off, way } = body;
@@ -88,13 +91,13 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
     }
     case "set-aside":
       return {
-        ...state,
+        ...withAsideTime(state, body.studentId, stamp.atMs, true),
         setAside: new Set(state.setAside).add(body.studentId),
         away: state.status === "ended" ? new Set(state.away).add(body.studentId) : state.away,
       };
     case "back":
       return {
-        ...state,
+        ...withAsideTime(state, body.studentId, stamp.atMs, false),
         setAside: without(state.setAside, body.studentId),
         away: without(state.away, body.studentId),
       };
@@ -111,6 +114,13 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
     }
     case "work":
       return { ...state, work: new Map(state.work).set(body.studentId, body) };
+    case "given":
+    case "taken":
+    case "ungiven":
+    case "untaken":
+    case "points-stopped":
+    case "pluses":
+      return applyPoints(state, body, stamp);
     case "interruption": {
       const interruption = { atMs: stamp.atMs, note: body.note };
       return { ...state, interruptions: [...state.interruptions, interruption] };

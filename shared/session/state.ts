@@ -10,6 +10,8 @@ export type CueRecord =
   | { readonly standing: "announced" }
   | {
       readonly standing: "delivered";
+      /** Number of the event that said so. */
+      readonly seq: number;
       /** Session time at which the delivery was written, in ms. */
       readonly atMs: number;
       readonly by: "sound" | "sight";
@@ -55,6 +57,31 @@ export interface ObservedRecord {
   readonly value: SeenValue;
 }
 
+/** What stood in a student's record of one cue from an event on. */
+export interface EnteredMark {
+  readonly seq: number;
+  readonly value: MarkValue;
+}
+
+/** An adult's press; `undone` once it was taken back. */
+export interface PressRecord {
+  readonly seq: number;
+  readonly kind: "given" | "taken";
+  readonly studentId: string;
+  readonly amount: number;
+  readonly press: string;
+  readonly wallMs: number;
+  /** Session time, in ms. */
+  readonly atMs: number;
+  readonly undone: boolean;
+}
+
+/** How long a student has been set aside, and since when if they are now; session time in ms. */
+export interface AsideTime {
+  readonly ms: number;
+  readonly sinceMs: number | null;
+}
+
 export type SessionStatus = "ready" | "running" | "paused" | "ended";
 
 /** All that one session's log says, folded up to its newest event. */
@@ -69,6 +96,16 @@ export interface SessionState {
   /** By student, then by cue. */
   readonly marks: ReadonlyMap<string, ReadonlyMap<number, MarkRecord>>;
   readonly totals: ReadonlyMap<string, TotalRecord>;
+  /** Every mark of a student at a cue in the order of the log, replaced ones too. */
+  readonly entered: ReadonlyMap<string, ReadonlyMap<number, readonly EnteredMark[]>>;
+  /** On-task marks counted at a glance; they give way to marks and totals. */
+  readonly pluses: ReadonlyMap<string, number>;
+  readonly presses: readonly PressRecord[];
+  /** Students from whom nothing more is taken today. */
+  readonly pointsStopped: ReadonlySet<string>;
+  readonly asideTime: ReadonlyMap<string, AsideTime>;
+  /** Session time at the end, in ms; null while the session is open. */
+  readonly endedAtMs: number | null;
   /** How many marks and totals of a student were replaced by later ones. */
   readonly corrections: ReadonlyMap<string, number>;
   readonly setAside: ReadonlySet<string>;
@@ -97,6 +134,12 @@ export const emptySession: SessionState = {
   openCue: null,
   marks: new Map(),
   totals: new Map(),
+  entered: new Map(),
+  pluses: new Map(),
+  presses: [],
+  pointsStopped: new Set(),
+  asideTime: new Map(),
+  endedAtMs: null,
   corrections: new Map(),
   setAside: new Set(),
   away: new Set(),

@@ -31,6 +31,13 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
     case "work":
     case "note":
       return ["records"];
+    case "given":
+    case "taken":
+    case "ungiven":
+    case "untaken":
+    case "points-stopped":
+    case "pluses":
+      return ["points"];
     case "announced":
     case "delivered":
     case "undelivered":

@@ -33,6 +33,7 @@ export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
   studentsPerCheck: fc.integer({ min: 1, max: 4 }),
   checkPace: fc.constantFrom(...checkPaces),
   subject: fc.constant(""),
+  earning: fc.constant({ kind: "none" } as const),
 });
 
 /** Plans that can be run: any plan, mended. */

@@ -51,6 +51,7 @@ describe("the schedule of any plan that passes its check", () => {
           studentsPerCheck: 2,
           checkPace: "automatic",
           subject: "",
+          earning: { kind: "none" },
         } as const;
         const cues = sessionSchedule(plan, seed).cues.map(milliseconds);
         for (const [index, cue] of cues.entries()) {

@@ -15,6 +15,7 @@ const cueCount = sessionSchedule(plan, running.seed).cues.length;
 
 const delivered = (aside: readonly string[] = []): CueRecord => ({
   standing: "delivered",
+  seq: 1,
   atMs: 0,
   by: "sound",
   latenessMs: 0,
