@@ -6,20 +6,31 @@ import {
 } from "../analysis/phases/baseline-readiness.ts";
 import { comparedSeries, splitIntoPhases } from "../analysis/phases/phase-series.ts";
 import { type PhaseSummary, phaseSummary } from "../analysis/phases/phase-summary.ts";
-import { type PresentTrend, phaseOn, presentTrend } from "../analysis/phases/present-trend.ts";
+import { phaseOn } from "../analysis/phases/present-trend.ts";
 import { addCounts, responseRate } from "../analysis/rate.ts";
 import { recentChecks, recentOf } from "../analysis/recent.ts";
-import { readPresent } from "../analysis/statements/record-reading.ts";
+import {
+  type ClassReading,
+  classPhaseTrend,
+  readClass,
+} from "../analysis/statements/class-reading.ts";
+import { classTrend } from "../analysis/statements/class-trend.ts";
+import {
+  type PresentReading,
+  readPresent,
+  sessionsBy,
+} from "../analysis/statements/record-reading.ts";
 import {
   type Analysis,
   addOverStudents,
   analyseStudent,
   type Overview,
   overviewStudent,
+  type StudentSessions,
 } from "../analysis/summary.ts";
 import { dayNumbers } from "../calendar/days-off.ts";
 import type { CheckPair, GroupCounts } from "../record/group-counts.ts";
-import type { SessionCount } from "../record/session-count.ts";
+import type { SessionCount, Source } from "../record/session-count.ts";
 import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
@@ -47,12 +58,14 @@ export interface GlanceSeries {
 
 /** What the class view keeps of one student; small, because it crosses from the worker at once. */
 export interface StudentGlance
-  extends Pick<Overview, "sessionsWithMarks" | "overall" | "response" | "weekChange"> {
+  extends Pick<Overview, "sessionsWithMarks" | "overall" | "response"> {
   readonly studentId: string;
   readonly sessions: GlanceSeries;
   /** School weeks, for spans in which sessions would be a blur. */
   readonly weeks: GlanceSeries;
   readonly flags: readonly Flag[];
+  /** The trend of the present phase, which leads, and week against week. */
+  readonly said: Pick<PresentReading, "phase" | "source" | "trend" | "week">;
   /** Whether these are an observer's marks, because the student has recorded nothing. */
   readonly observedOnly: boolean;
 }
@@ -62,8 +75,8 @@ export interface GroupReading {
   readonly students: readonly StudentGlance[];
   /** All self-records added up session by session. */
   readonly pooled: Analysis;
-  /** Their trend within the present phase. */
-  readonly present: PresentTrend;
+  /** What may be said of the group in a headline: how its students move. */
+  readonly said: ClassReading;
   /** The added-up sessions as points to draw, and their phases' level and trend. */
   readonly points: readonly GraphPoint[];
   readonly lines: readonly PhaseLines[];
@@ -121,6 +134,12 @@ export function readGroup(
       const present = readPresent(phaseOn(own, counts.today), sessions);
       return {
         ...slim(studentId, glance, moments),
+        said: {
+          phase: present.phase,
+          source: present.source,
+          trend: present.trend,
+          week: present.week,
+        },
         observedOnly: observed && glance.sessionsWithMarks > 0,
         flags: flagsOf(
           { ...glance, recentResponse: responseRate(addCounts(recentOf(sessions, glance.source))) },
@@ -129,7 +148,7 @@ export function readGroup(
         ),
       };
     }),
-    ...wholeGroup(counts, together),
+    ...wholeGroup(counts, together, students),
     agreement: agreementSummary(counts.checks.map(asPair)),
     recentAgreement: agreementSummary(recentChecks(together, counts.checks).map(asPair)),
     agreementByWeek: agreementByWeek(counts.checks),
@@ -140,7 +159,7 @@ export function readGroup(
 }
 
 function slim(studentId: string, glance: Overview, moments: ReadonlyMap<string, number>) {
-  const { sessionsWithMarks, overall, response, weekChange } = glance;
+  const { sessionsWithMarks, overall, response } = glance;
   const momentOf = (sessionId: string) => moments.get(sessionId) ?? 0;
   const rated = glance.sessions.filter(({ rate }) => rate.kind === "enough");
   const weeks = glance.weeks.filter(({ pooled }) => pooled.kind === "enough");
@@ -149,7 +168,6 @@ function slim(studentId: string, glance: Overview, moments: ReadonlyMap<string, 
     sessionsWithMarks,
     overall,
     response,
-    weekChange,
     sessions: {
       at: column(rated, ({ sessionId }) => momentOf(sessionId)),
       rate: column(rated, ({ rate }) => (rate.kind === "enough" ? rate.rate : 0)),
@@ -174,18 +192,39 @@ function column<Item>(items: readonly Item[], value: (item: Item) => number): Fl
 }
 
 /** The group as a whole: the session stays the unit, whoever took part in it. */
-function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
+function wholeGroup(
+  counts: GroupCounts,
+  together: readonly SessionCount[],
+  students: readonly StudentSessions[],
+) {
   const phases = phasesFor(counts.phases, null);
   const starts = phases.map(({ startsOn }) => startsOn);
   const off = dayNumbers(counts.daysOff);
   const pooled = analyseStudent(together, { source: "self" });
   const observed = overviewStudent(together, { source: "observer" });
   const split = splitIntoPhases(phases, together);
+  const members = students.map(({ studentId, sessions }) => ({
+    sessions,
+    phases: splitIntoPhases(phasesFor(counts.phases, studentId), sessions),
+  }));
+  const linesBy = (source: Source) =>
+    phaseLines(phases, together, source, (place) =>
+      place < 0
+        ? classTrend(
+            students.map(({ sessions }) =>
+              sessionsBy(
+                sessions.filter(({ day }) => day < (starts[0] ?? "9999-12-31")),
+                source,
+              ),
+            ),
+          )
+        : classPhaseTrend(members, split, place, source),
+    );
   const { series, pairs } = comparedSeries(split);
   const summary = phaseSummary(series, drawOf(phases) ?? undefined, pairs);
   return {
     pooled,
-    present: presentTrend(phases, together, counts.today),
+    said: readClass(members, split, together, phaseOn(phases, counts.today)),
     phases: summary,
     timesDrawn: keptDraw(phases)?.times ?? 0,
     watchedTwice: watchedTwiceIn(series, split, counts.observerPairs),
@@ -194,7 +233,7 @@ function wholeGroup(counts: GroupCounts, together: readonly SessionCount[]) {
       ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts, off),
       ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts, off),
     ],
-    lines: [...phaseLines(phases, together, "self"), ...phaseLines(phases, together, "observer")],
+    lines: [...linesBy("self"), ...linesBy("observer")],
     advice: adviceMaterial(together, counts.checks, split, counts.work),
   };
 }

@@ -1,8 +1,12 @@
-import { type PhaseSpan, seriesOf, splitIntoPhases } from "../analysis/phases/phase-series.ts";
-import { type DayPoint, phaseTrend } from "../analysis/phases/trend.ts";
-import { dayNumber, dayText } from "../calendar/calendar.ts";
+import { type PhaseSpan, splitIntoPhases } from "../analysis/phases/phase-series.ts";
+import { trendRule } from "../analysis/phases/trend.ts";
+import { type RatePoint, ratePoints } from "../analysis/statements/points.ts";
+import { sessionsBy } from "../analysis/statements/record-reading.ts";
+import { trendOfPoints } from "../analysis/statements/trend-statement.ts";
+import { dayNumber } from "../calendar/calendar.ts";
 import type { SessionCount, Source } from "../record/session-count.ts";
-import { median } from "../statistics/time-points.ts";
+import { mean } from "../statistics/moments.ts";
+import type { Interval, Result } from "../statistics/result.ts";
 
 /** A line's rate on its first and last day; may lie outside 0 to 1, see `clipLine`. */
 export interface DrawnLine {
@@ -16,7 +20,7 @@ export interface PhaseLines {
   readonly firstDay: string;
   readonly lastDay: string;
   readonly level: number;
-  /** The Theil-Sen line, and the lines of its interval's two slopes through the same middle. */
+  /** The least-squares line of the headline, and the lines of its interval's two slopes through its middle. */
   readonly trend: {
     readonly line: DrawnLine;
     readonly shallow: DrawnLine;
@@ -24,43 +28,60 @@ export interface PhaseLines {
   } | null;
 }
 
+/** The slope to draw through a phase's points and its interval, in percentage points a week. */
+export interface DrawnSlope {
+  readonly pointsPerWeek: number;
+  readonly interval: Interval;
+}
+
 /**
  * What the overlays draw, phase by phase. Sessions before the first phase, or without any, count as a
  * stretch of their own.
+ *
+ * @param slopeOf the slope of a phase by its place among `spans`, -1 for the days before the first; that of
+ *   its own sessions when left out. None is drawn for a phase shorter than `trendRule` asks.
  */
 export function phaseLines(
   spans: readonly PhaseSpan[],
   sessions: readonly SessionCount[],
   source: Source,
+  slopeOf?: (place: number) => Result<DrawnSlope>,
 ): PhaseLines[] {
   const before: PhaseSpan = { kind: "baseline", label: "", startsOn: "0001-01-01" };
-  return seriesOf(splitIntoPhases([before, ...spans], sessions), source).flatMap(({ points }) => {
+  return splitIntoPhases([before, ...spans], sessions).flatMap((phase, at) => {
+    const points = ratePoints(sessionsBy(phase.sessions, source));
     const first = points[0];
     const last = points.at(-1);
     if (first === undefined || last === undefined) return [];
+    const rates = points.map(({ on, marks }) => on / marks);
+    const isLong =
+      points.length >= trendRule.fewestPoints && last.day - first.day + 1 >= trendRule.fewestDays;
+    const slope = isLong ? (slopeOf?.(at - 1) ?? trendOfPoints(points)) : null;
     return {
       source,
-      firstDay: dayText(first.day),
-      lastDay: dayText(last.day),
-      level: points.reduce((sum, { value }) => sum + value, 0) / points.length,
-      trend: trendLines(points, first.day, last.day),
+      firstDay: first.session.day,
+      lastDay: last.session.day,
+      level: mean(rates),
+      trend: slope?.kind === "enough" ? trendLines(points, slope) : null,
     };
   });
 }
 
-function trendLines(points: readonly DayPoint[], first: number, last: number) {
-  const trend = phaseTrend(points);
-  if (trend.kind === "not-computable") return null;
-  const middleDay = median(points.map(({ day }) => day));
-  const middleRate = median(points.map(({ value }) => value));
-  const through = (slopePerWeek: number): DrawnLine => ({
-    first: middleRate + (slopePerWeek / 7) * (first - middleDay),
-    last: middleRate + (slopePerWeek / 7) * (last - middleDay),
+/** Lines through the middle of the marks, where least squares has the line pass. */
+function trendLines(points: readonly RatePoint[], { pointsPerWeek, interval }: DrawnSlope) {
+  const marks = points.reduce((sum, point) => sum + point.marks, 0);
+  const rate = points.reduce((sum, { on }) => sum + on, 0) / marks;
+  const day = points.reduce((sum, point) => sum + point.marks * point.day, 0) / marks;
+  const first = points[0]?.day ?? day;
+  const last = points.at(-1)?.day ?? day;
+  const through = (slope: number): DrawnLine => ({
+    first: rate + (slope / 700) * (first - day),
+    last: rate + (slope / 700) * (last - day),
   });
   return {
-    line: through(trend.slopePerWeek),
-    shallow: through(trend.interval.lower),
-    steep: through(trend.interval.upper),
+    line: through(pointsPerWeek),
+    shallow: through(interval.lower),
+    steep: through(interval.upper),
   };
 }
 

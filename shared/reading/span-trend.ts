@@ -1,5 +1,6 @@
 import type { PhaseSpan } from "../analysis/phases/phase-series.ts";
-import { type Trend, trendAcrossSessions } from "../analysis/trend.ts";
+import { type TrendStatement, trendStatement } from "../analysis/statements/trend-statement.ts";
+import { inOrder } from "../analysis/trend.ts";
 import type { SessionCount, Source } from "../record/session-count.ts";
 import type { Result } from "../statistics/result.ts";
 import type { GraphPoint } from "./graph-points.ts";
@@ -15,7 +16,7 @@ export interface SpanTrend {
   readonly phase: PhaseSpan | null;
   readonly within: Span;
   /** Within that phase only: a line over two phases would show the jump between them. */
-  readonly trend: Result<Trend>;
+  readonly trend: Result<TrendStatement>;
 }
 
 /**
@@ -44,7 +45,7 @@ export function spanTrend(
     rate: read.reduce((sum, point) => sum + point.on, 0) / marks,
     phase,
     within,
-    trend: trendAcrossSessions(inPhase),
+    trend: trendStatement(inOrder(inPhase)),
   };
 }
 

@@ -4,17 +4,24 @@ import { type PhaseSummary, phaseSummary } from "../analysis/phases/phase-summar
 import {
   type PresentTrend,
   presentLogistic,
-  presentSensitivity,
   presentTrend,
 } from "../analysis/phases/present-trend.ts";
 import { recentChecks } from "../analysis/recent.ts";
-import type { ChangeSensitivity } from "../analysis/sensitivity.ts";
+import {
+  type RateReading,
+  type RecordReading,
+  readPhases,
+  readPresent,
+  readRates,
+  sessionsBy,
+} from "../analysis/statements/record-reading.ts";
 import {
   type Analysis,
   analyseStudent,
   overviewStudent,
   type SessionReading,
 } from "../analysis/summary.ts";
+import type { WeekRate } from "../analysis/weeks.ts";
 import { dayNumbers } from "../calendar/days-off.ts";
 import type { GroupCounts } from "../record/group-counts.ts";
 import type { Source } from "../record/session-count.ts";
@@ -30,6 +37,8 @@ import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { type RecentCorrected, recentCorrected } from "./recent-corrected.ts";
+import { type SaidSensitivity, saidSensitivity } from "./said-sensitivity.ts";
+import { weeksAsSaid } from "./said-weeks.ts";
 import { sessionsOf } from "./session-counts.ts";
 import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 
@@ -38,9 +47,16 @@ export interface StudentReading {
   readonly studentId: string;
   /** The student's own records. */
   readonly self: Analysis;
-  /** The trend within the present phase, and whether missing marks could change what is said of it. */
+  /** What may be said in a headline. */
+  readonly said: RecordReading;
+  /** The rates of the student's own records. */
+  readonly rates: RateReading;
+  /** Whether missing marks could change what is said of trend and week. */
+  readonly saidSensitivity: SaidSensitivity;
+  /** School weeks, with intervals that allow for alike neighbours. */
+  readonly weeks: readonly WeekRate[];
+  /** The trend within the present phase by Theil-Sen and Mann-Kendall. */
   readonly present: PresentTrend;
-  readonly presentSensitivity: ChangeSensitivity;
   /** Log odds a week within the present phase. */
   readonly presentLogistic: Result<LogisticTrend>;
   /** The newest session with marks; of an observer's when nobody recorded. */
@@ -79,11 +95,15 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
   const checks = counts.checks.filter((check) => check.studentId === studentId);
   const seconds = counts.observerPairs.filter((pair) => pair.studentId === studentId);
   const present = presentTrend(phases, sessions, counts.today);
+  const said = readPresent(present.phase, sessions);
   return {
     studentId,
     self,
     present,
-    presentSensitivity: presentSensitivity(present, sessions),
+    said: { ...said, phases: readPhases(split) },
+    rates: readRates(sessions, split, "self"),
+    saidSensitivity: saidSensitivity(said, sessions),
+    weeks: weeksAsSaid(self.weeks, sessionsBy(sessions, "self")),
     presentLogistic: presentLogistic(present, sessions),
     latest: newest(self.sessions, "self") ?? newest(observer.sessions, "observer"),
     points: [

@@ -113,6 +113,11 @@ const router = createBrowserRouter([
                   ),
               },
               {
+                path: "/how-sure/:groupId",
+                lazy: () =>
+                  screen(() => import("../screens/progress/how-sure-screen.tsx"), "HowSureScreen"),
+              },
+              {
                 path: "/progress/:groupId/:studentId",
                 lazy: () =>
                   screen(

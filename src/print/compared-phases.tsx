@@ -12,11 +12,12 @@ export function ComparedPhases({ reading }: { reading: StudentReading }) {
   const skipped = Math.max(0, comparisons.length - comparisonsPrinted);
   return (
     <>
-      {comparisons.slice(skipped).map((comparison) => (
+      {comparisons.slice(skipped).map((comparison, at) => (
         <Comparison
           key={`${comparison.from} ${comparison.to}`}
           comparison={comparison}
           phases={phases}
+          said={reading.said.phases[skipped + at]}
         />
       ))}
       <Randomization reading={reading} />

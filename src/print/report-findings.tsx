@@ -17,7 +17,7 @@ interface FindingsProps extends ReportProps {
 export function ReportFindings({ counts, reading, name, span, goal }: FindingsProps) {
   const voice = useVoice();
   const { say, formats } = voice;
-  const { self, latest, points } = reading;
+  const { self, rates, latest, points } = reading;
   const days = points.map(({ day }) => day).sort();
   const shown = spanOf(span, days, counts.daysOff);
   return (
@@ -37,21 +37,22 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
         <>
           <h3>{say("progress.going")}</h3>
           <p className="report-lead">
-            {weekRates(voice, name, reading)} {wordWeekChange(voice, self.weekChange, counts.today)}
+            {wordStretch(voice, reading.said)}: {wordTrend(voice, reading.said.trend)}
           </p>
+          <RecentTrend recent={reading.said.recent} />
           <p>
             {self.overall.kind === "enough"
               ? `${say("progress.overall", {
                   rate: formats.percent(self.overall.rate),
                   sessions: self.overall.sessions,
-                })} ${wordInterval(voice, self.overall.interval)}`
+                })} ${rates.overall.kind === "enough" ? wordInterval(voice, rates.overall.interval) : ""}`
               : wordNotEnough(voice, self.overall)}
           </p>
           <h3>{say("progress.changing")}</h3>
           <p>
-            {wordStretch(voice, reading.present)}: {wordTrend(voice, reading.present.trend)}
+            {weekRates(voice, name, reading)}{" "}
+            {wordWeekChange(voice, reading.said.week, counts.today)}
           </p>
-          <RecentTrend recent={reading.present.recent} />
           <SessionFigure
             title={say("graph.title", { name })}
             summary={say("print.report.graph", {

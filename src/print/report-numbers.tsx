@@ -49,7 +49,7 @@ export function ReportNumbers(props: ReportProps & { readonly hasMatch: boolean 
 
 function WeekTable({ reading }: ReportProps) {
   const { say, formats } = useVoice();
-  const { weeks } = reading.self;
+  const { weeks } = reading;
   if (weeks.length === 0) return null;
   const checks = new Map(reading.agreementByWeek.map(({ monday, summary }) => [monday, summary]));
   return (

@@ -1,18 +1,26 @@
+import { type HowSure, howSure } from "../../shared/analysis/calibration/how-sure.ts";
 import { type GroupReading, readGroup } from "../../shared/reading/group-reading.ts";
+import { howSurePlan } from "../../shared/reading/how-sure-plan.ts";
 import { type NextReading, readNext } from "../../shared/reading/next-reading.ts";
 import { readStudent, type StudentReading } from "../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../shared/record/group-counts.ts";
+
+/** Enough for whole percents, and done in about a second. */
+const sureReplicates = 500;
 
 /** What the page can ask the worker; counts are given once and then named by their number. */
 export type AnalysisJob =
   | { readonly kind: "group"; readonly studentIds: readonly string[] }
   | { readonly kind: "student"; readonly studentId: string }
-  | { readonly kind: "next" };
+  | { readonly kind: "next" }
+  /** How sure all of this is, for the group's own plan. */
+  | { readonly kind: "sure" };
 
 export type AnalysisAnswer =
   | { readonly kind: "group"; readonly reading: GroupReading }
   | { readonly kind: "student"; readonly reading: StudentReading }
-  | { readonly kind: "next"; readonly reading: NextReading };
+  | { readonly kind: "next"; readonly reading: NextReading }
+  | { readonly kind: "sure"; readonly reading: HowSure };
 
 export type ToWorker =
   | { readonly kind: "counts"; readonly number: number; readonly counts: GroupCounts }
@@ -60,5 +68,7 @@ export function runJob(
       return { kind: "student", reading: readStudent(counts, job.studentId) };
     case "next":
       return { kind: "next", reading: readNext(counts) };
+    case "sure":
+      return { kind: "sure", reading: howSure(howSurePlan(counts), sureReplicates) };
   }
 }

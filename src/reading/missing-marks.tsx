@@ -6,7 +6,6 @@ import { useVoice } from "../words/use-voice.ts";
 export function MissingMarks({ reading }: { reading: StudentReading }) {
   const { say, formats } = useVoice();
   const { response, sensitivity, counts } = reading.self;
-  const { presentSensitivity } = reading;
   if (response.kind === "not-enough") return null;
   const share = {
     rate: formats.percent(response.rate),
@@ -23,8 +22,8 @@ export function MissingMarks({ reading }: { reading: StudentReading }) {
             high: formats.percent(sensitivity.rate.bounds.upper),
           })
         : ""}{" "}
-      {say("progress.missing.trend", { changes: hangsOn(presentSensitivity) })}{" "}
-      {say("progress.missing.week", { changes: hangsOn(sensitivity.weekChange) })}
+      {say("progress.missing.trend", { changes: hangsOn(reading.saidSensitivity.trend) })}{" "}
+      {say("progress.missing.week", { changes: hangsOn(reading.saidSensitivity.week) })}
     </p>
   );
 }

@@ -1,18 +1,24 @@
 import { useMemo } from "react";
 import type { PhaseSpan } from "../../shared/analysis/phases/phase-series.ts";
-import type { PresentTrend } from "../../shared/analysis/phases/present-trend.ts";
 import { recentSessions } from "../../shared/analysis/recent.ts";
-import type { Trend } from "../../shared/analysis/trend.ts";
+import type { PresentReading as Present } from "../../shared/analysis/statements/record-reading.ts";
 import type { GraphPoint } from "../../shared/reading/graph-points.ts";
 import type { Span } from "../../shared/reading/span.ts";
 import { type SpanTrend, spanTrend } from "../../shared/reading/span-trend.ts";
 import type { Source } from "../../shared/record/session-count.ts";
 import type { Result } from "../../shared/statistics/result.ts";
 import { useVoice } from "../words/use-voice.ts";
-import { type Voice, wordPhase, wordTrend } from "../words/words.ts";
+import { type SaidTrend, type Voice, wordPhase, wordTrend } from "../words/words.ts";
+
+/** Of one student or of a class. */
+type Said = Present<SaidTrend>;
 
 /** Whether the rate changes now: in the present phase, and in its newest sessions where it is long. */
-export function PresentReading({ present }: { present: PresentTrend }) {
+export function PresentReading({
+  present,
+}: {
+  present: Pick<Said, "phase" | "source" | "trend" | "recent">;
+}) {
   const voice = useVoice();
   return (
     <div className="progress-reading">
@@ -24,7 +30,7 @@ export function PresentReading({ present }: { present: PresentTrend }) {
 }
 
 /** The trend of the newest sessions, where these are not all of the phase. */
-export function RecentTrend({ recent }: Pick<PresentTrend, "recent">) {
+export function RecentTrend({ recent }: Pick<Said, "recent">) {
   const voice = useVoice();
   if (recent === null) return null;
   return (
@@ -40,7 +46,7 @@ export function RecentTrend({ recent }: Pick<PresentTrend, "recent">) {
 /** Which sessions a sentence about the present reads, such as "Program, since 3 November 2026". */
 export function wordStretch(
   voice: Voice,
-  { phase, source }: Pick<PresentTrend, "phase" | "source">,
+  { phase, source }: Pick<Said, "phase" | "source">,
 ): string {
   const { say, formats } = voice;
   return phase === null
@@ -57,11 +63,13 @@ interface SpanReadingProps {
   readonly phases: readonly PhaseSpan[];
   readonly span: Span;
   /** What has been said already; not said twice where the days shown hold the same sessions. */
-  readonly present: PresentTrend;
+  readonly present: Pick<Said, "phase" | "source" | "trend">;
+  /** A class's marks added up say nothing of how its students move: rate only. */
+  readonly isClass?: boolean;
 }
 
 /** What the chosen days say: their rate, and the trend of the newest phase within them. */
-export function SpanReading({ points, phases, span, present }: SpanReadingProps) {
+export function SpanReading({ points, phases, span, present, isClass }: SpanReadingProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const { first, last } = span;
@@ -79,18 +87,21 @@ export function SpanReading({ points, phases, span, present }: SpanReadingProps)
         sessions: found.sessions,
         rate: formats.percent(found.rate),
       })}{" "}
-      {isSaidAlready(found, present) ? "" : wordWithin(voice, found, first)}
+      {isClass || isSaidAlready(found, present) ? "" : wordWithin(voice, found, first)}
     </p>
   );
 }
 
 /** The same phase with the same number of sessions: the days shown hold all of it. */
-const isSaidAlready = ({ phase, source, trend }: SpanTrend, present: PresentTrend): boolean =>
+const isSaidAlready = (
+  { phase, source, trend }: SpanTrend,
+  present: SpanReadingProps["present"],
+): boolean =>
   phase?.startsOn === present.phase?.startsOn &&
   source === present.source &&
   sessionsIn(trend) === sessionsIn(present.trend);
 
-const sessionsIn = (trend: Result<Trend>): number =>
+const sessionsIn = (trend: Result<Pick<SaidTrend, "sessions">>): number =>
   trend.kind === "enough" ? trend.sessions : trend.have;
 
 function wordWithin(voice: Voice, { phase, within, trend }: SpanTrend, first: string): string {

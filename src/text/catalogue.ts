@@ -17,6 +17,7 @@ import enProgram from "./en/program.json";
 import enProgress from "./en/progress.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
+import enSure from "./en/sure.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
@@ -38,6 +39,7 @@ import esProgram from "./es/program.json";
 import esProgress from "./es/progress.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
+import esSure from "./es/sure.json";
 import esToday from "./es/today.json";
 import esTransfer from "./es/transfer.json";
 import esTrend from "./es/trend.json";
@@ -47,6 +49,7 @@ const english = {
   ...enCommon,
   ...enCare,
   ...enEntry,
+  ...enSure,
   ...enToday,
   ...enGroups,
   ...enPlan,
@@ -75,6 +78,7 @@ const spanish: Record<MessageId, string> = {
   ...esCommon,
   ...esCare,
   ...esEntry,
+  ...esSure,
   ...esToday,
   ...esGroups,
   ...esPlan,

@@ -1,21 +1,24 @@
 import type { StudentReading } from "../../shared/reading/student-reading.ts";
 import type { Voice } from "./words.ts";
 
-/** Both weeks' rates, before they are compared; empty when there are no two weeks. */
+/** Both weeks' rates in the present phase, before they are compared; empty when there are no two weeks. */
 export function weekRates(
   { say, formats }: Voice,
   name: string,
-  { self }: Pick<StudentReading, "self">,
+  { said, rates }: Pick<StudentReading, "said" | "rates">,
 ): string {
-  const { weekChange, weeks } = self;
-  if (weekChange.kind === "not-enough") return "";
+  const { week, phase, source } = said;
+  // Rates are the student's own.
+  if (week.kind === "not-enough" || source !== "self") return "";
   const rateOf = (monday: string) => {
-    const pooled = weeks.find(({ start }) => start === monday)?.pooled;
-    return pooled?.kind === "enough" ? formats.percent(pooled.rate) : "";
+    const found = rates.weekRates.findLast(
+      (each) => each.week === monday && each.phase === (phase?.label ?? each.phase),
+    );
+    return found === undefined ? "" : formats.percent(found.rate);
   };
   return say("progress.weekRates", {
     name,
-    now: rateOf(weekChange.week),
-    before: rateOf(weekChange.before),
+    now: rateOf(week.week),
+    before: rateOf(week.before),
   });
 }

@@ -1,8 +1,8 @@
 import type { Rung } from "../../shared/advice/ladder.ts";
 import type { AgreementSummary } from "../../shared/agreement/agreement-summary.ts";
 import type { PhaseSummary } from "../../shared/analysis/phases/phase-summary.ts";
-import type { Trend } from "../../shared/analysis/trend.ts";
-import type { WeekChange } from "../../shared/analysis/weeks.ts";
+import type { TrendStatement } from "../../shared/analysis/statements/trend-statement.ts";
+import type { WeekStatement } from "../../shared/analysis/statements/week-statement.ts";
 import { dayNumber, dayText, mondayOf } from "../../shared/calendar/calendar.ts";
 import type { Phase } from "../../shared/phase/phase.ts";
 import type { Flag } from "../../shared/reading/flags.ts";
@@ -32,12 +32,18 @@ export function wordNotEnough({ say }: Voice, { reason, have, need }: NotEnough)
   return say(`progress.need.${reason}`, { have, need, more: Math.max(0, need - have) });
 }
 
+/** What a sentence on two weeks needs, of one student or of a class. */
+type SaidWeek = Pick<
+  WeekStatement,
+  "points" | "interval" | "direction" | "evidence" | "week" | "before" | "weeksApart"
+>;
+
 /** This week against the last one, as it can be read to a parent. */
-export function wordWeekChange(voice: Voice, change: Result<WeekChange>, today: string): string {
+export function wordWeekChange(voice: Voice, change: Result<SaidWeek>, today: string): string {
   if (change.kind === "not-enough") return wordNotEnough(voice, change);
   const { say, formats } = voice;
-  const { evidence, direction, difference, interval, weeksApart } = change;
-  const points = Math.round(Math.abs(100 * difference));
+  const { evidence, direction, interval, weeksApart } = change;
+  const points = Math.round(Math.abs(change.points));
   const thisWeek = dayText(mondayOf(dayNumber(today)));
   // What rounds to nothing is not called a change.
   return say(`progress.week.${points === 0 ? "cannot-tell" : evidence}`, {
@@ -47,19 +53,23 @@ export function wordWeekChange(voice: Voice, change: Result<WeekChange>, today: 
     day: formats.shortDay(change.week),
     older: weeksApart === 1 ? "before" : "other",
     earlier: formats.shortDay(change.before),
-    ...spanOfPoints(voice, interval, 100),
+    ...spanOfPoints(voice, interval, 1),
   });
 }
 
+/** What a sentence on a trend needs, of one student or of a class. */
+export type SaidTrend = Pick<
+  TrendStatement,
+  "pointsPerWeek" | "interval" | "direction" | "evidence" | "sessions" | "days"
+>;
+
 /** Whether the rate rises or falls across sessions. */
-export function wordTrend(voice: Voice, trend: Result<Trend>): string {
+export function wordTrend(voice: Voice, trend: Result<SaidTrend>): string {
   if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
   const { say, formats } = voice;
-  if (trend.allAlike) return say("progress.trend.alike", { sessions: trend.sessions });
-  const { direction, sessions } = trend;
+  const { direction, sessions, interval } = trend;
   const days = daysOf(trend);
-  const { lower, upper } = trend.intervalPointsPerWeek;
-  const fitsAnything = lower < -100 || upper > 100;
+  const fitsAnything = interval.lower < -100 || interval.upper > 100;
   if (trend.evidence === "cannot-tell" && (isShort(trend) || fitsAnything)) {
     return say("trend.anything", { sessions, days });
   }
@@ -71,8 +81,8 @@ export function wordTrend(voice: Voice, trend: Result<Trend>): string {
     direction,
     sessions,
     days,
-    points: formats.number(Math.abs(trend.slopePointsPerWeek), 1),
-    ...spanOfPoints(voice, trend.intervalPointsPerWeek, 1, 1),
+    points: formats.number(Math.abs(trend.pointsPerWeek), 1),
+    ...spanOfPoints(voice, interval, 1, 1),
   });
 }
 
@@ -107,6 +117,21 @@ export function wordInterval({ say, formats }: Voice, { lower, upper }: Interval
     high: formats.percent(upper),
   });
 }
+
+/** What else one session's share could have been; a week says more where cues are few. */
+export function wordSessionInterval(
+  { say, formats }: Voice,
+  { interval, marks }: { readonly interval: Interval; readonly marks: number },
+): string {
+  return say("sure.session", {
+    low: formats.percent(interval.lower),
+    high: formats.percent(interval.upper),
+    few: marks < fewestCuesToRead ? "yes" : "other",
+  });
+}
+
+/** Below so many cues read weeks, not sessions. Common practice, no source. */
+const fewestCuesToRead = 10;
 
 /** How well record and what an adult saw match, in one sentence. */
 export function wordAgreement(

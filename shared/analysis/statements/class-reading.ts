@@ -7,6 +7,7 @@ import type { PhaseSessions, PhaseSpan } from "../phases/phase-series.ts";
 import { phasePoints } from "../phases/points-standard.ts";
 import { presentSessions } from "../phases/present-trend.ts";
 import { marked } from "../rate.ts";
+import { recentSessions } from "../recent.ts";
 import { fewestSessionsForTrend } from "../trend.ts";
 import { weeksOf } from "../weeks.ts";
 import { type ClassDifference, classDifference } from "./class-difference.ts";
@@ -69,6 +70,7 @@ export function readClass(
     phase,
     source,
     trend: classTrend(present),
+    recent: recentTrend(present),
     week: classWeek(present),
     phases: phasesToCompare(phases).map(({ compared, sources }) => ({
       ...compared,
@@ -76,6 +78,15 @@ export function readClass(
     })),
   };
 }
+
+/** How the class's students move within one of its phases; see `readClass` and `classTrend`. */
+export const classPhaseTrend = (
+  members: readonly ClassMember[],
+  phases: readonly PhaseSessions[],
+  place: number,
+  source: Source,
+): Result<ClassTrendStatement> =>
+  classTrend(members.map((member) => sessionsOfPlace(member.phases, phases, place, source)));
 
 type Named = Pick<PhaseSpan, "kind" | "label">;
 const isSame = (a: Named, b: Named): boolean => a.kind === b.kind && a.label === b.label;
@@ -92,6 +103,18 @@ function sessionsOfPlace(
   const before = phases.slice(0, place).filter((each) => isSame(each, wanted)).length;
   const found = own.filter((each) => isSame(each, wanted))[before];
   return found === undefined ? [] : sessionsBy(found.sessions, source);
+}
+
+/** The trend of the class's newest sessions; null when these are all of them. */
+function recentTrend(
+  students: readonly (readonly SessionCount[])[],
+): Result<ClassTrendStatement> | null {
+  const moments = new Set(
+    students.flat().flatMap((session) => (marked(session) > 0 ? session.startedAt : [])),
+  );
+  const first = [...moments].sort((a, b) => a - b).at(-recentSessions);
+  if (moments.size <= recentSessions || first === undefined) return null;
+  return classTrend(students.map((held) => held.filter(({ startedAt }) => startedAt >= first)));
 }
 
 /** The newest week with marks of anybody against the one before it. */

@@ -2,6 +2,7 @@ import type { SessionCount, Source } from "../../record/session-count.ts";
 import type { Result } from "../../statistics/result.ts";
 import { comparedSeries, type PhaseSessions, type PhaseSpan } from "../phases/phase-series.ts";
 import { presentSessions } from "../phases/present-trend.ts";
+import { recentSessions } from "../recent.ts";
 import { inOrder } from "../trend.ts";
 import { type LastingFall, lastingFall } from "./lasting-fall.ts";
 import { type PhaseStatement, phaseStatement, type Wanted, wantedOf } from "./phase-statement.ts";
@@ -21,6 +22,8 @@ export interface PresentReading<Trend = TrendStatement, Week = WeekStatement> {
   /** The student's own records, or an observer's where these are too few; see `presentSessions`. */
   readonly source: Source;
   readonly trend: Result<Trend>;
+  /** Over the newest sessions of the phase alone; null when these are all of it. */
+  readonly recent: Result<Trend> | null;
   readonly week: Result<Week>;
 }
 
@@ -51,11 +54,13 @@ export function readPresent(
   phase: PhaseSpan | null,
   sessions: readonly SessionCount[],
 ): PresentReading & { readonly fall: LastingFall | null } {
+  // Sessions without marks are left out there.
   const { source, held } = presentSessions(phase, sessions);
   return {
     phase,
     source,
     trend: trendStatement(held),
+    recent: held.length > recentSessions ? trendStatement(held.slice(-recentSessions)) : null,
     week: weekStatement(held),
     fall: lastingFall(held),
   };

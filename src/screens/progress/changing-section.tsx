@@ -6,11 +6,11 @@ import { SpanFields, type useSpan } from "../../charts/span-fields.tsx";
 import { WeeksFigure } from "../../charts/weeks-figure.tsx";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
-import { PresentReading, SpanReading } from "../../reading/trend-readings.tsx";
+import { SpanReading } from "../../reading/trend-readings.tsx";
 import { TrendStatistics } from "../../reading/trend-statistics.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { useVoice } from "../../words/use-voice.ts";
-import { wordLevels, wordTrend, wordWeekChange } from "../../words/words.ts";
+import { wordLevels, wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
 interface ChangingProps extends SectionProps {
@@ -30,13 +30,12 @@ export function ChangingSection({ counts, reading, name, span }: ChangingProps) 
   if (reading.points.length === 0) return null;
   return (
     <Section title={say("progress.changing")}>
-      <PresentReading present={reading.present} />
       <SpanFields {...span} />
       <SpanReading
         points={reading.points}
         phases={phases}
         span={span.span}
-        present={reading.present}
+        present={reading.said}
       />
       <SessionFigure
         title={say("graph.title", { name })}
@@ -62,9 +61,9 @@ export function ChangingSection({ counts, reading, name, span }: ChangingProps) 
       />
       {reading.self.weeks.length === 0 ? null : (
         <WeeksFigure
-          weeks={reading.self.weeks}
+          weeks={reading.weeks}
           span={span.span}
-          summary={wordWeekChange(voice, reading.self.weekChange, counts.today)}
+          summary={wordWeekChange(voice, reading.said.week, counts.today)}
         />
       )}
       <Evidence reading={reading} />
@@ -72,17 +71,15 @@ export function ChangingSection({ counts, reading, name, span }: ChangingProps) 
   );
 }
 
-/** One click away: the line over everything, the statistics, and the rules behind the words. */
+/** One click away: the other statistics, over everything too, and the rules behind the words. */
 function Evidence({ reading }: Pick<SectionProps, "reading">) {
   const voice = useVoice();
   const { say } = voice;
   return (
     <More className="progress-more" label={say("progress.evidence")}>
-      <p>
-        <span className="progress-facts">{say("trend.whole")}</span>{" "}
-        {wordTrend(voice, reading.self.trend)} {say("trend.wholeCaution")}
-      </p>
+      <p>{say("trend.otherMethods")}</p>
       <TrendStatistics {...reading} />
+      <p>{say("trend.wholeCaution")}</p>
       <p>{say("trend.stat.logisticHelp")}</p>
       <p>{say("trend.presentRule")}</p>
       <p>{say("progress.evidence.rule")}</p>

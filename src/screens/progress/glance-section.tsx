@@ -15,7 +15,13 @@ import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import { type Voice, wordFlag, wordNotEnough, wordWeekChange } from "../../words/words.ts";
+import {
+  type Voice,
+  wordFlag,
+  wordNotEnough,
+  wordTrend,
+  wordWeekChange,
+} from "../../words/words.ts";
 
 /** Longer spans than this show weeks instead of sessions. */
 const mostDaysOfSessions = 130;
@@ -129,13 +135,14 @@ function overallOf(voice: Voice, { overall }: StudentGlance): string {
   });
 }
 
-/** The week's change; what is missing when there is too little for one is among the flags already. */
+/** The trend of the present phase; what is missing where there is too little is among the flags already. */
 function changeOf(voice: Voice, glance: StudentGlance, today: string): string {
   if (glance.overall.kind === "not-enough") return wordNotEnough(voice, glance.overall);
   if (glance.observedOnly) return voice.say("glance.observedOnly");
-  if (glance.weekChange.kind === "not-enough" && glance.weekChange.reason === "few-sessions")
-    return "";
-  return wordWeekChange(voice, glance.weekChange, today);
+  const { trend, week } = glance.said;
+  if (trend.kind === "enough") return wordTrend(voice, trend);
+  // A phase that has just begun has no trend yet, and perhaps no second week.
+  return week.kind === "enough" ? wordWeekChange(voice, week, today) : "";
 }
 
 /** Weekly rates of everybody within the span: the numbers behind the small figures. */

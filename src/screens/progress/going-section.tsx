@@ -1,22 +1,30 @@
 import { Section } from "../../parts/page.tsx";
+import { PresentReading } from "../../reading/trend-readings.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { weekRates } from "../../words/week-rates.ts";
-import { wordInterval, wordNotEnough, wordWeekChange } from "../../words/words.ts";
+import {
+  wordInterval,
+  wordNotEnough,
+  wordSessionInterval,
+  wordWeekChange,
+} from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
-/** How is it going: this week against last week in a sentence, then the latest session. */
+/** How is it going: the trend since the program began, this week against last week, the latest session. */
 export function GoingSection({ counts, reading, name }: SectionProps) {
   const voice = useVoice();
   const { say } = voice;
-  const { self, latest } = reading;
+  const { self, rates, latest } = reading;
   return (
     <Section title={say("progress.going")}>
       {latest === null ? (
         <p>{say("progress.noSessions", { name })}</p>
       ) : (
         <div className="progress-headline">
-          <p className="progress-lead">
-            {weekRates(voice, name, reading)} {wordWeekChange(voice, self.weekChange, counts.today)}
+          <PresentReading present={reading.said} />
+          <p>
+            {weekRates(voice, name, reading)}{" "}
+            {wordWeekChange(voice, reading.said.week, counts.today)}
           </p>
           <Latest latest={latest} />
           {self.overall.kind === "enough" ? (
@@ -25,7 +33,7 @@ export function GoingSection({ counts, reading, name }: SectionProps) {
                 rate: voice.formats.percent(self.overall.rate),
                 sessions: self.overall.sessions,
               })}{" "}
-              {wordInterval(voice, self.overall.interval)}
+              {rates.overall.kind === "enough" ? wordInterval(voice, rates.overall.interval) : ""}
             </p>
           ) : (
             <p className="progress-facts">
@@ -55,7 +63,7 @@ function Latest({ latest }: { latest: NonNullable<SectionProps["reading"]["lates
         marks: session.rate.marks,
         cues: session.rate.marks + session.counts.missing,
       })}{" "}
-      {wordInterval(voice, session.rate.interval)}
+      {wordSessionInterval(voice, session.rate)}
     </p>
   );
 }

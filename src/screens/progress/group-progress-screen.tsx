@@ -14,6 +14,7 @@ import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.
 import { useVoice } from "../../words/use-voice.ts";
 import { wordLevels, wordWeekChange } from "../../words/words.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
+import { ByChance, WhoWasThere } from "./class-notes.tsx";
 import { GlanceSection } from "./glance-section.tsx";
 import { GroupMatchSection } from "./group-match-section.tsx";
 import { PhasesSection } from "./phases-section.tsx";
@@ -86,8 +87,10 @@ function Whole(props: {
   const phases = useMemo(() => phasesFor(counts.phases, null), [counts.phases]);
   return (
     <Section title={say("progress.group.whole")}>
-      <p className="progress-lead">{wordWeekChange(voice, pooled.weekChange, counts.today)}</p>
-      <PresentReading present={reading.present} />
+      <PresentReading present={reading.said} />
+      <p>{wordWeekChange(voice, reading.said.week, counts.today)}</p>
+      <WhoWasThere said={reading.said} />
+      <ByChance groupId={counts.group.id} students={counts.students.length} />
       <p>
         {pooled.response.kind === "enough"
           ? say("progress.missing.some", {
@@ -99,7 +102,13 @@ function Whole(props: {
       </p>
       <SpanFields {...span} />
       {points.length === 0 ? null : (
-        <SpanReading points={points} phases={phases} span={span.span} present={reading.present} />
+        <SpanReading
+          points={points}
+          phases={phases}
+          span={span.span}
+          present={reading.said}
+          isClass
+        />
       )}
       {points.length === 0 ? null : (
         <SessionFigure

@@ -1,3 +1,4 @@
+import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
@@ -7,7 +8,9 @@ import { useVoice } from "../../words/use-voice.ts";
 
 interface ProgramProps {
   /** One student's, or the group's as a whole. */
-  readonly reading: Pick<StudentReading, "phases" | "timesDrawn" | "watchedTwice">;
+  readonly reading: Pick<StudentReading, "phases" | "timesDrawn" | "watchedTwice"> & {
+    readonly said: Pick<StudentReading["said"] | GroupReading["said"], "phases">;
+  };
 }
 
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
@@ -16,11 +19,12 @@ export function ProgramSection({ reading }: ProgramProps) {
   const { phases, comparisons, caution } = reading.phases;
   return (
     <Section title={say("progress.program")}>
-      {comparisons.map((comparison) => (
+      {comparisons.map((comparison, at) => (
         <Comparison
           key={`${comparison.from} ${comparison.to}`}
           comparison={comparison}
           phases={phases}
+          said={reading.said.phases[at]}
         />
       ))}
       <Randomization reading={reading} />

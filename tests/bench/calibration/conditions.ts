@@ -1,5 +1,5 @@
 import type { CalibrationRow } from "./row.ts";
-import type { Student } from "./simulate.ts";
+import type { SimulatedStudent } from "./simulate.ts";
 
 type Goal = NonNullable<CalibrationRow["goal"]>;
 
@@ -8,7 +8,7 @@ export const correlations = [0, 0.3, 0.6] as const;
 export type Correlation = (typeof correlations)[number];
 
 /** A kind of student; `unusual` ones are printed beside the promise. */
-export interface Condition extends Pick<Student, "cues" | "icc" | "missing"> {
+export interface Condition extends Pick<SimulatedStudent, "cues" | "icc" | "missing"> {
   readonly name: string;
   readonly mean: number;
   readonly unusual: boolean;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { trendAcrossSessions } from "../../../../shared/analysis/trend.ts";
+import { trendStatement } from "../../../../shared/analysis/statements/trend-statement.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 import type { SessionCount } from "../../../../shared/record/session-count.ts";
 import { type Voice, wordTrend, wordWeekChange } from "../../../../src/words/words.ts";
@@ -34,8 +34,8 @@ describe("the sentence on two weeks", () => {
         week: "2026-01-12",
         before: "2026-01-05",
         weeksApart: 1,
-        difference: 0.004,
-        interval: { lower: 0.001, upper: 0.007 },
+        points: 0.4,
+        interval: { lower: 0.1, upper: 0.7 },
         direction: "up",
         evidence: "clear",
       },
@@ -49,10 +49,10 @@ describe("the sentence on a trend", () => {
   const week = [2, 6, 10, 13, 19].map((on, day) => [day, on] as const);
 
   it("names no rise a week from a single week, and counts its days from first to last", () => {
-    const trend = trendAcrossSessions(sessions(week));
+    const trend = trendStatement(sessions(week));
     expect(trend).toMatchObject({ kind: "enough", evidence: "clear", direction: "up" });
     // More than any rate can rise.
-    if (trend.kind === "enough") expect(trend.slopePointsPerWeek).toBeGreaterThan(100);
+    if (trend.kind === "enough") expect(trend.pointsPerWeek).toBeGreaterThan(100);
     expect(wordTrend(voice, trend)).toBe(
       'trend.short {"sure":"yes","direction":"up","sessions":5,"days":5}',
     );
@@ -60,14 +60,12 @@ describe("the sentence on a trend", () => {
 
   it("names it once the sessions reach over two weeks", () => {
     const spread = week.map(([day, on]) => [day * 4, on] as const);
-    expect(wordTrend(voice, trendAcrossSessions(sessions(spread)))).toMatch(
-      /^progress\.trend\.clear /,
-    );
+    expect(wordTrend(voice, trendStatement(sessions(spread)))).toMatch(/^progress\.trend\.clear /);
   });
 
   it("says that a few days fit anything when nothing can be told", () => {
     const wavering = [10, 14, 9, 13, 11].map((on, day) => [day, on] as const);
-    const trend = trendAcrossSessions(sessions(wavering));
+    const trend = trendStatement(sessions(wavering));
     expect(trend).toMatchObject({ evidence: "cannot-tell" });
     expect(wordTrend(voice, trend)).toBe('trend.anything {"sessions":5,"days":5}');
   });

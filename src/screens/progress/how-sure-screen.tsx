@@ -1,0 +1,133 @@
+import { Link, useParams } from "react-router";
+import type { HowSure, SteadyErrors } from "../../../shared/analysis/calibration/how-sure.ts";
+import { Scroll } from "../../charts/scroll.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
+import { useVoice } from "../../words/use-voice.ts";
+import { Working } from "./working.tsx";
+import "./progress.css";
+
+/** How often the sentences on progress are wrong, and what they can find, for a class's own plan. */
+export function HowSureScreen() {
+  const { say } = useVoice();
+  const { groupId = "" } = useParams();
+  const counts = useGroupCounts(groupId);
+  const reading = useReading(counts.data, { kind: "sure" });
+  const answer = reading.data;
+  const error = counts.error ?? reading.error;
+  const group = counts.data?.group.name ?? "";
+  return (
+    <Page
+      title={say("sure.title")}
+      back={<Link to={`/progress/${groupId}`}>{group || say("nav.progress")}</Link>}
+      lead={group === "" ? undefined : say("sure.lead", { group })}
+    >
+      {error === null ? null : <Problem error={error} />}
+      {answer?.kind === "sure" ? (
+        <Figures found={answer.reading} />
+      ) : (
+        <Working isDone={error !== null} />
+      )}
+    </Page>
+  );
+}
+
+function Figures({ found }: { found: HowSure }) {
+  const { say, formats } = useVoice();
+  const { plan, reach, replicates } = found;
+  const inPoints = (share: number) => Math.round(100 * share);
+  return (
+    <>
+      <p>{say("sure.plan", { cues: plan.cues, rate: formats.percent(plan.rate), replicates })}</p>
+      <Section title={say("sure.steady")}>
+        <p>{say("sure.steadyLead")}</p>
+        <SteadyTable found={found} />
+        <p className="progress-facts">{say("sure.alikeHelp")}</p>
+        <p>{say("sure.readSteady")}</p>
+      </Section>
+      <Section title={say("sure.found")}>
+        <p>{say("sure.foundLead")}</p>
+        <FoundTable found={found} />
+        <p>{say("sure.readFound")}</p>
+      </Section>
+      <Section title={say("sure.one")}>
+        <p>
+          {say("sure.oneText", {
+            cues: plan.cues,
+            session: inPoints(reach.session),
+            week: inPoints(reach.week),
+            few: plan.cues < 10 ? "yes" : "other",
+          })}
+        </p>
+      </Section>
+      <p className="progress-facts">{say("sure.measured")}</p>
+    </>
+  );
+}
+
+const steadyRows = [
+  "trendClear",
+  "trendAny",
+  "weekClear",
+  "phasesClear",
+  "phasesAny",
+  "missed",
+  "flagged",
+] as const satisfies readonly (keyof SteadyErrors)[];
+
+function SteadyTable({ found }: { found: HowSure }) {
+  const { say, formats } = useVoice();
+  return (
+    <Scroll label={say("sure.steady")}>
+      <table className="progress-table">
+        <caption>{say("sure.steady")}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{say("sure.what")}</th>
+            <th scope="col">{say("sure.usual")}</th>
+            <th scope="col">{say("sure.alike")}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {steadyRows.map((row) => (
+            <tr key={row}>
+              <th scope="row">{say(`sure.${row}`)}</th>
+              <td>{formats.percent(found.usual[row])}</td>
+              <td>{formats.percent(found.alike[row])}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Scroll>
+  );
+}
+
+function FoundTable({ found }: { found: HowSure }) {
+  const { say, formats } = useVoice();
+  return (
+    <Scroll label={say("sure.found")}>
+      <table className="progress-table">
+        <caption>{say("sure.found")}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{say("sure.sessions")}</th>
+            <th scope="col">{say("sure.tenPoints")}</th>
+            <th scope="col">{say("sure.twentyPoints")}</th>
+            <th scope="col">{say("sure.thirtyPoints")}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {found.found.map((row) => (
+            <tr key={row.sessions}>
+              <th scope="row">{formats.number(row.sessions)}</th>
+              <td>{formats.percent(row.tenPoints)}</td>
+              <td>{formats.percent(row.twentyPoints)}</td>
+              <td>{formats.percent(row.thirtyPoints)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Scroll>
+  );
+}
