@@ -1,5 +1,5 @@
 import { BrowserWindow, type Display, nativeTheme, type Rectangle, screen } from "electron";
-import { type WindowRequest, windowPath } from "../shared/api/shell.ts";
+import { type WindowRequest, windowKey, windowPath } from "../shared/api/shell.ts";
 import { appAddress } from "./shell/address.ts";
 import { keepInsideApp } from "./shell/navigation.ts";
 import {
@@ -36,7 +36,7 @@ export interface WindowOptions {
 export class AppWindows {
   readonly #options: WindowOptions;
   #main: BrowserWindow | null = null;
-  readonly #beside = new Map<WindowRequest["name"], BrowserWindow>();
+  readonly #beside = new Map<string, BrowserWindow>();
 
   constructor(options: WindowOptions) {
     this.#options = options;
@@ -89,7 +89,8 @@ export class AppWindows {
     const second = isBoard ? secondDisplay(this.#main) : null;
     const where = second === null ? "only" : "second";
     const address = appAddress(windowPath(request));
-    const there = this.#beside.get(request.name);
+    const key = windowKey(request);
+    const there = this.#beside.get(key);
     if (there !== undefined) {
       // A second observer's window may still show an earlier session.
       if (there.webContents.getURL() !== address) await there.loadURL(address);
@@ -99,11 +100,11 @@ export class AppWindows {
     const window = this.#create(second?.workArea ?? placeWindow(null, displays()), {
       isMain: false,
     });
-    this.#beside.set(request.name, window);
+    this.#beside.set(key, window);
     if (second !== null) window.setFullScreen(true);
     if (isBoard) this.#options.onBoardShown(true);
     window.on("closed", () => {
-      this.#beside.delete(request.name);
+      this.#beside.delete(key);
       if (isBoard) this.#options.onBoardShown(false);
     });
     await window.loadURL(address);

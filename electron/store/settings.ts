@@ -11,6 +11,8 @@ export const firstSettings: Settings = {
   soundChecked: false,
   paper: "A4",
   seatsInRow: {},
+  picturesOnly: [],
+  singleKeys: true,
 };
 
 /** The teacher's choices about the app itself, one row each. */

@@ -26,6 +26,10 @@ export const settingsSchema = z.strictObject({
   paper: z.enum(["A4", "Letter"]),
   /** Seats in a row of a group's room, by group id; a group that is not named has its rows as wide as the window. */
   seatsInRow: z.record(z.uuidv7(), z.int().min(1).max(mostSeatsInRow)),
+  /** Groups whose tiles show pictures and no names. */
+  picturesOnly: z.array(z.uuidv7()).max(1_000),
+  /** Whether single keys answer spot checks and observations. */
+  singleKeys: z.boolean(),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -25,14 +25,24 @@ export const nothingAskedSchema = z.undefined();
  */
 export const windowRequestSchema = z.discriminatedUnion("name", [
   z.strictObject({ name: z.literal("board") }),
-  z.strictObject({ name: z.literal("tiles") }),
+  /** All tiles, or one student's alone. */
+  z.strictObject({ name: z.literal("tiles"), studentId: z.uuidv7().optional() }),
   z.strictObject({ name: z.literal("second-observer"), sessionId: z.uuidv7() }),
 ]);
 export type WindowRequest = z.infer<typeof windowRequestSchema>;
 
+/** Which window a page is shown in: asked for again it takes the same one. */
+export function windowKey(request: WindowRequest): string {
+  const isOneStudents = request.name === "tiles" && request.studentId !== undefined;
+  return isOneStudents ? `tiles-${request.studentId}` : request.name;
+}
+
 /** The address of a page that has a window of its own. */
 export function windowPath(request: WindowRequest): `/${string}` {
   if (request.name === "second-observer") return `/session/${request.sessionId}/observe-second`;
+  if (request.name === "tiles" && request.studentId !== undefined) {
+    return `/tiles?student=${request.studentId}`;
+  }
   return `/${request.name}`;
 }
 

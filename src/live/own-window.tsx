@@ -1,12 +1,15 @@
-import { type WindowRequest, windowPath } from "../../shared/api/shell.ts";
+import { type WindowRequest, windowKey, windowPath } from "../../shared/api/shell.ts";
 import { Button } from "../parts/button.tsx";
 
-/** Opens a page of the app in a window of its own; a second press brings the first one forward. */
-export function OwnWindow({ label, shows }: { label: string; shows: WindowRequest }) {
+/** Opens a page of the app in a window of its own, or brings it forward where it is open; call within a press. */
+export function openInWindow(shows: WindowRequest) {
   const bridge = window.pebblechime;
-  const open = () => {
-    if (bridge === undefined) window.open(windowPath(shows), `pebblechime-${shows.name}`, "popup");
-    else void bridge.openWindow(shows);
-  };
-  return <Button onPress={open}>{label}</Button>;
+  if (bridge === undefined) {
+    window.open(windowPath(shows), `pebblechime-${windowKey(shows)}`, "popup");
+  } else void bridge.openWindow(shows);
+}
+
+/** The button for it. */
+export function OwnWindow({ label, shows }: { label: string; shows: WindowRequest }) {
+  return <Button onPress={() => openInWindow(shows)}>{label}</Button>;
 }

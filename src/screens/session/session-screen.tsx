@@ -4,14 +4,15 @@ import { Board } from "../../live/board.tsx";
 import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
 import { Strip } from "../../live/strip.tsx";
+import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
 import { PracticeEnd } from "./practice-end.tsx";
-import { RecordTiles } from "./record-tiles.tsx";
 import { SessionEnd } from "./session-end.tsx";
 import { SpotCheck } from "./spot-check.tsx";
+import { TilesChoices } from "./tiles-choices.tsx";
 import { firstView, type SessionView, viewsOf } from "./views.ts";
 import "../../live/session.css";
 
@@ -66,7 +67,10 @@ function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionVi
         </fieldset>
         <div className="session-windows">
           {views.includes("tiles") ? (
-            <OwnWindow label={say("session.openTiles")} shows={{ name: "tiles" }} />
+            <>
+              <TilesChoices live={live} />
+              <OwnWindow label={say("session.openTiles")} shows={{ name: "tiles" }} />
+            </>
           ) : null}
           <OwnWindow label={say("session.openBoard")} shows={{ name: "board" }} />
         </div>

@@ -1,13 +1,14 @@
 import { useEffect, useState } from "react";
+import { useSearchParams } from "react-router";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
+import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
 import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
 import { useSilentCues } from "../../live/use-silent-cues.ts";
 import { useSay } from "../../text/text.tsx";
-import { RecordTiles } from "./record-tiles.tsx";
 import { recordsOnScreen } from "./views.ts";
 import "../../live/board.css";
 import "../../live/session.css";
@@ -48,14 +49,29 @@ function Following({ sessionId }: { sessionId: string }) {
   return live === null ? null : <FollowingTiles live={live} />;
 }
 
+/** All tiles, or the one of the student whom the address names. */
 function FollowingTiles({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const [search] = useSearchParams();
+  const onlyId = search.get("student");
   useSilentCues(live);
   const isLive = live.state.status === "running" || live.state.status === "paused";
   if (!recordsOnScreen(live.session)) return <Board live={live} />;
-  return isLive ? <RecordTiles live={live} /> : <LastTiles live={live} />;
+  if (onlyId !== null && !live.students.some(({ id }) => id === onlyId)) {
+    return (
+      <div className="board">
+        <p className="board-words">{say("tiles.notHere")}</p>
+      </div>
+    );
+  }
+  return isLive ? (
+    <RecordTiles live={live} onlyId={onlyId} />
+  ) : (
+    <LastTiles live={live} onlyId={onlyId} />
+  );
 }
 
-function LastTiles({ live }: { live: LiveSession }) {
+function LastTiles({ live, onlyId }: { live: LiveSession; onlyId: string | null }) {
   const takesMarks = useLastMarks(true) && deliveredCues(live.state).length > 0;
-  return takesMarks ? <RecordTiles live={live} /> : <Board live={live} />;
+  return takesMarks ? <RecordTiles live={live} onlyId={onlyId} /> : <Board live={live} />;
 }

@@ -1,0 +1,14 @@
+import type { Student } from "../../../shared/roster/roster.ts";
+import { Picture } from "../../pictures/picture.tsx";
+import { pictureNamed } from "../../pictures/picture-names.ts";
+
+/** How students know their tiles: the picture, the name, or both. */
+export function TileFace({ student }: { student: Pick<Student, "name" | "picture"> }) {
+  const picture = pictureNamed(student.picture);
+  return (
+    <span className="tile-face">
+      {picture === null ? null : <Picture name={picture} />}
+      <span className="tile-name">{student.name}</span>
+    </span>
+  );
+}

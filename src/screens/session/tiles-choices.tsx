@@ -1,0 +1,50 @@
+import { useState } from "react";
+import type { Settings } from "../../../shared/api/app.ts";
+import { useSettings, useTell } from "../../api/queries.ts";
+import { openInWindow } from "../../live/own-window.tsx";
+import type { LiveSession } from "../../live/use-live-session.ts";
+import { Button } from "../../parts/button.tsx";
+import { Switch } from "../../parts/field.tsx";
+import { Panel } from "../../parts/panel.tsx";
+import { haveOwnPictures } from "../../pictures/own-pictures.ts";
+import { useSay } from "../../text/text.tsx";
+
+/** What the adult chooses about the students' tiles; on the tiles themselves nothing can be chosen. */
+export function TilesChoices({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const { session, students, state } = live;
+  const [isOpen, setOpen] = useState(false);
+  const settings = useSettings();
+  const save = useTell((api, part: Partial<Settings>) => api.app.saveSettings(part));
+  if (settings === undefined) return null;
+  const others = settings.picturesOnly.filter((id) => id !== session.groupId);
+  return (
+    <>
+      {/* Names can stay off a screen that everybody sees once each student has a picture nobody else has. */}
+      {haveOwnPictures(students) ? (
+        <Switch
+          label={say("tiles.picturesOnly")}
+          value={settings.picturesOnly.includes(session.groupId)}
+          onChange={(isOn) =>
+            save.mutate({ picturesOnly: isOn ? [...others, session.groupId] : others })
+          }
+        />
+      ) : null}
+      <Panel label={say("tiles.oneAlone")} look="quiet" isOpen={isOpen} onOpenChange={setOpen}>
+        {students
+          .filter(({ id }) => !state.setAside.has(id))
+          .map(({ id, name }) => (
+            <Button
+              key={id}
+              onPress={() => {
+                openInWindow({ name: "tiles", studentId: id });
+                setOpen(false);
+              }}
+            >
+              {name}
+            </Button>
+          ))}
+      </Panel>
+    </>
+  );
+}
