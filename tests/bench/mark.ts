@@ -6,7 +6,9 @@ import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
 // The tile changes only when the event comes back from the store, so the time includes the socket both
 // ways, the write with a full flush to disk, and drawing.
 
-const samples = 300;
+const samples = 150;
+/** A tile takes nothing for 600 ms after a change. */
+const restMs = 650;
 
 const folder = temporaryFolder();
 const app = await launchLoopback({ dataFolder: folder.path, args: ["--sample", "--speed", "20"] });
@@ -35,42 +37,51 @@ try {
 
 /** Presses a tile's yes, waits until it says recorded, takes it back, and so on; times in ms. */
 function measure(page: Page): Promise<number[]> {
-  return page.evaluate(async (wanted) => {
-    const found: number[] = [];
-    const until = (look: () => HTMLElement | null, giveUpMs: number) =>
-      new Promise<HTMLElement | null>((resolve) => {
-        const check = () => {
-          const element = look();
-          if (element === null) return;
-          finish(element);
-        };
-        const finish = (element: HTMLElement | null) => {
-          observer.disconnect();
-          clearTimeout(timer);
-          resolve(element);
-        };
-        const observer = new MutationObserver(check);
-        observer.observe(document.body, { subtree: true, childList: true, attributes: true });
-        const timer = setTimeout(() => finish(null), giveUpMs);
-        check();
-      });
-    const tile = () => document.querySelector(".tiles-grid > li");
-    const last = Date.now() + 240_000;
-    while (found.length < wanted && Date.now() < last) {
-      const yes = await until(() => tile()?.querySelector(".tile-answer:enabled") ?? null, 60_000);
-      if (yes === null) break;
-      const pressed = performance.now();
-      yes.click();
-      const undo = await until(
-        () => tile()?.querySelector(".tile-rests .tile-small") ?? null,
-        3_000,
-      );
-      if (undo !== null) {
-        found.push(performance.now() - pressed);
-        undo.click();
-        await until(() => tile()?.querySelector(".tile-answer") ?? null, 3_000);
+  return page.evaluate(
+    async ({ wanted, restMs }) => {
+      const found: number[] = [];
+      const until = (look: () => HTMLElement | null, giveUpMs: number) =>
+        new Promise<HTMLElement | null>((resolve) => {
+          const check = () => {
+            const element = look();
+            if (element === null) return;
+            finish(element);
+          };
+          const finish = (element: HTMLElement | null) => {
+            observer.disconnect();
+            clearTimeout(timer);
+            resolve(element);
+          };
+          const observer = new MutationObserver(check);
+          observer.observe(document.body, { subtree: true, childList: true, attributes: true });
+          const timer = setTimeout(() => finish(null), giveUpMs);
+          check();
+        });
+      const rest = () => new Promise((resolve) => setTimeout(resolve, restMs));
+      const tile = () => document.querySelector(".tiles-grid > li");
+      const last = Date.now() + 240_000;
+      while (found.length < wanted && Date.now() < last) {
+        const yes = await until(
+          () => tile()?.querySelector(".tile-answer:enabled") ?? null,
+          60_000,
+        );
+        if (yes === null) break;
+        await rest();
+        const pressed = performance.now();
+        yes.click();
+        const undo = await until(
+          () => tile()?.querySelector(".tile-recorded .tile-small:enabled") ?? null,
+          3_000,
+        );
+        if (undo !== null) {
+          found.push(performance.now() - pressed);
+          await rest();
+          undo.click();
+          await until(() => tile()?.querySelector(".tile-asked") ?? null, 3_000);
+        }
       }
-    }
-    return found;
-  }, samples);
+      return found;
+    },
+    { wanted: samples, restMs },
+  );
 }

@@ -1,4 +1,11 @@
-import { useEffect, useLayoutEffect, useRef, useState } from "react";
+import {
+  type FocusEvent,
+  type RefObject,
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { SteadyButton } from "../../parts/steady-button.tsx";
@@ -35,14 +42,21 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
   const canUndo = useUndoTime(stage, cue);
   const shown = `${stage} ${cue}`;
   const takeOne = useOneAtATime();
-  useKeepFocus(tile, `${shown} ${canUndo}`);
+  const focus = useKeepFocus(tile, `${shown} ${canUndo}`);
 
   const isAsked = stage === "asked";
   const isSettled = stage === "recorded" || stage === "away";
   const answer = (value: MarkValue) => takeOne(() => onMark(value));
   const undo = () => (stage === "away" ? onAway(false) : answer("none"));
   return (
-    <div ref={tile} className={`tile tile-${stage}`} role="group" aria-label={name} tabIndex={-1}>
+    <div
+      ref={tile}
+      className={`tile tile-${stage}`}
+      role="group"
+      aria-label={name}
+      tabIndex={-1}
+      {...focus}
+    >
       <TileFace student={student} />
       <div className="tile-answers">
         <SteadyButton
@@ -79,7 +93,7 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
       <div className="tile-foot">
         <SteadyButton
           look="quiet"
-          className="tile-small tile-away"
+          className="tile-small tile-small-away"
           shown={shown}
           restMs={restMs}
           isDisabled={!isAsked}
@@ -90,7 +104,7 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
         </SteadyButton>
         <SteadyButton
           look="quiet"
-          className={`tile-small tile-undo ${canUndo ? "" : "is-gone"}`}
+          className={`tile-small ${canUndo ? "" : "is-gone"}`}
           shown={shown}
           restMs={restMs}
           isDisabled={!canUndo}
@@ -137,13 +151,24 @@ function useOneAtATime(): (take: () => Promise<unknown>) => void {
 }
 
 /** When what has the focus goes out of sight or rests, its tile takes the focus: never the page. */
-function useKeepFocus(tile: React.RefObject<HTMLDivElement | null>, shown: string) {
+function useKeepFocus(tile: RefObject<HTMLDivElement | null>, shown: string) {
+  const had = useRef(false);
   // biome-ignore lint/correctness/useExhaustiveDependencies: looks whenever something else is shown
-  useLayoutEffect(() => {
+  useEffect(() => {
     const focused = document.activeElement;
-    if (!(focused instanceof HTMLButtonElement) || !tile.current?.contains(focused)) return;
-    if (focused.disabled || !focused.checkVisibility({ visibilityProperty: true })) {
-      tile.current.focus({ preventScroll: true });
-    }
+    const isHere = focused instanceof HTMLButtonElement && tile.current?.contains(focused) === true;
+    const isLost = isHere
+      ? focused.disabled || !focused.checkVisibility({ visibilityProperty: true })
+      : had.current && focused === document.body;
+    if (isLost) tile.current?.focus({ preventScroll: true });
   }, [tile, shown]);
+  return {
+    onFocus: () => {
+      had.current = true;
+    },
+    // A browser takes the focus from what can no longer have it and gives it to nobody.
+    onBlur: ({ relatedTarget }: FocusEvent) => {
+      had.current = relatedTarget === null || tile.current?.contains(relatedTarget) === true;
+    },
+  };
 }

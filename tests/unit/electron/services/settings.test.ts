@@ -14,13 +14,17 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     soundChecked: false,
     paper: "A4",
     seatsInRow: {},
+    picturesOnly: [],
+    singleKeys: true,
   });
   await app.saveSettings({ theme: "contrast" }, caller);
   const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };
   const saved = await app.saveSettings({ language: "es", soundChecked: true, seatsInRow }, caller);
+  const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
+  await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  const expected = { ...chosen, paper: "A4", seatsInRow };
-  expect(saved).toEqual(expected);
+  expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, picturesOnly: [], singleKeys: true });
+  const expected = { ...chosen, ...own, paper: "A4", seatsInRow };
   const { folder } = store;
   store.close();
   expect(temporaryStore(folder).settings.get()).toEqual(expected);

@@ -1,0 +1,50 @@
+import { openStore } from "../../../electron/store/store.ts";
+import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
+import { pictureNames } from "../../../src/pictures/picture-names.ts";
+
+/** Who is in a class of tests, and which of them has which id. */
+export interface SilentClass {
+  readonly groupId: string;
+  readonly nameOf: ReadonlyMap<string, string>;
+}
+
+/** A group in a data folder, each with a picture of its own, whose cues come each minute without sound. */
+export function silentClass(
+  path: string,
+  names: readonly string[],
+  own: { readonly plan?: Partial<PlanSettings>; readonly seatsInRow?: number } = {},
+): SilentClass {
+  const store = openStore({ folder: path, now: Date.now });
+  try {
+    const nowMs = Date.now() - 60_000;
+    const group = store.groups.create({ name: "Room 12", target: "", isSample: false }, nowMs);
+    const students = store.students.add(group.id, names, nowMs);
+    students.forEach(({ id }, index) => {
+      store.students.update(id, { picture: pictureNames[index] ?? null });
+    });
+    const each = { law: "fixed", meanSeconds: 60, cueing: "silent" } as const;
+    const settings = { ...firstPlan, ...each, ...own.plan };
+    store.plans.create({ groupId: group.id, name: "Each minute", settings }, nowMs);
+    const { seatsInRow } = own;
+    if (seatsInRow !== undefined) {
+      store.settings.save({ seatsInRow: { [group.id]: seatsInRow } });
+    }
+    return { groupId: group.id, nameOf: new Map(students.map(({ id, name }) => [id, name])) };
+  } finally {
+    store.close();
+  }
+}
+
+/** What the log of the newest session says of students' marks, in order. */
+export function marksLogged(path: string, { nameOf }: SilentClass): unknown[] {
+  const store = openStore({ folder: path, now: Date.now });
+  try {
+    const [session] = store.sessions.list(null, 1);
+    return store.log.read(session?.id ?? "", 0).flatMap(({ body }) => {
+      if (body.kind !== "mark") return [];
+      return [[body.value, nameOf.get(body.studentId), body.cue, body.late ? "late" : "in time"]];
+    });
+  } finally {
+    store.close();
+  }
+}
