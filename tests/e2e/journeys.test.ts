@@ -1,6 +1,7 @@
 import type { Page } from "playwright";
 import { afterEach, describe, expect, it } from "vitest";
 import { type HostedApp, hosts } from "./support/hosts.ts";
+import { answerOnTile, button, link, makeGroup } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 let running: HostedApp | null = null;
@@ -19,20 +20,7 @@ function freshFolder(): string {
   return folder.path;
 }
 
-const button = (page: Page, name: string | RegExp) => page.getByRole("button", { name });
-const link = (page: Page, name: string | RegExp) => page.getByRole("link", { name });
 const heading = (page: Page, name: string | RegExp) => page.getByRole("heading", { name });
-
-/** From an empty notebook to a group with students. */
-async function makeGroup(page: Page, name: string, students: readonly string[]) {
-  await page.getByLabel("Group name").fill(name);
-  await button(page, "Make this group").click();
-  await heading(page, name).waitFor();
-  await page.getByLabel("Add students").fill(students.join("\n"));
-  await button(page, `Add ${students.length} students`).click();
-  const last = students.at(-1) ?? "";
-  await page.getByText(last, { exact: true }).waitFor();
-}
 
 /** Starts the only group's session; the first time the chime is heard before. */
 async function start(page: Page, group: string) {
@@ -76,10 +64,8 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await makeGroup(page, "Table two", ["Fern", "Robin", "Sorrel"]);
     await start(page, "Table two");
     await waitForCues(page, 1);
-    await button(page, "Fern: yes, I was working").click();
-    await page.getByText("Recorded").first().waitFor();
-    await button(page, "Robin: no, I was not working").click();
-    await expect.poll(() => page.getByText("Recorded").count()).toBeGreaterThanOrEqual(1);
+    await answerOnTile(page, "Fern", "yes");
+    await answerOnTile(page, "Robin", "no");
     // The class sees this screen: names with percentages wait for the teacher's press.
     await button(page, "Show the results").waitFor({ timeout: 60_000 });
     expect(await page.getByText(/\d%/).count()).toBe(0);
@@ -140,8 +126,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await makeGroup(page, "Window side", ["Lark", "Teal"]);
     await start(page, "Window side");
     await waitForCues(page, 1);
-    await button(page, "Lark: yes, I was working").click();
-    await page.getByText("Recorded").first().waitFor();
+    await answerOnTile(page, "Lark", "yes");
     await running?.kill();
     running = null;
 

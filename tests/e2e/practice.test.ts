@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
-import { button, link, makeGroup } from "./support/steps.ts";
+import { answerOnTile, button, link, makeGroup } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -30,8 +30,8 @@ describe("A practice with the class", () => {
     const look = button(page, "Look now");
     await look.waitFor({ timeout: 60_000 });
     expect(await page.getByText("Fern, just now?").count()).toBe(0);
-    await button(page, "Fern: yes, I was working").click();
-    await button(page, "Robin: yes, I was working").click();
+    await answerOnTile(page, "Fern", "yes");
+    await answerOnTile(page, "Robin", "yes");
     await look.click();
     await page.getByText("Fern, just now?").waitFor();
     await page.keyboard.press("1");
@@ -70,7 +70,6 @@ describe("A practice with the class", () => {
     await tiles.getByRole("heading", { name: "Students' tiles" }).waitFor();
     expect(await tiles.getByText("just now?").count()).toBe(1); // the students' own question
     expect(await tiles.getByRole("region", { name: "Teacher's strip" }).count()).toBe(0);
-    await button(tiles, "Fern: no, I was not working").click();
-    await tiles.getByText("Recorded").waitFor();
+    await answerOnTile(tiles, "Fern", "no");
   });
 });

@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
-import { button, link, makeGroup } from "./support/steps.ts";
+import { answerOnTile, button, link, makeGroup } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -22,8 +22,8 @@ describe("A spot check", () => {
   it("keeps each student's keys through the check, answers once a press, and is skipped by Escape", async () => {
     const page = await practise();
     await button(page, "Look now").waitFor({ timeout: 60_000 });
-    await button(page, "Fern: yes, I was working").click();
-    await button(page, "Robin: yes, I was working").click();
+    await answerOnTile(page, "Fern", "yes");
+    await answerOnTile(page, "Robin", "yes");
     await button(page, "Look now").click();
     await asked(page, "Robin").waitFor();
 

@@ -15,3 +15,23 @@ export async function makeGroup(page: Page, name: string, students: readonly str
     .first()
     .waitFor();
 }
+
+/** After a cue a tile takes nothing for 600 ms; here a little longer, for a slow machine. */
+const tileRestsMs = 680;
+
+/** One student's answer on the tiles, once it is asked for; again where the next cue came between. */
+export async function answerOnTile(page: Page, name: string, value: "yes" | "no") {
+  const said = value === "yes" ? "yes, I was working" : "no, I was not working";
+  const recorded = page.locator(`.tile-recorded[aria-label="${name}"]`);
+  for (let tries = 0; tries < 10; tries += 1) {
+    await page.locator(`.tile-asked[aria-label="${name}"]`).waitFor({ timeout: 60_000 });
+    await page.waitForTimeout(tileRestsMs);
+    await button(page, `${name}: ${said}`).click();
+    const isRecorded = recorded.waitFor({ timeout: 1_000 }).then(
+      () => true,
+      () => false,
+    );
+    if (await isRecorded) return;
+  }
+  throw new Error(`The tile of ${name} took no answer.`);
+}
