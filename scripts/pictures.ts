@@ -61,8 +61,7 @@ try {
     .getByRole("button", { name: /Start a session/ })
     .first()
     .click();
-  const hear = page.getByRole("button", { name: "Start the session" });
-  if (await hear.isVisible().catch(() => false)) await hear.click();
+  await page.getByRole("button", { name: "Start the session" }).click();
   await page.waitForURL(/\/session\//);
   const session = new URL(page.url()).pathname;
   await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });

@@ -75,6 +75,8 @@ export const sessions = {
           kind: z.enum(sessionKinds),
           /** Leave out for a fresh one. */
           seed: z.string().trim().min(1).max(80).optional(),
+          /** Students who are absent from the first moment. */
+          absentIds: z.array(idSchema).max(100).optional(),
           /** The group's other students are set aside from the first moment. */
           observing: observingSchema.optional(),
         })

@@ -1,63 +1,43 @@
 import { useState } from "react";
 import type { ChimeName } from "../../shared/plan/plan.ts";
-import { Button } from "../parts/button.tsx";
-import { Dialog } from "../parts/dialog.tsx";
 import { Range } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import type { SoundFailure } from "../sound/decide-start.ts";
 import { usePreview } from "../sound/use-preview.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 
-interface SoundCheckProps {
-  isOpen: boolean;
-  chime: ChimeName;
-  plannedVolume: number;
-  onDone: (checked: { wasHeard: boolean; volume: number }) => void;
-  onCancel: () => void;
-}
-
 type Result = "not-tried" | "heard" | SoundFailure;
 
-/** Before the first session: hear the chime where the class will hear it, and set how loud it is. */
-export function SoundCheck(props: SoundCheckProps) {
-  const { isOpen, chime, plannedVolume, onDone, onCancel } = props;
-  const say = useSay();
-  const formats = useFormats();
+/** What a sound check has come to. */
+export type SoundCheckState = ReturnType<typeof useSoundCheck>;
+
+/** A check of how the chime sounds, and how loud it is to be. */
+export function useSoundCheck(chime: ChimeName, plannedVolume: number) {
   const [volume, setVolume] = useState(plannedVolume);
   const preview = usePreview();
   const [result, setResult] = useState<Result>("not-tried");
-  const hear = async () => setResult((await preview(chime, volume)) ?? "heard");
-  const isSilent = volume === 0;
-  const turn = (to: number) => {
-    setVolume(to);
-    // What was heard before it was turned down to nothing has to be heard again.
-    if (to === 0) setResult("not-tried");
+  return {
+    volume,
+    result,
+    isSilent: volume === 0,
+    isTried: result !== "not-tried",
+    wasHeard: result === "heard",
+    hear: async () => setResult((await preview(chime, volume)) ?? "heard"),
+    turn: (to: number) => {
+      setVolume(to);
+      // What was heard before it was turned down to nothing has to be heard again.
+      if (to === 0) setResult("not-tried");
+    },
   };
+}
+
+/** Before the first session: hear the chime where the class will hear it, and set how loud it is. */
+export function SoundCheck({ check }: { check: SoundCheckState }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { volume, result, isSilent, turn } = check;
   return (
-    <Dialog
-      title={say("soundCheck.title")}
-      isOpen={isOpen}
-      onClose={onCancel}
-      actions={
-        <>
-          <Button onPress={onCancel}>{say("act.cancel")}</Button>
-          <Button
-            look={result === "not-tried" ? "main" : "plain"}
-            isDisabled={isSilent}
-            onPress={hear}
-          >
-            {say("soundCheck.hear")}
-          </Button>
-          <Button
-            look={result === "not-tried" ? "plain" : "main"}
-            isDisabled={isSilent}
-            onPress={() => onDone({ wasHeard: result === "heard", volume })}
-          >
-            {say("soundCheck.start")}
-          </Button>
-        </>
-      }
-    >
+    <>
       <p>{say("soundCheck.body")}</p>
       <p>{say("soundCheck.caution")}</p>
       <Range
@@ -69,7 +49,7 @@ export function SoundCheck(props: SoundCheckProps) {
       <div role="status">
         <Outcome result={isSilent ? "silent" : result} />
       </div>
-    </Dialog>
+    </>
   );
 }
 

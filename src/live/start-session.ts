@@ -17,12 +17,14 @@ export function isFirstMoment(sessionId: string): boolean {
   return true;
 }
 
-/** What is written around the start of a session. */
+/** What is said and written around the start of a session. */
 export interface Around {
   /** Has to be written before the session starts. */
   readonly first?: ((api: Api) => Promise<unknown>) | undefined;
   /** Is written once the session has started, and not if it could not. */
   readonly after?: ((api: Api) => Promise<unknown>) | undefined;
+  /** Who is absent from the first moment; nobody when left out. */
+  readonly absentIds?: readonly string[] | undefined;
 }
 
 interface Start extends Around {
@@ -38,7 +40,7 @@ interface Start extends Around {
 export function useStartSession() {
   const navigate = useNavigate();
   const { mutate, error, isPending } = useTell(
-    async (api, { plan, kind, seed, observing, first, after }: Start) => {
+    async (api, { plan, kind, seed, observing, first, after, absentIds }: Start) => {
       await first?.(api);
       const session = await api.sessions.start({
         groupId: plan.groupId,
@@ -46,6 +48,7 @@ export function useStartSession() {
         kind,
         ...(seed === undefined ? {} : { seed }),
         ...(observing === undefined ? {} : { observing }),
+        ...(absentIds === undefined ? {} : { absentIds: [...absentIds] }),
       });
       startedHere = session.id;
       // The session runs whether or not this is kept.

@@ -4,15 +4,16 @@ import type { SessionKind } from "../../shared/session/event.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Api } from "../api/api.ts";
 import { useSettings } from "../api/queries.ts";
-import { SoundCheck } from "./sound-check.tsx";
 import type { Around } from "./start-session.ts";
+import { type StartSaid, StartSheet } from "./start-sheet.tsx";
 
 /** Kept once the session has started: a start that failed has the check offered again. */
 const saveChecked = (api: Api) => api.app.saveSettings({ soundChecked: true });
 
 /**
- * A start that comes after the first sound check: with cues that sound, and none heard through this
- * computer's loudspeaker yet, the press opens the check, else it starts at once.
+ * A start that comes after what has to be asked: who is here today, and the chime where cues sound and
+ * none was heard through this computer's loudspeaker yet. One sheet asks both; a practice, of which
+ * nothing is counted, asks for no roll.
  *
  * @param begin starts the session; called within a press, so that the page may sound
  * @param kind what is started: a practice sounds even where the plan cues the teacher alone
@@ -24,32 +25,37 @@ export function useCheckedStart(
 ): { press: () => void; check: ReactNode } {
   const settings = useSettings();
   const [isOpen, setOpen] = useState(false);
+  const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
+  const asksSound = isHeard && settings?.soundChecked === false;
+  const asksRoll = kind === "seatwork";
 
   const press = () => {
-    const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
-    if (isHeard && settings?.soundChecked === false) setOpen(true);
+    if (asksSound || asksRoll) setOpen(true);
     else begin();
   };
-  const done = (checked: { wasHeard: boolean; volume: number }) => {
+  const done = ({ absentIds, sound }: StartSaid) => {
     setOpen(false);
-    const after = checked.wasHeard ? saveChecked : undefined;
-    if (plan === undefined || checked.volume === plan.settings.volume) {
-      begin({ after });
+    const after = sound?.wasHeard === true ? saveChecked : undefined;
+    if (plan === undefined || sound === null || sound.volume === plan.settings.volume) {
+      begin({ absentIds, after });
       return;
     }
     const { id, name } = plan;
-    const changed = { ...plan.settings, volume: checked.volume };
-    begin({ first: (api) => api.plans.update({ id, name, settings: changed }), after });
+    const changed = { ...plan.settings, volume: sound.volume };
+    begin({
+      absentIds,
+      first: (api) => api.plans.update({ id, name, settings: changed }),
+      after,
+    });
   };
   const check =
-    plan === undefined ? null : (
-      <SoundCheck
-        key={String(isOpen)}
-        isOpen={isOpen}
-        chime={plan.settings.chime}
-        plannedVolume={plan.settings.volume}
+    plan === undefined || !isOpen ? null : (
+      <StartSheet
+        plan={plan}
+        asksRoll={asksRoll}
+        asksSound={asksSound}
+        onStart={done}
         onCancel={() => setOpen(false)}
-        onDone={done}
       />
     );
   return { press, check };

@@ -15,6 +15,7 @@ import enPractice from "./en/practice.json";
 import enPrint from "./en/print.json";
 import enProgram from "./en/program.json";
 import enProgress from "./en/progress.json";
+import enRoll from "./en/roll.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
 import enSure from "./en/sure.json";
@@ -37,6 +38,7 @@ import esPractice from "./es/practice.json";
 import esPrint from "./es/print.json";
 import esProgram from "./es/program.json";
 import esProgress from "./es/progress.json";
+import esRoll from "./es/roll.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
 import esSure from "./es/sure.json";
@@ -55,6 +57,7 @@ const english = {
   ...enPlan,
   ...enSettings,
   ...enSession,
+  ...enRoll,
   ...enCounting,
   ...enNotes,
   ...enObserve,
@@ -84,6 +87,7 @@ const spanish: Record<MessageId, string> = {
   ...esPlan,
   ...esSettings,
   ...esSession,
+  ...esRoll,
   ...esCounting,
   ...esNotes,
   ...esObserve,

@@ -192,7 +192,7 @@ it("starts totals from the boxes, restores them, and shows a later correction wi
 
 it("waits for no card of a student who was away, and saves the others' cards all the same", async () => {
   const page = await openCards(3);
-  await page.getByRole("button", { name: "Was away: Student 2" }).click();
+  await page.getByRole("button", { name: "Absent: Student 2" }).click();
   await page.getByText("Student 2 was not here").waitFor();
   await box(page, 1, 1).focus();
   await page.keyboard.type("+-");

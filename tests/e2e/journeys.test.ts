@@ -26,14 +26,11 @@ const heading = (page: Page, name: string | RegExp) => page.getByRole("heading",
 async function start(page: Page, group: string) {
   await link(page, "Today").click();
   await button(page, `Start a session with ${group}`).click();
-  const check = page.getByRole("dialog", { name: "Hear the chime first" });
-  const strip = page.getByRole("region", { name: "Teacher's strip" });
-  await check.or(strip).first().waitFor();
-  if (await check.isVisible()) {
-    await button(page, "Hear the chime").click();
-    await button(page, "Start the session").click();
-  }
-  await strip.waitFor();
+  await button(page, "Start the session").waitFor();
+  const hear = button(page, "Hear the chime");
+  if (await hear.isVisible()) await hear.click();
+  await button(page, "Start the session").click();
+  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
 }
 
 async function recordOnPaper(page: Page) {

@@ -141,8 +141,10 @@ describe("The sound check", () => {
 
     await link(page, "Today").click();
     await button(page, "Start a session with First side").click();
-    await strip.waitFor();
+    await page.getByRole("dialog", { name: "Who is here today?" }).waitFor();
     expect(await button(page, "Hear the chime").count()).toBe(0);
+    await button(page, "Start the session").click();
+    await strip.waitFor();
   });
 });
 
@@ -170,6 +172,7 @@ describe("The silent cue", () => {
     await choose(page, "everybody, without sound", "on paper");
     await link(page, "Today").click();
     await button(page, "Start a session with Still side").click();
+    await button(page, "Start the session").click();
     const ring = page.locator(".board-asks .board-ring").first();
     await ring.waitFor({ timeout: 60_000 });
     const seconds = await ring.evaluate((each) =>

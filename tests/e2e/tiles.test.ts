@@ -18,6 +18,7 @@ const tileOf = (page: Page, name: string) => page.getByRole("group", { name, exa
 async function openTiles(size = { width: 1366, height: 768 }): Promise<[Page, Page]> {
   const page = await app.open("--speed", String(speed));
   await button(page, "Start a session with Room 12").click();
+  await button(page, "Start the session").click();
   await page.waitForURL(/\/session\//);
   const tiles = await app.another("/tiles");
   await tiles.setViewportSize(size);

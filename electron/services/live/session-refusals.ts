@@ -7,7 +7,7 @@ const sentences: Readonly<Record<SessionRefusal, string>> = {
   "session-ended": "This session has ended. Enter marks on the record page instead.",
   "cue-not-open": "This cue no longer takes marks. Record the newest cue.",
   "cue-unknown": "This cue has not been heard in this session.",
-  "student-set-aside": "This student is set aside. Bring the student back first.",
+  "student-set-aside": "This student is absent. Mark the student as here first.",
 };
 
 /** The refusal for what a session's rules forbid. */

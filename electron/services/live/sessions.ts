@@ -73,7 +73,7 @@ export function sessionHandlers(
   }
 
   return {
-    start({ groupId, planId, kind, seed, observing }) {
+    start({ groupId, planId, kind, seed, observing, absentIds = [] }) {
       const group = store.groups.get(groupId);
       if (group === null || group.archived) throw new Missing("group");
       const kept = store.plans.get(planId);
@@ -84,6 +84,7 @@ export function sessionHandlers(
           group: group.name,
         });
       }
+      for (const studentId of absentIds) checkInGroup(groupId, studentId);
       const plan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
       checkRunnable(plan);
       const session = create({
@@ -92,7 +93,7 @@ export function sessionHandlers(
         seed: seed ?? freshSeed(),
         planName: kept.name,
         plan,
-        absentIds: notWatched(groupId, observing),
+        absentIds: [...new Set([...absentIds, ...notWatched(groupId, observing)])],
       });
       conductor.start(session);
       return session;

@@ -49,7 +49,7 @@ export function CardLine(props: CardLineProps) {
       <tr className={row.setAside ? "cards-aside" : ""}>
         <th scope="row">
           {name}
-          {row.setAside ? <span className="cards-note"> · {say("tiles.aside")}</span> : null}
+          {row.setAside ? <span className="cards-note"> · {say("roll.absent")}</span> : null}
         </th>
         {draft.card.kind === "totals" ? (
           <td colSpan={most} data-totals={index}>
@@ -145,9 +145,9 @@ function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
       <Button
         look="quiet"
         onPress={() => onAside(false)}
-        aria-label={say("tiles.bringBackNamed", { name })}
+        aria-label={say("roll.hereNamed", { name })}
       >
-        {say("tiles.bringBack")}
+        {say("roll.markHere")}
       </Button>
     );
   }
@@ -165,9 +165,9 @@ function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
         <Button
           look="quiet"
           onPress={() => onAside(true)}
-          aria-label={say("cards.wasAwayNamed", { name })}
+          aria-label={say("roll.absentNamed", { name })}
         >
-          {say("cards.wasAway")}
+          {say("roll.markAbsent")}
         </Button>
       ) : null}
     </>

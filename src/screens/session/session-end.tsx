@@ -1,5 +1,6 @@
 import { Link } from "react-router";
 import { selfCounts } from "../../../shared/record/counts.ts";
+import { presenceOf } from "../../../shared/record/presence.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import { CountSession } from "../../live/count-session.tsx";
@@ -12,7 +13,11 @@ export function SessionEnd({ live }: { live: LiveSession }) {
   const say = useSay();
   const formats = useFormats();
   const { session, students, state } = live;
-  const rows = students.map((student) => ({ student, counts: selfCounts(state, student.id) }));
+  const rows = students.map((student) => ({
+    student,
+    counts: selfCounts(state, student.id),
+    presence: presenceOf(state, student.id),
+  }));
   const isPaper = session.plan.recording === "paper";
   return (
     <section className="session-end">
@@ -36,11 +41,18 @@ export function SessionEnd({ live }: { live: LiveSession }) {
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ student, counts }) => (
+          {rows.map(({ student, counts, presence }) => (
             <tr key={student.id}>
-              <th scope="row">{student.name}</th>
+              <th scope="row">
+                {student.name}
+                {presence === "here" || counts === null || counts.on + counts.off === 0 ? null : (
+                  <span className="today-facts"> · {say(`roll.presence.${presence}`)}</span>
+                )}
+              </th>
               {counts === null || counts.on + counts.off === 0 ? (
-                <td colSpan={4}>{say(counts === null ? "end.tookNoPart" : "end.nothingYet")}</td>
+                <td colSpan={4}>
+                  {say("roll.nothing", { presence: counts === null ? "absent" : presence })}
+                </td>
               ) : (
                 <>
                   <td>

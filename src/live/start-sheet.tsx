@@ -1,0 +1,79 @@
+import { useState } from "react";
+import type { Plan } from "../../shared/api/plans.ts";
+import { useStudents } from "../api/queries.ts";
+import { Button } from "../parts/button.tsx";
+import { Dialog } from "../parts/dialog.tsx";
+import { Problem } from "../parts/problem.tsx";
+import { useSay } from "../text/text.tsx";
+import { Roll } from "./roll.tsx";
+import { SoundCheck, useSoundCheck } from "./sound-check.tsx";
+
+interface StartSheetProps {
+  plan: Plan;
+  /** Whether it is asked who is here. */
+  asksRoll: boolean;
+  /** Whether the chime is to be heard first. */
+  asksSound: boolean;
+  onStart: (said: StartSaid) => void;
+  onCancel: () => void;
+}
+
+/** What was said before a start. */
+export interface StartSaid {
+  readonly absentIds: readonly string[];
+  /** Null when the sound was not asked about. */
+  readonly sound: { readonly wasHeard: boolean; readonly volume: number } | null;
+}
+
+/** The one sheet before a session: who is here today, and the first time how the chime sounds. */
+export function StartSheet(props: StartSheetProps) {
+  const { plan, asksRoll, asksSound, onStart, onCancel } = props;
+  const say = useSay();
+  const students = useStudents(plan.groupId);
+  const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
+  const check = useSoundCheck(plan.settings.chime, plan.settings.volume);
+  const isHeardFirst = asksSound && !check.isTried;
+  const isEmpty = students.data !== undefined && absent.size >= students.data.length;
+  return (
+    <Dialog
+      title={say(asksSound ? "soundCheck.title" : "roll.title")}
+      isOpen
+      onClose={onCancel}
+      actions={
+        <>
+          <Button onPress={onCancel}>{say("act.cancel")}</Button>
+          {asksSound ? (
+            <Button
+              look={isHeardFirst ? "main" : "plain"}
+              isDisabled={check.isSilent}
+              onPress={check.hear}
+            >
+              {say("soundCheck.hear")}
+            </Button>
+          ) : null}
+          <Button
+            look={isHeardFirst ? "plain" : "main"}
+            isDisabled={(asksSound && check.isSilent) || (asksRoll && isEmpty)}
+            autoFocus={!asksSound}
+            onPress={() =>
+              onStart({
+                absentIds: [...absent],
+                sound: asksSound ? { wasHeard: check.wasHeard, volume: check.volume } : null,
+              })
+            }
+          >
+            {say("soundCheck.start")}
+          </Button>
+        </>
+      }
+    >
+      {asksSound ? <SoundCheck check={check} /> : null}
+      {asksRoll && asksSound ? <h3>{say("roll.title")}</h3> : null}
+      {asksRoll && students.data !== undefined ? (
+        <Roll students={students.data} absent={absent} onChange={setAbsent} />
+      ) : null}
+      {asksRoll && isEmpty ? <p role="alert">{say("roll.nobody")}</p> : null}
+      <Problem error={students.error} />
+    </Dialog>
+  );
+}
