@@ -1,6 +1,7 @@
 import { marked } from "../analysis/rate.ts";
 import type { Counts } from "../record/session-count.ts";
 import { normalCdf } from "../statistics/normal.ts";
+import { meanInflation } from "../statistics/planning/mean-inflation.ts";
 
 /** How the sessions that decide are chosen and how sure they make. */
 export const chanceRule = {
@@ -52,19 +53,6 @@ export function judge(sessions: readonly Counts[], goal: number): Judged {
   if (marks === 0) return { rates, marks, rate: null, chance: null };
   const rate = judged.reduce((sum, { on }) => sum + on, 0) / marks;
   return { rates, marks, rate, chance: chanceAtGoal(rate, marks, judged.length, goal) };
-}
-
-/**
- * By how much the variance of a mean of k equally correlated-in-time values exceeds that of independent
- * ones: 1 + 2 sum over lags j of (1 - j/k) r^j, for a first-order autoregression.
- *
- * Source: any text on time series; Box GEP, Jenkins GM (1970) Time Series Analysis, 2.1.5.
- * Example: meanInflation(3, 0.2) // 1.293
- */
-export function meanInflation(count: number, correlation: number): number {
-  let inflation = 1;
-  for (let lag = 1; lag < count; lag += 1) inflation += 2 * (1 - lag / count) * correlation ** lag;
-  return inflation;
 }
 
 function chanceAtGoal(rate: number, marks: number, sessions: number, asked: number): number {

@@ -1,3 +1,7 @@
+import { criticalZ } from "../statistics/normal.ts";
+import { meanInflation } from "../statistics/planning/mean-inflation.ts";
+import { tPower } from "../statistics/planning/t-power.ts";
+import { wilsonInterval } from "../statistics/wilson.ts";
 import { expectedCues, type KeptCountSettings, keptCounts } from "./kept-counts.ts";
 import { planLaw } from "./plan-law.ts";
 
@@ -10,8 +14,8 @@ export interface Bouts {
 /**
  * All functions here picture a student who switches at random between working and not working (a
  * two-state Markov process in balance): mean bouts on and off, true rate p = on / (on + off), switching
- * rate r = 1/on + 1/off, autocovariance p (1 - p) e^(-r lag). Real students vary more from day to day than
- * this, so the answers are what the cues alone allow, at best.
+ * rate r = 1/on + 1/off, autocovariance p (1 - p) e^(-r lag). Real students vary from day to day besides;
+ * the planner allows for it, a single session's precision is that day's alone.
  */
 export function trueRate({ onSeconds, offSeconds }: Bouts): number {
   return onSeconds / (onSeconds + offSeconds);
@@ -37,11 +41,27 @@ export function renewalVariance(p: number, likeness: number, cueCount: number): 
   return ((p * (1 - p)) / cueCount) * inflation;
 }
 
-/** A plan's cues and one student's bouts. */
+/** A plan's cues, one student's bouts, and how much the student's days differ. */
 export interface PrecisionSettings {
   readonly plan: KeptCountSettings;
   readonly bouts: Bouts;
+  /** Standard deviation of the true rate from day to day, a share; `usualDaySpread` where nobody knows. */
+  readonly daySpread?: number;
 }
+
+/** Days differ by about ten percentage points. Common practice, no source. */
+export const usualDaySpread = 0.1;
+
+/** What the planner plans with: the rule by which two phases are said to differ clearly. */
+export const planningRule = {
+  /** No fewer sessions a side: with three and three a change can at most be called probable. */
+  fewestSessions: 4,
+  /** What the published standard for single-case designs asks for (What Works Clearinghouse). */
+  standardSessions: 5,
+  /** Correlation of neighbouring sessions, as in `serialPrior`. */
+  serialCorrelation: 0.2,
+  power: 0.8,
+} as const;
 
 /** What one session of this plan can tell about this student. */
 export interface SessionPrecision {
@@ -50,23 +70,19 @@ export interface SessionPrecision {
   readonly expectedCues: number;
   /** Correlation of behaviour at two neighbouring cues, 0 to 1. */
   readonly likeness: number;
-  /** Standard deviation of one session's on-task share, over the sessions that have a cue. */
+  /** Standard deviation of one session's on-task share around that day's true rate. */
   readonly standardDeviation: number;
   /** Where 95 sessions in 100 will fall, cut to 0 to 1 (normal approximation). */
   readonly lower: number;
   readonly upper: number;
 }
 
-// Quantiles of the normal distribution, to the last digit: 97.5 % and 80 %.
-const normal975 = 1.959963984540054;
-const normal80 = 0.8416212335729143;
-
 /** The on-task share to expect from one session. Errors: RangeError for bouts or plans that cannot be. */
 export function sessionPrecision({ plan, bouts }: PrecisionSettings): SessionPrecision {
   requireBouts(bouts);
   const rate = trueRate(bouts);
   const variance = shareVariance(plan, bouts);
-  const reach = normal975 * Math.sqrt(variance);
+  const reach = criticalZ(0.95) * Math.sqrt(variance);
   return {
     trueRate: rate,
     expectedCues: expectedCues(plan),
@@ -87,34 +103,67 @@ export interface ChangeTold {
 
 /**
  * How many sessions before a change, and as many after it, until a rise or fall of `change` (0.1 is 10
- * points) is told from noise with 80 % power at the two-sided 5 % level:
- * the least whole s >= (1.96 + 0.84)^2 (V1 + V2) / change^2, with V1 and V2 the variances of one session's
- * share before and after.
+ * points) is said to be clear with 80 % power: the least whole number, four or more, at which Student's t
+ * with (2 s - 2) / f degrees of freedom reaches it, for a standard error of sqrt(f (V1 + V2) / s). V1 and V2
+ * are the variances of one session's share before and after, day-to-day spread included, f the inflation
+ * of a mean of s neighbours with correlation .2. Five sessions a side are what the published standard asks.
  *
  * The changed student keeps the length of an on-and-off cycle and shifts time between the two. The change
- * is taken upward, or downward when that would reach 100 %. Differences in a student's real rate from day
- * to day are not included, so this is the least to plan for.
+ * is taken upward, or downward when that would reach 100 %.
  *
- * Source: the usual two-sample formula for means with known variances; variances from `renewalVariance`,
- * averaged over the numbers of cues a session can have.
- * Errors: RangeError unless 0 < change and the changed rate stays inside 0 to 1.
+ * Sources: variances from `renewalVariance`, averaged over the numbers of cues a session can have; power
+ * from `tPower`; the rule that is planned for is `phaseStatement`'s, by simulation in
+ * tests/bench/calibration/planner.ts.
+ * Errors: RangeError unless 0 < change, the changed rate stays inside 0 to 1 and the spread is 0 or more.
+ * Example: sessionsToTellChange({ plan: firstPlan, bouts: { onSeconds: 90, offSeconds: 60 } }, 0.3) // 6
  */
 export function sessionsToTellChange(settings: PrecisionSettings, change: number): number {
-  return Math.max(1, Math.ceil(neededSessions(settings, change) - 1e-9));
+  const variances = variancesAround(settings, change);
+  const isTold = (sessions: number) => powerOf(variances, change, sessions) >= planningRule.power;
+  let high: number = planningRule.fewestSessions;
+  if (isTold(high)) return high;
+  while (!isTold(high) && high < mostSessions) high *= 2;
+  let low = Math.floor(high / 2);
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (isTold(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** Beyond this nobody plans. */
+const mostSessions = 1 << 20;
+
+/** Below so many answered cues weeks are read, not sessions. Common practice, no source. */
+export const fewestForOneSession = 10;
+
+/**
+ * How close one session of so many answered cues comes to its own true rate: half the width of Wilson's 95 %
+ * interval at a rate of 70 %, a share. It is that session's interval alone; other days differ besides.
+ *
+ * Errors: RangeError when there is no cue. Example: sessionReach(10) // 0.25; 20: 0.19; 40: 0.14
+ */
+export function sessionReach(cues: number): number {
+  const { lower, upper } = wilsonInterval(0.7 * cues, cues);
+  return (upper - lower) / 2;
 }
 
 const mostChartPoints = 60;
 
 /**
- * The chart of the planner: the smallest change told after 1, 2, ... `mostSessions` sessions a side. Of
+ * The chart of the planner: the smallest change told after 4, 5, ... `mostSessions` sessions a side. Of
  * more than 60 sessions some are left out, the first and the last never, and least often where the curve is
  * steep: it falls as one over the root of sessions, so the roots are evenly spaced.
  */
 export function changesTold(settings: PrecisionSettings, mostSessions: number): ChangeTold[] {
-  const points = Math.min(mostChartPoints, mostSessions);
-  const step = points === 1 ? 0 : (Math.sqrt(mostSessions) - 1) / (points - 1);
-  const drawn = Array.from({ length: points }, (_, index) =>
-    mostSessions <= mostChartPoints ? index + 1 : Math.round((1 + index * step) ** 2),
+  const first = planningRule.fewestSessions;
+  const count = Math.min(mostChartPoints, mostSessions - first + 1);
+  const step = count <= 1 ? 0 : (Math.sqrt(mostSessions) - Math.sqrt(first)) / (count - 1);
+  const drawn = Array.from({ length: Math.max(1, count) }, (_, index) =>
+    mostSessions - first < mostChartPoints
+      ? index + first
+      : Math.round((Math.sqrt(first) + index * step) ** 2),
   );
   return [...new Set(drawn)].map((sessions) => ({
     sessions,
@@ -122,11 +171,22 @@ export function changesTold(settings: PrecisionSettings, mostSessions: number): 
   }));
 }
 
-function neededSessions({ plan, bouts }: PrecisionSettings, change: number): number {
+/** Variances of one session's share before and after the change, added. */
+function variancesAround(
+  { plan, bouts, daySpread = usualDaySpread }: PrecisionSettings,
+  change: number,
+) {
   requireBouts(bouts);
+  if (!(daySpread >= 0)) throw new RangeError(`daySpread must be 0 or more; got ${daySpread}.`);
   const changed = changedBouts(bouts, change);
-  const variances = shareVariance(plan, bouts) + shareVariance(plan, changed);
-  return ((normal975 + normal80) ** 2 * variances) / change ** 2;
+  return shareVariance(plan, bouts) + shareVariance(plan, changed) + 2 * daySpread ** 2;
+}
+
+/** Probability that the rule calls the change clear after so many sessions a side. */
+function powerOf(variances: number, change: number, sessions: number): number {
+  const inflation = meanInflation(sessions, planningRule.serialCorrelation);
+  const error = Math.sqrt((inflation * variances) / sessions);
+  return tPower(change / error, Math.max(1, (2 * sessions - 2) / inflation));
 }
 
 /** Bisection: a larger change needs fewer sessions. When even the largest needs more, that largest. */
@@ -136,7 +196,8 @@ function smallestChange(settings: PrecisionSettings, sessions: number): number {
   let high = Math.max(rate, 1 - rate) * (1 - 1e-9);
   for (let step = 0; step < 50; step++) {
     const middle = (low + high) / 2;
-    if (neededSessions(settings, middle) > sessions) low = middle;
+    const variances = variancesAround(settings, middle);
+    if (powerOf(variances, middle, sessions) < planningRule.power) low = middle;
     else high = middle;
   }
   return high;

@@ -8,6 +8,7 @@ import type { Phase } from "../../shared/phase/phase.ts";
 import type { Flag } from "../../shared/reading/flags.ts";
 import type { RecentCorrected } from "../../shared/reading/recent-corrected.ts";
 import { daysOf, isShort } from "../../shared/reading/short-trend.ts";
+import { fewestForOneSession } from "../../shared/schedule/precision.ts";
 import type { Interval, NotEnough, Result } from "../../shared/statistics/result.ts";
 import type { Say, useFormats } from "../text/text.tsx";
 import { wordSeconds } from "./plan-summary.ts";
@@ -126,12 +127,9 @@ export function wordSessionInterval(
   return say("sure.session", {
     low: formats.percent(interval.lower),
     high: formats.percent(interval.upper),
-    few: marks < fewestCuesToRead ? "yes" : "other",
+    few: marks < fewestForOneSession ? "yes" : "other",
   });
 }
-
-/** Below so many cues read weeks, not sessions. Common practice, no source. */
-const fewestCuesToRead = 10;
 
 /** How well record and what an adult saw match, in one sentence. */
 export function wordAgreement(

@@ -21,6 +21,7 @@ import { LeaveGuard } from "./leave-guard.tsx";
 import { GuessFigure } from "./outlook/guess-figure.tsx";
 import { PrecisionNote } from "./outlook/precision-note.tsx";
 import { ThinningNote } from "./outlook/thinning-note.tsx";
+import { TrustNote } from "./outlook/trust-note.tsx";
 import { TrySeed } from "./outlook/try-seed.tsx";
 import { PlanFoot } from "./plan-foot.tsx";
 import { useSaveKey } from "./use-save-key.ts";
@@ -87,6 +88,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
             {guess === null || inMargin === null ? null : (
               <>
                 <GuessFigure guess={guess} />
+                <TrustNote plan={inMargin} />
                 <PrecisionNote plan={inMargin} />
               </>
             )}

@@ -15,7 +15,7 @@ import { useChangesTold } from "../compute/use-computed.ts";
 import { useSettled } from "../fields/use-settled.ts";
 import { sessionsToDraw } from "./sessions-to-draw.ts";
 import { SpellFields } from "./spell-fields.tsx";
-import { changesWanted, type SpellName, spells } from "./spells.ts";
+import { changesWanted, type DaySpread, daySpreads, type SpellName, spells } from "./spells.ts";
 
 /** What sessions under this plan can tell about one student, and after how many. */
 export function PrecisionNote({ plan }: { plan: PlanSettings }) {
@@ -24,6 +24,7 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
   const [spell, setSpell] = useState<SpellName | "own">("medium");
   const [bouts, setBouts] = useState<Bouts>(spells.medium);
   const [change, setChange] = useState<number>(0.2);
+  const [days, setDays] = useState<DaySpread>("usual");
   const settled = useSettled(bouts, 350);
   const isUsable = settled.onSeconds > 0 && settled.offSeconds > 0;
   return (
@@ -38,6 +39,13 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
         }}
       />
       <Choices
+        label={say("precision.days")}
+        inRow
+        value={days}
+        choices={dayNames.map((value) => ({ value, label: say(`precision.days.${value}`) }))}
+        onChange={setDays}
+      />
+      <Choices
         label={say("precision.change")}
         inRow
         value={String(change)}
@@ -48,7 +56,7 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
         onChange={(value) => setChange(Number(value))}
       />
       {isUsable ? (
-        <PrecisionFigure plan={plan} bouts={settled} change={change} />
+        <PrecisionFigure plan={plan} bouts={settled} change={change} daySpread={daySpreads[days]} />
       ) : (
         <p>{say("precision.needsSpells")}</p>
       )}
@@ -56,11 +64,21 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
   );
 }
 
-function PrecisionFigure(props: { plan: PlanSettings; bouts: Bouts; change: number }) {
-  const { plan, bouts, change } = props;
+const dayNames = ["little", "usual", "much"] as const satisfies readonly DaySpread[];
+
+function PrecisionFigure(props: {
+  plan: PlanSettings;
+  bouts: Bouts;
+  change: number;
+  daySpread: number;
+}) {
+  const { plan, bouts, change, daySpread } = props;
   const say = useSay();
   const formats = useFormats();
-  const settings: PrecisionSettings = useMemo(() => ({ plan, bouts }), [plan, bouts]);
+  const settings: PrecisionSettings = useMemo(
+    () => ({ plan, bouts, daySpread }),
+    [plan, bouts, daySpread],
+  );
   const one = useMemo(() => sessionPrecision(settings), [settings]);
   const sessions = useMemo(() => sessionsToTellChange(settings, change), [settings, change]);
   const told = useChangesTold(settings, sessionsToDraw(sessions));
@@ -126,7 +144,7 @@ function PrecisionFigure(props: { plan: PlanSettings; bouts: Bouts; change: numb
             likeness: formats.number(one.likeness, 2),
           })}
         </p>
-        <p>{say("precision.howSessions")}</p>
+        <p>{say("precision.howSessions", { days: formats.number(100 * daySpread) })}</p>
       </More>
     </>
   );

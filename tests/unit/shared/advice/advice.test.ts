@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { type AdviceInputs, advise } from "../../../../shared/advice/advice.ts";
-import { judge, meanInflation } from "../../../../shared/advice/goal-chance.ts";
+import { judge } from "../../../../shared/advice/goal-chance.ts";
 import { lastPlace, rungAt } from "../../../../shared/advice/ladder.ts";
 import { workFalls, workTrend } from "../../../../shared/advice/work-done.ts";
 import { summariseTable } from "../../../../shared/agreement/agreement-summary.ts";
 import { twoByTwoOf } from "../../../../shared/agreement/two-by-two.ts";
+import { meanInflation } from "../../../../shared/statistics/planning/mean-inflation.ts";
 
 // That unchecked, paid self-records grow flattering: Hundert & Bucher (1978) J Appl Behav Anal 11:304
 // (abstract read). All counts of sessions and points: common practice, no source.

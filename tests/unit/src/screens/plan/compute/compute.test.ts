@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { firstPlan, type PlanSettings } from "../../../../../../shared/plan/plan.ts";
 import {
   changesTold,
+  planningRule,
   sessionPrecision,
   sessionsToTellChange,
 } from "../../../../../../shared/schedule/precision.ts";
@@ -39,7 +40,7 @@ describe("The planner's choices", () => {
       const needed = spellNames.map((name) =>
         sessionsToTellChange({ plan: firstPlan, bouts: spells[name] }, change),
       );
-      expect(needed.every((sessions) => sessions >= 1)).toBe(true);
+      expect(needed.every((sessions) => sessions >= planningRule.fewestSessions)).toBe(true);
       expect(needed).toEqual([...needed].sort((one, other) => one - other));
     }
   });
@@ -51,15 +52,17 @@ describe("The planner's choices", () => {
     for (const rate of rates) expect(rate).toBeCloseTo(0.6, 12);
   });
 
-  // Plain two-proportion planning, the handbook formula (z.975 + z.80)^2 * 2 p q / (n d^2), is the limit
-  // for a student who forgets at once; from memory: z.975 = 1.9600, z.80 = 0.8416.
+  // Plain two-proportion planning, the handbook formula (z.975 + z.80)^2 * 2 p q / (n d^2), times the 1.5 by
+  // which a mean of neighbours correlated at .2 varies more, is the limit for a student who forgets at once
+  // and whose days are all alike; from memory: z.975 = 1.9600, z.80 = 0.8416. Student's t adds about one.
   it("come near the handbook formula for independent looks when spells are very short", () => {
     // Fixed intervals: as many cues every time, as the formula has it.
     const plan: PlanSettings = { ...firstPlan, law: "fixed" };
     const bouts = { onSeconds: 0.06, offSeconds: 0.04 };
     const change = 0.1;
     const handbook = ((1.96 + 0.8416) ** 2 * (0.6 * 0.4 + 0.7 * 0.3)) / (10 * change ** 2);
-    expect(Math.abs(sessionsToTellChange({ plan, bouts }, change) - handbook)).toBeLessThan(1.1);
+    const planned = sessionsToTellChange({ plan, bouts, daySpread: 0 }, change);
+    expect(Math.abs(planned - 1.5 * handbook)).toBeLessThan(2.5);
   });
 });
 
@@ -84,7 +87,7 @@ describe("The planner's chart", () => {
       const told = changesTold({ plan, bouts }, end);
       expect(answer).toBeLessThan(end);
       expect(told.length).toBeLessThanOrEqual(60);
-      expect(told[0]?.sessions).toBe(1);
+      expect(told[0]?.sessions).toBe(planningRule.fewestSessions);
       expect(told.at(-1)?.sessions).toBe(end);
       // The curve passes the answer: not told just before it, told from it on.
       for (const row of told) {
@@ -98,7 +101,7 @@ describe("The planner's chart", () => {
 
   it("has its points in order and none twice, however long it is", () => {
     const settings = { plan: firstPlan, bouts: spells.medium };
-    for (const end of [1, 12, 60, 61, 62, 75, 100, 1000, 20_000]) {
+    for (const end of [4, 12, 60, 61, 62, 75, 100, 1000, 20_000]) {
       const sessions = changesTold(settings, end).map((row) => row.sessions);
       expect(sessions).toEqual([...new Set(sessions)].sort((one, other) => one - other));
       expect(sessions.at(-1)).toBe(end);
