@@ -16,7 +16,7 @@ async function lookedAt(page: Page): Promise<string> {
 /** How many looks this window has recorded, over all students. */
 async function looksSoFar(page: Page): Promise<number> {
   const items = await page
-    .getByRole("list", { name: "Looks so far" })
+    .getByRole("list", { name: "Observations so far" })
     .getByRole("listitem")
     .allTextContents();
   return items.reduce((sum, item) => sum + Number(/\d+$/.exec(item)?.[0]), 0);
@@ -30,7 +30,7 @@ describe("A teacher who watches without cueing the class", () => {
     await link(page, "Watch without cueing: Window side").click();
     await page.getByRole("checkbox", { name: "Cedar" }).uncheck({ force: true });
     await button(page, "Start watching").click();
-    await page.getByText("The first look comes when nobody expects it.").waitFor();
+    await page.getByText("The first observation comes when nobody expects it.").waitFor();
 
     const opening = page.waitForEvent("popup");
     await button(page, "Window for a second observer").click();
@@ -54,7 +54,7 @@ describe("A teacher who watches without cueing the class", () => {
     await button(page, "End it").click();
     await page.getByRole("heading", { name: "The observation is over" }).waitFor();
     await second.getByText("The session is over.").waitFor();
-    await page.getByText("Both said the same at 1 of 2 looks: 50%.").waitFor();
+    await page.getByText("Both said the same at 1 of 2 observations: 50%.").waitFor();
     await page.getByText("Kappa and the other figures").click();
     await page
       .getByRole("row", { name: /Both on \/ first only/ })
@@ -79,7 +79,7 @@ describe("A teacher who watches without cueing the class", () => {
     }
     await button(page, "End").click();
     await button(page, "End it").click();
-    await link(page, "Type in a sheet, or correct").click();
+    await link(page, "Enter or correct a sheet").click();
     const sheet = page.getByRole("grid", { name: "Sheet of observer 2" });
     await sheet.locator("[data-place][tabindex='0']").focus();
     await page.keyboard.type("+x");
@@ -87,7 +87,7 @@ describe("A teacher who watches without cueing the class", () => {
     await page.keyboard.type("-+");
     await page.keyboard.press("Enter");
     await page.getByText("All saved").waitFor();
-    await page.getByText("Both said the same at 2 of 3 looks: 67%.").waitFor();
+    await page.getByText("Both said the same at 2 of 3 observations: 67%.").waitFor();
     await page.reload();
     await expect.poll(() => sheet.getByLabel(/: working/).count()).toBe(2);
     await expect.poll(() => sheet.getByLabel(/: not working/).count()).toBe(1);
@@ -106,7 +106,7 @@ describe("A teacher who watches without cueing the class", () => {
     await page.getByText("Cedar", { exact: true }).first().click();
     await page.getByText("30 seconds", { exact: true }).click();
     await page.getByText("Seed quiet moss:").first().waitFor();
-    await page.getByText("A look comes about every 30 seconds").waitFor();
+    await page.getByText("An observation comes about every 30 seconds").waitFor();
     const sheetRow = page.getByRole("row", { name: /^1 / }).first();
     const first = (await sheetRow.getByRole("cell").first().textContent()) ?? "";
     expect(["Ash", "Birch"]).toContain(first);
@@ -121,12 +121,12 @@ describe("A teacher who watches without cueing the class", () => {
     await expect.poll(() => looksSoFar(page)).toBe(1);
     await button(page, "End").click();
     await button(page, "End it").click();
-    await link(page, "Type in a sheet, or correct").click();
+    await link(page, "Enter or correct a sheet").click();
     await page.getByText("with the seed quiet moss").waitFor();
 
     // The box of whoever was not watched: kept, said, and compared with nothing.
     const other = first === "Ash" ? "Birch" : "Ash";
-    await page.getByLabel(`${other}, look 1: nothing recorded`).click();
+    await page.getByLabel(`${other}, observation 1: nothing recorded`).click();
     await page.keyboard.type("+");
     await page.getByText(`At look 1 this sheet has another student`).waitFor();
     await page.getByText("Only one observer has recorded so far.").waitFor();

@@ -32,8 +32,8 @@ afterAll(async () => {
 async function openTransfer(group: string) {
   await link("Groups").first().click();
   await link(group).first().click();
-  await link("Records out and in").click();
-  await page.getByRole("heading", { name: "Records out and in" }).waitFor();
+  await link("Import and export").click();
+  await page.getByRole("heading", { name: "Import and export" }).waitFor();
 }
 
 /** Presses a button and gives what was downloaded. */
@@ -113,10 +113,10 @@ describe("Records out of one group and into another", () => {
       "Fern,2026-02-16T09:15:00+01:00,6,2",
       "Fern,16 February,6,two",
     ]);
-    await page.getByText("1 line cannot be brought in").waitFor();
+    await page.getByText("1 line cannot be imported").waitFor();
     await page.getByText(/Line 3: the start is “16 February”/).waitFor();
     await page.getByText(/Line 3: off task is “two”/).waitFor();
-    expect(await button(/^Bring in/).isDisabled()).toBe(true);
+    expect(await button(/^Import/).isDisabled()).toBe(true);
     expect(await findings()).toEqual([]);
     await choose("workbook.csv", ["PK\u0003\u0004\u0000\u0000"]);
     await page.getByText(/cannot be read as a table/).waitFor();
@@ -141,8 +141,8 @@ describe("Records out of one group and into another", () => {
     await page.getByText("3 lines: 2 sessions of 2 students.").waitFor();
     await page.getByText("These 2 students are new and will be added: Fern and Robin.").waitFor();
     expect(await findings()).toEqual([]);
-    await button("Bring in 3 lines").click();
-    await page.getByText("Brought in: 2 sessions, 2 students added.").waitFor();
+    await button("Import 3 lines").click();
+    await page.getByText("Imported: 2 sessions, 2 students added.").waitFor();
     const back = await saved("Save as CSV");
     expect(back.text.trimEnd().split("\r\n").slice(1)).toEqual([
       "Fern,2026-02-16T09:15:00+01:00,,self,6,2,0,,,,",
@@ -158,13 +158,13 @@ describe("Records out of one group and into another", () => {
       "",
       "fern,2026-02-16T08:15:00Z,1,1",
     ]);
-    await button("Bring in 2 lines").click();
+    await button("Import 2 lines").click();
     await page.getByText(/repeats a student, time and source .* in the file, 4/).waitFor();
     await button("Cancel").click();
   });
 
   it("are taken back as one", async () => {
-    await button(/^Undo what was brought in/).click();
+    await button(/^Undo what was imported/).click();
     await button("Take it back").click();
     await page.getByText("Taken back: 2 sessions, 2 students.").waitFor();
     expect((await saved("Save as CSV")).text.trimEnd().split("\r\n")).toHaveLength(1);
@@ -175,18 +175,18 @@ describe("Records out of one group and into another", () => {
   it("may be a class of students, with the bad lines told and the good ones taken back again", async () => {
     await openTransfer("Next year");
     await choose("class-list.csv", ["name,picture", "Fern,Shell", "fern,", "Robin,Castle"]);
-    await page.getByText("2 lines cannot be brought in").waitFor();
+    await page.getByText("2 lines cannot be imported").waitFor();
     await page.getByText(/Line 3: the same name as line 2/).waitFor();
     await page.getByText(/Line 4: there is no picture called “Castle”/).waitFor();
     expect(await findings()).toEqual([]);
     await choose("class-list.csv", ["name,picture,target", "Fern,Shell,", "Robin,,Pen moving"]);
     await page.getByText("2 students would be added to this group.").waitFor();
-    await button("Bring in 2 lines").click();
-    await page.getByText("Brought in: 2 students.").waitFor();
+    await button("Import 2 lines").click();
+    await page.getByText("Imported: 2 students.").waitFor();
     await choose("again.csv", ["name", "Robin"]);
     await page.getByText(/Line 2: “Robin” is in this group already/).waitFor();
     await button("Cancel").click();
-    await button(/^Undo what was brought in/).click();
+    await button(/^Undo what was imported/).click();
     await page.getByText(/^The students it added go/).waitFor();
     await button("Take it back").click();
     await page.getByText("Taken back: 2 students.").waitFor();
@@ -197,8 +197,8 @@ describe("Records out of one group and into another", () => {
   it("of a whole class come back as they went out", async () => {
     await openTransfer("Next year");
     await choose("class.csv", csv.split("\r\n"));
-    await button(/^Bring in \d+ lines/).click();
-    await page.getByText(/^Brought in: \d+ sessions, 8 students added, 2 phases\./).waitFor();
+    await button(/^Import \d+ lines/).click();
+    await page.getByText(/^Imported: \d+ sessions, 8 students added, 2 phases\./).waitFor();
     const back = await saved("Save as CSV");
     // Work done does not come in; everything else is the same.
     expect(withoutWork(back.text)).toEqual(withoutWork(csv));

@@ -53,6 +53,12 @@ describe("the message catalogues", () => {
     for (const [id, text] of [...english, ...spanish]) expect(text.trim(), id).not.toBe("");
   });
 
+  it("say things as a colleague would: words that read as translated or coined stay out", () => {
+    const outworn =
+      /\b(reckon\w*|mend(ed|ing)?|oftener|outworn|seldom|lay aside|laid aside|page of the day|the own|an own|records out and in|cue key|data side|sits on|stands? to last|day paper|evening paper|parted by)\b/i;
+    for (const [id, text] of english) expect(text, id).not.toMatch(outworn);
+  });
+
   it("never call a child's answer wrong or bad, and never rank", () => {
     const unkind =
       /\b(wrong answer|bad behaviou?r|worst|best student|rank|failed student|fail(s|ed)? to work)\b/i;
