@@ -232,13 +232,14 @@ function comparisonLines({
   return lines;
 }
 
-function comparisonText({ levelChange, nap, dualCriterion }: PhaseComparison): string {
+function comparisonText({ levelChange, nap, ...more }: PhaseComparison): string {
   const parts: string[] = [];
   if (levelChange !== null) parts.push(`level ${points(levelChange)} points`);
   if (nap.kind === "computed")
     parts.push(
       `NAP ${nap.value.toFixed(2)} (${nap.interval.lower.toFixed(2)} to ${nap.interval.upper.toFixed(2)})`,
     );
+  const { dualCriterion } = more.downward ?? more;
   if (dualCriterion.kind === "computed")
     parts.push(`conservative dual criterion: ${words(dualCriterion.conservative.decision)}`);
   return parts.join(", ");

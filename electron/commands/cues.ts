@@ -44,6 +44,10 @@ Output
 
   -h, --help          this text
 
+In --json, summary.mostLikelyCount is the 99th percentile of the number of cues: a session has more at
+most once in a hundred. summary.guess is what a listener who is on the alert a quarter of the time, and
+misjudges elapsed time by 15 % (standard deviation), gains over chance.
+
 TIME is 90, 90s, 2m, 1m30s, 1h or 1:30.
 
 Example: cli cues --law exponential --mean 2m --length 20m --shortest 20s --seed abc`;

@@ -55,7 +55,7 @@ export const statisticsKeys = {
   trend:
     "over the whole record, from five sessions on: slopePointsPerWeek (Theil-Sen, points per 7 days) with intervalPointsPerWeek (Sen 1968, its ranks rounded to whole ones), line from the first day to the last; p and tau of Mann-Kendall, with s and its variance sVariance, by method (exact or normal), variance widened by serialFactor; allAlike when all rates are equal; days from the first to the last",
   logistic:
-    "log odds on weeks since the first session: intercept and slope with interceptError and slopeError (standard errors) and the slope's 95 % interval by Student's t; method quasi-binomial, with dispersion (Pearson's, null for firth), deviance, nullDeviance and degrees of freedom; or firth, a penalised fit, where marks are all on or all off to one side",
+    "log odds on weeks since the first session: intercept and slope with interceptError and slopeError (standard errors) and the slope's 95 % interval by Student's t; method quasi-binomial, with dispersion (Pearson's, null for firth), deviance, nullDeviance and degrees of freedom; or firth, a penalised fit, where marks are all on or all off to one side; then deviance is that of the penalised fit, while nullDeviance stays that of one rate for all by plain maximum likelihood, and can be the smaller of the two",
   patterns:
     "rates by local hour, weekday (1 is Monday) and subject: overall rate, between (standard deviation between kinds, chance taken off), and kinds, each with its key, rate, and shrunkRate: drawn towards the overall rate by how little it rests on",
   sensitivity:
@@ -93,9 +93,12 @@ export const statisticsKeys = {
   "phases.comparisons.baselineCorrectedTau":
     "tau-b of phase and value; corrected when the earlier phase's trend is significant at .05 (trendProbability), slopeTakenOff a session (Tarlow 2017)",
   "phases.comparisons.pnd": "share of later points above the highest earlier one, 0 to 1",
-  "phases.comparisons.logOddsRatio": "log odds of the mean rates, with standardError and interval",
+  "phases.comparisons.logOddsRatio":
+    "log odds of the mean rates, with standardError and interval (normal); smallSampleInterval by Student's t with Satterthwaite's degrees of freedom, to be preferred under about ten points a phase",
   "phases.comparisons.dualCriterion":
     "level and least-squares lines carried on (trendInA, trendInB: their height at each point), points above both, how many are needed (binomial, .05) and the decision; dual: lines as they are; conservative: raised by .25 standard deviation",
+  "phases.comparisons.wanted, downward":
+    "up from a baseline, down back to one, else held; where down is wanted, downward holds pnd (share of later points below the lowest earlier one) and dualCriterion with its lines lowered and above counting the points below both; else null",
   "phases.randomization":
     "exact test over the permitted days the start was drawn from: difference of the means, probability (share that give as great a rise) and twoSidedProbability; null without a draw",
   "phases.changes, phases.caution":

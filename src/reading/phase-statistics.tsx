@@ -191,7 +191,8 @@ const decisions = {
 
 function comparisonRows(voice: Voice, summary: PhaseSummary, comparison: PhaseComparison) {
   const { say, formats } = voice;
-  const { immediacy, nap, mannWhitney, tau, pnd } = comparison;
+  const { immediacy, nap, mannWhitney, tau, downward } = comparison;
+  const { pnd } = downward ?? comparison;
   const names = namesOf(voice, summary, comparison);
   const between = (value: number, { lower, upper }: Interval, digits = 2) =>
     say("stat.withInterval", {
@@ -244,7 +245,7 @@ function comparisonRows(voice: Voice, summary: PhaseSummary, comparison: PhaseCo
       name: say("stat.pnd"),
       value:
         pnd.kind === "computed" ? formats.percent(pnd.value) : say(`progress.why.${pnd.reason}`),
-      meaning: say("stat.pnd.help"),
+      meaning: say(downward === null ? "stat.pnd.help" : "stat.pnd.downHelp"),
     },
     {
       name: say("stat.logOdds"),
@@ -287,7 +288,7 @@ function correctedTauRow(
 
 function wordLogOdds({ say, formats }: Voice, { logOddsRatio }: PhaseComparison): string {
   if (logOddsRatio.kind === "not-computable") return say(`progress.why.${logOddsRatio.reason}`);
-  const { standardError, interval } = logOddsRatio;
+  const { standardError, smallSampleInterval: interval } = logOddsRatio;
   const value = formats.number(logOddsRatio.value, 2);
   if (standardError.kind === "not-computable" || interval === null) {
     return say("stat.logOddsNoError", { value, reason: say("progress.why.no-spread") });
@@ -301,13 +302,11 @@ function wordLogOdds({ say, formats }: Voice, { logOddsRatio }: PhaseComparison)
 }
 
 /** The count above both lines, and where the lines lie; the lines exist also where no count suffices. */
-function dualRow(
-  { say, formats }: Voice,
-  { dualCriterion }: PhaseComparison,
-  { from, to }: PhaseNames,
-) {
+function dualRow({ say, formats }: Voice, comparison: PhaseComparison, { from, to }: PhaseNames) {
+  const { dualCriterion } = comparison.downward ?? comparison;
+  const isDown = comparison.downward !== null;
   const name = say("stat.dual");
-  const help = say("stat.dual.help", { from });
+  const help = say(isDown ? "stat.dual.downHelp" : "stat.dual.help", { from });
   if (dualCriterion.kind === "not-computable") {
     return { name, value: say(`progress.why.${dualCriterion.reason}`), meaning: help };
   }
@@ -325,7 +324,11 @@ function dualRow(
     value:
       needed.kind === "not-computable"
         ? say(`progress.why.${needed.reason}`)
-        : say("stat.dualValue", { above, needed: needed.value, decision: decisions[decision] }),
+        : say(isDown ? "stat.dualDownValue" : "stat.dualValue", {
+            above,
+            needed: needed.value,
+            decision: decisions[decision],
+          }),
     meaning: [help, lines, isOutside ? say("stat.dual.outside") : ""].join(" ").trim(),
   };
 }

@@ -8,6 +8,7 @@ import { pnd } from "../../statistics/pnd.ts";
 import { tau } from "../../statistics/tau.ts";
 import type { Evidence } from "../evidence.ts";
 import { type BaselineReadiness, baselineReadiness } from "./baseline-readiness.ts";
+import { type Downward, downward } from "./downward.ts";
 import { dualCriterion } from "./dual-criterion.ts";
 import { immediacy } from "./immediacy.ts";
 import { level } from "./level.ts";
@@ -17,6 +18,7 @@ import { type PointsStandard, phasePoints, pointsStandard } from "./points-stand
 import { randomizationTest } from "./randomization-test.ts";
 import { spread } from "./spread.ts";
 import { type DayPoint, phaseTrend } from "./trend.ts";
+import { type Wanted, wantedOf } from "./wanted.ts";
 
 /** A stretch of days under one condition, with its on-task rates from 0 to 1. */
 export type PhaseSeries = {
@@ -84,6 +86,9 @@ export type PhaseComparison = PhasePair & {
   readonly pnd: ReturnType<typeof pnd>;
   readonly logOddsRatio: ReturnType<typeof logOddsRatio>;
   readonly dualCriterion: ReturnType<typeof dualCriterion>;
+  readonly wanted: Wanted;
+  /** The two that look upward, turned over where the rate should fall; else null. */
+  readonly downward: Downward | null;
 };
 
 export type PhaseSummary = {
@@ -156,6 +161,7 @@ function compare(phases: readonly PhaseSeries[], { from, to }: PhasePair): Phase
   const before = level(a);
   const after = level(b);
   const known = before.kind === "computed" && after.kind === "computed";
+  const wanted = wantedOf(earlier.kind, later.kind);
   const levelChange = known ? after.mean - before.mean : null;
   return [
     {
@@ -173,6 +179,8 @@ function compare(phases: readonly PhaseSeries[], { from, to }: PhasePair): Phase
       pnd: pnd(a, b),
       logOddsRatio: logOddsRatio(a, b),
       dualCriterion: dualCriterion(a, b),
+      wanted,
+      downward: wanted === "down" ? downward(a, b) : null,
     },
   ];
 }

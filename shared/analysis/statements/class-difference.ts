@@ -1,13 +1,8 @@
 import type { Interval } from "../../statistics/result.ts";
 import { type SerialFit, serialPrior } from "../../statistics/serial-least-squares.ts";
+import { sumOfVariances, type Uncertainty } from "../../statistics/sum-of-variances.ts";
 import type { RatePoint } from "./points.ts";
-import {
-  sumOfVariances,
-  type Uncertainty,
-  varianceOverStudents,
-  weightedMean,
-  widest,
-} from "./pooled-variance.ts";
+import { varianceOverStudents, weightedMean, widest } from "./pooled-variance.ts";
 import { type StudentResidual, sharedVariance } from "./session-shock.ts";
 import { type Stated, stateEstimate } from "./statement.ts";
 import { fitStretches, type KnownErrors, type StretchRate } from "./stretches.ts";

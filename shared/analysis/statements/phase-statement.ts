@@ -1,14 +1,11 @@
-import type { PhaseKind } from "../../phase/phase.ts";
 import type { SessionCount } from "../../record/session-count.ts";
 import { type Interval, notEnough, type Result } from "../../statistics/result.ts";
 import { clearConfidence, probableConfidence } from "../evidence.ts";
 import { phasePoints } from "../phases/points-standard.ts";
+import type { Wanted } from "../phases/wanted.ts";
 import { ratePoints } from "./points.ts";
 import { type Stated, stateChange } from "./statement.ts";
 import { fitStretches, stretchDifference, stretchInterval } from "./stretches.ts";
-
-/** What the later of two phases is meant to do to the rate. */
-export type Wanted = "up" | "down" | "held";
 
 /** Whether it did: shown, shown to have gone the other way or not to have held, or neither. */
 export type Outcome = "as-wanted" | "against" | "cannot-tell";
@@ -32,19 +29,6 @@ export interface PhaseStatement extends Stated {
 export interface PhaseRateStatement {
   readonly rate: number;
   readonly interval: Interval;
-}
-
-/**
- * What is wanted of the rate when one phase follows another. A program raises it above baseline; taken away,
- * the rate is expected to fall, which is what a reversal shows; cues that thin out and stop should leave it
- * where it is. A step back from thinner cues to the program is meant to raise it.
- *
- * Example: wantedOf("intervention", "fading") // "held"
- */
-export function wantedOf(from: PhaseKind, to: PhaseKind): Wanted {
-  if (to === "baseline") return from === "baseline" ? "held" : "down";
-  if (from === "baseline") return "up";
-  return to === "intervention" ? "up" : "held";
 }
 
 /**

@@ -2,10 +2,11 @@ import type { SessionCount, Source } from "../../record/session-count.ts";
 import type { Result } from "../../statistics/result.ts";
 import { comparedSeries, type PhaseSessions, type PhaseSpan } from "../phases/phase-series.ts";
 import { presentSessions } from "../phases/present-trend.ts";
+import { type Wanted, wantedOf } from "../phases/wanted.ts";
 import { recentSessions } from "../recent.ts";
 import { inOrder } from "../trend.ts";
 import { type LastingFall, lastingFall } from "./lasting-fall.ts";
-import { type PhaseStatement, phaseStatement, type Wanted, wantedOf } from "./phase-statement.ts";
+import { type PhaseStatement, phaseStatement } from "./phase-statement.ts";
 import { type RateStatement, rateStatement } from "./rate-statement.ts";
 import { type TrendStatement, trendStatement } from "./trend-statement.ts";
 import {

@@ -4,7 +4,7 @@ import {
   serialFit,
   serialForm,
 } from "../../statistics/serial-least-squares.ts";
-import type { Uncertainty } from "./pooled-variance.ts";
+import type { Uncertainty } from "../../statistics/sum-of-variances.ts";
 
 /** What one student's mark rate in one session leaves over a fit, and how it weighs in an estimate. */
 export interface StudentResidual {

@@ -142,7 +142,7 @@ describe("E4, all values equal in both phases", () => {
     });
   });
   it("no difference, and no standard error that would claim certainty", () => {
-    expect(logOddsRatio(five, five)).toEqual({
+    expect(logOddsRatio(five, five)).toMatchObject({
       kind: "computed",
       value: 0,
       standardError: { kind: "not-computable", reason: "no-spread" },

@@ -148,6 +148,7 @@ describe("cli analyse --json", () => {
       "self",
       "observer",
       "acrossSources",
+      "downward",
       "readiness",
       "randomization",
       "interval",

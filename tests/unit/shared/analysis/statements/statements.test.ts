@@ -1,10 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { phaseSummary } from "../../../../../shared/analysis/phases/phase-summary.ts";
+import { wantedOf } from "../../../../../shared/analysis/phases/wanted.ts";
 import { readClass } from "../../../../../shared/analysis/statements/class-reading.ts";
 import { classTrend } from "../../../../../shared/analysis/statements/class-trend.ts";
-import {
-  phaseStatement,
-  wantedOf,
-} from "../../../../../shared/analysis/statements/phase-statement.ts";
+import { phaseStatement } from "../../../../../shared/analysis/statements/phase-statement.ts";
 import { rateStatement } from "../../../../../shared/analysis/statements/rate-statement.ts";
 import {
   readPhases,
@@ -183,6 +182,35 @@ describe("phases", () => {
       { wanted: "down", direction: "down", evidence: "clear", outcome: "as-wanted" },
       { wanted: "up", direction: "up", evidence: "clear", outcome: "as-wanted" },
     ]);
+  });
+
+  it("show a reversal by lines that are lowered, and by sessions below the lowest", () => {
+    const series = (kind: PhaseKind, on: readonly number[], firstDay: number) => ({
+      kind,
+      label: kind,
+      source: "self" as const,
+      points: on.map((count, at) => ({ day: firstDay + at, value: count / 20 })),
+    });
+    const { comparisons } = phaseSummary([
+      series("baseline", low, 1),
+      series("intervention", high, 20),
+      series("baseline", low, 40),
+    ]);
+    expect(comparisons[0]).toMatchObject({ wanted: "up", downward: null });
+    // All eight sessions lie below both lines of the program; upward nothing is shown.
+    expect(comparisons[1]).toMatchObject({
+      wanted: "down",
+      pnd: { value: 0 },
+      dualCriterion: { conservative: { decision: "no-change-shown" } },
+      downward: {
+        pnd: { value: 1 },
+        dualCriterion: { conservative: { above: 8, decision: "change-shown" } },
+      },
+    });
+    const lines = comparisons[1]?.downward?.dualCriterion;
+    if (lines?.kind !== "computed") throw new Error("no lines");
+    expect(lines.conservative.level).toBeLessThan(lines.dual.level);
+    expect(lines.dual.level).toBeCloseTo(0.8, 10);
   });
 
   it("that should hold have held within ten points, have not, or cannot tell", () => {
