@@ -1,6 +1,7 @@
 import Papa from "papaparse";
 import { withoutGuard } from "../../shared/transfer/csv-field.ts";
 import { csvRecords } from "../../shared/transfer/csv-records.ts";
+import { mostRows } from "../../shared/transfer/import-limits.ts";
 import { CommandError } from "./command.ts";
 
 /**
@@ -34,11 +35,15 @@ export function readCsv<Column extends string, More extends string = never>(
   columns: readonly Column[],
   more: readonly More[] = [],
 ): CsvTable<Column | More> {
-  const [header, ...records] = csvRecords(text, (body, options) =>
-    Papa.parse<string[]>(body, options),
-  );
+  const records = csvRecords(text, (body, options) => Papa.parse<string[]>(body, options));
+  const header = records.shift();
   if (header === undefined) {
     throw new CommandError(`The file is empty; its first line must be ${columns.join(",")}.`);
+  }
+  if (records.length > mostRows) {
+    throw new CommandError(
+      `The file has ${records.length} rows; at most ${mostRows} can be read at once. Cut it into several files.`,
+    );
   }
   const places = placesOf(header.fields, columns, more);
   const rows: CsvRow<Column | More>[] = [];

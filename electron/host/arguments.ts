@@ -29,10 +29,11 @@ export class ArgumentError extends Error {
  * @throws ArgumentError when a word is unknown or a value makes no sense
  */
 export function parseArguments(given: readonly string[]): StartArguments {
-  const { values, positionals } = parseArgs({
+  const { values, positionals, tokens } = parseArgs({
     args: [...given],
     strict: false,
     allowPositionals: true,
+    tokens: true,
     options: {
       data: { type: "string" },
       sample: { type: "boolean" },
@@ -44,8 +45,11 @@ export function parseArguments(given: readonly string[]): StartArguments {
   const [stray] = positionals;
   if (stray !== undefined) throw new ArgumentError(`"${stray}" is not understood.`);
   const known = ["data", "sample", "speed", "timing", "quiet"];
-  const unknown = Object.keys(values).find((name) => !known.includes(name));
+  const names = tokens.flatMap((token) => (token.kind === "option" ? [token.name] : []));
+  const unknown = names.find((name) => !known.includes(name));
   if (unknown !== undefined) throw new ArgumentError(`"--${unknown}" is not known.`);
+  const twice = names.find((name, place) => names.indexOf(name) !== place);
+  if (twice !== undefined) throw new ArgumentError(`--${twice} is given twice; say it once.`);
   return {
     data: folder(values.data),
     sample: flag("sample", values.sample),

@@ -281,13 +281,23 @@ function typed(
 
 const issuesSchema = z.object({
   issues: z.array(
-    z.object({ path: z.array(z.union([z.string(), z.number()])), message: z.string() }),
+    z.object({
+      code: z.string().optional(),
+      path: z.array(z.union([z.string(), z.number()])),
+      message: z.string(),
+    }),
   ),
 });
+/** More tell nobody more, and an answer must not grow with what was sent. */
+const mostIssues = 20;
 
-/** Keeps where and why of each issue, and nothing of what was sent. */
+/** Keeps where and why of each issue, and nothing of what was sent: the sender's own keys neither. */
 function badRequest(error: ORPCError<string, unknown>): ORPCError<string, unknown> {
-  const issues = issuesSchema.safeParse(error.data).data?.issues ?? [];
+  const found = issuesSchema.safeParse(error.data).data?.issues ?? [];
+  const issues = found.slice(0, mostIssues).map(({ code, path, message }) => {
+    if (code === "unrecognized_keys") return { path, message: "Unknown keys" };
+    return { path: code === "invalid_key" ? path.slice(0, -1) : path, message };
+  });
   const where = issues.map(({ path, message }) => `${path.join(".") || "input"}: ${message}`);
   return new ORPCError("BAD_REQUEST", {
     message: `The app did not accept what was sent. ${where.join("; ")}`.trim(),

@@ -24,6 +24,7 @@ export function careHandlers(
   return {
     state: () => ({
       backup: backups.care(),
+      openToOthers: store.isOpenToOthers,
       damaged: [...store.damage.all()].flatMap(([id, entries]) => placed(id, entries)),
       passedOver: store.sessions.withPassedOver().flatMap(({ id, entries }) => placed(id, entries)),
     }),

@@ -8,6 +8,7 @@ import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
 import { lockFolder } from "./file/folder-lock.ts";
 import { openDatabase } from "./file/open-database.ts";
+import { tighten } from "./file/private-files.ts";
 import { guarded, StoreError, toStoreError, withStoreErrors } from "./file/store-error.ts";
 import { type Groups, groupRepository } from "./groups.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
@@ -39,6 +40,8 @@ export interface StoreOptions {
  */
 export interface Store {
   readonly folder: string;
+  /** Whether other users of the computer can change what is in the data folder. */
+  readonly isOpenToOthers: boolean;
   readonly groups: Groups;
   readonly students: Students;
   readonly plans: Plans;
@@ -81,12 +84,14 @@ export function openStore({ folder, now }: StoreOptions): Store {
   const lock = lockFolder(folder);
   try {
     const bare = openDatabase(folder, now());
+    const isOpenToOthers = withStoreErrors(() => tighten(folder));
     const open = connection(bare);
     const damage = damageFound();
     const counts = guarded(countsRepository(open, damage));
     const backups = backupKeeper(bare, folder, now);
     return {
       folder,
+      isOpenToOthers,
       groups: guarded(groupRepository(open)),
       students: guarded(studentRepository(open)),
       plans: guarded(planRepository(open)),

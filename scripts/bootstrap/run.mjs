@@ -86,6 +86,14 @@ export function hasProgram(name) {
   return capture(windows ? "where" : "which", [name]).code === 0;
 }
 
+const parentLookMs = 500;
+const parentAtStart = process.ppid;
+
+/** npm passes on what the terminal sends, but a signal to npm alone ends npm and leaves us behind. */
+function isOrphaned() {
+  return process.env.npm_lifecycle_event !== undefined && process.ppid !== parentAtStart;
+}
+
 /**
  * Runs a program for as long as it lives: it gets our signals, and it goes when we go, because it holds
  * the other end of a channel that closes with this process.
@@ -101,8 +109,12 @@ export function live(program, args, { channel = true, env = {} } = {}) {
   };
   const signals = ["SIGINT", "SIGTERM", "SIGHUP"];
   for (const signal of signals) process.on(signal, tell);
+  const parent = setInterval(() => {
+    if (isOrphaned()) tell("SIGTERM");
+  }, parentLookMs);
   return new Promise((resolve) => {
     const end = (code, died) => {
+      clearInterval(parent);
       for (const signal of signals) process.off(signal, tell);
       resolve({ code, died: died && !told });
     };

@@ -28,6 +28,8 @@ export type DamagedSession = z.infer<typeof damagedSessionSchema>;
 /** How the data is: what a teacher should know of it, whatever page is open. */
 export const careSchema = z.strictObject({
   backup: backupCareSchema,
+  /** Other users of the computer can change what is in the data folder. */
+  openToOthers: z.boolean(),
   /** Not counted anywhere until it is mended. */
   damaged: z.array(damagedSessionSchema),
   /** Counted without the entries that are passed over. */

@@ -17,7 +17,8 @@ export function CareSlip() {
 }
 
 /** What to say first of what is wrong, or null when all is well. */
-function worst({ damaged, backup }: Care): MessageId | null {
+function worst({ damaged, backup, openToOthers }: Care): MessageId | null {
   if (damaged.length > 0) return "care.damaged";
-  return backup.problem === null ? null : "care.backupFailed";
+  if (backup.problem !== null) return "care.backupFailed";
+  return openToOthers ? "care.openToOthers" : null;
 }

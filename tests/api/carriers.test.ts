@@ -71,6 +71,21 @@ describe.each(carriers)("the API %s", (_name, carry) => {
     expect(log).toEqual([]);
   });
 
+  it("never says back a key that it does not know, however many there are", async () => {
+    const { link, log } = await serve(handlersWith({ groups: { create: createGroup } }));
+    const keys = Array.from({ length: 20_000 }, (_, index) => [`${privateName} ${index}`, 1]);
+    const bad = { name: "Maple", target: "", ...Object.fromEntries(keys) };
+    const failure = await failureOf(link.api.groups.create(bad as never));
+    expect(failure.kind).toBe("bad-input");
+    expect(JSON.stringify(failure)).not.toContain(privateName);
+    expect(JSON.stringify(failure).length).toBeLessThan(1_000);
+    const seats = { seatsInRow: { [privateName]: 3 } };
+    const inRecord = await failureOf(link.api.app.saveSettings(seats));
+    expect(inRecord.kind).toBe("bad-input");
+    expect(JSON.stringify(inRecord)).not.toContain(privateName);
+    expect(log).toEqual([]);
+  });
+
   it("carries a refusal with its code and values", async () => {
     const { link } = await serve(handlersWith({ groups: { create: createGroup } }));
     const error = await link.api.groups.create({ name: "taken", target: "" }).catch((e) => e);

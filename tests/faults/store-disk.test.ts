@@ -86,10 +86,11 @@ test("4. a data folder that cannot be made is told as such, with nothing left op
   const place = temporaryFolder();
   writeFileSync(join(place, "file"), "");
   mkdirSync(join(place, "taken", "lock.sqlite"), { recursive: true });
-  for (const path of [["file"], ["file", "data"], ["taken"]]) {
-    const folder = join(place, ...path);
-    expect(errorOf(() => openStore({ folder, now: () => monday })).problem).toBe("read-only");
-  }
+  const problemAt = (...path: string[]) =>
+    errorOf(() => openStore({ folder: join(place, ...path), now: () => monday })).problem;
+  expect(problemAt("file")).toBe("read-only");
+  expect(problemAt("file", "data")).toBe("read-only");
+  expect(problemAt("taken")).toBe("foreign");
 });
 
 test.each([

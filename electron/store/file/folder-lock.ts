@@ -1,8 +1,17 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import {
+  lstatSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  truncateSync,
+  writeFileSync,
+} from "node:fs";
+import { dirname, join } from "node:path";
 import Database from "better-sqlite3";
 import { z } from "zod";
-import { StoreError, toStoreError } from "./store-error.ts";
+import { StoreError, toStoreError, withStoreErrors } from "./store-error.ts";
 
 /** Held by the one process that uses a data folder. */
 export interface FolderLock {
@@ -19,27 +28,65 @@ export interface FolderLock {
  */
 export function lockFolder(folder: string): FolderLock {
   const path = join(folder, "lock.sqlite");
-  let file: Database.Database | undefined;
-  try {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
+  const held = withStoreErrors(() => {
+    makeFolder(folder);
     makePrivateFile(path);
-    file = new Database(path, { timeout: 0 });
-    file.exec("BEGIN EXCLUSIVE");
-  } catch (cause) {
-    file?.close();
-    const error = toStoreError(cause);
-    if (error instanceof StoreError && error.problem === "busy") {
-      throw new StoreError("folder-taken", { cause });
+    try {
+      return lockFile(path);
+    } catch (cause) {
+      if (!isDamage(cause)) throw cause;
+      // Nothing is in it. It is emptied where it lies: another start may be at the same.
+      truncateSync(path);
+      return lockFile(path);
     }
-    throw error;
-  }
-  const held = file;
+  });
   return { release: () => held.close() };
 }
 
-/** Makes an empty file that only its owner may read; SQLite's own side files take over its mode. */
+/** Not Node's own recursive way, which never comes back from a place such as /proc. */
+function makeFolder(folder: string): void {
+  if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() === true) return;
+  const parent = dirname(folder);
+  if (parent !== folder) makeFolder(parent);
+  mkdirSync(folder, { mode: 0o700 });
+}
+
+/** Two that start at once stand in each other's way for a moment; one of them must get in. */
+const tryForMs = 500;
+
+function lockFile(path: string): Database.Database {
+  const file = new Database(path, { timeout: tryForMs });
+  try {
+    file.exec("BEGIN EXCLUSIVE");
+    return file;
+  } catch (cause) {
+    file.close();
+    const error = toStoreError(cause);
+    if (!(error instanceof StoreError) || error.problem !== "busy") throw error;
+    throw new StoreError("folder-taken", { cause });
+  }
+}
+
+const isThere = (error: unknown): boolean =>
+  error instanceof Error && "code" in error && error.code === "EEXIST";
+
+const isDamage = (error: unknown): boolean =>
+  error instanceof StoreError && error.problem === "damaged";
+
+/**
+ * Makes an empty file that only its owner may read; SQLite's own side files take over its mode.
+ *
+ * @throws StoreError `foreign` when a link or anything but a file lies there: what is written would go
+ *   where others want it
+ */
 export function makePrivateFile(path: string): void {
-  if (!existsSync(path)) writeFileSync(path, "", { mode: 0o600, flag: "a" });
+  try {
+    writeFileSync(path, "", { mode: 0o600, flag: "wx" });
+  } catch (error) {
+    // Not with a look first: another start may make it between the two.
+    if (!isThere(error)) throw error;
+    if (!lstatSync(path).isFile()) throw new StoreError("foreign");
+  }
 }
 
 const runningSchema = z.strictObject({
@@ -54,13 +101,22 @@ export type Running = z.infer<typeof runningSchema>;
 
 const runningPath = (folder: string): string => join(folder, "running.json");
 
-/** Tells later starts how to join this one. Readable by the owner only, replaced in one step. */
+/**
+ * Tells later starts how to join this one. Readable by the owner only, replaced in one step. Where it
+ * cannot be written, as on a full disk, a later start says that the folder is taken and no more.
+ */
 export function writeRunning(folder: string, running: Running): void {
   const path = runningPath(folder);
   const partial = `${path}.partial`;
-  rmSync(partial, { force: true });
-  writeFileSync(partial, JSON.stringify(running), { mode: 0o600 });
-  renameSync(partial, path);
+  try {
+    withStoreErrors(() => {
+      rmSync(partial, { force: true });
+      writeFileSync(partial, JSON.stringify(running), { mode: 0o600, flag: "wx" });
+      renameSync(partial, path);
+    });
+  } catch (error) {
+    if (!(error instanceof StoreError)) throw error;
+  }
 }
 
 /**
@@ -76,5 +132,10 @@ export function readRunning(folder: string): Running | null {
 }
 
 export function removeRunning(folder: string): void {
-  rmSync(runningPath(folder), { force: true });
+  try {
+    withStoreErrors(() => rmSync(runningPath(folder), { force: true }));
+  } catch (error) {
+    // Left lying it is believed by nobody: the lock is free.
+    if (!(error instanceof StoreError)) throw error;
+  }
 }

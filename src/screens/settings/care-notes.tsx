@@ -20,6 +20,11 @@ export function CareNotes() {
           <p>{say(`care.backupFailed.${problem}`)}</p>
         </Notice>
       )}
+      {care.openToOthers ? (
+        <Notice kind="caution" title={say("care.openToOthers")}>
+          <p>{say("care.openToOthers.help")}</p>
+        </Notice>
+      ) : null}
       <DamagedSessions sessions={care.damaged} />
       <PassedOver sessions={care.passedOver} />
       <RestoreHow />

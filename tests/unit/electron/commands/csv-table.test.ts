@@ -49,6 +49,14 @@ describe("a table that is none is refused", () => {
   });
 });
 
+it("refuses a file of more rows than an import takes, in one line", () => {
+  const rows = (count: number): string => `name,mark\n${"Ada,on\n".repeat(count)}`;
+  expect(readCsv(rows(20_000), ["name", "mark"]).rows).toHaveLength(20_000);
+  expect(() => readCsv(rows(300_000), ["name", "mark"])).toThrow(
+    /^The file has 300000 rows; at most 20000 can be read at once\. Cut it into several files\.$/,
+  );
+});
+
 describe("bad rows", () => {
   it("are all listed, by line", () => {
     const bad = [

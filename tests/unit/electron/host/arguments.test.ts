@@ -32,6 +32,12 @@ describe("what a start was asked for", () => {
     [["--speed="], "--speed needs a number"],
     [["--sample=yes"], "--sample takes no value."],
     [["--sampel"], '"--sampel" is not known.'],
+    [["--data", "/a", "--data", "/b"], "--data is given twice"],
+    [["--data=/a", "--data=/a"], "--data is given twice"],
+    [["--speed", "2", "--speed", "3"], "--speed is given twice"],
+    [["--__proto__"], '"--__proto__" is not known.'],
+    [["--__proto__=x"], '"--__proto__" is not known.'],
+    [["--constructor"], '"--constructor" is not known.'],
     [["class"], '"class" is not understood.'],
     [["-x"], '"--x" is not known.'],
   ])("is refused in one line when it makes no sense: %j", (words, problem) => {

@@ -54,6 +54,20 @@ describe("externalAddress", () => {
 });
 
 describe("ownArguments", () => {
+  it.each([
+    "--remote-debugging-port=9222",
+    "--remote-debugging-pipe",
+    "-remote-debugging-port=0",
+    "--Remote-Debugging-Port=1",
+    "--inspect",
+    "--inspect-brk=9229",
+    "--js-flags=--expose-gc",
+    "--remote-allow-origins=*",
+  ])("refuses %s in the installed app, and lets a developer have it", (word) => {
+    expect(() => ownArguments(["Pebblechime", word], true)).toThrow(/cannot be debugged/);
+    expect(ownArguments(["electron", word.toLowerCase(), "."], false)).toEqual([]);
+  });
+
   it("leaves out the program, the app's path in development, and Chromium's switches", () => {
     expect(ownArguments(["electron", "--no-sandbox", ".", "--data", "x"], false)).toEqual([
       "--data",
