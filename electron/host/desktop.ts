@@ -14,6 +14,7 @@ import { touchedTopics } from "../services/live/session-topics.ts";
 import { sessionHandlers } from "../services/live/sessions.ts";
 import { phaseHandlers } from "../services/phases.ts";
 import { planHandlers } from "../services/plans.ts";
+import { type Settling, settling } from "../services/points/settling.ts";
 import { practiceHandlers, programHandlers } from "../services/program.ts";
 import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
@@ -84,9 +85,12 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
     report,
   });
   store.damage.onChange(() => changes.publish("care"));
+  const settled = settling(store);
+  const behind = settled.catchUpAll();
+  if (behind > 0) console.error(`The points of ${behind} sessions were brought up to their logs.`);
   const running = conductor({
     clock,
-    log: store.log,
+    log: { ...store.log, appendAll: settled.appendAll },
     sessionOf: store.sessions.get,
     onWritten(_, events) {
       const topics = touchedTopics(events);
@@ -102,7 +106,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
   });
   const about = { version, host, speed };
   const handlers = withStoreRefusals(
-    afterErasures(running, {
+    afterErasures(running, settled, {
       app: appHandlers(store, changes, clock, about),
       groups: groupHandlers(store, changes, clock),
       students: studentHandlers(store, changes, clock),
@@ -141,7 +145,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
 }
 
 /** What was erased from the store must leave the live session too. */
-function afterErasures(running: Conductor, handlers: Handlers): Handlers {
+function afterErasures(running: Conductor, settled: Settling, handlers: Handlers): Handlers {
   const { app, students, transfer } = handlers;
   return {
     ...handlers,
@@ -149,6 +153,7 @@ function afterErasures(running: Conductor, handlers: Handlers): Handlers {
       ...app,
       removeSample: async (input, context) => {
         const answer = await app.removeSample(input, context);
+        settled.forget();
         running.refresh();
         return answer;
       },
@@ -157,6 +162,7 @@ function afterErasures(running: Conductor, handlers: Handlers): Handlers {
       ...students,
       erase: async (input, context) => {
         const answer = await students.erase(input, context);
+        settled.forget();
         running.refresh();
         return answer;
       },
@@ -165,6 +171,7 @@ function afterErasures(running: Conductor, handlers: Handlers): Handlers {
       ...transfer,
       undoImport: async (input, context) => {
         const answer = await transfer.undoImport(input, context);
+        settled.forget();
         running.refresh();
         return answer;
       },

@@ -24,7 +24,7 @@ export interface Erased {
 }
 
 /**
- * Removes every trace of a student: events, phases, decisions and the student; the name where a note,
+ * Removes every trace of a student: events, entries of points, phases, decisions and the student; the name where a note,
  * an interruption, a decision or an example of the group mentions it as a word of its own; all of it
  * from kept backups too. Files
  * that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
@@ -57,6 +57,10 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
   const students = inTransaction(database, () =>
     withErasureOpen(database, () => {
       const run = (sql: string) => database.prepare(sql).run(groupId).changes;
+      run(`DELETE FROM ledger_entry WHERE student_number IN
+        (SELECT number FROM student WHERE group_id = ?)`);
+      run("DELETE FROM privilege WHERE group_id = ?");
+      run("DELETE FROM period WHERE group_id = ?");
       run(`DELETE FROM session_event WHERE session_number IN
         (SELECT number FROM session WHERE group_id = ?)`);
       run("DELETE FROM session WHERE group_id = ?");
@@ -248,6 +252,8 @@ function blankInside(detail: string, name: string): string {
 const freeTexts = [
   { table: "advice_decision", column: "note" },
   { table: "practice_example", column: "words" },
+  { table: "privilege", column: "name" },
+  { table: "period", column: "name" },
 ] as const;
 
 function blankTexts(database: Database.Database, groupId: string, name: string): void {

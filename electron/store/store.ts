@@ -12,10 +12,12 @@ import { tighten } from "./file/private-files.ts";
 import { guarded, StoreError, toStoreError, withStoreErrors } from "./file/store-error.ts";
 import { type Groups, groupRepository } from "./groups.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
+import { type Ledger, ledgerRepository } from "./ledger.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
 import { type Plans, planRepository } from "./plans.ts";
 import { type PracticeExampleRepository, practiceExampleRepository } from "./practice-examples.ts";
 import { forgetPractices } from "./practice-marks.ts";
+import { type Privileges, privilegeRepository } from "./privileges.ts";
 import { type Programs, programRepository } from "./programs.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
@@ -58,6 +60,8 @@ export interface Store {
   readonly decisions: Decisions;
   readonly practiceExamples: PracticeExampleRepository;
   readonly imports: Imports;
+  readonly ledger: Ledger;
+  readonly privileges: Privileges;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
@@ -107,6 +111,8 @@ export function openStore({ folder, now }: StoreOptions): Store {
       decisions: guarded(decisionRepository(open)),
       practiceExamples: guarded(practiceExampleRepository(open)),
       imports: guarded(importRepository(open)),
+      ledger: guarded(ledgerRepository(open)),
+      privileges: guarded(privilegeRepository(open)),
       transaction: (work) => withStoreErrors(() => inTransaction(bare, work)),
       backUpIfDue: () => withStoreErrors(backups.takeIfDue),
       lastBackupMs: () => withStoreErrors(backups.lastGoodMs),

@@ -145,3 +145,57 @@ export const recordImport = sqliteTable("record_import", {
   groupId: text("group_id").notNull(),
   importedMs: integer("imported_ms").notNull(),
 });
+
+export const privilege = sqliteTable("privilege", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  name: text().notNull(),
+  picture: text(),
+  price: integer().notNull(),
+  band: integer().notNull(),
+  places: integer(),
+  minutes: integer(),
+  perDay: integer("per_day"),
+  position: integer().notNull(),
+  archivedMs: integer("archived_ms"),
+});
+
+export const notFor = sqliteTable(
+  "not_for",
+  { privilegeId: text("privilege_id").notNull(), studentId: text("student_id").notNull() },
+  (table) => [primaryKey({ columns: [table.privilegeId, table.studentId] })],
+);
+
+export const period = sqliteTable("period", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  name: text().notNull(),
+  starts: text(),
+  ends: text(),
+  position: integer().notNull(),
+  exchange: integer({ mode: "boolean" }).notNull(),
+});
+
+export const ledgerEntry = sqliteTable("ledger_entry", {
+  number: integer().primaryKey().notNull(),
+  id: text().notNull(),
+  studentNumber: integer("student_number").notNull(),
+  source: text().notNull(),
+  sourceKey: text("source_key").notNull(),
+  rule: text().notNull(),
+  revision: integer().notNull(),
+  amount: integer().notNull(),
+  due: integer(),
+  forgiven: integer().notNull(),
+  day: text().notNull(),
+  wallMs: integer("wall_ms").notNull(),
+  offsetMinutes: integer("offset_minutes").notNull(),
+  reverses: integer(),
+  privilegeId: text("privilege_id"),
+});
+
+/** How far the ledger has followed each session's log. */
+export const settled = sqliteTable("settled", {
+  sessionNumber: integer("session_number").primaryKey().notNull(),
+  seq: integer().notNull(),
+});

@@ -1,3 +1,4 @@
+import { decidePoints, type PointsCommand, type PointsRefusal } from "./decide-points.ts";
 import type {
   MarkValue,
   MarkWay,
@@ -19,7 +20,8 @@ export type SessionRefusal =
   | "session-ended"
   | "cue-not-open"
   | "cue-unknown"
-  | "student-set-aside";
+  | "student-set-aside"
+  | PointsRefusal;
 
 /** When a command comes. */
 export interface Moment {
@@ -43,6 +45,7 @@ type ObservedEntry = Pick<BodyOf<"observed">, "studentId" | "cue" | "value">;
 
 /** What people and the conductor ask of a session. */
 export type SessionCommand =
+  | PointsCommand
   /** `absentIds`: who is not there from the first moment. */
   | { readonly kind: "begin"; readonly absentIds: readonly string[] }
   /** An earlier run of the app left the session open. */
@@ -145,6 +148,12 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
       return decideSpotCheck(state, command);
     case "observe":
       return decideObserve(state, command);
+    case "give":
+    case "take":
+    case "undo-press":
+    case "stop-points":
+    case "enter-pluses":
+      return decidePoints(state, command, now.sessionMs + now.sinceEndMs);
     case "interruption":
       if (!isOpen(state)) return refuse(closedReason(state));
       return accept({ kind: "interruption", note: command.note });

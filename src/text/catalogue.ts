@@ -11,6 +11,7 @@ import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
 import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
+import enPoints from "./en/points.json";
 import enPractice from "./en/practice.json";
 import enPrint from "./en/print.json";
 import enProgram from "./en/program.json";
@@ -34,6 +35,7 @@ import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
 import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
+import esPoints from "./es/points.json";
 import esPractice from "./es/practice.json";
 import esPrint from "./es/print.json";
 import esProgram from "./es/program.json";
@@ -61,6 +63,7 @@ const english = {
   ...enCounting,
   ...enNotes,
   ...enObserve,
+  ...enPoints,
   ...enPractice,
   ...enPictures,
   ...enCards,
@@ -91,6 +94,7 @@ const spanish: Record<MessageId, string> = {
   ...esCounting,
   ...esNotes,
   ...esObserve,
+  ...esPoints,
   ...esPractice,
   ...esPictures,
   ...esCards,

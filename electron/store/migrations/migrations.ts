@@ -3,6 +3,7 @@ import { programAndImports } from "./002-program-and-imports.ts";
 import { drawnStart } from "./003-drawn-start.ts";
 import { programOverWeeks } from "./004-program-over-weeks.ts";
 import { importedPhases } from "./005-imported-phases.ts";
+import { pointsLedger } from "./006-points.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -14,4 +15,5 @@ export const migrations: readonly string[] = [
   drawnStart,
   programOverWeeks,
   importedPhases,
+  pointsLedger,
 ];

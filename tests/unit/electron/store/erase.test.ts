@@ -48,12 +48,49 @@ function fill(store: Store) {
       day: "2026-03-02",
     });
   }
+  const privilege = store.privileges.create(
+    {
+      groupId,
+      name: `Sit beside ${gone}`,
+      picture: null,
+      price: 3,
+      band: 1,
+      places: null,
+      minutes: null,
+      perDay: null,
+      notFor: [leaver.id],
+    },
+    monday,
+  );
+  for (const studentId of [leaver.id, stayer.id]) addEntries(store, studentId, privilege.id);
   store.practiceExamples.save(groupId, {
     working: [`${gone} reads`, `${stays} writes`],
     notWorking: [`${gone} reads`],
   });
   store.students.update(leaver.id, { target: `Target of ${gone}`, picture: "fox" });
   return { groupId, leaverId: leaver.id, stayerId: stayer.id, sessionIds };
+}
+
+/** Points earned, spent and given back again. */
+function addEntries(store: Store, studentId: string, privilegeId: string): void {
+  const sourceKey = `00000000-0000-4000-8000-${studentId.slice(-12)}`;
+  const entry = {
+    studentId,
+    sourceKey,
+    revision: 1,
+    due: null,
+    forgiven: 0,
+    day: "2026-03-02",
+    wallMs: monday,
+    offsetMinutes: 0,
+    reverses: null,
+    privilegeId: null,
+  } as const;
+  store.ledger.add({ ...entry, source: "press", rule: "given", amount: 4 });
+  store.ledger.add({ ...entry, source: "exchange", rule: "exchange", amount: -3, privilegeId });
+  const bought = store.ledger.find("exchange", sourceKey, studentId);
+  const reverses = bought?.number ?? null;
+  store.ledger.add({ ...entry, source: "reversal", rule: "exchange", amount: 3, reverses });
 }
 
 function fillSession(store: Store, groupId: string, studentIds: string[], index: number): string {

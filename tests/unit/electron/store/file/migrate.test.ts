@@ -24,6 +24,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(3)),
   (database) => database.exec(snapshot(4)),
   (database) => database.exec(snapshot(5)),
+  (database) => database.exec(snapshot(6)),
 ];
 
 function snapshot(version: number): string {

@@ -1,0 +1,35 @@
+import type { Session } from "../../../shared/api/sessions.ts";
+import { localDay } from "../../../shared/calendar/local-day.ts";
+import { type TakeInputs, takeRefusal } from "../../../shared/points/guard.ts";
+import type { SessionState } from "../../../shared/session/state.ts";
+import type { Ledger } from "../../store/ledger.ts";
+
+type When = { readonly wallMs: number; readonly offsetMinutes: number };
+
+/** All that decides whether points may be taken from a student of a session, from the ledger and its log. */
+export function takeInputs(
+  ledger: Ledger,
+  session: Session,
+  state: SessionState,
+  studentId: string,
+  { wallMs, offsetMinutes }: When,
+): TakeInputs {
+  const day = localDay(wallMs, offsetMinutes);
+  const lastMs = ledger.lastTakeMs(studentId);
+  return {
+    stoppedToday: ledger.isStopped(studentId, day),
+    running: session.kind === "seatwork" && state.status === "running",
+    setAside: state.setAside.has(studentId),
+    // A clock that was set back says nothing: the wait then begins anew.
+    sinceLastTakeMs: lastMs === null ? null : Math.max(0, wallMs - lastMs),
+    balance: ledger.balance(studentId),
+    today: ledger.givenTakenOn(studentId, day),
+    lately: ledger.givenTakenLately(studentId),
+  };
+}
+
+/** The guard's verdict, for the command that takes. */
+export const takeVerdict = (...inputs: [...Parameters<typeof takeInputs>, number]) => {
+  const [ledger, session, state, studentId, when, amount] = inputs;
+  return takeRefusal(takeInputs(ledger, session, state, studentId, when), amount);
+};

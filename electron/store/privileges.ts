@@ -1,0 +1,103 @@
+import { and, asc, eq, isNull } from "drizzle-orm";
+import type { Period, Privilege } from "../../shared/roster/privilege.ts";
+import { type Connection, inTransaction } from "./connection.ts";
+import { newId } from "./new-id.ts";
+import { notFor, period, privilege } from "./tables.ts";
+
+/** What points buy in a group, and for whom a thing is not. */
+export function privilegeRepository({ bare, typed }: Connection) {
+  const notForOf = (privilegeId: string): string[] =>
+    typed
+      .select({ studentId: notFor.studentId })
+      .from(notFor)
+      .where(eq(notFor.privilegeId, privilegeId))
+      .orderBy(asc(notFor.studentId))
+      .all()
+      .map(({ studentId }) => studentId);
+
+  function toPrivilege(row: typeof privilege.$inferSelect): Privilege {
+    const { archivedMs: _archived, position: _position, band, ...facts } = row;
+    return { ...facts, band: band === 1 ? 1 : band === 2 ? 2 : 3, notFor: notForOf(row.id) };
+  }
+
+  function writeNotFor(privilegeId: string, studentIds: readonly string[]): void {
+    typed.delete(notFor).where(eq(notFor.privilegeId, privilegeId)).run();
+    for (const studentId of new Set(studentIds)) {
+      typed.insert(notFor).values({ privilegeId, studentId }).run();
+    }
+  }
+
+  return {
+    /** Archived ones are found too: entries of the ledger name them. */
+    get(id: string): Privilege | null {
+      const row = typed.select().from(privilege).where(eq(privilege.id, id)).get();
+      return row === undefined ? null : toPrivilege(row);
+    },
+
+    isArchived: (id: string): boolean =>
+      typed.select().from(privilege).where(eq(privilege.id, id)).get()?.archivedMs != null,
+
+    /** Those in use, in the teacher's order. */
+    list(groupId: string): Privilege[] {
+      return typed
+        .select()
+        .from(privilege)
+        .where(and(eq(privilege.groupId, groupId), isNull(privilege.archivedMs)))
+        .orderBy(asc(privilege.position), asc(privilege.id))
+        .all()
+        .map(toPrivilege);
+    },
+
+    create(facts: Omit<Privilege, "id">, nowMs: number): Privilege {
+      return inTransaction(bare, () => {
+        const { notFor: whom, ...own } = facts;
+        const id = newId(nowMs);
+        const position = typed.select().from(privilege).all().length + 1;
+        typed
+          .insert(privilege)
+          .values({ ...own, id, position })
+          .run();
+        writeNotFor(id, whom);
+        return { ...facts, id };
+      });
+    },
+
+    update({ id, notFor: whom, groupId: _group, ...facts }: Privilege): void {
+      inTransaction(bare, () => {
+        typed.update(privilege).set(facts).where(eq(privilege.id, id)).run();
+        writeNotFor(id, whom);
+      });
+    },
+
+    archive(id: string, nowMs: number): void {
+      typed
+        .update(privilege)
+        .set({ archivedMs: Math.round(nowMs) })
+        .where(eq(privilege.id, id))
+        .run();
+    },
+
+    /** The named stretches of a group's day, in order. */
+    periods(groupId: string): Period[] {
+      return typed
+        .select()
+        .from(period)
+        .where(eq(period.groupId, groupId))
+        .orderBy(asc(period.position))
+        .all()
+        .map(({ groupId: _group, position: _position, ...facts }) => facts);
+    },
+
+    /** Puts these in the place of all that were there. */
+    savePeriods(groupId: string, periods: readonly Omit<Period, "id">[], nowMs: number): void {
+      inTransaction(bare, () => {
+        typed.delete(period).where(eq(period.groupId, groupId)).run();
+        for (const [index, facts] of periods.entries()) {
+          const row = { ...facts, id: newId(nowMs), groupId, position: index + 1 };
+          typed.insert(period).values(row).run();
+        }
+      });
+    },
+  };
+}
+export type Privileges = ReturnType<typeof privilegeRepository>;
