@@ -1,8 +1,10 @@
+import { adviceTable } from "./advice.ts";
 import { agreementTable } from "./agreement.ts";
 import { classTable } from "./class.ts";
 import { flagsTable } from "./flags.ts";
 import type { Table } from "./outcomes.ts";
 import { phasesTable } from "./phases.ts";
+import { plannerTable } from "./planner.ts";
 import { trendTable } from "./trend.ts";
 import { weekTable } from "./week.ts";
 
@@ -14,4 +16,6 @@ export const tables: Readonly<Record<string, Table>> = {
   class: classTable,
   flags: flagsTable,
   agreement: agreementTable,
+  advice: adviceTable,
+  planner: plannerTable,
 };
