@@ -15,13 +15,31 @@ export interface WaitingState {
  * answer is `alertShare` itself.
  */
 export function bestCatch(states: readonly WaitingState[], alertShare: number): number {
-  const lived = states.filter((state) => state.time > 0);
-  const allCues = lived.reduce((sum, state) => sum + state.cues, 0);
+  return learnedCatch(states, states, alertShare);
+}
+
+/**
+ * The share of cues caught by a listener who has learned from some sessions which states have most cues, and
+ * listens to others: `learned[i]` and `judged[i]` are the same state. Judged by what it had learned from, the
+ * same listener would seem to catch more than it can. Where it never was, it does not expect a cue.
+ *
+ * Example: learnedCatch([{ cues: 3, time: 1 }, { cues: 1, time: 3 }], [{ cues: 2, time: 1 }, { cues: 2, time: 3 }], 0.25) // 0.5
+ */
+export function learnedCatch(
+  learned: readonly WaitingState[],
+  judged: readonly WaitingState[],
+  alertShare: number,
+): number {
+  const rateIn = ({ cues, time }: WaitingState) => (time > 0 ? cues / time : -1);
+  const states = judged.flatMap((state, at) => {
+    const known = learned[at];
+    return state.time > 0 ? [{ ...state, rate: known === undefined ? -1 : rateIn(known) }] : [];
+  });
+  const allCues = states.reduce((sum, state) => sum + state.cues, 0);
   if (allCues === 0) return 0;
-  let timeLeft = alertShare * lived.reduce((sum, state) => sum + state.time, 0);
+  let timeLeft = alertShare * states.reduce((sum, state) => sum + state.time, 0);
   let caught = 0;
-  const bestFirst = lived.sort((one, other) => other.cues / other.time - one.cues / one.time);
-  for (const { cues, time } of bestFirst) {
+  for (const { cues, time } of states.sort((one, other) => other.rate - one.rate)) {
     const taken = Math.min(1, timeLeft / time);
     caught += taken * cues;
     timeLeft -= taken * time;

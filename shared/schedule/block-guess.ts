@@ -1,7 +1,7 @@
 import { balancedTerms } from "./balanced.ts";
 import { bestCatch } from "./best-catch.ts";
 import { type CountSettings, chanceOfAtLeast, roomForCues } from "./cue-count.ts";
-import { alertShare, blurred, listenerEdges } from "./listener.ts";
+import { ageSteps, alertShare, blurred, listenerEdges } from "./listener.ts";
 import { planLaw } from "./plan-law.ts";
 import { statesOfWaits } from "./waits.ts";
 
@@ -18,7 +18,8 @@ import { statesOfWaits } from "./waits.ts";
  */
 export function blockGain(plan: CountSettings): number {
   const terms = balancedTerms(plan);
-  return blockCatch(terms, placesReached(plan, terms), listenerEdges(planLaw(plan))) - alertShare;
+  const edges = listenerEdges(planLaw(plan), ageSteps.blocks);
+  return blockCatch(terms, placesReached(plan, terms), edges, ageSteps.blocks) - alertShare;
 }
 
 /** How often a session gets to the cue at each place of a block, first to last. */
@@ -41,14 +42,16 @@ const doublings = { below: 20, above: 12 } as const;
  * @param terms the intervals of a block, in seconds
  * @param reached how often a cue comes at each place of a block
  * @param edges ages to tell apart, ascending from 0
+ * @param step how many times the one before each edge is, as in `listenerEdges`
  */
 export function blockCatch(
   terms: readonly number[],
   reached: readonly number[],
   edges: readonly number[],
+  step: number = ageSteps.usual,
 ): number {
   const felt = terms.map((seconds) =>
-    blurred(statesOfWaits([{ seconds, endedByCue: true }], edges)),
+    blurred(statesOfWaits([{ seconds, endedByCue: true }], edges), step),
   );
   const ages = felt[0]?.length ?? 0;
   const feltCues = felt.map((states) => Float64Array.from(states, ({ cues }) => cues));

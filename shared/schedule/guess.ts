@@ -1,12 +1,12 @@
 import type { PlanSettings } from "../plan/plan.ts";
-import { bestCatch, type WaitingState } from "./best-catch.ts";
+import { bestCatch, learnedCatch, type WaitingState } from "./best-catch.ts";
 import { blockGain } from "./block-guess.ts";
 import { chanceOfAtLeast } from "./cue-count.ts";
 import type { IntervalLaw } from "./interval-law.ts";
-import { alertShare, blurred, listenerEdges } from "./listener.ts";
+import { ageSteps, alertShare, blurred, listenerEdges } from "./listener.ts";
 import { planLaw } from "./plan-law.ts";
 import { sessionSchedule } from "./session-schedule.ts";
-import { statesOfLaw, statesOfWaits, waitsBetween } from "./waits.ts";
+import { statesOfLaw, statesOfWaits, type Wait, waitsBetween } from "./waits.ts";
 
 /** From these gains on a plan is called guessable, then predictable. Our own choice, no source. */
 export const verdictBounds = { canBeGuessed: 0.1, predictable: 0.4 } as const;
@@ -47,6 +47,7 @@ export interface Guess {
   readonly hazard: readonly HazardPoint[];
 }
 
+/** Sessions to learn from, and as many others to be judged by. */
 const simulatedSessions = 2000;
 /** A free draw that meets the floor this often is as good as one without a floor. */
 const floorNeverBites = 0.999;
@@ -64,22 +65,23 @@ const floorNeverBites = 0.999;
  * Under the balanced law that is a listener who forgets; `blockGivesAway` is what memory adds.
  *
  * Computed from the law's survival function; when the fewest-cues floor can change the schedule, from
- * 2000 schedules with a fixed seed, so the same plan always gets the same answer.
+ * 4000 schedules with fixed seeds, so the same plan always gets the same answer: what a listener learns
+ * from one half is judged by the other, and the other way round.
  *
  * Errors: RangeError for a plan that `checkPlan` refuses.
  */
 export function guess(plan: PlanSettings): Guess {
   const law = planLaw(plan);
   const floorBites = chanceOfAtLeast(plan, plan.fewestCues) < floorNeverBites;
-  const schedules = floorBites ? simulatedSchedules(plan) : [];
-  const waits = schedules.flatMap((cues) => waitsBetween(cues, plan));
-  const statesBetween = (edges: readonly number[]) =>
-    floorBites ? statesOfWaits(waits, edges) : statesOfLaw(law, edges);
+  const halves = floorBites ? simulatedHalves(plan) : [];
+  const waits = halves.map((half) => half.flatMap((cues) => waitsBetween(cues, plan)));
+  const hasFewWaits = plan.law === "balanced" || plan.law === "fixed";
 
-  const caughtShare = bestCatch(blurred(statesBetween(listenerEdges(law))), alertShare);
+  const caughtShare = floorBites ? caughtInHalves(waits, hasFewWaits) : caughtByLaw(hasFewWaits);
   const beatsChanceBy = Math.max(0, caughtShare - alertShare);
-  const floorGivesAway = floorBites ? gainFromCounting(plan, schedules) : 0;
+  const floorGivesAway = floorBites ? gainFromCounting(plan, halves) : 0;
   const blockGivesAway = plan.law === "balanced" ? blockGain(plan) : 0;
+  const all = waits.flat();
   return {
     method: floorBites ? "simulated" : "exact",
     caughtShare,
@@ -87,17 +89,38 @@ export function guess(plan: PlanSettings): Guess {
     floorGivesAway,
     blockGivesAway,
     verdict: verdictOf(Math.max(beatsChanceBy, floorGivesAway, blockGivesAway)),
-    hazard: hazardPoints(law, statesBetween),
+    hazard: hazardPoints(law, (edges) =>
+      floorBites ? statesOfWaits(all, edges) : statesOfLaw(law, edges),
+    ),
   };
+
+  function caughtByLaw(fewWaits: boolean): number {
+    const step = fewWaits ? ageSteps.fewWaits : ageSteps.usual;
+    return bestCatch(blurred(statesOfLaw(law, listenerEdges(law, step)), step), alertShare);
+  }
+
+  function caughtInHalves(each: readonly (readonly Wait[])[], fewWaits: boolean): number {
+    const step = fewWaits ? ageSteps.counted : ageSteps.usual;
+    const edges = listenerEdges(law, step);
+    return crossed(each.map((half) => blurred(statesOfWaits(half, edges), step)));
+  }
+}
+
+/** Mean share caught by those who learned from one half and were judged by the other. */
+function crossed([one = [], other = []]: readonly (readonly WaitingState[])[]): number {
+  return (learnedCatch(one, other, alertShare) + learnedCatch(other, one, alertShare)) / 2;
 }
 
 type StatesBetween = (edges: readonly number[]) => WaitingState[];
+type Schedules = readonly (readonly number[])[];
 
-function simulatedSchedules(plan: PlanSettings): (readonly number[])[] {
-  return Array.from(
-    { length: simulatedSessions },
-    (_, session) => sessionSchedule(plan, `guess/${session}`).cues,
-  );
+function simulatedHalves(plan: PlanSettings): readonly [Schedules, Schedules] {
+  const half = (name: string) =>
+    Array.from(
+      { length: simulatedSessions },
+      (_, session) => sessionSchedule(plan, `${name}/${session}`).cues,
+    );
+  return [half("guess"), half("judge")];
 }
 
 function verdictOf(gain: number): GuessVerdict {
@@ -126,8 +149,18 @@ function hazardPoints(law: IntervalLaw, statesBetween: StatesBetween): HazardPoi
 
 const clockBins = 8;
 
-/** Best gain over chance in the last two means, by time left and number of cues still missing. */
-function gainFromCounting(plan: PlanSettings, schedules: readonly (readonly number[])[]): number {
+/** Gain over chance in the last two means, by time left and number of cues still missing. */
+function gainFromCounting(plan: PlanSettings, halves: readonly Schedules[]): number {
+  const counted = halves.map((half) => clockStates(plan, half));
+  const keys = [...new Set(counted.flatMap((states) => [...states.keys()]))];
+  const aligned = counted.map((states) =>
+    keys.map((key) => states.get(key) ?? { cues: 0, time: 0 }),
+  );
+  return Math.max(0, crossed(aligned) - alertShare);
+}
+
+/** Cues and seconds lived in each state of the last two means: time left and cues still missing. */
+function clockStates(plan: PlanSettings, schedules: Schedules): Map<string, WaitingState> {
   const end = plan.lengthSeconds - plan.endMarginSeconds;
   const start = Math.max(plan.leadInSeconds, end - 2 * plan.meanSeconds);
   const width = (end - start) / clockBins;
@@ -153,5 +186,5 @@ function gainFromCounting(plan: PlanSettings, schedules: readonly (readonly numb
       stateAt(bin, Math.max(0, plan.fewestCues - count)).time += binEnd - from;
     }
   }
-  return Math.max(0, bestCatch([...states.values()], alertShare) - alertShare);
+  return states;
 }

@@ -10,23 +10,35 @@ export const alertShare = 0.25;
  */
 export const timingError = 0.15;
 
-const edgeRatio = 1.05;
+/** How finely ages are told apart: each edge so many times the one before. */
+export const ageSteps = {
+  /** For laws whose waits are spread over a range. */
+  usual: 1.05,
+  /** For waits counted one by one from schedules of a law with few different ones. */
+  counted: 1.01,
+  /** For the blocks of the balanced law, of whose thousands of sets each is told apart. */
+  blocks: 1.02,
+  /** For laws with few different waits: a wait somewhere in a wide bin would look surer than it is. */
+  fewWaits: 1.0025,
+} as const;
 
-/** Steps of five percent from a hundredth of the mean to where hardly any wait is left. */
-export function listenerEdges(law: IntervalLaw): number[] {
-  const end = Math.min(law.longestSeconds * edgeRatio, law.meanSeconds * 14);
+/** Edges from a hundredth of the mean to where hardly any wait is left, each `step` times the one before. */
+export function listenerEdges(law: IntervalLaw, step: number = ageSteps.usual): number[] {
+  const end = Math.min(law.longestSeconds * ageSteps.usual, law.meanSeconds * 14);
   const edges = [0];
-  for (let edge = law.meanSeconds / 100; edge < end * edgeRatio; edge *= edgeRatio)
-    edges.push(edge);
+  for (let edge = law.meanSeconds / 100; edge < end * step; edge *= step) edges.push(edge);
   return edges;
 }
 
 /**
  * The states as a listener without a clock perceives them: each state is felt as its neighbours too, by a
- * normal error in the logarithm of elapsed time.
+ * normal error in the logarithm of elapsed time. `step` is that of the edges between the states.
  */
-export function blurred(states: readonly WaitingState[]): WaitingState[] {
-  const spread = timingError / Math.log(edgeRatio);
+export function blurred(
+  states: readonly WaitingState[],
+  step: number = ageSteps.usual,
+): WaitingState[] {
+  const spread = timingError / Math.log(step);
   const reach = Math.ceil(4 * spread);
   const felt = Array.from({ length: states.length + 2 * reach }, () => ({ cues: 0, time: 0 }));
   const offsets = Array.from({ length: 2 * reach + 1 }, (_, index) => index - reach);

@@ -1,4 +1,5 @@
 import type { PhaseComparison } from "../../shared/analysis/phases/phase-summary.ts";
+import { MissingMarks } from "../reading/missing-marks.tsx";
 import { useVoice } from "../words/use-voice.ts";
 import { type Voice, wordPhase } from "../words/words.ts";
 import { comparisonsPrinted } from "./compared-phases.tsx";
@@ -22,7 +23,7 @@ export function ReportNumbers(props: ReportProps & { readonly hasMatch: boolean 
   return (
     <div className="report report-numbers">
       <p>{say("print.report.second", { name: props.name, group: props.counts.group.name })}</p>
-      {props.hasMatch ? <ReportMatch {...props} /> : null}
+      {props.hasMatch ? <ReportMatch {...props} /> : <MissingMarks reading={props.reading} />}
       <WeekTable {...props} />
       <PhaseTable {...props} />
       <section>

@@ -39,14 +39,14 @@ export function wordReason(voice: Voice, advice: Advice, name: string): string {
  */
 export function wordChance({ say }: Voice, chance: number): string {
   const inTen = Math.min(9, Math.max(1, Math.round(10 * chance)));
-  return say(`advice.chance.${chanceWord(chance)}`, { inTen });
+  return say(`advice.chance.${chanceWord(chance, inTen)}`, { inTen });
 }
 
-function chanceWord(chance: number) {
+function chanceWord(chance: number, inTen: number) {
   if (chance >= adviceThresholds.holds) return "safe";
-  if (chance >= 0.6) return "likely";
-  if (chance > 0.4) return "even";
-  return chance > adviceThresholds.missed ? "unlikely" : "hardly";
+  if (chance <= adviceThresholds.missed) return "hardly";
+  if (inTen === 5) return "even";
+  return inTen > 5 ? "likely" : "unlikely";
 }
 
 /** What happens when the step is taken; past the last cue no plan changes, and that is said. */

@@ -44,7 +44,7 @@ export function PlannedEnd(props: PlannedEndProps) {
     { id: "help", press: () => keep(say("advice.end.helpNote")) },
   ] as const;
   return (
-    <div role="group" aria-label={say("advice.end.lead")}>
+    <div role="group" className="progress-decide" aria-label={say("advice.end.lead")}>
       <p>{say("advice.end.stopHow")}</p>
       <div className="progress-form-actions">
         {ways.map(({ id, press }) => (

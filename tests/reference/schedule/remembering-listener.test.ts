@@ -3,7 +3,7 @@ import { firstPlan } from "../../../shared/plan/plan.ts";
 import { balancedTerms, fleshlerHoffman, shuffled } from "../../../shared/schedule/balanced.ts";
 import { blockCatch } from "../../../shared/schedule/block-guess.ts";
 import { guess } from "../../../shared/schedule/guess.ts";
-import { listenerEdges } from "../../../shared/schedule/listener.ts";
+import { ageSteps, listenerEdges } from "../../../shared/schedule/listener.ts";
 import { planLaw } from "../../../shared/schedule/plan-law.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
 
@@ -92,8 +92,9 @@ describe("a listener who remembers the block", () => {
     const plan = { ...firstPlan, law: "balanced", fewestCues: 0 } as const;
     const terms = balancedTerms(plan);
     const first = terms.map((_, place) => (place === 0 ? 1 : 0));
-    const caught = blockCatch(terms, first, listenerEdges(planLaw(plan)));
-    expect(caught).toBeCloseTo(guess(plan).caughtShare, 2);
+    const step = ageSteps.fewWaits;
+    const caught = blockCatch(terms, first, listenerEdges(planLaw(plan), step), step);
+    expect(caught).toBeCloseTo(guess(plan).caughtShare, 3);
   });
 
   it("is there under the balanced law only", () => {

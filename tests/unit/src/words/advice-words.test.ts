@@ -5,7 +5,7 @@ import { lastPlace } from "../../../../shared/advice/ladder.ts";
 import { summariseTable } from "../../../../shared/agreement/agreement-summary.ts";
 import { twoByTwoOf } from "../../../../shared/agreement/two-by-two.ts";
 import { catalogues, type Language } from "../../../../src/text/catalogue.ts";
-import { wordDecision, wordReason } from "../../../../src/words/advice-words.ts";
+import { wordChance, wordDecision, wordReason } from "../../../../src/words/advice-words.ts";
 import type { Voice } from "../../../../src/words/words.ts";
 
 /** A voice that says the real sentences. */
@@ -168,4 +168,19 @@ it("walks every decision", () => {
       "end-cues-and-probe",
     ]),
   );
+});
+
+it("says a chance in words that go with its number", () => {
+  const voice = voiceOf("en");
+  for (let chance = 0; chance <= 1; chance += 0.001) {
+    const words = wordChance(voice, chance);
+    const inTen = Number(/(\d+) in 10/.exec(words)?.[1]);
+    expect(inTen).toBeGreaterThanOrEqual(1);
+    expect(inTen).toBeLessThanOrEqual(9);
+    if (/^rather at/.test(words)) expect(inTen).toBeGreaterThan(5);
+    if (/^rather short/.test(words)) expect(inTen).toBeLessThan(5);
+    if (/^as likely/.test(words)) expect(inTen).toBe(5);
+  }
+  expect(wordChance(voice, 0.95)).toContain("9 in 10 or more");
+  expect(wordChance(voice, 0.05)).toContain("1 in 10 or less");
 });
