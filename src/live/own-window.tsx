@@ -10,6 +10,16 @@ export function openInWindow(shows: WindowRequest) {
 }
 
 /** The button for it. */
-export function OwnWindow({ label, shows }: { label: string; shows: WindowRequest }) {
-  return <Button onPress={() => openInWindow(shows)}>{label}</Button>;
+export function OwnWindow(props: {
+  label: string;
+  shows: WindowRequest;
+  /** Told once it is asked for. */
+  onOpen?: () => void;
+}) {
+  const { label, shows, onOpen } = props;
+  const open = () => {
+    openInWindow(shows);
+    onOpen?.();
+  };
+  return <Button onPress={open}>{label}</Button>;
 }

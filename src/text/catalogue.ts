@@ -1,4 +1,5 @@
 import type { languages } from "../../shared/api/app.ts";
+import enAdult from "./en/adult.json";
 import enAdvice from "./en/advice.json";
 import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
@@ -23,6 +24,7 @@ import enSure from "./en/sure.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
+import esAdult from "./es/adult.json";
 import esAdvice from "./es/advice.json";
 import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
@@ -59,6 +61,7 @@ const english = {
   ...enPlan,
   ...enSettings,
   ...enSession,
+  ...enAdult,
   ...enRoll,
   ...enCounting,
   ...enNotes,
@@ -90,6 +93,7 @@ const spanish: Record<MessageId, string> = {
   ...esPlan,
   ...esSettings,
   ...esSession,
+  ...esAdult,
   ...esRoll,
   ...esCounting,
   ...esNotes,

@@ -65,7 +65,9 @@ describe("A practice with the class", () => {
     const opening = page.waitForEvent("popup");
     await button(page, "Tiles in their own window").click();
     const tiles = await opening;
-    await button(page, "Only my strip").click();
+    // The teacher's window has turned to the teacher's view; names come when they are chosen.
+    await page.getByRole("region", { name: "Teacher’s view" }).waitFor();
+    await page.getByText("Names on this screen").click();
     await page.getByText("Fern, just now?").waitFor({ timeout: 60_000 });
     await tiles.getByRole("heading", { name: "Students' tiles" }).waitFor();
     expect(await tiles.getByText("just now?").count()).toBe(1); // the students' own question

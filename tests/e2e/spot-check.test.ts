@@ -64,7 +64,8 @@ describe("A spot check", () => {
     await button(page, /^Fern$/).click();
     await asked(page, "Fern").getByText("working").click();
     await asked(page, "Fern").waitFor({ state: "hidden" });
-    await button(page, "Only my strip").click();
+    await button(page, "Teacher’s view").click();
+    await page.getByText("Names on this screen").click();
     await button(page, "Check someone").click();
     await button(page, /^Robin$/).waitFor();
   });

@@ -51,7 +51,9 @@ export function SessionEnd({ live }: { live: LiveSession }) {
               </th>
               {counts === null || counts.on + counts.off === 0 ? (
                 <td colSpan={4}>
-                  {say("roll.nothing", { presence: counts === null ? "absent" : presence })}
+                  {say("roll.nothing", {
+                    presence: counts === null && presence === "here" ? "absent" : presence,
+                  })}
                 </td>
               ) : (
                 <>

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { type ReactNode, useState } from "react";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { Board } from "../../live/board.tsx";
 import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
@@ -9,11 +9,13 @@ import { useLastMarks } from "../../live/use-last-marks.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
+import { AdultView } from "./adult/adult-view.tsx";
+import { useNamesShown } from "./adult/use-names-shown.ts";
 import { PracticeEnd } from "./practice-end.tsx";
 import { SessionEnd } from "./session-end.tsx";
 import { SpotCheck } from "./spot-check.tsx";
 import { TilesChoices } from "./tiles-choices.tsx";
-import { firstView, type SessionView, viewsOf } from "./views.ts";
+import { firstView, recordsOnScreen, type SessionView, viewsOf } from "./views.ts";
 import "../../live/session.css";
 
 /** The running session: the teacher's strip above, the class's board or the students' tiles below. */
@@ -23,14 +25,23 @@ export function SessionScreen({ live }: { live: LiveSession }) {
   const isLive = state.status === "running" || state.status === "paused";
   const [view, setView] = useState<SessionView>(() => firstView(session));
   const [startedLive] = useState(isLive);
+  const [showsNames, setShowsNames] = useNamesShown();
+  const isPrivate = view === "strip";
   return (
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
-      <Strip live={live} isPrivate={view === "strip"}>
-        {isLive ? <SpotCheck live={live} isPrivate={view === "strip"} /> : null}
+      <Strip live={live} isPrivate={isPrivate}>
+        {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}
       </Strip>
       {isLive ? (
-        <LiveArea live={live} view={view} onView={setView} />
+        <LiveArea live={live} view={view} onView={setView}>
+          <AdultView
+            live={live}
+            records={recordsOnScreen(session)}
+            showsNames={showsNames}
+            onShowNames={setShowsNames}
+          />
+        </LiveArea>
       ) : (
         <AfterEnd live={live} view={view} endedHere={startedLive} />
       )}
@@ -43,7 +54,13 @@ interface AreaProps {
   view: SessionView;
 }
 
-function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionView) => void }) {
+interface LiveAreaProps extends AreaProps {
+  onView: (view: SessionView) => void;
+  /** What is shown where no student looks. */
+  children: ReactNode;
+}
+
+function LiveArea({ live, view, onView, children }: LiveAreaProps) {
   const say = useSay();
   const { sound } = useCueSounder();
   const views = viewsOf(live.session);
@@ -69,7 +86,14 @@ function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionVi
           {views.includes("tiles") ? (
             <>
               <TilesChoices live={live} />
-              <OwnWindow label={say("session.openTiles")} shows={{ name: "tiles" }} />
+              <OwnWindow
+                label={say("session.openTiles")}
+                shows={{ name: "tiles" }}
+                // The class looks there now: this window is the adult's own.
+                onOpen={() => {
+                  if (views.includes("strip")) onView("strip");
+                }}
+              />
             </>
           ) : null}
           <OwnWindow label={say("session.openBoard")} shows={{ name: "board" }} />
@@ -77,7 +101,7 @@ function LiveArea({ live, view, onView }: AreaProps & { onView: (view: SessionVi
       </div>
       {shown === "tiles" ? <ShownTiles live={live} /> : null}
       {shown === "board" ? <ShownBoard live={live} /> : null}
-      {shown === "strip" ? <p className="session-private">{say("session.private")}</p> : null}
+      {shown === "strip" ? children : null}
     </>
   );
 }

@@ -1,6 +1,6 @@
 import type { Session } from "../../../shared/api/sessions.ts";
 
-/** What the teacher's window shows below the strip; `strip` is nothing, when no student looks at it. */
+/** What the teacher's window shows below the strip; `strip` is the adult's own view, which no student sees. */
 export type SessionView = "tiles" | "board" | "strip";
 
 type Facts = Pick<Session, "kind" | "plan">;

@@ -1,0 +1,24 @@
+import type { SessionState } from "../session/state.ts";
+
+/** Where a student stands at the cue that is being recorded. */
+export type StandingNow = "absent" | "here" | "answered" | "waiting";
+
+/**
+ * Who has answered the newest cue, who has not, and who is absent. What was answered is not said: this
+ * stands on a screen in the room. Before the first cue, and where cards are of paper, a student is just
+ * here.
+ *
+ * @param records whether students record on a screen, so that an answer can be waited for
+ *
+ * Example: standingNow(stateBeforeAnyCue, "0190…", true) // "here"
+ */
+export function standingNow(state: SessionState, studentId: string, records: boolean): StandingNow {
+  if (state.setAside.has(studentId)) return "absent";
+  const { openCue } = state;
+  if (!records || openCue === null) return "here";
+  const cue = state.cues.get(openCue);
+  const value = state.marks.get(studentId)?.get(openCue)?.value ?? "none";
+  if (value !== "none") return "answered";
+  // Who came after the cue was not asked.
+  return cue?.standing === "delivered" && cue.aside.has(studentId) ? "here" : "waiting";
+}
