@@ -3,8 +3,10 @@ import { agreement } from "./commands/agreement.ts";
 import { analyse } from "./commands/analyse.ts";
 import { type Command, CommandError } from "./commands/command.ts";
 import { cues } from "./commands/cues.ts";
+import { pairs } from "./commands/pairs.ts";
 import { prices } from "./commands/prices.ts";
 import { restore } from "./commands/restore.ts";
+import { teams } from "./commands/teams.ts";
 
 /** Every subcommand by name. A new one is a file in commands/ and a line here. */
 const commands: Readonly<Record<string, Command>> = {
@@ -12,6 +14,8 @@ const commands: Readonly<Record<string, Command>> = {
   analyse,
   agreement,
   prices,
+  teams,
+  pairs,
   restore,
 };
 
