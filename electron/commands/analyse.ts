@@ -34,7 +34,7 @@ An apostrophe before =, +, - or @ guards a text against spreadsheets and is take
 Bad rows: all are listed by line and nothing is computed (exit code 2).
 
   --json              {about, students: [{student, reading, flags, self, observer, acrossSources,
-                      present, work}], group: {reading, self, observer, acrossSources, present}},
+                      present, work}], group: {reading, betweenCase, self, observer, acrossSources, present}},
                       every key explained in "about"; reading is what may be said in a headline
   --drawn-from DAYS   the days from which the program's first day was drawn at random, as
                       2026-03-09,2026-03-10,...; adds the exact randomization test
@@ -131,8 +131,12 @@ function readDay(option: string, text: string): number {
 
 type StudentPage = { readonly student: string; readonly work: WorkDone | null } & Omit<
   ReturnType<typeof groupStatistics>,
-  "reading" | "present"
-> & { readonly reading: Reading; readonly flags?: readonly Flag[] };
+  "reading" | "present" | "betweenCase"
+> & {
+    readonly reading: Reading;
+    readonly flags?: readonly Flag[];
+    readonly betweenCase?: ReturnType<typeof groupStatistics>["betweenCase"];
+  };
 
 type Reading =
   | ReturnType<typeof groupStatistics>["reading"]
@@ -148,6 +152,12 @@ function page(of: StudentPage): string {
       "  Observed phases against self-recorded ones; part of a change may be the recorder's",
       ...comparisonLines(acrossSources.phases),
     );
+  if (of.betweenCase?.kind === "enough") {
+    const { g, interval, students } = of.betweenCase;
+    lines.push(
+      `  Between-case effect of ${students} students: g = ${g.toFixed(2)} (${interval.lower.toFixed(2)} to ${interval.upper.toFixed(2)})`,
+    );
+  }
   if (work !== null)
     lines.push(`  Work: ${work.completed} of ${work.assigned} items completed${rightText(work)}`);
   return lines.join("\n");

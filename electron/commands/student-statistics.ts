@@ -16,6 +16,7 @@ import {
 } from "../../shared/analysis/phases/present-trend.ts";
 import { pooledRate } from "../../shared/analysis/pooled.ts";
 import { missingBounds } from "../../shared/analysis/rate.ts";
+import { betweenCaseStatement } from "../../shared/analysis/statements/between-case.ts";
 import { addOverStudents, analyseStudent } from "../../shared/analysis/summary.ts";
 import type { SessionCount, Source } from "../../shared/record/session-count.ts";
 import { phaseStarts } from "../../shared/transfer/phase-starts.ts";
@@ -59,6 +60,7 @@ export function groupStatistics(students: readonly (readonly PhasedSession[])[],
   return {
     ...bothSources(together, phases, found, draw),
     reading: groupReading(members, phases, together),
+    betweenCase: betweenCaseStatement(members),
   };
 }
 
