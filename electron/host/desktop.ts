@@ -15,6 +15,7 @@ import { sessionHandlers } from "../services/live/sessions.ts";
 import { phaseHandlers } from "../services/phases.ts";
 import { planHandlers } from "../services/plans.ts";
 import { type Settling, settling } from "../services/points/settling.ts";
+import { pointsHandlers } from "../services/points.ts";
 import { practiceHandlers, programHandlers } from "../services/program.ts";
 import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
@@ -120,6 +121,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       advice: adviceHandlers(store, changes, clock),
       practice: practiceHandlers(store, changes),
       transfer: transferHandlers(store, changes, clock),
+      points: pointsHandlers(store, running, changes, clock),
       care: careHandlers(store, backups, running, changes, clock),
     }),
   );

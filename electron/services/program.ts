@@ -43,7 +43,8 @@ export function programOf(store: Store, groupId: string, clock: Clock): Program 
   const madeMs = store.groups.madeMs(groupId);
   if (madeMs === null) throw new Missing("group");
   const saved = store.programs.get(groupId);
-  if (saved !== null) return saved;
+  const earns = plansEarn(store, groupId);
+  if (saved !== null) return { ...saved, pointsPaid: saved.pointsPaid || earns };
   const densest = store.plans.list(groupId)[0]?.settings.meanSeconds ?? firstPlan.meanSeconds;
   const means = usualThinning.map((times) => Math.min(longestMeanSeconds, densest * times));
   return {
@@ -51,10 +52,16 @@ export function programOf(store: Store, groupId: string, clock: Clock): Program 
     goal: usualGoal,
     stepMeansSeconds: [...new Set(means)],
     place: 0,
-    pointsPaid: false,
+    pointsPaid: earns,
     placeSince: programStart(store, groupId) ?? localDay(madeMs, clock.offsetMinutes()),
     placeSinceMs: null,
   };
+}
+
+/** Whether a plan in use pays points; a class may also be paid on paper, which its program says. */
+function plansEarn(store: Store, groupId: string): boolean {
+  const isPaying = store.plans.list(groupId).some((plan) => plan.settings.earning.kind !== "none");
+  return isPaying && store.settings.get().points;
 }
 
 /** A program that comes to its place at this moment: earlier sessions, of today too, were at another. */

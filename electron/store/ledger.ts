@@ -90,8 +90,8 @@ export function ledgerRepository({ bare }: Connection) {
   const ofStudent = bare.prepare<[string, number], Row>(
     `${entries} WHERE student.id = ? ORDER BY entry.number DESC LIMIT ?`,
   );
-  const ofGroup = bare.prepare<[string], Row>(
-    `${entries} WHERE student.group_id = ? ORDER BY entry.number`,
+  const ofGroup = bare.prepare<[string, string], Row>(
+    `${entries} WHERE student.group_id = ? AND entry.day >= ? ORDER BY entry.number`,
   );
   const purses = bare.prepare<[string, string, string], Purse>(
     `SELECT student.id AS studentId, ifnull(sum(amount), 0) AS balance,
@@ -182,8 +182,9 @@ export function ledgerRepository({ bare }: Connection) {
     ofStudent: (studentId: string, limit: number): LedgerEntry[] =>
       ofStudent.all(studentId, limit).map(toEntry),
 
-    /** Every entry of a group's students, in the order in which they were written. */
-    ofGroup: (groupId: string): LedgerEntry[] => ofGroup.all(groupId).map(toEntry),
+    /** The entries of a group's students from a day on, in the order in which they were written. */
+    ofGroup: (groupId: string, fromDay = ""): LedgerEntry[] =>
+      ofGroup.all(groupId, fromDay).map(toEntry),
 
     /** The points of a group's students, in their order. */
     purses: (groupId: string, day: string): Purse[] => purses.all(day, day, groupId),

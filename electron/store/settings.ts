@@ -13,6 +13,7 @@ export const firstSettings: Settings = {
   seatsInRow: {},
   picturesOnly: [],
   singleKeys: true,
+  points: true,
 };
 
 /** The teacher's choices about the app itself, one row each. */

@@ -30,6 +30,8 @@ export const settingsSchema = z.strictObject({
   picturesOnly: z.array(z.uuidv7()).max(1_000),
   /** Whether single keys answer spot checks and observations. */
   singleKeys: z.boolean(),
+  /** Off where the school wants no points: nothing of them is shown, and nothing is earned. */
+  points: z.boolean(),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -4,6 +4,7 @@ import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { care } from "./care.ts";
 import { plans } from "./plans.ts";
+import { points } from "./points.ts";
 import { calendar, practice, program } from "./program.ts";
 import { records } from "./records.ts";
 import { groups, students } from "./roster.ts";
@@ -29,6 +30,7 @@ export const procedures = {
   practice,
   transfer,
   care,
+  points,
 };
 export type Procedures = typeof procedures;
 

@@ -8,6 +8,7 @@ import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import { withEarning } from "../points/earning-at-start.ts";
 import type { Conductor } from "./conductor.ts";
 import { freshSeed } from "./session-seed.ts";
 import { sessionStudents, sessionSummaries } from "./session-summary.ts";
@@ -85,7 +86,8 @@ export function sessionHandlers(
         });
       }
       for (const studentId of absentIds) checkInGroup(groupId, studentId);
-      const plan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
+      const kindPlan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
+      const plan = withEarning(store, groupId, kind, kindPlan);
       checkRunnable(plan);
       const session = create({
         groupId,

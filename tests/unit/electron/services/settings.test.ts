@@ -16,6 +16,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     seatsInRow: {},
     picturesOnly: [],
     singleKeys: true,
+    points: true,
   });
   await app.saveSettings({ theme: "contrast" }, caller);
   const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };

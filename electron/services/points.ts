@@ -1,0 +1,201 @@
+import type { Session } from "../../shared/api/sessions.ts";
+import { localDay } from "../../shared/calendar/local-day.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
+import { type DayOfPoints, savingOf } from "../../shared/points/saving.ts";
+import { undoPressMs } from "../../shared/session/decide-points.ts";
+import type { LedgerEntry } from "../store/ledger.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
+import type { Conductor } from "./live/conductor.ts";
+import { sessionStudents } from "./live/session-summary.ts";
+import { checkedShare } from "./points/earning-at-start.ts";
+import { exchanges } from "./points/exchange.ts";
+import { takeInputs, takeVerdict } from "./points/take-inputs.ts";
+
+/** Saving is looked at over ten days with points; these calendar days hold them, holidays apart. */
+const daysLooked = 28;
+const dayMs = 86_400_000;
+
+type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+
+/** Points: what was earned, given, taken and exchanged. */
+export function pointsHandlers(
+  store: Store,
+  conductor: Conductor,
+  changes: Changes,
+  clock: Clock,
+): Handlers["points"] {
+  const { ledger, privileges } = store;
+  const exchange = exchanges(store, clock);
+  const when = () => ({ wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() });
+
+  /** A session that earns, and a student of it. */
+  function earning(sessionId: string, studentId?: string): Session {
+    const session = store.sessions.get(sessionId);
+    if (session === null) throw new Missing("session");
+    if (session.plan.earning.kind === "none") {
+      throw new Refusal("points-off", "This session earns no points.");
+    }
+    if (studentId !== undefined) {
+      const student = store.students.get(studentId);
+      if (student === null) throw new Missing("student");
+      if (student.groupId !== session.groupId) {
+        throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
+          student: student.name,
+        });
+      }
+    }
+    return session;
+  }
+
+  function knownGroup(groupId: string): void {
+    if (store.groups.get(groupId) === null) throw new Missing("group");
+  }
+
+  return {
+    state({ groupId }) {
+      knownGroup(groupId);
+      const plans = store.plans.list(groupId);
+      const earns = plans.find(({ settings }) => settings.earning.kind !== "none");
+      const { wallMs, offsetMinutes } = when();
+      const day = localDay(wallMs, offsetMinutes);
+      const purses = ledger.purses(groupId, day);
+      const entries = ledger.ofGroup(groupId, localDay(wallMs - daysLooked * dayMs, offsetMinutes));
+      return {
+        on: earns !== undefined && store.settings.get().points,
+        day,
+        checkedShare: checkedShare(store, groupId, (earns ?? plans[0])?.settings ?? firstPlan),
+        purses,
+        privileges: privileges.list(groupId),
+        periods: privileges.periods(groupId),
+        receipts: entries
+          .filter((entry) => entry.source === "exchange" && entry.day === day)
+          .map((entry) => ({
+            studentId: entry.studentId,
+            privilegeId: entry.privilegeId,
+            press: entry.sourceKey,
+            price: -entry.amount,
+            wallMs: entry.wallMs,
+            undone: entry.reversed,
+            canUndo: !entry.reversed && wallMs - entry.wallMs <= undoPressMs,
+          }))
+          .reverse(),
+        saving: wordable(
+          savingOf(
+            purses.map(({ studentId, balance }) => ({
+              studentId,
+              balance,
+              days: daysOf(entries.filter((entry) => entry.studentId === studentId)),
+            })),
+          ),
+        ),
+      };
+    },
+
+    give({ sessionId, studentId, amount, why, press }) {
+      earning(sessionId, studentId);
+      conductor.command(sessionId, { kind: "give", studentId, amount, why, press });
+      return {};
+    },
+
+    take({ sessionId, studentId, amount, why, press }) {
+      const session = earning(sessionId, studentId);
+      const state = conductor.stateOf(sessionId);
+      const verdict = takeVerdict(ledger, session, state, studentId, when(), amount);
+      const asked = { kind: "take", studentId, amount, why, press, verdict } as const;
+      conductor.command(sessionId, asked);
+      return {};
+    },
+
+    undoPress({ sessionId, studentId, press }) {
+      earning(sessionId, studentId);
+      conductor.command(sessionId, { kind: "undo-press", studentId, press });
+      return {};
+    },
+
+    stop({ sessionId, studentId }) {
+      earning(sessionId, studentId);
+      conductor.command(sessionId, { kind: "stop-points", studentId });
+      return {};
+    },
+
+    standings({ sessionId }) {
+      const session = earning(sessionId);
+      const state = conductor.stateOf(sessionId);
+      return sessionStudents(store, session).map(({ id }) => {
+        const { balance, today, stoppedToday } = takeInputs(ledger, session, state, id, when());
+        return { studentId: id, balance, ...today, stopped: stoppedToday };
+      });
+    },
+
+    savePluses({ sessionId, pluses }) {
+      for (const { studentId } of pluses) earning(sessionId, studentId);
+      const newest = [...new Map(pluses.map((each) => [each.studentId, each])).values()];
+      conductor.command(sessionId, { kind: "enter-pluses", pluses: newest });
+      return {};
+    },
+
+    buy(purchase) {
+      exchange.buy(purchase);
+      changes.publish("points");
+      return {};
+    },
+
+    undoBuy(purchase) {
+      exchange.undo(purchase);
+      changes.publish("points");
+      return {};
+    },
+
+    addPrivilege(facts) {
+      knownGroup(facts.groupId);
+      const made = privileges.create(facts, clock.wallMs());
+      changes.publish("points");
+      return made;
+    },
+
+    savePrivilege(privilege) {
+      if (privileges.get(privilege.id) === null) throw new Missing("privilege");
+      privileges.update(privilege);
+      changes.publish("points");
+      return privilege;
+    },
+
+    archivePrivilege({ id }) {
+      if (privileges.get(id) === null) throw new Missing("privilege");
+      privileges.archive(id, clock.wallMs());
+      changes.publish("points");
+      return {};
+    },
+
+    savePeriods({ groupId, periods }) {
+      knownGroup(groupId);
+      privileges.savePeriods(groupId, periods, clock.wallMs());
+      changes.publish("points");
+      return {};
+    },
+  };
+}
+
+/** Points given and spent by day, oldest first. */
+function daysOf(entries: readonly LedgerEntry[]): DayOfPoints[] {
+  const days = new Map<string, DayOfPoints>();
+  for (const { day, rule, amount } of entries) {
+    const { given, spent } = days.get(day) ?? { given: 0, spent: 0 };
+    const isSpent = rule === "exchange";
+    days.set(day, {
+      day,
+      given: given + (isSpent ? 0 : amount),
+      spent: spent - (isSpent ? amount : 0),
+    });
+  }
+  return [...days.values()].sort((first, second) => (first.day < second.day ? -1 : 1));
+}
+
+const wordable = ({ notSpending, ...rest }: ReturnType<typeof savingOf>) => ({
+  ...rest,
+  notSpending: [...notSpending],
+});

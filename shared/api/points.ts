@@ -1,0 +1,108 @@
+import { z } from "zod";
+import { periodSchema, privilegeSchema } from "../roster/privilege.ts";
+import { idSchema } from "../roster/roster.ts";
+import { givenReasons, mostGiven, mostTaken, takenReasons } from "../session/event.ts";
+import { procedure } from "./errors.ts";
+
+const nothing = z.strictObject({});
+const group = z.strictObject({ groupId: idSchema });
+/** Made by the page for one press, so that a press sent twice is one press. */
+const press = z.uuid();
+const pressOn = z.strictObject({ sessionId: idSchema, studentId: idSchema, press });
+const whole = z.int();
+
+/** One student's points. */
+export const purseSchema = z.strictObject({
+  studentId: idSchema,
+  balance: whole.min(0),
+  /** What today brought, less what was taken. */
+  earnedToday: whole,
+  spentToday: whole,
+});
+export type Purse = z.infer<typeof purseSchema>;
+
+/** An exchange of today. */
+export const receiptSchema = z.strictObject({
+  studentId: idSchema,
+  privilegeId: idSchema.nullable(),
+  press,
+  price: whole,
+  wallMs: z.number(),
+  undone: z.boolean(),
+  /** Whether it can still be taken back. */
+  canUndo: z.boolean(),
+});
+export type Receipt = z.infer<typeof receiptSchema>;
+
+/** How points are saved up; for the adult alone. */
+export const savingSchema = z.strictObject({
+  /** Days of earning that the median purse holds; null while nobody earned anything. */
+  medianDays: z.number().nullable(),
+  /** Share of what was given in the last ten days that was spent; null while nothing was given. */
+  spentShare: z.number().nullable(),
+  /** Students who had points and exchanged nothing on the last three days with points. */
+  notSpending: z.array(idSchema),
+});
+export type Saving = z.infer<typeof savingSchema>;
+
+export const pointsStateSchema = z.strictObject({
+  /** Whether a plan of the group earns, and points are not switched off. */
+  on: z.boolean(),
+  day: z.string(),
+  /** Share of a student's cues that are checked, by the last ten sessions or by the plan. */
+  checkedShare: z.number().min(0).max(1),
+  purses: z.array(purseSchema),
+  privileges: z.array(privilegeSchema),
+  periods: z.array(periodSchema),
+  receipts: z.array(receiptSchema),
+  saving: savingSchema,
+});
+export type PointsState = z.infer<typeof pointsStateSchema>;
+
+/** Given and taken of one student, and whether a point could be taken now. */
+export const standingSchema = z.strictObject({
+  studentId: idSchema,
+  balance: whole,
+  given: whole,
+  taken: whole,
+  stopped: z.boolean(),
+});
+
+export const points = {
+  state: procedure.input(group).output(pointsStateSchema),
+  give: procedure
+    .input(pressOn.extend({ amount: whole.min(1).max(mostGiven), why: z.enum(givenReasons) }))
+    .output(nothing),
+  /** Refused by the guard, with the reason. */
+  take: procedure
+    .input(pressOn.extend({ amount: whole.min(1).max(mostTaken), why: z.enum(takenReasons) }))
+    .output(nothing),
+  /** Takes a press of points given or taken back, for ten minutes. */
+  undoPress: procedure.input(pressOn).output(nothing),
+  stop: procedure.input(pressOn.omit({ press: true })).output(nothing),
+  /** Today's standing of each student of a session. */
+  standings: procedure
+    .input(z.strictObject({ sessionId: idSchema }))
+    .output(z.array(standingSchema)),
+  /** On-task marks counted at a glance after the end. */
+  savePluses: procedure
+    .input(
+      z.strictObject({
+        sessionId: idSchema,
+        pluses: z
+          .array(z.strictObject({ studentId: idSchema, on: whole.min(0).max(500) }))
+          .max(100),
+      }),
+    )
+    .output(nothing),
+  buy: procedure
+    .input(z.strictObject({ studentId: idSchema, privilegeId: idSchema, press }))
+    .output(nothing),
+  undoBuy: procedure.input(z.strictObject({ studentId: idSchema, press })).output(nothing),
+  addPrivilege: procedure.input(privilegeSchema.omit({ id: true })).output(privilegeSchema),
+  savePrivilege: procedure.input(privilegeSchema).output(privilegeSchema),
+  archivePrivilege: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
+  savePeriods: procedure
+    .input(group.extend({ periods: z.array(periodSchema.omit({ id: true })).max(20) }))
+    .output(nothing),
+};

@@ -1,0 +1,243 @@
+import { afterEach, describe, expect, it } from "vitest";
+import { openDesktop } from "../../../../../electron/host/desktop.ts";
+import { manualClock } from "../../../../../electron/services/base/clock.ts";
+import { Refusal } from "../../../../../electron/services/base/refusal.ts";
+import { noRules } from "../../../../../shared/plan/earning.ts";
+import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
+import { caller } from "../services.ts";
+
+const open: { close(): Promise<void> }[] = [];
+afterEach(async () => {
+  for (const each of open.splice(0)) await each.close();
+});
+
+const pressOf = (number: number) => `00000000-0000-4000-8000-${String(number).padStart(12, "0")}`;
+
+/** A class of three whose plan pays, in a running session on paper; real store, real conductor. */
+async function running(earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } } as const) {
+  const clock = manualClock({ wallMs: monday, offsetMinutes: 0 });
+  const folder = temporaryFolder();
+  const desktop = await openDesktop({ folder, clock, host: "loopback", version: "1" });
+  open.push(desktop);
+  const { groups, students, plans, sessions, points } = desktop.handlers;
+  const { id: groupId } = await groups.create({ name: "Room 4", target: "" }, caller);
+  const added = await students.add({ groupId, names: ["Pine", "Otter", "Wren"] }, caller);
+  const ids = added.map(({ id }) => id);
+  const [plan] = await plans.list({ groupId }, caller);
+  if (plan === undefined) throw new Error("no plan");
+  const settings = { ...firstPlan, recording: "paper", cueing: "silent", earning } as const;
+  await plans.update({ id: plan.id, name: plan.name, settings }, caller);
+  const start = () =>
+    sessions.start({ groupId, planId: plan.id, kind: "seatwork", seed: "otter" }, caller);
+  const session = await start();
+  const give = (studentId: string, amount: number, press: number) =>
+    points.give(
+      { sessionId: session.id, studentId, amount, why: "started", press: pressOf(press) },
+      caller,
+    );
+  const take = (studentId: string, press: number) =>
+    points.take(
+      { sessionId: session.id, studentId, amount: 1, why: "other", press: pressOf(press) },
+      caller,
+    );
+  const purse = async (studentId: string) => {
+    const { purses } = await points.state({ groupId }, caller);
+    return purses.find((each) => each.studentId === studentId)?.balance;
+  };
+  return {
+    ...desktop.handlers,
+    clock,
+    groupId,
+    ids,
+    session,
+    plan,
+    settings,
+    start,
+    give,
+    take,
+    purse,
+  };
+}
+
+async function refused(work: () => unknown): Promise<string> {
+  try {
+    await work();
+  } catch (error) {
+    if (error instanceof Refusal) return error.code;
+    throw error;
+  }
+  return "not refused";
+}
+
+describe("give and take", () => {
+  it("give at once; a press sent 500 times is one press", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    for (let again = 0; again < 500; again++) await here.give(pine, 3, 1);
+    expect(await here.purse(pine)).toBe(3);
+    await here.points.undoPress(
+      { sessionId: here.session.id, studentId: pine, press: pressOf(1) },
+      caller,
+    );
+    await here.points.undoPress(
+      { sessionId: here.session.id, studentId: pine, press: pressOf(1) },
+      caller,
+    );
+    expect(await here.purse(pine)).toBe(0);
+  });
+
+  it("take only where twice as much was given today, not twice at once, and never after a stop", async () => {
+    const here = await running();
+    const [pine = "", otter = ""] = here.ids;
+    expect(await refused(() => here.take(pine, 1))).toBe("points-none-left");
+    await here.give(pine, 1, 2);
+    expect(await refused(() => here.take(pine, 3))).toBe("points-two-to-one-day");
+    await here.give(pine, 5, 4);
+    await here.take(pine, 5);
+    // The same press again is the same press; another one comes too soon.
+    await here.take(pine, 5);
+    expect(await here.purse(pine)).toBe(5);
+    expect(await refused(() => here.take(pine, 6))).toBe("points-too-soon");
+    here.clock.advance(11_000);
+    await here.points.stop({ sessionId: here.session.id, studentId: pine }, caller);
+    expect(await refused(() => here.take(pine, 7))).toBe("points-stopped");
+    await here.give(otter, 5, 8);
+    await here.take(otter, 9);
+    const standings = await here.points.standings({ sessionId: here.session.id }, caller);
+    expect(standings).toMatchObject([
+      { given: 6, taken: 1, stopped: true, balance: 5 },
+      { given: 5, taken: 1, stopped: false },
+      { given: 0, taken: 0 },
+    ]);
+  });
+
+  it("undo a take within ten minutes, and not later", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    await here.give(pine, 5, 1);
+    await here.take(pine, 2);
+    const undo = () =>
+      here.points.undoPress(
+        { sessionId: here.session.id, studentId: pine, press: pressOf(2) },
+        caller,
+      );
+    await undo();
+    expect(await here.purse(pine)).toBe(5);
+    here.clock.advance(11_000);
+    await here.take(pine, 3);
+    here.clock.advance(601_000);
+    const late = () =>
+      here.points.undoPress(
+        { sessionId: here.session.id, studentId: pine, press: pressOf(3) },
+        caller,
+      );
+    expect(await refused(late)).toBe("points-too-late");
+  });
+});
+
+describe("paper and corrections", () => {
+  it("pluses pay at once, boxes typed later only the difference, and what was spent is never owed", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    const sessionId = here.session.id;
+    await here.sessions.end({ sessionId }, caller);
+    await here.points.savePluses({ sessionId, pluses: [{ studentId: pine, on: 6 }] }, caller);
+    await here.points.savePluses({ sessionId, pluses: [{ studentId: pine, on: 6 }] }, caller);
+    expect(await here.purse(pine)).toBe(6);
+    const privilege = await here.points.addPrivilege(
+      {
+        groupId: here.groupId,
+        name: "Choose a seat",
+        picture: null,
+        price: 5,
+        band: 1,
+        places: 1,
+        minutes: null,
+        perDay: 1,
+        notFor: [],
+      },
+      caller,
+    );
+    const buy = (studentId: string, press: number) =>
+      here.points.buy({ studentId, privilegeId: privilege.id, press: pressOf(press) }, caller);
+    await buy(pine, 1);
+    await buy(pine, 1);
+    expect(await here.purse(pine)).toBe(1);
+    // Six pluses turn out to be two on and two off: worth 6 before, 4 marks + 2 on = 6 now, then less.
+    const save = (on: number, off: number) =>
+      here.records.saveCards(
+        { sessionId, cards: [{ studentId: pine, card: { kind: "totals", on, off } }] },
+        caller,
+      );
+    await save(2, 2);
+    expect(await here.purse(pine)).toBe(1);
+    await save(1, 0);
+    expect(await here.purse(pine)).toBe(0);
+    await save(2, 2);
+    expect(await here.purse(pine)).toBe(1);
+    expect(await refused(() => buy(pine, 2))).toBe("privilege-taken-today");
+    await here.points.undoBuy({ studentId: pine, press: pressOf(1) }, caller);
+    expect(await here.purse(pine)).toBe(6);
+  });
+
+  it("no place is left, it is not for this student, or too dear: each said so", async () => {
+    const here = await running();
+    const [pine = "", otter = "", wren = ""] = here.ids;
+    for (const [index, id] of here.ids.entries()) await here.give(id, 4, index);
+    const facts = { groupId: here.groupId, picture: null, band: 1, minutes: null } as const;
+    const { id: seat } = await here.points.addPrivilege(
+      { ...facts, name: "Seat", price: 2, places: 1, perDay: null, notFor: [wren] },
+      caller,
+    );
+    const { id: dear } = await here.points.addPrivilege(
+      { ...facts, name: "Dear", price: 9, places: null, perDay: null, notFor: [] },
+      caller,
+    );
+    const buy = (studentId: string, privilegeId: string, press: number) =>
+      here.points.buy({ studentId, privilegeId, press: pressOf(100 + press) }, caller);
+    await buy(pine, seat, 1);
+    expect(await refused(() => buy(otter, seat, 2))).toBe("privilege-full");
+    expect(await refused(() => buy(wren, seat, 3))).toBe("privilege-not-for");
+    expect(await refused(() => buy(otter, dear, 4))).toBe("privilege-too-dear");
+  });
+});
+
+describe("where nothing is earned", () => {
+  it("a plan that pays nothing, or points switched off, gives and keeps nothing", async () => {
+    const here = await running();
+    await here.sessions.end({ sessionId: here.session.id }, caller);
+    await here.app.saveSettings({ points: false }, caller);
+    expect((await here.points.state({ groupId: here.groupId }, caller)).on).toBe(false);
+    const next = await here.start();
+    expect(next.plan.earning).toEqual({ kind: "none" });
+    const give = () =>
+      here.points.give(
+        {
+          sessionId: next.id,
+          studentId: here.ids[0] ?? "",
+          amount: 1,
+          why: "other",
+          press: pressOf(1),
+        },
+        caller,
+      );
+    expect(await refused(give)).toBe("points-off");
+    expect((await here.program.get({ groupId: here.groupId }, caller)).pointsPaid).toBe(false);
+  });
+
+  it("the usual rule takes the worth of a match from the checks, at the start", async () => {
+    const here = await running();
+    await here.sessions.end({ sessionId: here.session.id }, caller);
+    const rules = noRules;
+    const settings = { ...here.settings, earning: { kind: "usual", rules } } as const;
+    await here.plans.update({ id: here.plan.id, name: "Plan", settings }, caller);
+    const next = await here.start();
+    // No cue was delivered yet: two of three students at every cue.
+    expect(next.plan.earning).toEqual({
+      kind: "usual",
+      rules: { ...noRules, mark: 1, on: 1, match: 2 },
+    });
+    expect((await here.program.get({ groupId: here.groupId }, caller)).pointsPaid).toBe(true);
+  });
+});
