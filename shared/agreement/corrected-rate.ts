@@ -60,7 +60,7 @@ export function roganGladen(recorded: number, sensitivity: number, specificity: 
  * Sources: `roganGladen`; the interval of Lang Z, Reiczigel J (2014) Confidence limits for prevalence of
  * disease adjusted for estimated sensitivity and specificity, Prev Vet Med 113:13-22.
  * Errors: RangeError when the design effect is below 1.
- * Example: correctedRate(twoByTwoOf(50, 8, 2, 20), { on: 420, off: 80 }) // about 0.75, 0.61 to 0.86
+ * Example: correctedRate(twoByTwoOf(50, 8, 2, 20), { on: 420, off: 80 }) // 0.82, 0.73 to 0.93
  */
 export function correctedRate(
   checks: TwoByTwo,

@@ -41,9 +41,14 @@ function daysOver(sessions: readonly AdviceSession[]): number {
   return dayNumber(newest.day) - dayNumber(first.day) + 1;
 }
 
-/** Sessions of the same day before the move were held at another place. */
-function isSince(
-  { day, startedAt }: AdviceSession,
+/**
+ * Whether a session was held since the program came to its place; sessions of the same day before the move
+ * were held at another.
+ *
+ * Example: isSince({ day: "2026-03-09", startedAt: 0 }, program) // true for placeSince "2026-03-09"
+ */
+export function isSince(
+  { day, startedAt }: Pick<AdviceSession, "day" | "startedAt">,
   { placeSince, placeSinceMs }: Program,
 ): boolean {
   return day >= placeSince && (placeSinceMs === null || startedAt >= placeSinceMs);

@@ -54,8 +54,8 @@ export function adviceMaterial(
     return found.kind === "computed" ? found.mean : null;
   };
   return {
-    sessions: own.map(slim),
-    observed: observed.map(slim),
+    sessions: own.map(adviceSession),
+    observed: observed.map(adviceSession),
     recentAgreement: pickAgreement(recent),
     sessionsSinceCheck: lastChecked < 0 ? null : own.length - 1 - lastChecked,
     baseline: { self: baseline("self"), observer: baseline("observer") },
@@ -75,7 +75,14 @@ function workShares(sessions: readonly SessionCount[], work: readonly WorkDone[]
   });
 }
 
-const slim = ({ day, startedAt, on, off, missing }: SessionCount): AdviceSession => ({
+/** What the advice needs of a session. Example: adviceSession(session).day // "2026-03-09" */
+export const adviceSession = ({
+  day,
+  startedAt,
+  on,
+  off,
+  missing,
+}: SessionCount): AdviceSession => ({
   day,
   startedAt,
   on,

@@ -31,7 +31,12 @@ import {
 import { dayNumbers } from "../calendar/days-off.ts";
 import type { CheckPair, GroupCounts } from "../record/group-counts.ts";
 import type { SessionCount, Source } from "../record/session-count.ts";
-import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
+import {
+  type AdviceMaterial,
+  type AdviceSession,
+  adviceMaterial,
+  adviceSession,
+} from "./advice-material.ts";
 import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
 import { checkedClosely, groupStanding } from "./check-standing.ts";
@@ -68,7 +73,12 @@ export interface StudentGlance
   readonly said: Pick<PresentReading, "phase" | "source" | "trend" | "week">;
   /** Whether these are an observer's marks, because the student has recorded nothing. */
   readonly observedOnly: boolean;
+  /** The newest sessions with marks, oldest first: as many as may decide whether the goal holds. */
+  readonly newest: readonly AdviceSession[];
 }
+
+/** Three sessions of ten cues decide; fewer cues take more of them. */
+const mostThatDecide = 12;
 
 export interface GroupReading {
   /** In the roster's order. */
@@ -141,6 +151,7 @@ export function readGroup(
           week: present.week,
         },
         observedOnly: observed && glance.sessionsWithMarks > 0,
+        newest: recentOf(sessions, glance.source).slice(-mostThatDecide).map(adviceSession),
         flags: flagsOf(
           { ...glance, recentResponse: responseRate(addCounts(recentOf(sessions, glance.source))) },
           present,

@@ -115,7 +115,7 @@ export interface ChangeTold {
  * from `tPower`; the rule that is planned for is `phaseStatement`'s, by simulation in
  * tests/bench/calibration/planner.ts.
  * Errors: RangeError unless 0 < change, the changed rate stays inside 0 to 1 and the spread is 0 or more.
- * Example: sessionsToTellChange({ plan: firstPlan, bouts: { onSeconds: 90, offSeconds: 60 } }, 0.3) // 6
+ * Example: sessionsToTellChange({ plan: firstPlan, bouts: { onSeconds: 90, offSeconds: 60 } }, 0.3) // 10
  */
 export function sessionsToTellChange(settings: PrecisionSettings, change: number): number {
   const variances = variancesAround(settings, change);

@@ -1,7 +1,9 @@
 import { useMemo, useRef } from "react";
 import { Link } from "react-router";
+import { chanceRule, judge } from "../../../shared/advice/goal-chance.ts";
 import { dayNumber, dayText, mondayOf } from "../../../shared/calendar/calendar.ts";
 import { dayNumbers } from "../../../shared/calendar/days-off.ts";
+import { isSince } from "../../../shared/reading/advice-inputs.ts";
 import { longestJoinedDays } from "../../../shared/reading/graph-points.ts";
 import type { GroupReading, StudentGlance } from "../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
@@ -14,6 +16,8 @@ import { SmallMultiple } from "../../charts/small-multiple.tsx";
 import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
+import { useProgram } from "../../reading/use-program.ts";
+import { wordChance } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import {
   type Voice,
@@ -115,6 +119,7 @@ function OneStudent(props: OneProps) {
         off={off}
       />
       <p className="glance-words">{changeOf(voice, glance, counts.today)}</p>
+      <GoalChance glance={glance} groupId={counts.group.id} />
       {glance.flags.length === 0 ? null : (
         <ul className="glance-flags">
           {glance.flags.map((flag) => (
@@ -123,6 +128,25 @@ function OneStudent(props: OneProps) {
         </ul>
       )}
     </figure>
+  );
+}
+
+/** How likely the newest sessions at this step make it that the student is at the goal. */
+function GoalChance({ glance, groupId }: { glance: StudentGlance; groupId: string }) {
+  const voice = useVoice();
+  const program = useProgram(groupId);
+  if (program === undefined || glance.observedOnly) return null;
+  const here = glance.newest.filter((session) => isSince(session, program));
+  const { marks, rates, chance } = judge(here, program.goal);
+  const isTold = rates.length >= chanceRule.fewestSessions && marks >= chanceRule.fewestMarks;
+  if (chance === null || !isTold) return null;
+  return (
+    <p className="glance-words">
+      {voice.say("advice.glance", {
+        goal: voice.formats.percent(program.goal),
+        chance: wordChance(voice, chance),
+      })}
+    </p>
   );
 }
 
