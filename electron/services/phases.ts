@@ -24,6 +24,20 @@ export function phaseHandlers(
       return phase;
     },
 
+    createAll({ groupId, phases }) {
+      if (store.groups.get(groupId) === null) throw new Missing("group");
+      for (const facts of phases) {
+        refuseStranger(store, groupId, facts.studentId);
+        refuseMisplaced(facts);
+      }
+      const now = clock.wallMs();
+      const made = store.transaction(() =>
+        phases.map((facts) => store.phases.create({ groupId, ...facts }, now)),
+      );
+      changes.publish("phases");
+      return made;
+    },
+
     update(change) {
       const phase = store.phases.get(change.id);
       if (phase === null) throw new Missing("phase");

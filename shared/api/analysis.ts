@@ -15,6 +15,18 @@ export const analysis = {
 export const phases = {
   list: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(phaseSchema)),
   create: procedure.input(phaseSchema.omit({ id: true })).output(phaseSchema),
+  /** All of them or none, such as the starts of one draw. */
+  createAll: procedure
+    .input(
+      z.strictObject({
+        groupId: idSchema,
+        phases: z
+          .array(phaseSchema.omit({ id: true, groupId: true }))
+          .min(1)
+          .max(24),
+      }),
+    )
+    .output(z.array(phaseSchema)),
   update: procedure.input(phaseSchema.omit({ groupId: true, studentId: true })).output(phaseSchema),
   remove: procedure.input(z.strictObject({ id: idSchema })).output(z.strictObject({})),
 };

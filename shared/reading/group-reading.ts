@@ -48,6 +48,7 @@ import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { sessionsOf } from "./session-counts.ts";
+import { readStaggered, type StaggeredReading } from "./staggered-reading.ts";
 import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 
 /**
@@ -96,6 +97,8 @@ export interface GroupReading {
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly criterion: readonly DrawnCriterion[];
+  /** What starts that were drawn one after the other show; null for fewer than three of them. */
+  readonly staggered: StaggeredReading | null;
   readonly agreement: AgreementSummary;
   /** Agreement over the recent sessions alone, by which the advice goes. */
   readonly recentAgreement: AgreementSummary;
@@ -160,6 +163,7 @@ export function readGroup(
       };
     }),
     ...wholeGroup(counts, together, students),
+    staggered: readStaggered(counts, students),
     agreement: agreementSummary(counts.checks.map(asPair)),
     recentAgreement: agreementSummary(recentChecks(together, counts.checks).map(asPair)),
     agreementByWeek: agreementByWeek(counts.checks),

@@ -5,6 +5,7 @@ import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
 import enCommon from "./en/common.json";
 import enCounting from "./en/counting.json";
+import enDesigns from "./en/designs.json";
 import enEntry from "./en/entry.json";
 import enGroups from "./en/groups.json";
 import enMatch from "./en/match.json";
@@ -30,6 +31,7 @@ import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
 import esCommon from "./es/common.json";
 import esCounting from "./es/counting.json";
+import esDesigns from "./es/designs.json";
 import esEntry from "./es/entry.json";
 import esGroups from "./es/groups.json";
 import esMatch from "./es/match.json";
@@ -54,6 +56,7 @@ import esTrend from "./es/trend.json";
 const english = {
   ...enCommon,
   ...enCare,
+  ...enDesigns,
   ...enEntry,
   ...enSure,
   ...enToday,
@@ -86,6 +89,7 @@ export type Language = (typeof languages)[number];
 const spanish: Record<MessageId, string> = {
   ...esCommon,
   ...esCare,
+  ...esDesigns,
   ...esEntry,
   ...esSure,
   ...esToday,

@@ -132,6 +132,38 @@ describe("the progress of the sample class", () => {
     expect(await page.locator(".chart-sheet").count()).toBe(0);
   });
 
+  it("says how sure it is, for the class's own plan", async () => {
+    await page.goto(group);
+    await page.getByRole("link", { name: "How sure is this?" }).click();
+    const table = page.getByRole("table", { name: "When nothing has changed" });
+    await table.waitFor();
+    expect(await table.getByRole("row").count()).toBe(8);
+    await page.getByText(/^10 cues show one session's share/).waitFor();
+  });
+
+  it("draws staggered starts for three students, who then have phases of their own", async () => {
+    await page.goto(group);
+    await page.getByRole("button", { name: "Draw staggered starts" }).click();
+    const save = page.getByRole("button", { name: "Save", exact: true });
+    const draw = page.getByRole("button", { name: "Draw the order and the days" });
+    expect(await draw.isDisabled()).toBe(true);
+    for (const name of ["Pine", "Otter", "Comet"]) {
+      await page.locator("label.check-box", { hasText: name }).click();
+    }
+    await page.getByText(/^125 ways to draw the days of these 3 students/).waitFor();
+    await draw.click();
+    await page
+      .getByText(/ \(drawn from .* to .*\)$/)
+      .nth(2)
+      .waitFor();
+    await save.click();
+    await save.waitFor({ state: "detached" });
+    const rows = page.getByRole("row").filter({ hasText: /Drawn from .* seed/ });
+    await expect.poll(() => rows.count()).toBe(3);
+    // Others go on by the group's phases.
+    expect(await page.getByRole("row").filter({ hasText: "the whole group" }).count()).toBe(2);
+  });
+
   it("is read ahead on the page of the day, so that the class's page finds its answer there", async () => {
     const readings = () =>
       page.evaluate(() =>

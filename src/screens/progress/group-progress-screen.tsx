@@ -19,6 +19,7 @@ import { GlanceSection } from "./glance-section.tsx";
 import { GroupMatchSection } from "./group-match-section.tsx";
 import { PhasesSection } from "./phases-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
+import { StaggeredResult } from "./staggered-result.tsx";
 import { Working } from "./working.tsx";
 import "./progress.css";
 
@@ -60,7 +61,13 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
       ) : (
         <>
           <Whole counts={counts} reading={reading} span={span} goal={goal} />
-          {reading.phases.phases.length === 0 ? null : <ProgramSection reading={reading} />}
+          {reading.phases.phases.length === 0 && reading.staggered === null ? null : (
+            <ProgramSection reading={reading}>
+              {reading.staggered === null ? null : (
+                <StaggeredResult staggered={reading.staggered} />
+              )}
+            </ProgramSection>
+          )}
           <GlanceSection counts={counts} reading={reading} span={span.span} goal={goal} />
           <GroupMatchSection counts={counts} reading={reading} />
           <AdvicePanel counts={counts} reading={reading} name={counts.group.name} />

@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { Phase } from "../../../shared/phase/phase.ts";
+import { staggerSize } from "../../../shared/reading/drawn-stagger.ts";
 import { drawDay } from "../../../shared/reading/drawn-start.ts";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
@@ -11,6 +12,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordPhase } from "../../words/words.ts";
 import { PhaseForm } from "./phase-form.tsx";
+import { StaggerForm } from "./stagger-form.tsx";
 
 interface PhasesProps {
   readonly counts: GroupCounts;
@@ -20,7 +22,7 @@ interface PhasesProps {
 /** The stretches of days that are compared: look, add, change, remove. */
 export function PhasesSection({ counts, readiness }: PhasesProps) {
   const { say } = useVoice();
-  const [editing, setEditing] = useState<Phase | "new" | null>(null);
+  const [editing, setEditing] = useState<Phase | "new" | "stagger" | null>(null);
   const ordered = counts.phases.toSorted((a, b) => (a.startsOn < b.startsOn ? -1 : 1));
   const close = () => setEditing(null);
   return (
@@ -28,7 +30,12 @@ export function PhasesSection({ counts, readiness }: PhasesProps) {
       title={say("phases.title")}
       actions={
         editing === null ? (
-          <Button onPress={() => setEditing("new")}>{say("phases.add")}</Button>
+          <>
+            {counts.students.length < staggerSize.fewest ? null : (
+              <Button onPress={() => setEditing("stagger")}>{say("designs.stagger")}</Button>
+            )}
+            <Button onPress={() => setEditing("new")}>{say("phases.add")}</Button>
+          </>
         ) : undefined
       }
     >
@@ -37,7 +44,8 @@ export function PhasesSection({ counts, readiness }: PhasesProps) {
       {ordered.length === 0 ? null : (
         <PhaseTable phases={ordered} counts={counts} onChange={setEditing} />
       )}
-      {editing === null ? null : (
+      {editing === "stagger" ? <StaggerForm counts={counts} onDone={close} /> : null}
+      {editing === null || editing === "stagger" ? null : (
         <PhaseForm
           key={editing === "new" ? "new" : editing.id}
           phase={editing === "new" ? null : editing}

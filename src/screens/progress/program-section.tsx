@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import { More } from "../../parts/more.tsx";
@@ -11,10 +12,12 @@ interface ProgramProps {
   readonly reading: Pick<StudentReading, "phases" | "timesDrawn" | "watchedTwice"> & {
     readonly said: Pick<StudentReading["said"] | GroupReading["said"], "phases">;
   };
+  /** What else was drawn, and what it shows. */
+  readonly children?: ReactNode;
 }
 
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
-export function ProgramSection({ reading }: ProgramProps) {
+export function ProgramSection({ reading, children }: ProgramProps) {
   const { say } = useVoice();
   const { phases, comparisons, caution } = reading.phases;
   return (
@@ -28,6 +31,7 @@ export function ProgramSection({ reading }: ProgramProps) {
         />
       ))}
       <Randomization reading={reading} />
+      {children}
       {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
       {phases.length === 0 ? null : (
         <More className="progress-more" label={say("progress.statistics")}>

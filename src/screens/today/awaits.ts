@@ -92,3 +92,18 @@ export function awaitsProbe(
   for (const phase of phases) if (phase.startsOn <= today) present.set(phase.studentId, phase);
   return [...present.values()].some(({ probes }) => probes?.days.includes(today) ?? false);
 }
+
+/**
+ * Whether a drawn start is today: of the whole group, and of how many students by themselves. The screen's
+ * words follow: a drawn day that is let pass is a day that was chosen.
+ */
+export function drawnToBegin(
+  phases: readonly Pick<Phase, "studentId" | "startsOn" | "draw">[],
+  today: string,
+): { readonly whole: boolean; readonly students: number } {
+  const due = phases.filter(({ draw, startsOn }) => draw !== null && startsOn === today);
+  return {
+    whole: due.some(({ studentId }) => studentId === null),
+    students: new Set(due.flatMap(({ studentId }) => studentId ?? [])).size,
+  };
+}

@@ -7,6 +7,7 @@ import { useFormats, useSay } from "../../text/text.tsx";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 import { ProbeLine } from "./probe-line.tsx";
+import { StartLine } from "./start-line.tsx";
 
 /** Cards are typed in within so many days, today among them; older ones are let go. */
 const daysOfCards = 60;
@@ -71,6 +72,7 @@ function GroupLines({ group, today }: { group: Group; today: string }) {
   if (counts === undefined) return null;
   return (
     <>
+      <StartLine group={group} today={today} />
       <ProbeLine group={group} counts={counts} today={today} />
       {owesCheck(counts) ? (
         <li>{say("today.checkOwed", { group: group.name, sessions: sessionsWithoutCheck })}</li>

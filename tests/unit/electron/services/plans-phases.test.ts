@@ -70,3 +70,25 @@ test("3. phases stand by first day, of the group or of one of its students", asy
   );
   expect(refusal).toMatchObject({ code: "student-not-in-group", values: { student: "Otter" } });
 });
+
+test("phases of one draw are kept together, or none of them is", async () => {
+  const services = openServices();
+  const { phases } = services;
+  const { group, students } = await makeGroup(services, ["Pine", "Wren"]);
+  const { students: strangers } = await makeGroup(services, ["Otter"]);
+  const groupId = group.id;
+  const facts = { label: "", draw: null, probes: null } as const;
+  const pair = (studentId: string | null) => [
+    { ...facts, studentId, kind: "baseline" as const, startsOn: "2026-03-02" },
+    { ...facts, studentId, kind: "intervention" as const, startsOn: "2026-03-09" },
+  ];
+  const own = students.flatMap(({ id }) => pair(id));
+  const made = await phases.createAll({ groupId, phases: own }, caller);
+  expect(made).toHaveLength(4);
+  expect(await phases.list({ groupId }, caller)).toHaveLength(4);
+  const refused = await refusalOf(() =>
+    phases.createAll({ groupId, phases: [...pair(null), ...pair(strangers[0]?.id ?? "")] }, caller),
+  );
+  expect(refused).not.toBeNull();
+  expect(await phases.list({ groupId }, caller)).toHaveLength(4);
+});

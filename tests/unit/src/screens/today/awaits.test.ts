@@ -2,7 +2,12 @@ import { describe, expect, it } from "vitest";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import type { CheckPair, CountedSession } from "../../../../../shared/record/group-counts.ts";
 import type { SessionKind } from "../../../../../shared/session/event.ts";
-import { awaitsCards, dayOffOn, owesCheck } from "../../../../../src/screens/today/awaits.ts";
+import {
+  awaitsCards,
+  dayOffOn,
+  drawnToBegin,
+  owesCheck,
+} from "../../../../../src/screens/today/awaits.ts";
 
 const listed = {
   kind: "seatwork",
@@ -77,5 +82,28 @@ describe("a day off", () => {
     expect(dayOffOn([spring], "2026-03-30")).toBe(spring);
     expect(dayOffOn([spring], "2026-04-06")).toBe(spring);
     expect(dayOffOn([spring], "2026-04-07")).toBeNull();
+  });
+});
+
+describe("a program that was drawn to begin", () => {
+  const draw = {
+    from: "2026-09-14",
+    to: "2026-09-16",
+    seed: "a",
+    days: ["2026-09-14", "2026-09-15"],
+    times: 1,
+  };
+  const own = (studentId: string | null, startsOn: string, isDrawn = true) => ({
+    studentId,
+    startsOn,
+    draw: isDrawn ? draw : null,
+  });
+
+  it("is said on its day, of the group or of so many students", () => {
+    const phases = [own("a", "2026-09-15"), own("b", "2026-09-15"), own("c", "2026-09-14")];
+    expect(drawnToBegin(phases, "2026-09-15")).toEqual({ whole: false, students: 2 });
+    expect(drawnToBegin(phases, "2026-09-16")).toEqual({ whole: false, students: 0 });
+    expect(drawnToBegin([own(null, "2026-09-15")], "2026-09-15").whole).toBe(true);
+    expect(drawnToBegin([own(null, "2026-09-15", false)], "2026-09-15").whole).toBe(false);
   });
 });
