@@ -12,6 +12,7 @@ import { usePlanSummary } from "../../words/plan-summary.ts";
 import { useGuess } from "./compute/use-computed.ts";
 import { CheckFields } from "./fields/check-fields.tsx";
 import { CueFields } from "./fields/cue-fields.tsx";
+import { EarningFields } from "./fields/earning-fields.tsx";
 import { FinerFields } from "./fields/finer-fields.tsx";
 import { SoundFields } from "./fields/sound-fields.tsx";
 import { SubjectField } from "./fields/subject-field.tsx";
@@ -82,6 +83,12 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
           <div className="plan-fields">
             <CueFields key={undone} settings={settings} onChange={change} />
             <CheckFields settings={settings} onChange={change} />
+            <EarningFields
+              groupId={plan.groupId}
+              settings={settings}
+              runnable={runnable}
+              onChange={change}
+            />
             <SoundFields settings={settings} onChange={change} />
           </div>
           <Margin label={say("plan.asideCues")} isLater={runnable === null}>
@@ -186,6 +193,6 @@ function sameSettings(one: PlanSettings, other: PlanSettings): boolean {
     // Texts are kept without spaces around them.
     return typeof value === "string" && typeof kept === "string"
       ? value.trim() === kept.trim()
-      : Object.is(value, kept);
+      : Object.is(value, kept) || JSON.stringify(value) === JSON.stringify(kept);
   });
 }

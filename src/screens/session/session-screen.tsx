@@ -3,6 +3,7 @@ import { deliveredCues } from "../../../shared/session/state.ts";
 import { Board } from "../../live/board.tsx";
 import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
+import { PointsStrip } from "../../live/points/points-strip.tsx";
 import { Strip } from "../../live/strip.tsx";
 import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
@@ -32,6 +33,8 @@ export function SessionScreen({ live }: { live: LiveSession }) {
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
       <Strip live={live} isPrivate={isPrivate}>
         {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}
+        {/* Never before the class: what is taken is nobody else's business. */}
+        {isLive && isPrivate && showsNames ? <PointsStrip live={live} /> : null}
       </Strip>
       {isLive ? (
         <LiveArea live={live} view={view} onView={setView}>

@@ -1,7 +1,7 @@
 import { languages, type Settings, themes } from "../../../shared/api/app.ts";
 import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { Choices } from "../../parts/field.tsx";
+import { Choices, Switch } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -51,6 +51,14 @@ export function SettingsScreen() {
       </div>
       <Section title={say("daysOff.title")}>
         <DaysOff />
+      </Section>
+      <Section title={say("settings.points")}>
+        <p>{say("settings.points.help")}</p>
+        <Switch
+          label={say("settings.points.use")}
+          value={settings.points}
+          onChange={(points) => save.mutate({ points })}
+        />
       </Section>
       <Section title={say("settings.data")}>
         <p>{say("settings.dataHelp")}</p>

@@ -24,8 +24,9 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, picturesOnly: [], singleKeys: true });
-  const expected = { ...chosen, ...own, paper: "A4", seatsInRow };
+  const rest = { picturesOnly: [], singleKeys: true, points: true };
+  expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, ...rest });
+  const expected = { ...chosen, ...own, paper: "A4", seatsInRow, points: true };
   const { folder } = store;
   store.close();
   expect(temporaryStore(folder).settings.get()).toEqual(expected);

@@ -1,0 +1,88 @@
+import { designEffect } from "../analysis/dispersion.ts";
+import type { GroupCounts } from "../record/group-counts.ts";
+import type { Counts } from "../record/session-count.ts";
+import type { Recorder } from "./income.ts";
+import { medianOf } from "./median.ts";
+
+/** Sessions that a student's figures rest on, and the fewest for figures of their own. */
+const newest = 10;
+const fewest = 3;
+/** School days from which the sessions of a day are counted. */
+const daysCounted = 10;
+/** What is supposed of a group that never recorded anything. Common practice, no source. */
+const unknown = { onTask: 0.6, answers: 0.9 };
+
+/** How one student records, for the price planner. */
+export interface StudentRecorder {
+  readonly studentId: string;
+  readonly recorder: Recorder;
+  /** False where the group's lower quartile stands for a student with too few sessions. */
+  readonly own: boolean;
+}
+
+/**
+ * How each student of a group records, by the newest ten sessions with marks, and sessions of a day as the
+ * median of the last ten days with seatwork. Students with fewer than three sessions get the group's lower
+ * quartile of both figures; all share one design effect.
+ *
+ * Example: recordersOf(counts, { checked: 0.2, matching: 0.9 }).sessions // 3
+ */
+export function recordersOf(
+  counts: GroupCounts,
+  checks: Pick<Recorder, "checked" | "matching">,
+): { readonly students: readonly StudentRecorder[]; readonly sessions: number } {
+  const sessionsOf = new Map(
+    counts.counts.map(({ studentId, self }) => [
+      studentId,
+      self.on
+        .flatMap((on, at): Counts[] => {
+          const [off, missing] = [self.off[at] ?? 0, self.missing[at] ?? 0];
+          return on === null || on + off === 0 ? [] : [{ on, off, missing }];
+        })
+        .slice(-newest),
+    ]),
+  );
+  const known = [...sessionsOf.values()].filter((sessions) => sessions.length >= fewest);
+  const figures = known.map(figuresOf);
+  const low = {
+    onTask: lowerQuartile(figures.map(({ onTask }) => onTask)) ?? unknown.onTask,
+    answers: lowerQuartile(figures.map(({ answers }) => answers)) ?? unknown.answers,
+  };
+  const spread = known.length === 0 ? 1 : designEffect(known).designEffect;
+  const students = counts.students.map(({ id }) => {
+    const sessions = sessionsOf.get(id) ?? [];
+    const own = sessions.length >= fewest;
+    const figure = own ? figuresOf(sessions) : low;
+    return {
+      studentId: id,
+      own,
+      recorder: { ...figure, ...checks, designEffect: spread, items: 0 },
+    };
+  });
+  return { students, sessions: sessionsADay(counts) };
+}
+
+function figuresOf(sessions: readonly Counts[]): Pick<Recorder, "onTask" | "answers"> {
+  let [on, off, missing] = [0, 0, 0];
+  for (const each of sessions) {
+    on += each.on;
+    off += each.off;
+    missing += each.missing;
+  }
+  return { onTask: on / (on + off), answers: (on + off) / (on + off + missing) };
+}
+
+function lowerQuartile(values: readonly number[]): number | null {
+  const sorted = [...values].sort((first, second) => first - second);
+  return sorted[Math.floor((sorted.length - 1) / 4)] ?? null;
+}
+
+function sessionsADay({ sessions }: GroupCounts): number {
+  const days = new Map<string, number>();
+  for (const { kind, day } of sessions) {
+    if (kind === "seatwork") days.set(day, (days.get(day) ?? 0) + 1);
+  }
+  const last = [...days.entries()].sort(([one], [other]) => (one < other ? -1 : 1));
+  const lately = last.slice(-daysCounted).map(([, count]) => count);
+  return lately.length === 0 ? 1 : Math.max(1, Math.floor(medianOf(lately)));
+}

@@ -1,0 +1,267 @@
+import { useCallback, useMemo, useState } from "react";
+import { lowestStanding } from "../../../shared/points/guard.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import {
+  type GivenReason,
+  givenReasons,
+  type TakenReason,
+  takenReasons,
+} from "../../../shared/session/event.ts";
+import { useAsk, useSettings, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Pick } from "../../parts/field.tsx";
+import { Panel } from "../../parts/panel.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { usePointsAllowed } from "../../points/use-points.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
+import type { LiveSession } from "../use-live-session.ts";
+import { mostPinned, usePointKeys } from "./use-point-keys.ts";
+import "./points-strip.css";
+
+interface Press {
+  readonly kind: "give" | "take";
+  readonly student: Student;
+  readonly amount: number;
+  readonly press: string;
+}
+
+/**
+ * Points given and taken while teaching; for the adult's eyes alone, and absent where the session earns
+ * nothing.
+ */
+export function PointsStrip({ live }: { live: LiveSession }) {
+  const isAllowed = usePointsAllowed();
+  if (!isAllowed || live.session.plan.earning.kind === "none") return null;
+  return <EarningStrip live={live} />;
+}
+
+function EarningStrip({ live }: { live: LiveSession }) {
+  const say = useSay();
+  const { session, students, state } = live;
+  const sessionId = session.id;
+  const [last, setLast] = useState<Press | null>(null);
+  const [why, setWhy] = useState<GivenReason>("kept-going");
+  const [whyTaken, setWhyTaken] = useState<TakenReason>("disturbed");
+  const [pinnedIds, setPinned] = usePinned(session.groupId);
+  const here = students.filter(({ id }) => !state.setAside.has(id));
+  const press = useTell((api, { kind, student, amount, press: id }: Press) => {
+    const asked = { sessionId, studentId: student.id, amount, press: id };
+    return kind === "give"
+      ? api.points.give({ ...asked, why })
+      : api.points.take({ ...asked, why: whyTaken });
+  });
+  const undo = useTell((api, { student, press: id }: Press) =>
+    api.points.undoPress({ sessionId, studentId: student.id, press: id }),
+  );
+  const { mutate } = press;
+  const ask = useCallback(
+    (kind: Press["kind"], studentId: string, amount: number) => {
+      const student = students.find(({ id }) => id === studentId);
+      if (student === undefined) return;
+      const made = { kind, student, amount, press: crypto.randomUUID() };
+      mutate(made, { onSuccess: () => setLast(made) });
+    },
+    [students, mutate],
+  );
+  const pinned = useMemo(
+    () => pinnedIds.filter((id) => here.some((student) => student.id === id)),
+    [pinnedIds, here],
+  );
+  const isOn = useSettings()?.singleKeys !== false && state.status === "running";
+  usePointKeys({
+    pinned,
+    isOn,
+    onGive: (id) => ask("give", id, 1),
+    onTake: (id) => ask("take", id, 1),
+  });
+  return (
+    <div className="points-strip" role="group" aria-label={say("points.strip")}>
+      <span className="strip-name">{say("points.strip")}</span>
+      {pinned.map((id, place) => (
+        <Button key={id} onPress={() => ask("give", id, 1)}>
+          {say("points.giveOne", { name: nameOf(students, id) })} <kbd>{place + 1}</kbd>
+        </Button>
+      ))}
+      <GivePanel
+        here={here}
+        why={why}
+        onWhy={setWhy}
+        pinned={pinnedIds}
+        onPin={setPinned}
+        onGive={(id, amount) => ask("give", id, amount)}
+      />
+      <TakePanel
+        live={live}
+        here={here}
+        why={whyTaken}
+        onWhy={setWhyTaken}
+        onTake={(id) => ask("take", id, 1)}
+      />
+      <span className="points-last" role="status">
+        {last === null ? null : (
+          <>
+            {say(
+              undo.data !== undefined && undo.variables === last
+                ? "points.undone"
+                : `points.last.${last.kind}`,
+              {
+                name: last.student.name,
+                amount: last.amount,
+              },
+            )}{" "}
+            <Button look="quiet" isDisabled={undo.isPending} onPress={() => undo.mutate(last)}>
+              {say("act.undo")}
+            </Button>
+          </>
+        )}
+      </span>
+      <Problem error={press.error ?? undo.error} />
+    </div>
+  );
+}
+
+const nameOf = (students: readonly Student[], id: string): string =>
+  students.find((student) => student.id === id)?.name ?? "";
+
+function GivePanel(props: {
+  here: readonly Student[];
+  why: GivenReason;
+  onWhy: (why: GivenReason) => void;
+  pinned: readonly string[];
+  onPin: (ids: readonly string[]) => void;
+  onGive: (studentId: string, amount: number) => void;
+}) {
+  const say = useSay();
+  const { here, why, onWhy, pinned, onPin, onGive } = props;
+  const [isOpen, setOpen] = useState(false);
+  const toggle = (id: string) =>
+    onPin(
+      pinned.includes(id)
+        ? pinned.filter((each) => each !== id)
+        : [...pinned, id].slice(-mostPinned),
+    );
+  return (
+    <Panel label={say("points.give")} isOpen={isOpen} onOpenChange={setOpen}>
+      <div className="points-panel">
+        <Pick
+          label={say("points.why")}
+          value={why}
+          onChange={onWhy}
+          choices={givenReasons.map((value) => ({ value, label: say(`points.why.${value}`) }))}
+        />
+        <ul className="points-names">
+          {here.map(({ id, name }) => (
+            <li key={id}>
+              <span className="points-name">{name}</span>
+              {[1, 2, 5].map((amount) => (
+                <Button
+                  key={amount}
+                  aria-label={say("points.giveNamed", { name, amount })}
+                  onPress={() => onGive(id, amount)}
+                >
+                  {`+${amount}`}
+                </Button>
+              ))}
+              <Button
+                look="quiet"
+                aria-pressed={pinned.includes(id)}
+                aria-label={say("points.pinNamed", { name })}
+                onPress={() => toggle(id)}
+              >
+                {say(pinned.includes(id) ? "points.pinned" : "points.pin")}
+              </Button>
+            </li>
+          ))}
+        </ul>
+        <p className="points-note">{say("points.keys")}</p>
+      </div>
+    </Panel>
+  );
+}
+
+function TakePanel(props: {
+  live: LiveSession;
+  here: readonly Student[];
+  why: TakenReason;
+  onWhy: (why: TakenReason) => void;
+  onTake: (studentId: string) => void;
+}) {
+  const say = useSay();
+  const formats = useFormats();
+  const { live, here, why, onWhy, onTake } = props;
+  const sessionId = live.session.id;
+  const [isOpen, setOpen] = useState(false);
+  const standings = useAsk("points", ["standings", sessionId], (api) =>
+    api.points.standings({ sessionId }),
+  ).data;
+  const stop = useTell((api, studentId: string) => api.points.stop({ sessionId, studentId }));
+  const lowest = lowestStanding(standings ?? []);
+  return (
+    <>
+      <Panel label={say("points.take")} look="quiet" isOpen={isOpen} onOpenChange={setOpen}>
+        <div className="points-panel">
+          <p className="points-note">{say("points.takeCaution")}</p>
+          <Pick
+            label={say("points.why")}
+            value={why}
+            onChange={onWhy}
+            choices={takenReasons.map((value) => ({
+              value,
+              label: say(`points.whyTaken.${value}`),
+            }))}
+          />
+          <ul className="points-names">
+            {here.map(({ id, name }) => {
+              const of = standings?.find(({ studentId }) => studentId === id);
+              return (
+                <li key={id}>
+                  <span className="points-name">{name}</span>
+                  <span className="points-note">
+                    {say("points.standing", { given: of?.given ?? 0, taken: of?.taken ?? 0 })}
+                  </span>
+                  <Button
+                    isDisabled={of?.stopped === true}
+                    aria-label={say("points.takeNamed", { name })}
+                    onPress={() => onTake(id)}
+                  >
+                    {"−1"}
+                  </Button>
+                  <Button
+                    look="quiet"
+                    isDisabled={of?.stopped === true || stop.isPending}
+                    aria-label={say("points.stopNamed", { name })}
+                    onPress={() => stop.mutate(id)}
+                  >
+                    {say(of?.stopped === true ? "points.stopped" : "points.stop")}
+                  </Button>
+                </li>
+              );
+            })}
+          </ul>
+          <Problem error={stop.error} />
+        </div>
+      </Panel>
+      {lowest === null ? null : (
+        <span className="points-note">
+          {say(lowest.warns ? "points.lowestWarns" : "points.lowest", {
+            ratio: formats.number(lowest.ratio, 1),
+          })}
+        </span>
+      )}
+    </>
+  );
+}
+
+/** Who has a key, kept in this window so that a reload keeps it. */
+function usePinned(groupId: string): [readonly string[], (ids: readonly string[]) => void] {
+  const key = `points-pinned/${groupId}`;
+  const [ids, setIds] = useState<readonly string[]>(() => {
+    const kept = sessionStorage.getItem(key);
+    return kept === null || kept === "" ? [] : kept.split(" ");
+  });
+  const keep = (next: readonly string[]) => {
+    sessionStorage.setItem(key, next.join(" "));
+    setIds(next);
+  };
+  return [ids, keep];
+}

@@ -1,0 +1,65 @@
+import { useMemo } from "react";
+import type { PointsState } from "../../shared/api/points.ts";
+import type { EarningRules } from "../../shared/plan/earning.ts";
+import type { PlanSettings } from "../../shared/plan/plan.ts";
+import { type Prices, pricesFor } from "../../shared/points/planner.ts";
+import { recordersOf } from "../../shared/points/recorders.ts";
+import { usualRules } from "../../shared/points/truth.ts";
+import { expectedCues } from "../../shared/schedule/kept-counts.ts";
+import { useAsk, useSettings } from "../api/queries.ts";
+
+/** A group's points; undefined until known. */
+export const usePoints = (groupId: string): PointsState | undefined =>
+  useAsk("points", ["state", groupId], (api) => api.points.state({ groupId })).data;
+
+/** Whether this school uses points at all. */
+export const usePointsAllowed = (): boolean => useSettings()?.points ?? false;
+
+/** What a plan's sessions pay now: the usual rule's worth of a match follows from the checks. */
+export function rulesNow(
+  { earning }: Pick<PlanSettings, "earning">,
+  checkedShare: number,
+): EarningRules | null {
+  if (earning.kind === "none") return null;
+  return earning.kind === "usual" ? usualRules(checkedShare) : earning.rules;
+}
+
+/** Share of checked marks that match until enough were compared. Common practice, no source. */
+const usualMatching = 0.85;
+
+/** Beyond so many cues a session the exact sums would keep the page waiting. */
+const mostCuesPriced = 120;
+
+export interface PriceOutlook {
+  readonly prices: Prices;
+  /** Place of the student with the lowest income of a day. */
+  readonly weakest: number;
+  readonly sessions: number;
+  /** Whether the weakest student's figures are the group's, for want of sessions. */
+  readonly borrowed: boolean;
+}
+
+/** What a plan would pay the students of a group, and the prices that fit; null until known. */
+export function usePrices(
+  groupId: string,
+  settings: PlanSettings,
+  points: PointsState | undefined,
+): PriceOutlook | null {
+  const counts = useAsk("records", ["prices", groupId], (api) =>
+    api.analysis.counts({ groupId }),
+  ).data;
+  return useMemo(() => {
+    if (counts === undefined || points === undefined || counts.students.length === 0) return null;
+    const rules = rulesNow(settings, points.checkedShare);
+    if (rules === null || expectedCues(settings) > mostCuesPriced) return null;
+    const checks = { checked: points.checkedShare, matching: usualMatching };
+    const { students, sessions } = recordersOf(counts, checks);
+    const exchanges = Math.max(1, points.periods.filter(({ exchange }) => exchange).length);
+    const recorders = students.map(({ recorder }) => recorder);
+    const common = { plan: settings, rules, students: recorders, sessions, exchanges };
+    const prices = pricesFor({ ...common, givenADay: 0 });
+    const means = prices.students.map(({ day }) => day.mean);
+    const weakest = means.indexOf(Math.min(...means));
+    return { prices, weakest, sessions, borrowed: !(students[weakest]?.own ?? true) };
+  }, [counts, points, settings]);
+}

@@ -1,0 +1,201 @@
+import type { Earning, EarningRules } from "../../../../shared/plan/earning.ts";
+import type { PlanSettings } from "../../../../shared/plan/plan.ts";
+import {
+  alwaysYesGain,
+  leastTruthfulMatch,
+  truthPays,
+  usualRules,
+} from "../../../../shared/points/truth.ts";
+import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
+import { Button } from "../../../parts/button.tsx";
+import { Choices, NumberField } from "../../../parts/field.tsx";
+import { Notice } from "../../../parts/notice.tsx";
+import { Section } from "../../../parts/page.tsx";
+import { usePoints, usePointsAllowed, usePrices } from "../../../points/use-points.ts";
+import { useFormats, useSay } from "../../../text/text.tsx";
+import type { PlanFieldsProps } from "./cue-fields.tsx";
+import "./earning-fields.css";
+
+const kinds = ["none", "usual", "own"] as const;
+/** The most that one rule pays. */
+const most = 20;
+
+interface EarningFieldsProps extends PlanFieldsProps {
+  groupId: string;
+  /** The settings once they stood still, if they can be run. */
+  runnable: PlanSettings | null;
+}
+
+/** What a session earns: nothing, the usual rule, or the teacher's own. Absent where points are off. */
+export function EarningFields({ groupId, settings, runnable, onChange }: EarningFieldsProps) {
+  const say = useSay();
+  const isAllowed = usePointsAllowed();
+  const points = usePoints(groupId);
+  if (!isAllowed || points === undefined) return null;
+  const { earning } = settings;
+  const share = points.checkedShare;
+  const choose = (kind: (typeof kinds)[number]) =>
+    onChange({ earning: earningOf(kind, earning, share) });
+  return (
+    <Section title={say("earning.title")}>
+      <Choices
+        label={say("earning.kind")}
+        value={earning.kind}
+        onChange={choose}
+        choices={kinds.map((kind) => ({
+          value: kind,
+          label: say(`earning.${kind}`),
+          help: say(`earning.${kind}.help`),
+        }))}
+      />
+      {earning.kind === "usual" ? <UsualNote share={share} /> : null}
+      {earning.kind === "own" ? (
+        <OwnRules
+          rules={earning.rules}
+          onChange={(rules) => onChange({ earning: { kind: "own", rules } })}
+        />
+      ) : null}
+      {earning.kind === "own" ? (
+        <TruthNote
+          rules={earning.rules}
+          share={share}
+          runnable={runnable}
+          onUse={(rules) => onChange({ earning: { kind: "own", rules } })}
+        />
+      ) : null}
+      {earning.kind === "none" || runnable === null ? null : (
+        <WeakestDay groupId={groupId} settings={runnable} />
+      )}
+      {earning.kind === "none" ? null : <p className="earning-caution">{say("earning.caution")}</p>}
+    </Section>
+  );
+}
+
+function earningOf(kind: (typeof kinds)[number], before: Earning, share: number): Earning {
+  if (kind === "none") return { kind };
+  const usual = usualRules(share);
+  if (kind === "usual") return { kind, rules: usual };
+  return { kind, rules: before.kind === "none" ? usual : before.rules };
+}
+
+function UsualNote({ share }: { share: number }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { on, match } = usualRules(share);
+  return (
+    <Notice>
+      {say(on > 0 ? "earning.usual.says" : "earning.usual.saysRare", {
+        match,
+        share: formats.percent(share),
+      })}
+    </Notice>
+  );
+}
+
+const fields = ["mark", "on", "match", "goal", "item", "workGoal", "minute"] as const;
+
+function OwnRules({
+  rules,
+  onChange,
+}: {
+  rules: EarningRules;
+  onChange: (r: EarningRules) => void;
+}) {
+  const say = useSay();
+  const whole = (value: number, least: number, limit: number) =>
+    Number.isFinite(value) ? Math.min(limit, Math.max(least, Math.round(value))) : least;
+  return (
+    <div className="earning-rules">
+      {fields.map((field) => (
+        <NumberField
+          key={field}
+          label={say(`earning.rule.${field}`)}
+          unit={say("earning.points")}
+          value={rules[field]}
+          minValue={0}
+          maxValue={most}
+          step={1}
+          onChange={(value) => onChange({ ...rules, [field]: whole(value, 0, most) })}
+        />
+      ))}
+      {rules.goal > 0 ? (
+        <NumberField
+          label={say("earning.goalShare")}
+          unit="%"
+          value={Math.round(100 * rules.goalShare)}
+          minValue={5}
+          maxValue={100}
+          step={5}
+          onChange={(value) => onChange({ ...rules, goalShare: whole(value, 5, 100) / 100 })}
+        />
+      ) : null}
+      {rules.workGoal > 0 ? (
+        <NumberField
+          label={say("earning.workItems")}
+          value={rules.workItems}
+          minValue={1}
+          maxValue={500}
+          step={1}
+          onChange={(value) => onChange({ ...rules, workItems: whole(value, 1, 500) })}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+interface TruthProps {
+  rules: EarningRules;
+  share: number;
+  runnable: PlanSettings | null;
+  onUse: (rules: EarningRules) => void;
+}
+
+/** Whether an honest record pays best; where it does not, what would mend it. */
+function TruthNote({ rules, share, runnable, onUse }: TruthProps) {
+  const say = useSay();
+  const formats = useFormats();
+  const verdict = truthPays(rules, share);
+  if (verdict === "pays") return <Notice>{say("earning.truth.pays")}</Notice>;
+  if (verdict === "not-claimed") return <Notice>{say("earning.truth.goal")}</Notice>;
+  const match = leastTruthfulMatch(rules.on, share);
+  const cuesADay = runnable === null ? 0 : expectedCues(runnable);
+  const gain = alwaysYesGain(rules, share, { onTask: 0.5, cuesADay });
+  return (
+    <Notice kind="caution" title={say("earning.truth.title")}>
+      <p>
+        {say("earning.truth.gain", {
+          gain: formats.number(gain, 1),
+          share: formats.percent(share),
+        })}
+      </p>
+      <div className="earning-mend">
+        <Button onPress={() => onUse({ ...rules, on: 0 })}>{say("earning.truth.noOn")}</Button>
+        {match === null || match > most ? null : (
+          <Button onPress={() => onUse({ ...rules, match })}>
+            {say("earning.truth.match", { match })}
+          </Button>
+        )}
+      </div>
+      <p>{say("earning.truth.moreChecks")}</p>
+    </Notice>
+  );
+}
+
+/** What the student with the lowest income can expect of a day; for the adult alone. */
+function WeakestDay({ groupId, settings }: { groupId: string; settings: PlanSettings }) {
+  const say = useSay();
+  const outlook = usePrices(groupId, settings, usePoints(groupId));
+  const day = outlook?.prices.students[outlook.weakest]?.day;
+  if (outlook === null || day === undefined) return null;
+  return (
+    <p>
+      {say("earning.weakest", {
+        mean: Math.round(day.mean),
+        low: day.quantiles.q10,
+        high: day.quantiles.q90,
+        sessions: outlook.sessions,
+      })}{" "}
+      {outlook.borrowed ? say("earning.weakest.borrowed") : null}
+    </p>
+  );
+}
