@@ -24,6 +24,9 @@ async function run(asked: StartArguments, folder: string): Promise<void> {
   const desktop = await openOrJoin(folder, asked);
   if (desktop === null) return;
   step("data opened");
+  if (desktop.readingOnly !== null) {
+    say(`Open for reading only. ${new StoreError(desktop.readingOnly).message}`);
+  }
   removeOldWaysIn(folder);
   const host = await openLoopback({
     handlers: desktop.handlers,

@@ -1,4 +1,6 @@
 import { randomUUID } from "node:crypto";
+import { existsSync, statfsSync } from "node:fs";
+import { join } from "node:path";
 import { adviceHandlers } from "../services/advice.ts";
 import { analysisHandlers } from "../services/analysis.ts";
 import { dailyBackups } from "../services/backups.ts";
@@ -21,7 +23,14 @@ import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
 import { appHandlers } from "../services/settings.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
-import { openStore, type Store } from "../store/store.ts";
+import { databaseName } from "../store/file/backup.ts";
+import {
+  type NoWriting,
+  openStore,
+  openStoreToRead,
+  type Store,
+  StoreError,
+} from "../store/store.ts";
 import { withoutWords } from "./without-words.ts";
 
 export interface DesktopOptions {
@@ -39,6 +48,8 @@ export interface DesktopOptions {
 /** Everything behind the API, for whichever host shows its pages. */
 export interface Desktop {
   readonly handlers: Handlers;
+  /** Why all can be looked at and nothing be saved, or null when all is well. */
+  readonly readingOnly: NoWriting | null;
   /** Stops the live session where it is; the next start offers to go on with it. */
   close(): Promise<void>;
   /** The system's words on sleep: hints, see the conductor. */
@@ -60,21 +71,45 @@ const countPauseMs = 50;
  */
 export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
   const { folder, clock, host, version } = options;
-  const store = openStore({ folder, now: clock.wallMs });
+  const { sample = false, speed = clock.speed } = options;
+  const asked = { folder, now: clock.wallMs };
+  const open = (store: Store): Desktop => {
+    try {
+      return start(store, { clock, host, version, sample, speed });
+    } catch (error) {
+      store.close();
+      throw error;
+    }
+  };
   try {
-    const { sample = false, speed = clock.speed } = options;
-    return start(store, { clock, host, version, sample, speed });
+    return open(openStore(asked));
   } catch (error) {
-    store.close();
-    throw error;
+    const because = noWriting(error, folder);
+    if (because === null || !existsSync(join(folder, databaseName))) throw error;
+    // What is there can at least be looked at.
+    return open(openStoreToRead(asked, because));
   }
+}
+
+/** Less room than a start needs beside the data file, in bytes. */
+const littleRoom = 1_000_000;
+
+/** Whether a start failed because the disk lets nothing be written. */
+function noWriting(error: unknown, folder: string): NoWriting | null {
+  if (!(error instanceof StoreError)) return null;
+  if (error.problem === "full" || error.problem === "read-only") return error.problem;
+  if (error.problem !== "failed") return null;
+  // Some systems call a full disk a failure of another kind.
+  const { bavail, bsize, blocks } = statfsSync(folder);
+  return blocks > 0 && bavail * bsize < littleRoom ? "full" : null;
 }
 
 type StartOptions = Required<Omit<DesktopOptions, "folder">>;
 
 function start(store: Store, { clock, host, version, sample, speed }: StartOptions): Desktop {
   store.forgetPractices();
-  if (sample && store.groups.sample() === null) addSample(store, clock);
+  if (sample && store.readingOnly === null && store.groups.sample() === null)
+    addSample(store, clock);
   const changes = changeFeed(randomUUID());
   const listeners = new Set<(live: boolean) => void>();
   let live = false;
@@ -87,11 +122,16 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
   });
   store.damage.onChange(() => changes.publish("care"));
   const settled = settling(store);
-  const behind = settled.catchUpAll();
+  const behind = store.readingOnly === null ? settled.catchUpAll() : 0;
   if (behind > 0) console.error(`The points of ${behind} sessions were brought up to their logs.`);
   const running = conductor({
     clock,
-    log: { ...store.log, appendAll: settled.appendAll },
+    log: {
+      ...store.log,
+      appendAll: settled.appendAll,
+      // Nothing of an open session can be settled where nothing can be written.
+      openSessionId: store.readingOnly === null ? store.log.openSessionId : () => null,
+    },
     sessionOf: store.sessions.get,
     onWritten(_, events) {
       const topics = touchedTopics(events);
@@ -106,29 +146,30 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
     report,
   });
   const about = { version, host, speed };
-  const handlers = withStoreRefusals(
-    afterErasures(running, settled, {
-      app: appHandlers(store, changes, clock, about),
-      groups: groupHandlers(store, changes, clock),
-      students: studentHandlers(store, changes, clock),
-      plans: planHandlers(store, changes, clock),
-      sessions: sessionHandlers(store, running, clock),
-      records: recordHandlers(store, running),
-      analysis: analysisHandlers(store, clock),
-      phases: phaseHandlers(store, changes, clock),
-      calendar: calendarHandlers(store, changes, clock),
-      program: programHandlers(store, changes, clock),
-      advice: adviceHandlers(store, changes, clock),
-      practice: practiceHandlers(store, changes),
-      transfer: transferHandlers(store, changes, clock),
-      points: pointsHandlers(store, running, changes, clock),
-      care: careHandlers(store, backups, running, changes, clock),
-    }),
-  );
+  const all = afterErasures(running, settled, {
+    app: appHandlers(store, changes, clock, about),
+    groups: groupHandlers(store, changes, clock),
+    students: studentHandlers(store, changes, clock),
+    plans: planHandlers(store, changes, clock),
+    sessions: sessionHandlers(store, running, clock),
+    records: recordHandlers(store, running),
+    analysis: analysisHandlers(store, clock),
+    phases: phaseHandlers(store, changes, clock),
+    calendar: calendarHandlers(store, changes, clock),
+    program: programHandlers(store, changes, clock),
+    advice: adviceHandlers(store, changes, clock),
+    practice: practiceHandlers(store, changes),
+    transfer: transferHandlers(store, changes, clock),
+    points: pointsHandlers(store, running, changes, clock),
+    care: careHandlers(store, { backups, running, settled }, changes, clock),
+  });
+  const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
+  backups.begin();
   const stopCounting = countInQuiet(store, clock, () => running.liveId() === null);
   let closed = false;
   return {
     handlers,
+    readingOnly: store.readingOnly,
     async close() {
       if (closed) return;
       closed = true;
@@ -144,6 +185,14 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
       listener(live);
     },
   };
+}
+
+/** A session that went on without a log would ask children for marks that nobody keeps. */
+function neverRunning(handlers: Handlers): Handlers {
+  const resume = () => {
+    throw new StoreError("reading-only");
+  };
+  return { ...handlers, sessions: { ...handlers.sessions, resume } };
 }
 
 /** What was erased from the store must leave the live session too. */

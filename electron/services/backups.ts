@@ -14,6 +14,8 @@ const afterSessionMs = 5_000;
 
 /** The daily backup of a run of the app, and what a screen says about it. */
 export interface DailyBackups {
+  /** Looks from now on. */
+  begin(): void;
   /** A session has ended: a good moment to look. */
   sessionEnded(): void;
   care(): BackupCare;
@@ -59,8 +61,8 @@ export function dailyBackups(options: BackupOptions): DailyBackups {
     );
   }
 
-  lookIn(firstLookMs);
   return {
+    begin: () => lookIn(firstLookMs),
     sessionEnded: () => lookIn(afterSessionMs),
     care() {
       const wallMs = store.lastBackupMs();

@@ -7,12 +7,18 @@ import type { Handlers } from "./base/handlers.ts";
 import { Missing } from "./base/refusal.ts";
 import type { Conductor } from "./live/conductor.ts";
 import { passOver } from "./live/log-door.ts";
+import type { Settling } from "./points/settling.ts";
+
+interface Keepers {
+  readonly backups: DailyBackups;
+  readonly running: Conductor;
+  readonly settled: Settling;
+}
 
 /** How the data is, and the way out where part of it is damaged. */
 export function careHandlers(
   store: Store,
-  backups: DailyBackups,
-  running: Conductor,
+  { backups, running, settled }: Keepers,
   changes: Changes,
   clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ): Handlers["care"] {
@@ -24,6 +30,7 @@ export function careHandlers(
   return {
     state: () => ({
       backup: backups.care(),
+      readingOnly: store.readingOnly,
       openToOthers: store.isOpenToOthers,
       damaged: [...store.damage.all()].flatMap(([id, entries]) => placed(id, entries)),
       passedOver: store.sessions.withPassedOver().flatMap(({ id, entries }) => placed(id, entries)),
@@ -33,6 +40,7 @@ export function careHandlers(
       if (store.sessions.get(sessionId) === null) throw new Missing("session");
       const entries = passOver(store.log, sessionId, clock);
       store.damage.mended(sessionId);
+      settled.catchUp(sessionId);
       running.refresh();
       // It may have been open when the app stopped.
       running.recover();

@@ -22,6 +22,8 @@ const inSpanish: Readonly<Record<StoreProblem, string>> = {
   full: "El disco está lleno y no se puede guardar nada más. Libere espacio e inténtelo de nuevo.",
   "read-only":
     "No se puede escribir en la carpeta de datos. Compruebe que tiene permiso para cambiar archivos en ella y que el disco no está bloqueado.",
+  "reading-only":
+    "Pebblechime está abierto solo para leer, así que no se puede guardar nada. Arregle lo que dice su aviso y ábralo de nuevo.",
   busy: "Otro programa está usando el archivo de datos. Ciérrelo e inténtelo de nuevo.",
   failed:
     "No se pudieron guardar o leer los datos. Inténtelo de nuevo; si vuelve a ocurrir, reinicie Pebblechime.",

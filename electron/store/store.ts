@@ -6,10 +6,19 @@ import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
-import { lockFolder } from "./file/folder-lock.ts";
+import { type FolderLock, lockFolder } from "./file/folder-lock.ts";
 import { openDatabase } from "./file/open-database.ts";
+import { openToRead } from "./file/open-to-read.ts";
 import { tighten } from "./file/private-files.ts";
-import { guarded, StoreError, toStoreError, withStoreErrors } from "./file/store-error.ts";
+import {
+  type Attempt,
+  attemptToRead,
+  guarded,
+  StoreError,
+  type StoreProblem,
+  toStoreError,
+  withStoreErrors,
+} from "./file/store-error.ts";
 import { type Groups, groupRepository } from "./groups.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
 import { type Ledger, ledgerRepository } from "./ledger.ts";
@@ -29,6 +38,9 @@ export { restoreBackup } from "./file/backup.ts";
 export { type Running, readRunning, removeRunning, writeRunning } from "./file/folder-lock.ts";
 export { StoreError, type StoreProblem } from "./file/store-error.ts";
 
+/** What can stand in the way of writing for as long as the app runs. */
+export type NoWriting = Extract<StoreProblem, "full" | "read-only">;
+
 export interface StoreOptions {
   /** The data folder; made when it is not there. */
   readonly folder: string;
@@ -44,6 +56,8 @@ export interface Store {
   readonly folder: string;
   /** Whether other users of the computer can change what is in the data folder. */
   readonly isOpenToOthers: boolean;
+  /** Why nothing can be written, or null when all is well. */
+  readonly readingOnly: NoWriting | null;
   readonly groups: Groups;
   readonly students: Students;
   readonly plans: Plans;
@@ -89,57 +103,97 @@ export function openStore({ folder, now }: StoreOptions): Store {
   try {
     const bare = openDatabase(folder, now());
     const isOpenToOthers = withStoreErrors(() => tighten(folder));
-    const open = connection(bare);
-    const damage = damageFound();
-    const counts = guarded(countsRepository(open, damage));
-    const backups = backupKeeper(bare, folder, now);
-    return {
-      folder,
-      isOpenToOthers,
-      groups: guarded(groupRepository(open)),
-      students: guarded(studentRepository(open)),
-      plans: guarded(planRepository(open)),
-      phases: guarded(phaseRepository(open)),
-      settings: guarded(settingsRepository(open)),
-      sessions: guarded(sessionRepository(open, damage)),
-      log: guarded(sessionLogRepository(open, damage)),
-      outlines: guarded(outlineRepository(open)),
-      counts,
-      damage,
-      daysOff: guarded(dayOffRepository(open)),
-      programs: guarded(programRepository(open)),
-      decisions: guarded(decisionRepository(open)),
-      practiceExamples: guarded(practiceExampleRepository(open)),
-      imports: guarded(importRepository(open)),
-      ledger: guarded(ledgerRepository(open)),
-      privileges: guarded(privilegeRepository(open)),
-      transaction: (work) => withStoreErrors(() => inTransaction(bare, work)),
-      backUpIfDue: () => withStoreErrors(backups.takeIfDue),
-      lastBackupMs: () => withStoreErrors(backups.lastGoodMs),
-      eraseStudent(id) {
-        counts.forget();
-        return withStoreErrors(() => eraseStudent(bare, folder, id));
-      },
-      removeGroup(id) {
-        counts.forget();
-        return withStoreErrors(() => removeGroup(bare, id));
-      },
-      forgetPractices: () => withStoreErrors(() => forgetPractices(bare)),
-      undoImport(id) {
-        counts.forget();
-        return withStoreErrors(() => undoImport(bare, id));
-      },
-      close() {
-        if (!bare.open) return;
-        optimize(bare);
-        bare.close();
-        lock.release();
-      },
-    };
+    return storeOn(bare, { folder, now, lock, isOpenToOthers, readingOnly: null });
   } catch (error) {
     lock.release();
     throw error;
   }
+}
+
+/**
+ * Opens what is in a data folder where nothing can be written. All can be looked at; whatever would
+ * write is refused as `reading-only`, and nothing on the disk changes.
+ *
+ * @param because what stands in the way of writing
+ * @throws StoreError when the folder is taken, or there is nothing to read
+ */
+export function openStoreToRead({ folder, now }: StoreOptions, because: NoWriting): Store {
+  const lock = lockIfPossible(folder);
+  try {
+    const bare = openToRead(folder);
+    return storeOn(bare, { folder, now, lock, isOpenToOthers: false, readingOnly: because });
+  } catch (error) {
+    lock.release();
+    throw error;
+  }
+}
+
+/** On such a disk the lock often cannot be had; only somebody else's hold on it is a reason to go. */
+function lockIfPossible(folder: string): FolderLock {
+  try {
+    return lockFolder(folder);
+  } catch (error) {
+    if (error instanceof StoreError && error.problem === "folder-taken") throw error;
+    return { release: () => {} };
+  }
+}
+
+interface Opened extends StoreOptions {
+  readonly lock: FolderLock;
+  readonly isOpenToOthers: boolean;
+  readonly readingOnly: NoWriting | null;
+}
+
+function storeOn(bare: Database.Database, opened: Opened): Store {
+  const { folder, now, lock, isOpenToOthers, readingOnly } = opened;
+  const attempt: Attempt = readingOnly === null ? withStoreErrors : attemptToRead;
+  const open = connection(bare);
+  const damage = damageFound();
+  const safe = <Repository extends object>(repository: Repository) => guarded(repository, attempt);
+  const counts = safe(countsRepository(open, damage));
+  const backups = backupKeeper(bare, folder, now);
+  /** What reaches beyond the open file: the kept backups, and pages that are freed. */
+  const changing = <Result>(work: () => Result): Result =>
+    attempt(() => {
+      if (readingOnly !== null) throw new StoreError("reading-only");
+      counts.forget();
+      return work();
+    });
+  return {
+    folder,
+    isOpenToOthers,
+    readingOnly,
+    groups: safe(groupRepository(open)),
+    students: safe(studentRepository(open)),
+    plans: safe(planRepository(open)),
+    phases: safe(phaseRepository(open)),
+    settings: safe(settingsRepository(open)),
+    sessions: safe(sessionRepository(open, damage)),
+    log: safe(sessionLogRepository(open, damage)),
+    outlines: safe(outlineRepository(open)),
+    counts,
+    damage,
+    daysOff: safe(dayOffRepository(open)),
+    programs: safe(programRepository(open)),
+    decisions: safe(decisionRepository(open)),
+    practiceExamples: safe(practiceExampleRepository(open)),
+    imports: safe(importRepository(open)),
+    ledger: safe(ledgerRepository(open)),
+    privileges: safe(privilegeRepository(open)),
+    transaction: (work) => attempt(() => inTransaction(bare, work)),
+    backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
+    lastBackupMs: () => attempt(backups.lastGoodMs),
+    eraseStudent: (id) => changing(() => eraseStudent(bare, folder, id)),
+    removeGroup: (id) => changing(() => removeGroup(bare, id)),
+    forgetPractices: () => (readingOnly === null ? attempt(() => forgetPractices(bare)) : 0),
+    undoImport: (id) => changing(() => undoImport(bare, id)),
+    close() {
+      if (!bare.open) return;
+      optimize(bare);
+      bare.close();
+      lock.release();
+    },
+  };
 }
 
 /** Refreshes the query planner's statistics; on a full disk they can wait, closing cannot. */

@@ -28,6 +28,8 @@ export type DamagedSession = z.infer<typeof damagedSessionSchema>;
 /** How the data is: what a teacher should know of it, whatever page is open. */
 export const careSchema = z.strictObject({
   backup: backupCareSchema,
+  /** Why all can be looked at and nothing be saved; null when all is well. */
+  readingOnly: z.enum(["full", "read-only"]).nullable(),
   /** Other users of the computer can change what is in the data folder. */
   openToOthers: z.boolean(),
   /** Not counted anywhere until it is mended. */

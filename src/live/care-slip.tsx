@@ -17,7 +17,8 @@ export function CareSlip() {
 }
 
 /** What to say first of what is wrong, or null when all is well. */
-function worst({ damaged, backup, openToOthers }: Care): MessageId | null {
+function worst({ readingOnly, damaged, backup, openToOthers }: Care): MessageId | null {
+  if (readingOnly !== null) return "care.readingOnly";
   if (damaged.length > 0) return "care.damaged";
   if (backup.problem !== null) return "care.backupFailed";
   return openToOthers ? "care.openToOthers" : null;

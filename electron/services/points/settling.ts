@@ -7,7 +7,7 @@ import { reduce, replay } from "../../../shared/session/reduce.ts";
 import { emptySession, type SessionState } from "../../../shared/session/state.ts";
 import type { Ledger, LedgerRule, LedgerSource } from "../../store/ledger.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
-import type { Store } from "../../store/store.ts";
+import { type Store, StoreError } from "../../store/store.ts";
 
 type SettledStore = Pick<Store, "transaction" | "sessions" | "students" | "ledger" | "log">;
 
@@ -120,11 +120,20 @@ export function settling(store: SettledStore) {
       });
     },
 
-    /** At start: every session whose log is ahead of the ledger; how many there were. */
+    /**
+     * At start: every session whose log is ahead of the ledger; how many there were. A session that
+     * cannot be read waits until it is mended, and keeps no other waiting.
+     */
     catchUpAll(): number {
-      const behind = ledger.unsettled();
-      for (const sessionId of behind) this.catchUp(sessionId);
-      return behind.length;
+      return ledger.unsettled().filter((sessionId) => {
+        try {
+          this.catchUp(sessionId);
+          return true;
+        } catch (error) {
+          if (!isDamage(error)) throw error;
+          return false;
+        }
+      }).length;
     },
 
     /** After something was erased from the log. */
@@ -134,6 +143,9 @@ export function settling(store: SettledStore) {
     },
   };
 }
+
+const isDamage = (error: unknown): boolean =>
+  error instanceof StoreError && (error.problem === "entry-damaged" || error.problem === "damaged");
 
 /** The log as the conductor takes it. */
 export type SettledLog = Pick<SessionLog, "appendAll" | "read" | "openSessionId">;

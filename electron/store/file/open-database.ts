@@ -72,7 +72,8 @@ function refuseEmptied(folder: string, path: string): void {
   if (backup !== null) throw new StoreError("damaged", { backup });
 }
 
-function refuseForeign(database: Database.Database, newestVersion: number): void {
+/** @throws StoreError `foreign` or `newer` */
+export function refuseForeign(database: Database.Database, newestVersion: number): void {
   const id = readNumber(database, "application_id");
   const version = readNumber(database, "user_version");
   const fresh = id === 0 && version === 0 && isEmpty(database);
@@ -98,7 +99,7 @@ function setUp(database: Database.Database): void {
  * Looks for damage to the file. What CHECK constraints forbid was refused when it was written and is
  * looked for again in each backup; here, at every start, it would take ten times as long as the rest.
  */
-function checkPages(database: Database.Database): void {
+export function checkPages(database: Database.Database): void {
   database.pragma("ignore_check_constraints = ON");
   const answer: unknown = database.pragma("quick_check(1)", { simple: true });
   database.pragma("ignore_check_constraints = OFF");

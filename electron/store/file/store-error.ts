@@ -9,6 +9,7 @@ export const storeProblems = [
   "entry-damaged",
   "full",
   "read-only",
+  "reading-only",
   "busy",
   "failed",
 ] as const;
@@ -28,6 +29,8 @@ const sentences: Readonly<Record<StoreProblem, string>> = {
   full: "The disk is full, so nothing more can be saved. Make some space, then try again.",
   "read-only":
     "The data folder cannot be written. Check that you may change files there and that the disk is not locked.",
+  "reading-only":
+    "Pebblechime is open for reading only, so nothing can be saved. Fix what its notice says, then open it again.",
   busy: "Another program is holding the data file. Close it, then try again.",
   failed:
     "The data could not be saved or read. Try again; if it happens again, restart Pebblechime.",
@@ -109,12 +112,28 @@ export function withStoreErrors<Result>(work: () => Result): Result {
   }
 }
 
+/** Runs work and tells its failures as StoreErrors. */
+export type Attempt = <Result>(work: () => Result) => Result;
+
+/** The same of data that was opened for reading only: what cannot be written has that reason. */
+export const attemptToRead: Attempt = (work) => {
+  try {
+    return withStoreErrors(work);
+  } catch (error) {
+    if (!(error instanceof StoreError) || error.problem !== "read-only") throw error;
+    throw new StoreError("reading-only", { cause: error });
+  }
+};
+
 /** The same repository, with failures of SQLite told as StoreErrors. */
-export function guarded<Repository extends object>(repository: Repository): Repository {
+export function guarded<Repository extends object>(
+  repository: Repository,
+  attempt: Attempt = withStoreErrors,
+): Repository {
   const entries = Object.entries(repository).map(([name, member]) => [
     name,
     typeof member === "function"
-      ? (...values: unknown[]) => withStoreErrors(() => member(...values))
+      ? (...values: unknown[]) => attempt(() => member(...values))
       : member,
   ]);
   // Object.fromEntries forgets the names; they are those of the repository it was made from.

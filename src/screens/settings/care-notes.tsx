@@ -4,6 +4,7 @@ import { Button } from "../../parts/button.tsx";
 import { LastBackup } from "../../parts/last-backup.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 
 /** When the last good backup was taken, and what is wrong with the data, with what to do about it. */
@@ -14,6 +15,7 @@ export function CareNotes() {
   const { problem } = care.backup;
   return (
     <>
+      <ReadingOnly />
       <LastBackup />
       {problem === null ? null : (
         <Notice kind="caution" title={say("care.backupFailed")}>

@@ -15,6 +15,7 @@ import { LastBackup } from "../../parts/last-backup.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
 import { RecentSessions } from "./recent-sessions.tsx";
@@ -34,6 +35,7 @@ export function TodayScreen() {
   if (groups.data.length === 0) return <Welcome />;
   return (
     <Page title={say("nav.today")} lead={say("today.lead")}>
+      <ReadingOnly />
       <div className="today">
         <div className="today-main">
           <OpenSession />
