@@ -144,7 +144,7 @@ export function ledgerRepository({ bare }: Connection) {
     .prepare<[], string>(
       `SELECT id FROM session LEFT JOIN settled ON session_number = session.number
        WHERE kind = 'seatwork' AND import_id IS NULL
-         AND ifnull(json_extract(plan, '$.earning.kind'), 'none') <> 'none'
+         AND iif(json_valid(plan), ifnull(json_extract(plan, '$.earning.kind'), 'none'), 'none') <> 'none'
          AND (SELECT max(seq) FROM session_event WHERE session_number = session.number)
            > ifnull(settled.seq, 0)
        ORDER BY started_ms`,

@@ -99,7 +99,7 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
 
     /** Seatwork recorded on paper cards from a day on, newest first. */
     onPaperSince(day: string): Session[] {
-      const recording = sql`json_extract(${session.plan}, '$.recording')`;
+      const recording = sql`iif(json_valid(${session.plan}), json_extract(${session.plan}, '$.recording'), '')`;
       return readable(
         all()
           .where(and(eq(session.kind, "seatwork"), gte(session.day, day), eq(recording, "paper")))

@@ -169,6 +169,7 @@ test("5. a session whose plan is damaged is missing from lists and from no other
   bytes.write("x", place, "latin1");
   writeFileSync(path, bytes);
   const { handlers } = await opened(folder);
+  expect(await handlers.sessions.onPaper({ days: 90 }, context)).toEqual([]);
   const listed = await handlers.sessions.list({ groupId, limit: 9 }, context);
   expect(listed.map(({ id }) => id)).toEqual([first]);
   const counts = await handlers.analysis.counts({ groupId }, context);

@@ -1,7 +1,7 @@
 import { lockFolder } from "../../electron/store/file/folder-lock.ts";
 import { StoreError } from "../../electron/store/store.ts";
 
-// Takes a data folder, says how that went and holds it for longer than the others try.
+// Takes a data folder, says how that went and holds it until it is let go.
 const [folder = ""] = process.argv.slice(2);
 try {
   lockFolder(folder);
@@ -9,4 +9,4 @@ try {
 } catch (error) {
   process.send?.(error instanceof StoreError ? error.problem : String(error));
 }
-setTimeout(() => process.exit(0), 1_500);
+process.on("disconnect", () => process.exit(0));

@@ -1,4 +1,5 @@
 import { execFileSync, fork } from "node:child_process";
+import { once } from "node:events";
 import {
   chmodSync,
   existsSync,
@@ -57,19 +58,13 @@ test("2. of two that start at once one opens, however often", async () => {
   const folder = temporaryFolder();
   const child = new URL("lock-child.ts", import.meta.url);
   for (let round = 0; round < 6; round += 1) {
-    const outcomes = await Promise.all(
-      [0, 1, 2].map(
-        () =>
-          new Promise<string>((resolve) => {
-            const one = fork(child, [folder], { stdio: "ignore" });
-            let outcome = "died";
-            one.on("message", (said) => {
-              outcome = String(said);
-            });
-            one.on("exit", () => resolve(outcome));
-          }),
-      ),
-    );
+    const children = [0, 1, 2].map(() => fork(child, [folder], { stdio: "ignore" }));
+    const said = await Promise.all(children.map((one) => once(one, "message")));
+    const outcomes = said.map(([outcome]) => String(outcome));
+    // Only now may the one that has the folder let it go.
+    const gone = children.map((one) => once(one, "exit"));
+    for (const one of children) one.disconnect();
+    await Promise.all(gone);
     expect(outcomes.toSorted()).toEqual(["folder-taken", "folder-taken", "opened"]);
   }
 }, 60_000);
