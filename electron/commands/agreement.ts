@@ -12,6 +12,7 @@ import type {
   MatchReading,
   UnknownReason,
 } from "../../shared/agreement/match-reading.ts";
+import { matchThresholds } from "../../shared/agreement/match-reading.ts";
 import type { DisagreementDirection } from "../../shared/agreement/mcnemar.ts";
 import { agreementThresholds } from "../../shared/agreement/thresholds.ts";
 import { firstRecordOf, twoByTwo } from "../../shared/agreement/two-by-two.ts";
@@ -105,7 +106,8 @@ export const agreement: Command = {
     const all = { ...agreementSummary(pairs), ...besides(pairs) };
     if (values.json) {
       const { reading } = all;
-      const answer = { about, thresholds: agreementThresholds, reading, students, all };
+      const thresholds = { ...agreementThresholds, ...matchThresholds };
+      const answer = { about, thresholds, reading, students, all };
       return output.write(`${JSON.stringify(answer, null, 2)}\n`);
     }
     const pages = students.map(({ student, ...summary }) => page(student, summary));

@@ -1,6 +1,7 @@
 import { type NotComputable, notComputable } from "../statistics/computed.ts";
 import { criticalZ } from "../statistics/normal.ts";
 import type { Interval } from "../statistics/result.ts";
+import { wilsonInterval } from "../statistics/wilson.ts";
 import { recordTellsApart } from "./match-reading.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
@@ -97,7 +98,10 @@ interface Limited {
   readonly seenOff: number;
 }
 
-/** Lang and Reiczigel's limits; they never leave out the estimate itself, which theirs can at the ends. */
+/**
+ * Lang and Reiczigel's limits. At the ends theirs can leave out the estimate, or both be 0 or 1: these hold it,
+ * and are then Wilson's of the recorded rate, since no interval has zero width.
+ */
 function limits({ recorded, marks, bothOn, seenOn, bothOff, seenOff }: Limited, value: number) {
   const z = criticalZ(0.95);
   const zz = z * z;
@@ -112,10 +116,11 @@ function limits({ recorded, marks, bothOn, seenOn, bothOff, seenOff }: Limited, 
   const variance =
     (positive * (1 - positive)) / (marks + zz) + centre ** 2 * ofOn + (1 - centre) ** 2 * ofOff;
   const half = (z * Math.sqrt(variance)) / told;
-  return {
-    lower: Math.min(value, within(centre + shift - half)),
-    upper: Math.max(value, within(centre + shift + half)),
-  };
+  const lower = Math.min(value, within(centre + shift - half));
+  const upper = Math.max(value, within(centre + shift + half));
+  if (lower < upper) return { lower, upper };
+  const wilson = wilsonInterval(recorded * marks, marks);
+  return { lower: Math.min(lower, wilson.lower), upper: Math.max(upper, wilson.upper) };
 }
 
 const within = (share: number): number => Math.min(1, Math.max(0, share));

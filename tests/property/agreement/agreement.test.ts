@@ -1,7 +1,10 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { summariseTable } from "../../../shared/agreement/agreement-summary.ts";
+import { checkStanding } from "../../../shared/agreement/check-step.ts";
+import { correctedRate } from "../../../shared/agreement/corrected-rate.ts";
 import { cohenKappa } from "../../../shared/agreement/kappa.ts";
+import { matchReading } from "../../../shared/agreement/match-reading.ts";
 import { twoByTwo, twoByTwoOf } from "../../../shared/agreement/two-by-two.ts";
 
 const count = fc.integer({ min: 0, max: 60 });
@@ -92,7 +95,58 @@ it("kappa of any table is at most the greatest its margins allow, and at most 1"
       expect(result.value).toBeGreaterThanOrEqual(-1 - 1e-12);
       expect(result.value).toBeLessThanOrEqual(result.greatestPossible + 1e-12);
       expect(result.greatestPossible).toBeLessThanOrEqual(1 + 1e-12);
-      expect(result.standardError).toBeGreaterThanOrEqual(0);
+      expect(result.standardError ?? 0).toBeGreaterThanOrEqual(0);
+    }),
+  );
+});
+
+it("a record that is all alike never matches and never lets checks thin, whatever was seen", () => {
+  fc.assert(
+    fc.property(count, count, fc.boolean(), (seenOn, seenOff, saysOn) => {
+      const table = saysOn ? twoByTwoOf(seenOn, seenOff, 0, 0) : twoByTwoOf(0, 0, seenOn, seenOff);
+      const { match, next } = matchReading(table);
+      expect(["cannot-tell", "low"]).toContain(match);
+      expect(next).not.toBe("let-checks-thin");
+    }),
+  );
+});
+
+it("a record that is on at every cue never thins the checks, session after session", () => {
+  const session = fc.record({ seenOn: count, seenOff: fc.integer({ min: 0, max: 9 }) });
+  fc.assert(
+    fc.property(fc.array(session, { maxLength: 30 }), (seen) => {
+      const sessions = seen.map(({ seenOn, seenOff }) => ({
+        compared: seenOn + seenOff,
+        matching: seenOn,
+        seenOn,
+      }));
+      expect(checkStanding(sessions).every).toBe(1);
+    }),
+  );
+});
+
+it("one more check that matches never makes a match low that was not", () => {
+  fc.assert(
+    fc.property(cells, fc.boolean(), ([a, b, c, d], on) => {
+      if (matchReading(twoByTwoOf(a, b, c, d)).match === "low") return;
+      if (a + b + c + d < 10) return;
+      const more = on ? twoByTwoOf(a + 1, b, c, d) : twoByTwoOf(a, b, c, d + 1);
+      expect(matchReading(more).match).not.toBe("low");
+    }),
+  );
+});
+
+it("a corrected rate lies within its interval, and both within 0 to 1", () => {
+  fc.assert(
+    fc.property(cells, count, count, ([a, b, c, d], on, off) => {
+      const found = correctedRate(twoByTwoOf(a, b, c, d), { on, off });
+      if (found.kind === "not-computable") return;
+      const { value: rate, interval } = found;
+      expect(interval.lower).toBeGreaterThanOrEqual(0);
+      expect(interval.lower).toBeLessThanOrEqual(rate);
+      expect(interval.upper).toBeGreaterThanOrEqual(rate);
+      expect(interval.upper).toBeLessThanOrEqual(1);
+      expect(interval.upper).toBeGreaterThan(interval.lower);
     }),
   );
 });
