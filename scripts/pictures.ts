@@ -36,6 +36,7 @@ try {
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   await take("plan", plan ?? "/", ".chart");
   await take("practice", `/groups/${groupId}/practice`, "main h1");
+  await take("held", `/groups/${groupId}/held`, "main h1");
   await take("observe", `/groups/${groupId}/observe`, "main h1");
   await take(
     "print-cards",

@@ -1,6 +1,10 @@
 import type { RandomStream } from "../../shared/schedule/stream.ts";
-import type { SeenValue, SessionEventBody, SessionKind } from "../../shared/session/event.ts";
-import type { TimedBody } from "./live/log-door.ts";
+import type {
+  SeenValue,
+  SessionEventBody,
+  SessionKind,
+  TimedBody,
+} from "../../shared/session/event.ts";
 
 /** How an invented student works, in log odds, and records. */
 export interface SampleStudent {

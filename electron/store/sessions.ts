@@ -97,6 +97,12 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
      */
     idsOf: (studentId: string): string[] => ofStudent.all(studentId),
 
+    /** Whether a group has a session that began at this moment, in ms since 1970 UTC. */
+    isThere: (groupId: string, startedMs: number): boolean =>
+      all()
+        .where(and(eq(session.groupId, groupId), eq(session.startedMs, startedMs)))
+        .get() !== undefined,
+
     /** Seatwork recorded on paper cards from a day on, newest first. */
     onPaperSince(day: string): Session[] {
       const recording = sql`iif(json_valid(${session.plan}), json_extract(${session.plan}, '$.recording'), '')`;

@@ -40,6 +40,8 @@ export const refusalCodes = [
   "import-repeated-rows",
   "import-names-taken",
   "import-too-large",
+  "held-bad-time",
+  "held-already",
   "days-off-order",
   "program-steps-order",
   "program-place-unknown",

@@ -65,7 +65,33 @@ export const workSchema = z.strictObject({
 });
 export type Work = z.infer<typeof workSchema>;
 
+const seedOfKey = z.string().trim().min(1).max(80);
+const cueNumber = z.int().min(1).max(2_000);
+
+export const heldInputSchema = z.strictObject({
+  groupId: idSchema,
+  planId: idSchema,
+  cues: z.discriminatedUnion("kind", [
+    z.strictObject({
+      kind: z.literal("seed"),
+      seed: seedOfKey,
+      /** Whose own key it was; null for the group's. */
+      studentId: idSchema.nullable(),
+      missed: z.array(cueNumber).max(2_000),
+    }),
+    z.strictObject({ kind: z.literal("counted"), count: cueNumber }),
+  ]),
+  /** When it began: ISO 8601 with the local offset. */
+  startedAt: z.string().max(40),
+  absentIds: z.array(idSchema).max(100),
+  /** Such as who led it; may be empty. */
+  note: z.string().trim().max(200),
+});
+export type HeldInput = z.infer<typeof heldInputSchema>;
+
 export const records = {
+  /** Enters a session that was held without the app; its cards come after. */
+  enterHeld: procedure.input(heldInputSchema).output(sessionSchema),
   /** The cards of an ended session, with what is already entered. */
   cards: procedure.input(z.strictObject({ sessionId: idSchema })).output(
     z.strictObject({
@@ -90,6 +116,16 @@ export const records = {
       sessions: z.array(sessionSchema),
       plans: z.array(
         z.strictObject({ groupId: idSchema, groupName: z.string(), planName: z.string() }),
+      ),
+      /** Sessions that the code could stand for and that are not here; the day is null when it is written by hand. */
+      notHeld: z.array(
+        z.strictObject({
+          groupId: idSchema,
+          groupName: z.string(),
+          planId: idSchema,
+          planName: z.string(),
+          day: z.iso.date().nullable(),
+        }),
       ),
     }),
   ),

@@ -174,6 +174,12 @@ export const sessionEventSchema = z.strictObject({
 });
 export type SessionEvent = z.infer<typeof sessionEventSchema>;
 
+/** Something that happened at a moment of a session, in ms of session time. */
+export interface TimedBody {
+  readonly atMs: number;
+  readonly body: SessionEventBody;
+}
+
 /**
  * `seatwork` is students recording themselves; `baseline` and `probe` are the teacher observing
  * without cueing the class; `practice` trains the class and is never counted.

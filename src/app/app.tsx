@@ -87,6 +87,10 @@ const router = createBrowserRouter([
                   ),
               },
               {
+                path: "/groups/:groupId/held",
+                lazy: () => screen(() => import("../screens/held/held-screen.tsx"), "HeldScreen"),
+              },
+              {
                 path: "/groups/:groupId/practice",
                 lazy: () =>
                   screen(() => import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),

@@ -8,6 +8,7 @@ import enCounting from "./en/counting.json";
 import enDesigns from "./en/designs.json";
 import enEntry from "./en/entry.json";
 import enGroups from "./en/groups.json";
+import enHeld from "./en/held.json";
 import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
@@ -34,6 +35,7 @@ import esCounting from "./es/counting.json";
 import esDesigns from "./es/designs.json";
 import esEntry from "./es/entry.json";
 import esGroups from "./es/groups.json";
+import esHeld from "./es/held.json";
 import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
@@ -73,6 +75,7 @@ const english = {
   ...enPractice,
   ...enPictures,
   ...enCards,
+  ...enHeld,
   ...enProgram,
   ...enAdvice,
   ...enMatch,
@@ -106,6 +109,7 @@ const spanish: Record<MessageId, string> = {
   ...esPractice,
   ...esPictures,
   ...esCards,
+  ...esHeld,
   ...esProgram,
   ...esAdvice,
   ...esMatch,

@@ -83,6 +83,12 @@ describe("Axe finds nothing on", () => {
   it("cards", async () => {
     await look(await firstLink("/", "a[href$='/cards']"), "[role=grid]");
   });
+  it("a session held without the app", async () => {
+    await page.goto(`${origin}/groups/${groupId}/held`);
+    await page.getByRole("textbox", { name: "Seed" }).fill("heron");
+    await page.getByRole("checkbox").first().waitFor();
+    expect(await findings()).toEqual([]);
+  });
   it("settings", () => look("/settings", "main h1"));
   it("a dialog", async () => {
     await page.goto(`${origin}/groups/${groupId}`);
@@ -109,6 +115,9 @@ describe("Axe finds nothing on", () => {
     const session = new URL(page.url()).pathname;
     await look("/board", ".board-pebble");
     await page.goto(origin + session);
+    await page.getByRole("button", { name: "Teacher’s view" }).click();
+    await page.getByText("Names on this screen").click();
+    expect(await findings()).toEqual([]);
     await page.getByRole("button", { name: "End", exact: true }).click();
     await page.getByRole("button", { name: "End it" }).click();
     await page.getByRole("heading", { name: "The session is over" }).waitFor();

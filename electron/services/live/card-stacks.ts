@@ -1,9 +1,44 @@
 import type { Session } from "../../../shared/api/sessions.ts";
+import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
 import { sessionCode } from "../../../shared/record/session-code.ts";
 import type { Store } from "../../store/store.ts";
 
 /** How many of the newest sessions a code is looked for among: several years of a class. */
 const sessionsSearched = 2_000;
+
+/** Cards older than this are entered from the group's page, not found by their code, in days. */
+const daysSearched = 120;
+/** Sessions of one plan on one day whose cards are recognized though none was held here. */
+const placesSearched = 3;
+
+interface NotHeld {
+  readonly groupId: string;
+  readonly groupName: string;
+  readonly planId: string;
+  readonly planName: string;
+  /** Null for cards without a date. */
+  readonly day: string | null;
+}
+
+/** Sessions that cards with this code may have been printed for and that are not here. */
+function notHeld(store: Store, code: string, today: string): NotHeld[] {
+  const last = dayNumber(today);
+  const days = Array.from({ length: daysSearched }, (_, back) => dayText(last - back));
+  return store.groups.list(false).flatMap((group) =>
+    store.plans.list(group.id).flatMap((plan): NotHeld[] => {
+      const stack = { groupId: group.id, planName: plan.name };
+      const facts = { groupId: group.id, groupName: group.name, planId: plan.id };
+      const found = { ...facts, planName: plan.name };
+      if (sessionCode({ ...stack, day: null, place: 1 }) === code) return [{ ...found, day: null }];
+      const day = days.find((each) =>
+        Array.from({ length: placesSearched }, (_, index) => index + 1).some(
+          (place) => sessionCode({ ...stack, day: each, place }) === code,
+        ),
+      );
+      return day === undefined ? [] : [{ ...found, day }];
+    }),
+  );
+}
 
 /** The sessions that stacks of printed cards belong to, by the code on them. */
 export function cardStacks(store: Store) {
@@ -44,8 +79,13 @@ export function cardStacks(store: Store) {
       return { code, openCode: openCodeOf(session) };
     },
 
-    /** Which sessions a code stands for, newest first; and which plans, for cards without a date. */
-    find(typed: string) {
+    /**
+     * Which sessions a code stands for, newest first; which plans, for cards without a date; and, when it
+     * stands for neither, which sessions could have been held without the app.
+     *
+     * @param today school-local day
+     */
+    find(typed: string, today: string) {
       const code = typed.trim().toUpperCase();
       const all = withCards(null);
       const byDay = Map.groupBy(all, (each) =>
@@ -66,7 +106,12 @@ export function cardStacks(store: Store) {
             { groupId, groupName, planName },
           ]),
       );
-      return { sessions, plans: [...plans.values()] };
+      const known = sessions.length + plans.size > 0;
+      return {
+        sessions,
+        plans: [...plans.values()],
+        notHeld: known ? [] : notHeld(store, code, today),
+      };
     },
   };
 }

@@ -1,5 +1,5 @@
 import { decide, type SessionCommand } from "../../../shared/session/decide.ts";
-import type { SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
+import type { SessionEvent, TimedBody } from "../../../shared/session/event.ts";
 import { emptySession, type SessionState } from "../../../shared/session/state.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
 import type { DesktopClock } from "../base/clock.ts";
@@ -48,12 +48,6 @@ export function passOver(
   const stamp = { atMs, wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() };
   obeyed(log, sessionId, emptySession, { kind: "pass-over", seqs }, { stamp, sinceEndMs: 0 });
   return seqs.length;
-}
-
-/** Something that happened at a moment of a session, in ms of session time. */
-export interface TimedBody {
-  readonly atMs: number;
-  readonly body: SessionEventBody;
 }
 
 /**

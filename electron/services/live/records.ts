@@ -1,5 +1,6 @@
 import type { Card, RefusedCard, Work } from "../../../shared/api/records.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
+import { localDay } from "../../../shared/calendar/local-day.ts";
 import { mostCues } from "../../../shared/plan/most-cues.ts";
 import { cardChanges, cardOf, checkCard, type PaperCard } from "../../../shared/record/boxes.ts";
 import { withoutEmptyEnd } from "../../../shared/record/card-text.ts";
@@ -8,15 +9,23 @@ import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
 import type { CardEvent } from "../../../shared/session/decide.ts";
 import { deliveredCues, type SessionState } from "../../../shared/session/state.ts";
 import type { Store } from "../../store/store.ts";
+import type { Changes } from "../base/changes.ts";
+import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { cardStacks } from "./card-stacks.ts";
 import type { Conductor } from "./conductor.ts";
+import { enterHeld } from "./held.ts";
 import { plannedCues } from "./live-session.ts";
 import { sessionStudents } from "./session-summary.ts";
 
 /** Cards and work typed in after a session. */
-export function recordHandlers(store: Store, conductor: Conductor): Handlers["records"] {
+export function recordHandlers(
+  store: Store,
+  conductor: Conductor,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+): Handlers["records"] {
   function open(sessionId: string): { session: Session; state: SessionState } {
     const session = store.sessions.get(sessionId);
     if (session === null) throw new Missing("session");
@@ -87,7 +96,14 @@ export function recordHandlers(store: Store, conductor: Conductor): Handlers["re
       return correctionsOf(store.log.read(sessionId, 0), studentId, plannedCues(session).length);
     },
 
-    sessionsOfCode: ({ code }) => stacks.find(code),
+    sessionsOfCode: ({ code }) =>
+      stacks.find(code, localDay(clock.wallMs(), clock.offsetMinutes())),
+
+    enterHeld(input) {
+      const session = enterHeld(store, input, clock.wallMs());
+      changes.publish("sessions", "records");
+      return session;
+    },
 
     saveWork({ sessionId, work }) {
       const { session } = openEnded(sessionId);

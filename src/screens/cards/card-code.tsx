@@ -3,6 +3,7 @@ import { Link } from "react-router";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { useAsk } from "../../api/queries.ts";
 import { TextField } from "../../parts/field.tsx";
+import { NotHeld } from "../../parts/not-held.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 
@@ -48,8 +49,8 @@ function OtherStack({ sessionId, code }: { sessionId: string; code: string }) {
     return answer.error === null ? say("wait") : <Problem error={answer.error} />;
   }
   const sessions = answer.data.sessions.filter(({ id }) => id !== sessionId);
-  const { plans } = answer.data;
-  if (sessions.length + plans.length === 0) {
+  const { plans, notHeld } = answer.data;
+  if (sessions.length + plans.length + notHeld.length === 0) {
     return <p className="cards-problem">{say("cards.code.unknown", { code })}</p>;
   }
   return (
@@ -57,6 +58,7 @@ function OtherStack({ sessionId, code }: { sessionId: string; code: string }) {
       {sessions.map((session) => (
         <SessionLine key={session.id} session={session} />
       ))}
+      <NotHeld found={notHeld} />
       {plans.map(({ groupId, groupName, planName }) => (
         <p key={`${groupId} ${planName}`} className="cards-problem">
           {say("cards.code.otherPlan", { group: groupName, plan: planName })}

@@ -192,6 +192,12 @@ function GroupCard({ group }: { group: Group }) {
         >
           {say("today.observe")}
         </Link>
+        <Link
+          to={`/groups/${group.id}/held`}
+          aria-label={say("held.linkNamed", { group: group.name })}
+        >
+          {say("held.link")}
+        </Link>
       </nav>
       <Problem error={start.error} />
       {start.steps}

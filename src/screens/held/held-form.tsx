@@ -1,0 +1,184 @@
+import { type ReactNode, useState } from "react";
+import { useNavigate } from "react-router";
+import type { Plan } from "../../../shared/api/plans.ts";
+import type { HeldInput } from "../../../shared/api/records.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import { useTell } from "../../api/queries.ts";
+import { Roll } from "../../live/roll.tsx";
+import { Button } from "../../parts/button.tsx";
+import { DayField } from "../../parts/day-field.tsx";
+import { Choices, NumberField, Pick, TextField } from "../../parts/field.tsx";
+import { Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { WhoseCues } from "../../parts/whose-cues.tsx";
+import { useSay } from "../../text/text.tsx";
+import { HeldCode } from "./held-code.tsx";
+import { HeldTicks } from "./held-ticks.tsx";
+import { keyOf, startedAt } from "./key-of.ts";
+
+interface HeldFormProps {
+  groupId: string;
+  plans: readonly Plan[];
+  students: readonly Student[];
+  /** The plan that a code on cards stands for; null for the first. */
+  firstPlanId: string | null;
+  firstDay: string;
+}
+
+/** What is asked of a session held elsewhere; then its cards are typed in as always. */
+export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: HeldFormProps) {
+  const say = useSay();
+  const navigate = useNavigate();
+  const [planId, setPlanId] = useState(firstPlanId ?? plans[0]?.id ?? "");
+  const [from, setFrom] = useState<HeldInput["cues"]["kind"]>("seed");
+  const [seed, setSeed] = useState("");
+  const [studentId, setStudentId] = useState<string | null>(null);
+  const [missed, setMissed] = useState<ReadonlySet<number>>(new Set());
+  const [count, setCount] = useState(10);
+  const [day, setDay] = useState(firstDay);
+  const [time, setTime] = useState("");
+  const [who, setWho] = useState("");
+  const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
+  const enter = useTell((api, input: HeldInput) => api.records.enterHeld(input));
+
+  const plan = plans.find(({ id }) => id === planId);
+  const key = plan === undefined ? null : keyOf(plan.settings, seed.trim(), studentId);
+  const moment = startedAt(day, time);
+  const cameMissing = [...missed].filter((cue) => cue <= (key?.length ?? 0));
+  const isComplete = plan !== undefined && moment !== null && (from === "counted" || key !== null);
+
+  const save = () => {
+    if (moment === null) return;
+    const cues: HeldInput["cues"] =
+      from === "counted"
+        ? { kind: "counted", count }
+        : { kind: "seed", seed: seed.trim(), studentId, missed: cameMissing };
+    const led = who.trim();
+    enter.mutate(
+      {
+        groupId,
+        planId,
+        cues,
+        startedAt: moment,
+        absentIds: [...absent],
+        note: led === "" ? say("held.note") : say("held.noteBy", { who: led }),
+      },
+      { onSuccess: ({ id }) => navigate(`/session/${id}/cards`) },
+    );
+  };
+
+  return (
+    <div className="held">
+      <HeldCode />
+      <Section title={say("held.when")}>
+        <div className="held-row">
+          <Pick
+            label={say("today.plan")}
+            value={planId}
+            onChange={setPlanId}
+            choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
+          />
+          <DayField label={say("held.day")} value={day} onChange={setDay} />
+          <TimeField value={time} onChange={setTime} />
+        </div>
+        <TextField
+          label={say("held.who")}
+          help={say("held.whoHelp")}
+          value={who}
+          onChange={setWho}
+          maxLength={100}
+        />
+      </Section>
+      <Section title={say("held.cues")}>
+        <Choices
+          label={say("held.from")}
+          value={from}
+          onChange={setFrom}
+          choices={(["seed", "counted"] as const).map((value) => ({
+            value,
+            label: say(`held.from.${value}`),
+            help: say(`held.from.${value}Help`),
+          }))}
+        />
+        {from === "seed" ? (
+          <KeyFields
+            students={students}
+            seed={seed}
+            onSeed={setSeed}
+            studentId={studentId}
+            onStudent={setStudentId}
+          >
+            {key === null ? null : <HeldTicks cues={key} missed={missed} onChange={setMissed} />}
+          </KeyFields>
+        ) : (
+          <NumberField
+            label={say("held.count")}
+            value={count}
+            onChange={setCount}
+            minValue={1}
+            maxValue={500}
+          />
+        )}
+      </Section>
+      {from === "seed" && studentId !== null ? null : (
+        <Section title={say("held.roll")}>
+          <Roll students={students} absent={absent} onChange={setAbsent} />
+        </Section>
+      )}
+      <div>
+        <Button look="main" isDisabled={!isComplete || enter.isPending} onPress={save}>
+          {say("held.enter")}
+        </Button>
+      </div>
+      {isComplete ? null : <p className="held-missing">{say("held.missing")}</p>}
+      <Problem error={enter.error} />
+    </div>
+  );
+}
+
+/** What tells which key it was: its seed, and whose cues stand on it. */
+function KeyFields(props: {
+  students: readonly Student[];
+  seed: string;
+  onSeed: (seed: string) => void;
+  studentId: string | null;
+  onStudent: (studentId: string | null) => void;
+  children: ReactNode;
+}) {
+  const say = useSay();
+  const { students, seed, onSeed, studentId, onStudent, children } = props;
+  return (
+    <>
+      <div className="held-row">
+        <TextField
+          label={say("seed.seed")}
+          help={say("held.seedHelp")}
+          value={seed}
+          onChange={onSeed}
+          maxLength={80}
+        />
+        <WhoseCues
+          students={students}
+          student={students.find(({ id }) => id === studentId) ?? null}
+          onChange={onStudent}
+        />
+      </div>
+      {children}
+    </>
+  );
+}
+
+function TimeField({ value, onChange }: { value: string; onChange: (time: string) => void }) {
+  const say = useSay();
+  return (
+    <label className="field">
+      <span className="field-label">{say("held.time")}</span>
+      <input
+        type="time"
+        className="field-input field-day"
+        value={value}
+        onChange={(event) => onChange(event.target.value)}
+      />
+    </label>
+  );
+}
