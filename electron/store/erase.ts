@@ -3,6 +3,7 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { z } from "zod";
 import { inTransaction } from "./connection.ts";
+import { erasedAmong, forgetErased, rememberErased } from "./erased-students.ts";
 import {
   databaseName,
   finishCopy,
@@ -47,9 +48,37 @@ export function eraseStudent(
   refuseWithoutRoom(folder);
   const backups = listBackups(folder).filter(({ path }) => cleanBackup(path, studentId, name));
   for (const path of listDamaged(folder)) rmSync(path, { force: true });
-  const events = eraseFrom(database, studentId, name);
-  compact(database);
+  const events = eraseFromLive(database, folder, { studentId, name });
   return { events, backups: backups.length };
+}
+
+/** With a note for restored files, which stands if and only if the student is gone. */
+function eraseFromLive(
+  database: Database.Database,
+  folder: string,
+  { studentId, name }: { readonly studentId: string; readonly name: string },
+): number {
+  rememberErased(folder, studentId);
+  try {
+    const events = eraseFrom(database, studentId, name);
+    compact(database);
+    return events;
+  } catch (error) {
+    if (nameOf(database, studentId) !== null) forgetErased(folder, studentId);
+    throw error;
+  }
+}
+
+/**
+ * Erases again whoever was erased from this folder and came back with a restored file. For a database of
+ * any released version.
+ *
+ * @returns how many there were
+ */
+export function eraseReturned(database: Database.Database, folder: string): number {
+  const ids = erasedAmong(database, folder);
+  for (const id of ids) eraseFrom(database, id, nameOf(database, id) ?? "");
+  return ids.length;
 }
 
 /** Removes a group with all that belongs to it, from the live file only. */
@@ -88,7 +117,7 @@ function refuseWithoutRoom(folder: string): void {
 }
 
 /** Rewrites the file without its free pages and empties the write-ahead log. */
-function compact(database: Database.Database): void {
+export function compact(database: Database.Database): void {
   database.pragma("wal_checkpoint(TRUNCATE)");
   try {
     withStoreErrors(() => database.exec("VACUUM"));

@@ -68,7 +68,8 @@ export function outlineRepository({ bare }: Connection) {
 
   const leftOut = bare
     .prepare<[string], string | null>(
-      `SELECT json_extract(detail, '$.reason') FROM session_event
+      `SELECT iif(json_valid(detail), json_extract(detail, '$.reason'), iif(kind = 'left-out', '', NULL))
+       FROM session_event
        WHERE session_number = (SELECT number FROM session WHERE id = ?)
          AND kind IN ('left-out', 'taken-in')
        ORDER BY seq DESC LIMIT 1`,

@@ -4,7 +4,7 @@ import { type Counts, countsRepository } from "./counts.ts";
 import { type Damage, damageFound } from "./damage.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
-import { type Erased, eraseStudent, removeGroup } from "./erase.ts";
+import { compact, type Erased, eraseReturned, eraseStudent, removeGroup } from "./erase.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
 import { type FolderLock, lockFolder } from "./file/folder-lock.ts";
 import { openDatabase } from "./file/open-database.ts";
@@ -101,7 +101,9 @@ export interface Store {
 export function openStore({ folder, now }: StoreOptions): Store {
   const lock = lockFolder(folder);
   try {
-    const bare = openDatabase(folder, now());
+    const bare = openDatabase(folder, now(), undefined, (found) => {
+      if (eraseReturned(found, folder) > 0) compact(found);
+    });
     const isOpenToOthers = withStoreErrors(() => tighten(folder));
     return storeOn(bare, { folder, now, lock, isOpenToOthers, readingOnly: null });
   } catch (error) {
@@ -120,7 +122,7 @@ export function openStore({ folder, now }: StoreOptions): Store {
 export function openStoreToRead({ folder, now }: StoreOptions, because: NoWriting): Store {
   const lock = lockIfPossible(folder);
   try {
-    const bare = openToRead(folder);
+    const bare = openToRead(folder, undefined, (found) => void eraseReturned(found, folder));
     return storeOn(bare, { folder, now, lock, isOpenToOthers: false, readingOnly: because });
   } catch (error) {
     lock.release();

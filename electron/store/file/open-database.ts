@@ -31,12 +31,14 @@ const settings: readonly (readonly [pragma: string, value: string, answer: strin
  *
  * @param nowMs wall clock, ms since 1970 UTC; names the backup
  * @param steps all migrations from version 0 on; other than ours only in tests
+ * @param first what is done with a file of whatever version before it is backed up and migrated
  * @throws StoreError; the data is left as it was found
  */
 export function openDatabase(
   folder: string,
   nowMs: number,
   steps: readonly string[] = migrations,
+  first: (database: Database.Database) => void = () => {},
 ): Database.Database {
   const path = join(folder, databaseName);
   refuseEmptied(folder, path);
@@ -48,6 +50,7 @@ export function openDatabase(
       refuseForeign(database, steps.length);
       setUp(database);
       checkPages(database);
+      first(database);
       const version = readNumber(database, "user_version");
       if (version > 0 && version < steps.length) {
         backUpNow(database, folder, "before-migration", nowMs);

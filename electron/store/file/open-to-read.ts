@@ -13,11 +13,13 @@ import { withLog } from "./wal.ts";
  * file beside it. Nothing on the disk is touched, and whatever would change the data is refused.
  *
  * @param steps all migrations from version 0 on; other than ours only in tests
+ * @param first what is done with the copy of whatever version before it is migrated
  * @throws StoreError when there is nothing to read, or it cannot be used
  */
 export function openToRead(
   folder: string,
   steps: readonly string[] = migrations,
+  first: (database: Database.Database) => void = () => {},
 ): Database.Database {
   return withStoreErrors(() => {
     const path = join(folder, databaseName);
@@ -30,6 +32,7 @@ export function openToRead(
     try {
       refuseForeign(database, steps.length);
       checkPages(database);
+      first(database);
       migrate(database, steps);
       database.pragma("foreign_keys = ON");
       database.pragma("query_only = ON");

@@ -7,8 +7,8 @@ import { Problem } from "../../parts/problem.tsx";
 import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 
-/** When the last good backup was taken, and what is wrong with the data, with what to do about it. */
-export function CareNotes() {
+/** What is wrong with the data, with what to do about it; nothing when all is well. */
+export function CareNotices() {
   const say = useSay();
   const care = useCare();
   if (care === undefined) return null;
@@ -16,7 +16,7 @@ export function CareNotes() {
   return (
     <>
       <ReadingOnly />
-      <LastBackup />
+      <DamagedSessions sessions={care.damaged} />
       {problem === null ? null : (
         <Notice kind="caution" title={say("care.backupFailed")}>
           <p>{say(`care.backupFailed.${problem}`)}</p>
@@ -27,8 +27,17 @@ export function CareNotes() {
           <p>{say("care.openToOthers.help")}</p>
         </Notice>
       ) : null}
-      <DamagedSessions sessions={care.damaged} />
-      <PassedOver sessions={care.passedOver} />
+    </>
+  );
+}
+
+/** The backups: when the last good one was taken, what is counted without damaged entries, how to restore. */
+export function BackupNotes() {
+  const passedOver = useCare()?.passedOver ?? [];
+  return (
+    <>
+      <LastBackup />
+      <PassedOver sessions={passedOver} />
       <RestoreHow />
     </>
   );
@@ -46,7 +55,7 @@ function DamagedSessions({ sessions }: { sessions: readonly DamagedSession[] }) 
         const values = { group, day: formats.fullDay(day), entries };
         if (entries === 0) return <p key={sessionId}>{say("care.damaged.plan", values)}</p>;
         return (
-          <div key={sessionId}>
+          <div key={sessionId} className="settings-damaged">
             <p>{say("care.damaged.entries", values)}</p>
             <Button
               isDisabled={passOver.isPending}
@@ -79,13 +88,13 @@ function PassedOver({ sessions }: { sessions: readonly DamagedSession[] }) {
   );
 }
 
-/** The command that puts a backup back: nothing may be open on the folder then, this page included. */
+/** The command that puts a backup back, on the host that has no window of its own to ask in: nothing may be open on the folder then, this page included. */
 function RestoreHow() {
   const say = useSay();
   const info = useAppInfo();
-  if (info === undefined) return null;
+  if (info?.host !== "loopback") return null;
   return (
-    <div>
+    <div className="settings-damaged">
       <p>{say("care.restoreHow")}</p>
       <p className="settings-path">
         <code>{`npm run -s cli -- restore --data "${info.dataFolder}"`}</code>

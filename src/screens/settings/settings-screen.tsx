@@ -5,7 +5,7 @@ import { Choices, Switch } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { CareNotes } from "./care-notes.tsx";
+import { BackupNotes, CareNotices } from "./care-notes.tsx";
 import { DaysOff } from "./days-off.tsx";
 import "./settings.css";
 
@@ -22,6 +22,7 @@ export function SettingsScreen() {
   }
   return (
     <Page title={say("nav.settings")}>
+      <CareNotices />
       <Problem error={save.error} />
       <div className="settings-choices">
         <Choices
@@ -63,8 +64,8 @@ export function SettingsScreen() {
       <Section title={say("settings.data")}>
         <p>{say("settings.dataHelp")}</p>
         <p>{say("settings.dataCopied")}</p>
-        <CareNotes />
         <p className="settings-path">{info.dataFolder}</p>
+        <BackupNotes />
       </Section>
       <Section title={say("settings.sample")}>
         <p>{say("sample.body")}</p>
