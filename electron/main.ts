@@ -21,6 +21,7 @@ import {
 import { appFiles } from "./host/app-files.ts";
 import { parseArguments, type StartArguments } from "./host/arguments.ts";
 import { callDirectly, servePort } from "./host/carrier.ts";
+import { classLines } from "./host/class-line.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
 import { withoutWords } from "./host/without-words.ts";
@@ -129,11 +130,20 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
   let language: Language = languageOf(app.getLocale());
   let live = false;
   let leaving = false;
+  let classShown = false;
 
+  const forClass = classLines(desktop.handlers);
   const ports = new Ports(
     () => new MessageChannelMain(),
-    (port) => servePort(port, desktop.handlers),
+    (port, frame) =>
+      servePort(port, windows.isClassFrame(frame) ? classApi(frame) : desktop.handlers),
   );
+  const classApi = (frame: number) =>
+    forClass(() => {
+      // After the answer has left.
+      setImmediate(() => windows.leaveClass(frame));
+      return null;
+    });
   const wakefulness = new Wakefulness(powerSaveBlocker);
   desktop.onLive((running) => {
     live = running;
@@ -147,6 +157,10 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     openOutside: (address) => void shell.openExternal(address).catch(reportOf("Opening a link")),
     onPageLeft: (frame) => ports.close(frame),
     onBoardShown: (shown) => wakefulness.setBoardShown(shown),
+    onClassShown: (shown) => {
+      classShown = shown;
+      setMenu();
+    },
     onBroken: () => {
       dialog.showErrorBox("Pebblechime", shellWords[language].broken);
       leaving = true;
@@ -157,6 +171,7 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
       void askToLeave();
       return false;
     },
+    isLeaving: () => leaving,
   });
 
   let asking = false;
@@ -189,13 +204,16 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
   const answer = openGate(ipcMain, (id) => windows.owns(id));
   answer(channels.openPort, nothingAskedSchema, ({ senderFrame }) => {
     ports.open(senderFrame);
-    return { kind: "opened" };
+    const isClass = windows.isClassFrame(senderFrame.frameTreeNodeId);
+    return { kind: "opened", scope: isClass ? "class" : "teacher" };
   });
-  answer(channels.openWindow, windowRequestSchema, async (_event, request) => ({
+  // Children sit at the class screen's window: it opens no other and saves no file.
+  const answerAdult = openGate(ipcMain, (id) => windows.owns(id) && !windows.isClass(id));
+  answerAdult(channels.openWindow, windowRequestSchema, async (_event, request) => ({
     kind: "opened",
     display: await windows.openBeside(request),
   }));
-  answer(channels.savePdf, pdfRequestSchema, ({ sender }, request) =>
+  answerAdult(channels.savePdf, pdfRequestSchema, ({ sender }, request) =>
     toPdf(request, windows.windowOf(sender.id)),
   );
 
@@ -206,6 +224,7 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
       print: () => windows.main?.webContents.print({ printBackground: true }),
       savePdf: () => void savePage().catch(reportOf("Saving a PDF")),
       openDataFolder: () => void shell.openPath(folder),
+      classShown,
     });
     Menu.setApplicationMenu(Menu.buildFromTemplate(template));
   };

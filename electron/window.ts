@@ -26,17 +26,27 @@ export interface WindowOptions {
   /** A page of the app has gone or is about to be replaced. */
   readonly onPageLeft: (frameTreeNodeId: number) => void;
   readonly onBoardShown: (shown: boolean) => void;
+  readonly onClassShown: (shown: boolean) => void;
   /** A page crashed once too often to be loaded again. */
   readonly onBroken: () => void;
   /** Asked before the main window closes; false keeps it open. */
   readonly mayClose: () => boolean;
+  /** Whether the app is on its way out, so that nothing may hold a window open. */
+  readonly isLeaving: () => boolean;
 }
 
-/** The app's windows: the teacher's, and beside it the class board, the tiles, a second observer's page. */
+interface WindowKind {
+  readonly isMain: boolean;
+  readonly isClass?: boolean;
+}
+
+/** The app's windows: the teacher's, and beside it the class board, the class screen, a second observer's page. */
 export class AppWindows {
   readonly #options: WindowOptions;
   #main: BrowserWindow | null = null;
   readonly #beside = new Map<string, BrowserWindow>();
+  /** By the frame that asks for ports; kept, because a frame cannot be asked once its page has gone. */
+  readonly #classWindows = new Map<number, BrowserWindow>();
 
   constructor(options: WindowOptions) {
     this.#options = options;
@@ -50,6 +60,22 @@ export class AppWindows {
   windowOf(contentsId: number): BrowserWindow | null {
     const ours = [this.#main, ...this.#beside.values()];
     return ours.find((window) => window?.webContents.id === contentsId) ?? null;
+  }
+
+  /** Whether these contents belong to a window at which children sit, whatever they show. */
+  isClass(contentsId: number): boolean {
+    return [...this.#classWindows.values()].some(
+      ({ webContents }) => webContents.id === contentsId,
+    );
+  }
+
+  isClassFrame(frameTreeNodeId: number): boolean {
+    return this.#classWindows.has(frameTreeNodeId);
+  }
+
+  /** The adult has taken the way out of this one. */
+  leaveClass(frameTreeNodeId: number): void {
+    this.#classWindows.get(frameTreeNodeId)?.destroy();
   }
 
   owns(contentsId: number): boolean {
@@ -67,7 +93,7 @@ export class AppWindows {
     });
     window.on("closed", () => {
       this.#main = null;
-      for (const window of [...this.#beside.values()]) window.close();
+      for (const window of [...this.#beside.values()]) window.destroy();
     });
     await window.loadURL(appAddress("/"));
   }
@@ -81,12 +107,14 @@ export class AppWindows {
   }
 
   /**
-   * Shows a page in a window of its own. The class board fills a second display when there is one; the
-   * others can be dragged to wherever they are wanted. A window that is there comes forward.
+   * Shows a page in a window of its own. What the class looks at fills a second display when there is one;
+   * the others can be dragged to wherever they are wanted. A window that is there comes forward.
    */
   async openBeside(request: WindowRequest): Promise<"second" | "only"> {
     const isBoard = request.name === "board";
-    const second = isBoard ? secondDisplay(this.#main) : null;
+    const isClass = request.name === "tiles";
+    const fills = isBoard || (request.name === "tiles" && request.studentId === undefined);
+    const second = fills ? secondDisplay(this.#main) : null;
     const where = second === null ? "only" : "second";
     const address = appAddress(windowPath(request));
     const key = windowKey(request);
@@ -99,9 +127,12 @@ export class AppWindows {
     }
     const window = this.#create(second?.workArea ?? placeWindow(null, displays()), {
       isMain: false,
+      isClass,
     });
     this.#beside.set(key, window);
-    if (second !== null) window.setFullScreen(true);
+    if (isClass) this.#narrow(window);
+    if (isClass && fills) this.#lock(window, where);
+    if (isBoard && second !== null) window.setFullScreen(true);
     if (isBoard) this.#options.onBoardShown(true);
     window.on("closed", () => {
       this.#beside.delete(key);
@@ -111,7 +142,34 @@ export class AppWindows {
     return where;
   }
 
-  #create(place: Rectangle, { isMain }: { isMain: boolean }): BrowserWindow {
+  /** A window at which children sit: its line opens the class screen only, and it has no menu. */
+  #narrow(window: BrowserWindow): void {
+    const frame = window.webContents.mainFrame.frameTreeNodeId;
+    this.#classWindows.set(frame, window);
+    window.removeMenu();
+    this.#options.onClassShown(true);
+    window.on("closed", () => {
+      this.#classWindows.delete(frame);
+      this.#options.onClassShown(this.#classWindows.size > 0);
+    });
+  }
+
+  /**
+   * Keeps the class screen where it is: full screen whatever is pressed, and open until the adult has taken
+   * the way out. On an only display the teacher's window makes room, so that switching between windows
+   * leads nowhere.
+   */
+  #lock(window: BrowserWindow, where: "second" | "only"): void {
+    if (where === "only") this.#main?.hide();
+    window.setFullScreen(true);
+    window.on("leave-full-screen", () => window.setFullScreen(true));
+    window.on("close", (event) => {
+      if (!this.#options.isLeaving() && this.#main !== null) event.preventDefault();
+    });
+    window.on("closed", () => this.focusMain());
+  }
+
+  #create(place: Rectangle, { isMain, isClass = false }: WindowKind): BrowserWindow {
     const window = new BrowserWindow({
       ...place,
       minWidth: smallestWindow.width,
@@ -130,6 +188,7 @@ export class AppWindows {
         // A covered or minimized window still has to sound the next cue on time.
         backgroundThrottling: false,
         spellcheck: false,
+        ...(isClass ? { devTools: false } : {}),
       },
     });
     const contents = window.webContents;

@@ -10,6 +10,7 @@ import type { Handlers } from "../services/base/handlers.ts";
 import { withStoreRefusals } from "../services/base/store-refusals.ts";
 import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
+import { classScreenHandlers } from "../services/class-screen.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
@@ -148,6 +149,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
   const about = { version, host, speed };
   const all = afterErasures(running, settled, {
     app: appHandlers(store, changes, clock, about),
+    classScreen: classScreenHandlers(store, changes, clock),
     groups: groupHandlers(store, changes, clock),
     students: studentHandlers(store, changes, clock),
     plans: planHandlers(store, changes, clock),

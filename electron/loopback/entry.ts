@@ -5,7 +5,7 @@ import {
   longestEntryText,
   pageProofSchema,
   proofText,
-  type Scope,
+  type Ticket,
 } from "../../shared/api/entry.ts";
 import { type Gate, isSame, proof, secret } from "./gate.ts";
 
@@ -31,7 +31,7 @@ export function openEntry(gate: Gate) {
    * @param socket a socket that was just opened
    * @param welcomed told once, when its page has proved itself; the socket is then free for the API
    */
-  function receive(socket: KnockingSocket, welcomed: (scope: Scope) => void): void {
+  function receive(socket: KnockingSocket, welcomed: (by: Admitted) => void): void {
     // Whoever holds sockets open must not keep our own page out: the longest waiting one goes.
     const [longest] = waiting;
     if (waiting.size >= mostWaiting) longest?.terminate();
@@ -45,12 +45,12 @@ export function openEntry(gate: Gate) {
     const step = entrySteps(gate);
     const hear: Hear = (data, isBinary) => {
       const text = isBinary ? "" : data.toString();
-      const { answer, scope } = step(text.length > longestEntryText ? "" : text);
+      const { answer, admitted } = step(text.length > longestEntryText ? "" : text);
       socket.send(JSON.stringify(answer));
-      if (scope === "waiting") return;
+      if (admitted === "waiting") return;
       over();
-      if (scope === null) socket.close(4401, "not let in");
-      else welcomed(scope);
+      if (admitted === null) socket.close(4401, "not let in");
+      else welcomed(admitted);
     };
     socket.on("message", hear);
     socket.on("close", over);
@@ -60,15 +60,18 @@ export function openEntry(gate: Gate) {
   return { receive };
 }
 
+/** By which ticket a page is in. */
+export type Admitted = Pick<Ticket, "id" | "scope">;
+
 interface Step {
   readonly answer: object;
-  /** What is open from now on; null when the page is not let in. */
-  readonly scope: Scope | "waiting" | null;
+  /** Null when the page is not let in. */
+  readonly admitted: Admitted | "waiting" | null;
 }
 
 /** The host's part of one entry: told each text of the page, says what to answer. */
 export function entrySteps(gate: Gate): (text: string) => Step {
-  const notLetIn: Step = { answer: { unknown: true }, scope: null };
+  const notLetIn: Step = { answer: { unknown: true }, admitted: null };
   let wanted: { readonly id: string; readonly proof: string } | null = null;
 
   function greet(text: string): Step {
@@ -79,7 +82,7 @@ export function entrySteps(gate: Gate): (text: string) => Step {
     const proofOf = (side: "host" | "page") =>
       proof(ticket.secret, proofText(side, ticket.id, hello.nonce, nonce));
     wanted = { id: ticket.id, proof: proofOf("page") };
-    return { answer: { proof: proofOf("host"), nonce }, scope: "waiting" };
+    return { answer: { proof: proofOf("host"), nonce }, admitted: "waiting" };
   }
 
   return (text) => {
@@ -88,7 +91,8 @@ export function entrySteps(gate: Gate): (text: string) => Step {
     const admitted = given && isSame(given.proof, wanted.proof) ? gate.admit(wanted.id) : null;
     if (admitted === null) return notLetIn;
     const { scope, ticket } = admitted;
-    return { answer: ticket === null ? { scope } : { ticket }, scope };
+    const id = ticket?.id ?? wanted.id;
+    return { answer: ticket === null ? { scope } : { ticket }, admitted: { id, scope } };
   };
 }
 

@@ -57,12 +57,11 @@ export function openGate(port: number, nowMs: () => number = () => performance.n
   return {
     origin,
     /** A fresh address that opens the app once. */
-    invite(scope: Scope = "teacher"): string {
-      const ticket = freshTicket(scope);
+    invite(): string {
+      const ticket = freshTicket("teacher");
       dropOldest(invitations, mostInvitations);
       invitations.set(ticket.id, { ticket, untilMs: nowMs() + invitationMs });
-      const path = scope === "class" ? "/class" : "/";
-      return `${origin}${path}${invitationPart(ticket)}`;
+      return `${origin}/${invitationPart(ticket)}`;
     },
     /** A ticket that lasts, for a page that is in already. */
     issue,

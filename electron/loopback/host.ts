@@ -7,6 +7,7 @@ import { WebSocketServer } from "ws";
 import { longestMessageBytes } from "../../shared/api/procedures.ts";
 import { appFiles } from "../host/app-files.ts";
 import { type Served, serveSocket } from "../host/carrier.ts";
+import { classLines } from "../host/class-line.ts";
 import { securityHeaders } from "../host/content-policy.ts";
 import type { Handlers } from "../services/base/handlers.ts";
 import { openEntry } from "./entry.ts";
@@ -121,6 +122,14 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
   const { handlers, log, onConnect } = options;
   const served = new Set<Served>();
   const entry = openEntry(gate);
+  const forTeacher = withClassTickets(handlers, gate);
+  const classLine = classLines(handlers);
+  const forClass = (ticketId: string) =>
+    classLine(() => {
+      // Whoever copied the class screen's tab has no use of its ticket any more.
+      gate.forget(ticketId);
+      return gate.issue("teacher");
+    });
   const sockets = new WebSocketServer({
     noServer: true,
     maxPayload: longestMessageBytes,
@@ -136,8 +145,9 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
     if (!gate.mayKnock({ host, origin })) return turnAway(socket, "403 Forbidden");
     if (served.size >= mostSockets) return turnAway(socket, "503 Service Unavailable");
     sockets.handleUpgrade(request, socket, head, (webSocket) => {
-      entry.receive(webSocket, () => {
-        const line = serveSocket(webSocket, handlers, log === undefined ? {} : { log });
+      entry.receive(webSocket, ({ scope, id }) => {
+        const api = scope === "class" ? forClass(id) : forTeacher;
+        const line = serveSocket(webSocket, api, log === undefined ? {} : { log });
         served.add(line);
         onConnect?.();
         webSocket.on("close", () => served.delete(line));
@@ -152,6 +162,12 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
       sockets.close();
     },
   };
+}
+
+/** The whole API, where a window can swap its ticket for the class screen's narrower one. */
+function withClassTickets(handlers: Handlers, gate: Gate): Handlers {
+  const enter = () => ({ ticket: gate.issue("class") });
+  return { ...handlers, classScreen: { ...handlers.classScreen, enter } };
 }
 
 function turnAway(socket: Duplex, status: string): void {

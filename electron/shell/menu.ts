@@ -7,6 +7,8 @@ export interface MenuActions {
   print(): void;
   savePdf(): void;
   openDataFolder(): void;
+  /** Whether the class screen is up. */
+  readonly classShown: boolean;
 }
 
 /**
@@ -19,6 +21,8 @@ export function menuTemplate(
   actions: MenuActions,
 ): MenuItemConstructorOptions[] {
   const isMac = platform === "darwin";
+  // One menu belongs to all windows there; elsewhere the class screen's window has none.
+  if (isMac && actions.classShown) return [{ role: "appMenu" }];
   const gap: MenuItemConstructorOptions = { type: "separator" };
   const file: MenuItemConstructorOptions = {
     label: words.file,

@@ -13,13 +13,16 @@ export interface Served {
 export class Ports {
   readonly #live = new Map<number, { readonly port: MessagePortMain; readonly served: Served }>();
   readonly #newChannel: () => MessageChannelMain;
-  readonly #serve: (port: MessagePortMain) => Served;
+  readonly #serve: (port: MessagePortMain, frameTreeNodeId: number) => Served;
 
   /**
    * @param newChannel makes a pair of connected ports
-   * @param serve answers API calls that come in through a port
+   * @param serve answers API calls that come in through a port of the frame
    */
-  constructor(newChannel: () => MessageChannelMain, serve: (port: MessagePortMain) => Served) {
+  constructor(
+    newChannel: () => MessageChannelMain,
+    serve: (port: MessagePortMain, frameTreeNodeId: number) => Served,
+  ) {
     this.#newChannel = newChannel;
     this.#serve = serve;
   }
@@ -33,7 +36,7 @@ export class Ports {
     const key = frame.frameTreeNodeId;
     this.close(key);
     const { port1, port2 } = this.#newChannel();
-    const served = this.#serve(port1);
+    const served = this.#serve(port1, key);
     this.#live.set(key, { port: port1, served });
     port1.on("close", () => {
       if (this.#live.get(key)?.port === port1) this.close(key);

@@ -1,4 +1,5 @@
-import type { z } from "zod";
+import { eq } from "drizzle-orm";
+import { z } from "zod";
 import { type Settings, settingsSchema } from "../../shared/api/app.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { readableJson } from "./stored-json.ts";
@@ -16,6 +17,9 @@ export const firstSettings: Settings = {
   points: true,
 };
 
+/** Kept beside the choices and never among them: no page is told it. */
+const codeName = "class-screen-code";
+
 /** The teacher's choices about the app itself, one row each. */
 export function settingsRepository({ bare, typed }: Connection) {
   function get(): Settings {
@@ -31,6 +35,23 @@ export function settingsRepository({ bare, typed }: Connection) {
 
   return {
     get,
+
+    /** The hashed code of the way out of the class screen, or null when there is none. */
+    hashedCode(): string | null {
+      const [row] = typed.select().from(setting).where(eq(setting.name, codeName)).all();
+      return row === undefined ? null : (readableJson(z.string(), row.value) ?? null);
+    },
+
+    saveHashedCode(hashed: string | null): void {
+      inTransaction(bare, () => {
+        typed.delete(setting).where(eq(setting.name, codeName)).run();
+        if (hashed === null) return;
+        typed
+          .insert(setting)
+          .values({ name: codeName, value: JSON.stringify(hashed) })
+          .run();
+      });
+    },
 
     /** Changes what is named and leaves the rest. */
     save(change: Partial<{ [Name in keyof Settings]: Settings[Name] | undefined }>): Settings {

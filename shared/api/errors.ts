@@ -49,6 +49,9 @@ export const refusalCodes = [
   "probes-misplaced",
   "recording-silent",
   "store-failed",
+  "class-screen",
+  "code-wrong",
+  "code-wait",
 ] as const;
 export type RefusalCode = (typeof refusalCodes)[number];
 

@@ -3,6 +3,7 @@ import { advice } from "./advice.ts";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { care } from "./care.ts";
+import { classScreen } from "./class-screen.ts";
 import { plans } from "./plans.ts";
 import { points } from "./points.ts";
 import { calendar, practice, program } from "./program.ts";
@@ -17,6 +18,7 @@ import { transfer } from "./transfer.ts";
  */
 export const procedures = {
   app,
+  classScreen,
   groups,
   students,
   plans,

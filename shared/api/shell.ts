@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Scope } from "./entry.ts";
 
 /**
  * What a page may ask of the window it lives in. Only the desktop app has such a window: in a browser
@@ -21,7 +22,8 @@ export const nothingAskedSchema = z.undefined();
 
 /**
  * The pages that have a window of their own beside the teacher's: the class board, which fills a second
- * display when there is one, the students' tiles, and a second observer's page of one session.
+ * display when there is one, the students' tiles (the class screen, whose line opens nothing else), and a
+ * second observer's page of one session.
  */
 export const windowRequestSchema = z.discriminatedUnion("name", [
   z.strictObject({ name: z.literal("board") }),
@@ -58,7 +60,8 @@ export interface ShellFailure {
   readonly kind: "failed";
   readonly message: string;
 }
-export type PortOutcome = { readonly kind: "opened" } | ShellFailure;
+/** `scope` is what the port opens. */
+export type PortOutcome = { readonly kind: "opened"; readonly scope: Scope } | ShellFailure;
 export type WindowOutcome =
   | { readonly kind: "opened"; readonly display: "second" | "only" }
   | ShellFailure;

@@ -40,8 +40,10 @@ export interface Link {
   state(): LinkState;
   /** Why the page was not let in; null unless the state is `barred`. */
   barredFor(): NotLetInReason | null;
-  /** What the latest line opens; null until there was one. */
-  scope(): Scope | null;
+  /** What the window's line opens. */
+  scope(): Scope;
+  /** Goes on with another line that opens this; what the present one was asked for is lost. */
+  renew(scope: Scope): void;
   /** Told of each change; returns the way to stop listening. */
   onState(listener: (state: LinkState) => void): () => void;
   /** Follows a resumable stream through lost lines; returns the way to stop. */

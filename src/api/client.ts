@@ -6,7 +6,7 @@ import { longestMessageBytes, procedures } from "../../shared/api/procedures.ts"
 import type { ShellBridge } from "../../shared/api/shell.ts";
 import type { Api, CallOptions, Link } from "./api.ts";
 import { ApiError, type ApiFailure, type InputIssue, unreachable } from "./api-error.ts";
-import { keepConnected, type Patience } from "./connection.ts";
+import { keepConnected, type Patience, usualPatience } from "./connection.ts";
 import { enter, NotLetIn } from "./enter.ts";
 import { follow } from "./follow.ts";
 import { assertFits, type Line, type OpenLine, openPortLine, openSocketLine } from "./line.ts";
@@ -26,11 +26,22 @@ declare global {
 /** The page's line to the desktop side: a port inside Electron, a socket in a browser. */
 export function connect(): Link {
   const bridge = window.pebblechime;
-  const link = linkOver(bridge === undefined ? openOwnSocket : () => openPortLine(bridge, window));
+  const link =
+    bridge === undefined
+      ? linkOver(openOwnSocket, usualPatience, keptTicket()?.scope)
+      : // The main process decides; until it has said so, the address tells what will be shown.
+        linkOver(
+          () => openPortLine(bridge, window),
+          usualPatience,
+          window.location.pathname === classPath ? "class" : "teacher",
+        );
   document.addEventListener("visibilitychange", () => link.retryNow());
   own = link;
   return link;
 }
+
+/** Where the desktop app shows the class screen. */
+const classPath = "/tiles";
 
 let own: Link | null = null;
 
@@ -65,19 +76,33 @@ async function openOwnSocket(): Promise<Line> {
  * The API over any line, opened again whenever it goes down.
  * @param open opens one line
  * @param patience how long to wait between attempts, and for a call's line
+ * @param first what the line will open, as far as is known before it is open
  */
-export function linkOver(open: OpenLine, patience?: Patience): Link {
-  let scope: Scope | null = null;
-  const { line, ...connection } = keepConnected(async () => {
+export function linkOver(
+  open: OpenLine,
+  patience: Patience = usualPatience,
+  first: Scope = "teacher",
+): Link {
+  let scope = first;
+  const { line, renew, ...connection } = keepConnected(async () => {
     const opened = await open();
-    scope = opened.scope ?? "teacher";
+    scope = opened.scope ?? scope;
     return linked(opened);
   }, patience);
   const api = apiCalling(async (path, input, { signal }) => {
     const { call } = await line(signal);
     return call(path, input, signal);
   });
-  return { ...connection, api, scope: () => scope, follow: (stream) => follow(api, stream) };
+  return {
+    ...connection,
+    api,
+    scope: () => scope,
+    renew: (next) => {
+      scope = next;
+      renew();
+    },
+    follow: (stream) => follow(api, stream),
+  };
 }
 
 /** Carries one call out: the answer, or an async iterator for a stream. */

@@ -5,6 +5,8 @@ import { NotLetIn, type NotLetInReason } from "./enter.ts";
 /** A line that is opened again whenever it goes down. */
 export interface Connection<Line>
   extends Pick<Link, "state" | "barredFor" | "onState" | "retryNow" | "close"> {
+  /** Lays the present line aside and opens another at once. */
+  renew(): void;
   /** The open line, or the next one; rejects with `unreachable` when that takes too long. */
   line(signal?: AbortSignal): Promise<Line>;
 }
@@ -39,6 +41,8 @@ export function keepConnected<Line extends Closable>(
   let state: LinkState = "connecting";
   let current: Line | null = null;
   let attempts = 0;
+  /** Counts the attempts; one that was overtaken by a newer one is given up. */
+  let newest = 0;
   let reason: NotLetInReason | null = null;
   let pause: ReturnType<typeof setTimeout> | undefined;
 
@@ -58,23 +62,28 @@ export function keepConnected<Line extends Closable>(
 
   async function attempt(): Promise<void> {
     become("connecting");
+    newest += 1;
+    const own = newest;
     let line: Line;
     try {
       line = await open();
     } catch (error) {
+      if (own !== newest) return;
       if (error instanceof NotLetIn && !isOver()) {
         reason = error.reason;
         become("barred");
       } else retryLater();
       return;
     }
-    if (isOver()) {
+    if (isOver() || own !== newest) {
       line.close();
       return;
     }
     current = line;
     attempts = 0;
-    line.onClose(retryLater);
+    line.onClose(() => {
+      if (current === line) retryLater();
+    });
     if (current === line) become("open");
   }
 
@@ -116,6 +125,15 @@ export function keepConnected<Line extends Closable>(
       if (state !== "lost") return;
       clearTimeout(pause);
       attempts = 0;
+      void attempt();
+    },
+    renew: () => {
+      if (isOver()) return;
+      clearTimeout(pause);
+      attempts = 0;
+      const last = current;
+      current = null;
+      last?.close();
       void attempt();
     },
     close: () => {

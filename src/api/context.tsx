@@ -1,15 +1,18 @@
 import { QueryClient, QueryClientProvider, useQueryClient } from "@tanstack/react-query";
-import { createContext, type ReactNode, useContext, useEffect, useState } from "react";
+import { createContext, type ReactNode, useCallback, useContext, useEffect, useState } from "react";
 import type { Change } from "../../shared/api/app.ts";
-import type { Scope } from "../../shared/api/entry.ts";
+import type { Scope, Ticket } from "../../shared/api/entry.ts";
 import type { Api, Link, LinkState } from "./api.ts";
+import { keepTicket } from "./ticket.ts";
 
 interface Connection {
   api: Api;
   link: Link;
   state: LinkState;
-  /** What this window may do; null until its first line is open. */
-  scope: Scope | null;
+  /** What this window's line opens. */
+  scope: Scope;
+  /** Goes on with another ticket; nothing that the present one brought in is kept. */
+  swap: (ticket: Ticket) => void;
 }
 
 const ConnectionContext = createContext<Connection | null>(null);
@@ -63,8 +66,16 @@ function Refresh() {
 export function ConnectionProvider({ link, children }: { link: Link; children: ReactNode }) {
   const [state, setState] = useState<LinkState>(link.state());
   useEffect(() => link.onState(setState), [link]);
+  const swap = useCallback(
+    (ticket: Ticket) => {
+      keepTicket(ticket);
+      link.renew(ticket.scope);
+      queryClient.clear();
+    },
+    [link],
+  );
   return (
-    <ConnectionContext value={{ api: link.api, link, state, scope: link.scope() }}>
+    <ConnectionContext value={{ api: link.api, link, state, scope: link.scope(), swap }}>
       <QueryClientProvider client={queryClient}>
         <Refresh />
         {children}

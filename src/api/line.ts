@@ -87,16 +87,23 @@ export function portLine(port: MessagePort): Line {
  */
 export function openPortLine(bridge: Pick<ShellBridge, "openPort">, page: Window): Promise<Line> {
   return new Promise((resolve, reject) => {
+    let port: MessagePort | null = null;
+    let scope: Scope | null = null;
     const stop = () => {
       clearTimeout(giveUp);
       page.removeEventListener("message", receive);
     };
+    const settle = () => {
+      if (port === null || scope === null) return;
+      stop();
+      resolve({ ...portLine(port), scope });
+    };
     const receive = (event: MessageEvent<unknown>) => {
       if (event.source !== page || event.origin !== page.location.origin) return;
-      const [port] = event.ports;
-      if (!isPortMessage(event.data) || port === undefined) return;
-      stop();
-      resolve(portLine(port));
+      const [arrived] = event.ports;
+      if (!isPortMessage(event.data) || arrived === undefined) return;
+      port = arrived;
+      settle();
     };
     const fail = () => {
       stop();
@@ -104,8 +111,10 @@ export function openPortLine(bridge: Pick<ShellBridge, "openPort">, page: Window
     };
     const giveUp = setTimeout(fail, openingMs);
     page.addEventListener("message", receive);
-    bridge.openPort().then(({ kind }) => {
-      if (kind === "failed") fail();
+    bridge.openPort().then((outcome) => {
+      if (outcome.kind === "failed") return fail();
+      scope = outcome.scope;
+      settle();
     }, fail);
   });
 }

@@ -27,3 +27,14 @@ export function takeInvitation(): boolean {
   history.replaceState(history.state, "", location.pathname + location.search);
   return true;
 }
+
+/** Does something while the tab keeps no ticket: a window that is opened meanwhile takes over none. */
+export function withoutTicket<Result>(act: () => Result): Result {
+  const kept = keptTicket();
+  sessionStorage.removeItem(place);
+  try {
+    return act();
+  } finally {
+    if (kept !== null) keepTicket(kept);
+  }
+}

@@ -174,7 +174,7 @@ const router = createBrowserRouter([
   {
     path: "/tiles",
     errorElement: <Crash />,
-    lazy: () => screen(() => import("../screens/session/tiles-screen.tsx"), "TilesScreen"),
+    lazy: () => screen(() => import("./tiles-route.tsx"), "TilesRoute"),
   },
   {
     path: "/session/:sessionId/observe-second",
@@ -183,6 +183,21 @@ const router = createBrowserRouter([
       screen(() => import("../screens/observe/second-observer-screen.tsx"), "SecondObserverScreen"),
   },
 ]);
+
+let madeClassRouter: ReturnType<typeof createBrowserRouter> | null = null;
+
+/** The class screen under every address: there is nowhere else to go. */
+function classRouter() {
+  madeClassRouter ??= createBrowserRouter([
+    {
+      path: "*",
+      errorElement: <Crash />,
+      hydrateFallbackElement: <p role="status" />,
+      lazy: () => screen(() => import("./class-route.tsx"), "ClassRoute"),
+    },
+  ]);
+  return madeClassRouter;
+}
 
 /** Language and theme, then the screen that the address names. */
 function Dressed({ children }: { children: ReactNode }) {
@@ -204,6 +219,15 @@ function Dressed({ children }: { children: ReactNode }) {
 const browserLanguage = (): Language => (navigator.language.startsWith("es") ? "es" : "en");
 
 export function App() {
-  const { state } = useConnection();
-  return <Dressed>{state === "barred" ? <Barred /> : <RouterProvider router={router} />}</Dressed>;
+  const { state, scope } = useConnection();
+  return (
+    <Dressed>
+      {state === "barred" ? (
+        <Barred />
+      ) : (
+        // On the class screen whatever the address says.
+        <RouterProvider router={scope === "class" ? classRouter() : router} />
+      )}
+    </Dressed>
+  );
 }

@@ -36,6 +36,11 @@ interface TextFieldProps extends FieldProps {
   rows?: number;
   maxLength?: number;
   autoFocus?: boolean;
+  /** Which keys a touch screen offers. */
+  inputMode?: "numeric";
+  /** What is typed is not shown. */
+  type?: "password";
+  autoComplete?: "off";
 }
 
 function Help({ help, problem }: Pick<FieldProps, "help" | "problem">) {

@@ -3,6 +3,7 @@ import enAdult from "./en/adult.json";
 import enAdvice from "./en/advice.json";
 import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
+import enClassScreen from "./en/class-screen.json";
 import enCommon from "./en/common.json";
 import enCounting from "./en/counting.json";
 import enDesigns from "./en/designs.json";
@@ -30,6 +31,7 @@ import esAdult from "./es/adult.json";
 import esAdvice from "./es/advice.json";
 import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
+import esClassScreen from "./es/class-screen.json";
 import esCommon from "./es/common.json";
 import esCounting from "./es/counting.json";
 import esDesigns from "./es/designs.json";
@@ -57,6 +59,7 @@ import esTrend from "./es/trend.json";
 // One file a screen and language; a screen's author adds its two files here.
 const english = {
   ...enCommon,
+  ...enClassScreen,
   ...enCare,
   ...enDesigns,
   ...enEntry,
@@ -91,6 +94,7 @@ export type Language = (typeof languages)[number];
 
 const spanish: Record<MessageId, string> = {
   ...esCommon,
+  ...esClassScreen,
   ...esCare,
   ...esDesigns,
   ...esEntry,

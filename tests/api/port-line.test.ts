@@ -25,7 +25,7 @@ const asPage = (page: FakePage) => page as unknown as Window;
 
 it("takes the port that this very window passes on, and no other", async () => {
   const page = new FakePage();
-  const opening = openPortLine(asked({ kind: "opened" }), asPage(page));
+  const opening = openPortLine(asked({ kind: "opened", scope: "teacher" }), asPage(page));
   const wrong = new MessageChannel().port1;
   const { port1: ours, port2 } = new MessageChannel();
   const data = { kind: portMessage };
@@ -53,7 +53,10 @@ it("fails when the window refuses", async () => {
 it("fails when no port comes, and takes none later", async () => {
   vi.useFakeTimers();
   try {
-    const opening = openPortLine(asked({ kind: "opened" }), asPage(new FakePage()));
+    const opening = openPortLine(
+      asked({ kind: "opened", scope: "teacher" }),
+      asPage(new FakePage()),
+    );
     const error = opening.catch((e: unknown) => e);
     await vi.advanceTimersByTimeAsync(10_000);
     expect(isUnreachable(await error)).toBe(true);

@@ -6,6 +6,8 @@ type WindowSurface = Pick<
   | "id"
   | "loadURL"
   | "show"
+  | "hide"
+  | "removeMenu"
   | "focus"
   | "isFocused"
   | "isVisible"
@@ -84,6 +86,15 @@ export class BrowserWindowStandIn extends EventEmitter implements WindowSurface 
     this.#visible = true;
     this.emit("show");
     this.focus();
+  }
+
+  hide(): void {
+    this.#visible = false;
+    this.emit("hide");
+  }
+
+  removeMenu(): void {
+    this.emit("menu-removed");
   }
 
   focus(): void {

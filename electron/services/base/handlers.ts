@@ -13,8 +13,9 @@ export interface CallContext {
 }
 
 type Awaitable<Value> = Value | Promise<Value>;
-type Returned<Output> =
-  Output extends AsyncIterator<infer Item, unknown> ? AsyncIterable<Item> : Awaitable<Output>;
+type Returned<Output> = [Output] extends [AsyncIterator<infer Item, unknown>]
+  ? AsyncIterable<Item>
+  : Awaitable<Output>;
 
 /**
  * The plain functions behind the API: one per procedure, the input already validated. A handler throws

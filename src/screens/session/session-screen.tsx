@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from "react";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { Board } from "../../live/board.tsx";
+import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
 import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
 import { PointsStrip } from "../../live/points/points-strip.tsx";
@@ -89,11 +90,9 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
           {views.includes("tiles") ? (
             <>
               <TilesChoices live={live} />
-              <OwnWindow
-                label={say("session.openTiles")}
-                shows={{ name: "tiles" }}
+              <ClassScreenButton
                 // The class looks there now: this window is the adult's own.
-                onOpen={() => {
+                onOpened={() => {
                   if (views.includes("strip")) onView("strip");
                 }}
               />

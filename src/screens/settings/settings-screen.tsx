@@ -6,6 +6,8 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { BackupNotes, CareNotices } from "./care-notes.tsx";
+import { CareNotes } from "./care-notes.tsx";
+import { ClassCode } from "./class-code.tsx";
 import { DaysOff } from "./days-off.tsx";
 import "./settings.css";
 
@@ -50,6 +52,9 @@ export function SettingsScreen() {
           onChange={(paper) => save.mutate({ paper })}
         />
       </div>
+      <Section title={say("classScreen.settingsTitle")}>
+        <ClassCode />
+      </Section>
       <Section title={say("daysOff.title")}>
         <DaysOff />
       </Section>

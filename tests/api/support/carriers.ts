@@ -60,6 +60,7 @@ export function inMemory(handlers: Handlers): Promise<Carried> {
     state: () => "open",
     barredFor: () => null,
     scope: () => "teacher",
+    renew: () => undefined,
     onState: () => () => undefined,
     follow: (stream) => follow(api, stream),
     retryNow: () => undefined,

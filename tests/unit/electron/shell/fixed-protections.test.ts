@@ -46,6 +46,8 @@ it("gives every window these rights and no others", async () => {
     onBoardShown: none,
     onBroken: none,
     mayClose: () => true,
+    onClassShown: none,
+    isLeaving: () => false,
   });
   await windows.openMain();
   await windows.openBeside({ name: "board" });

@@ -1,0 +1,64 @@
+import { useCallback, useEffect, useState } from "react";
+import { isRefusal } from "../../api/client.ts";
+import { useConnection } from "../../api/context.tsx";
+import { areWayOutKeys } from "./keys.ts";
+
+/** How far the adult is on the way out: not begun, asked for the code, or out and the window stays open. */
+export type WayOutStage = "closed" | "code" | "left";
+
+/**
+ * The adult's way out of the class screen. The desktop side decides: without a code it lets go at once,
+ * otherwise the code is asked for, and checked over there.
+ */
+export function useWayOut() {
+  const { api, swap } = useConnection();
+  const [stage, setStage] = useState<WayOutStage>("closed");
+  const [error, setError] = useState<unknown>(null);
+
+  const leave = useCallback(
+    async (code: string | null) => {
+      try {
+        const { ticket } = await api.classScreen.leave({ code });
+        if (isOwnWindow()) {
+          window.close();
+          // The desktop app closes it; a browser may keep a window that it did not open by script.
+          setStage("left");
+        } else if (ticket !== null) {
+          if (document.fullscreenElement !== null) void document.exitFullscreen();
+          swap(ticket);
+        }
+      } catch (failure) {
+        setStage("code");
+        setError(isBareQuestion(failure) ? null : failure);
+      }
+    },
+    [api, swap],
+  );
+  const begin = useCallback(() => void leave(null), [leave]);
+
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      if (!areWayOutKeys(event) || event.repeat) return;
+      event.preventDefault();
+      begin();
+    };
+    window.addEventListener("keydown", press);
+    return () => window.removeEventListener("keydown", press);
+  }, [begin]);
+
+  const stay = useCallback(() => {
+    setStage("closed");
+    setError(null);
+  }, []);
+  return { stage, error, begin, leave, stay };
+}
+
+/** The window shows the class screen by its address: it was opened for it, beside the adult's. */
+const isOwnWindow = () => window.location.pathname === "/tiles";
+
+/** The desktop side only asks for the code; nobody has entered a wrong one. */
+function isBareQuestion(failure: unknown): boolean {
+  if (!isRefusal(failure, "code-wrong")) return false;
+  const { failure: what } = failure;
+  return what.kind === "refused" && what.values.seconds === 0;
+}
