@@ -1,6 +1,6 @@
 import type { Ticket } from "../../shared/api/entry.ts";
 import { procedures } from "../../shared/api/procedures.ts";
-import type { Session } from "../../shared/api/sessions.ts";
+import type { Session, SessionListItem } from "../../shared/api/sessions.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
 import type { CallContext, Handlers } from "../services/base/handlers.ts";
 import { Refusal } from "../services/base/refusal.ts";
@@ -21,24 +21,30 @@ type Opened = { readonly [Subject in keyof Handlers]?: Partial<Handlers[Subject]
  *   gives then, if it has tickets
  */
 export function classLines(handlers: Handlers): (left: () => Ticket | null) => Handlers {
-  const isPresent = presentSession(handlers);
-  return (left) => onlyOpen({ ...watching(handlers, isPresent), ...wayOut(handlers, left) });
+  const present = presentSession(handlers);
+  return (left) => onlyOpen({ ...watching(handlers, present), ...wayOut(handlers, left) });
 }
 
-/** Refuses every session but the one that is open, or was the last open one while its last marks come in. */
+/** Which session the screen is about: the one that is open, or the last one while its last marks come in. */
 function presentSession({ sessions }: Handlers) {
   let lastId: string | null = null;
-  return async (sessionId: string, context: CallContext): Promise<void> => {
-    const open = await sessions.open(undefined, context);
-    if (open !== null) lastId = open.id;
-    if (sessionId !== lastId) throw refusal();
+  const open = async (context: CallContext): Promise<SessionListItem | null> => {
+    const session = await sessions.open(undefined, context);
+    lastId = session?.id ?? lastId;
+    return session;
+  };
+  return {
+    open,
+    /** Refuses every other session. */
+    async check(sessionId: string, context: CallContext): Promise<void> {
+      await open(context);
+      if (sessionId !== lastId) throw refusal();
+    },
   };
 }
+type PresentSession = ReturnType<typeof presentSession>;
 
-function watching(
-  { app, sessions, practice }: Handlers,
-  check: (sessionId: string, context: CallContext) => Promise<void>,
-): Opened {
+function watching({ app, sessions, practice }: Handlers, { open, check }: PresentSession): Opened {
   return {
     app: {
       settings: app.settings,
@@ -47,9 +53,9 @@ function watching(
       info: async (input, context) => ({ ...(await app.info(input, context)), dataFolder: "" }),
     },
     sessions: {
-      async open(input, context) {
-        const open = await sessions.open(input, context);
-        return open === null ? null : { ...open, ...withoutSeed(open) };
+      async open(_, context) {
+        const session = await open(context);
+        return session === null ? null : { ...session, ...withoutSeed(session) };
       },
       async get(input, context) {
         await check(input.sessionId, context);
@@ -87,8 +93,8 @@ function watching(
     practice: {
       // The sentences that the class judges together.
       async examples(input, context) {
-        const open = await sessions.open(undefined, context);
-        if (open?.kind !== "practice" || open.groupId !== input.groupId) throw refusal();
+        const session = await open(context);
+        if (session?.kind !== "practice" || session.groupId !== input.groupId) throw refusal();
         return practice.examples(input, context);
       },
     },

@@ -1,5 +1,12 @@
 import { QueryClient, QueryClientProvider, useQueryClient } from "@tanstack/react-query";
-import { createContext, type ReactNode, useCallback, useContext, useEffect, useState } from "react";
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useSyncExternalStore,
+} from "react";
 import type { Change } from "../../shared/api/app.ts";
 import type { Scope, Ticket } from "../../shared/api/entry.ts";
 import type { Api, Link, LinkState } from "./api.ts";
@@ -64,8 +71,9 @@ function Refresh() {
 
 /** Gives every screen the API and a cache that the desktop side keeps fresh. */
 export function ConnectionProvider({ link, children }: { link: Link; children: ReactNode }) {
-  const [state, setState] = useState<LinkState>(link.state());
-  useEffect(() => link.onState(setState), [link]);
+  const state = useSyncExternalStore(link.onState, link.state);
+  // It changes with the state only.
+  const scope = useSyncExternalStore(link.onState, link.scope);
   const swap = useCallback(
     (ticket: Ticket) => {
       keepTicket(ticket);
@@ -75,7 +83,7 @@ export function ConnectionProvider({ link, children }: { link: Link; children: R
     [link],
   );
   return (
-    <ConnectionContext value={{ api: link.api, link, state, scope: link.scope(), swap }}>
+    <ConnectionContext value={{ api: link.api, link, state, scope, swap }}>
       <QueryClientProvider client={queryClient}>
         <Refresh />
         {children}

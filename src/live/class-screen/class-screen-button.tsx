@@ -38,7 +38,7 @@ function Before({ onClose, onOpened }: BeforeProps) {
 
   const inOwnWindow = async () => {
     try {
-      if (await openClassWindow(api, "/tiles")) onClose();
+      if (await openClassWindow(api, { name: "tiles" })) onClose();
       else setBlocked(true);
     } catch (failure) {
       setError(failure);

@@ -1,6 +1,8 @@
 import { useCallback, useEffect, useState } from "react";
 import { isRefusal } from "../../api/client.ts";
 import { useConnection } from "../../api/context.tsx";
+import { useOpenSession } from "../../api/queries.ts";
+import { keepTicket } from "../../api/ticket.ts";
 import { areWayOutKeys } from "./keys.ts";
 
 /** How far the adult is on the way out: not begun, asked for the code, or out and the window stays open. */
@@ -11,7 +13,8 @@ export type WayOutStage = "closed" | "code" | "left";
  * otherwise the code is asked for, and checked over there.
  */
 export function useWayOut() {
-  const { api, swap } = useConnection();
+  const { api } = useConnection();
+  const sessionId = useOpenSession()?.id ?? null;
   const [stage, setStage] = useState<WayOutStage>("closed");
   const [error, setError] = useState<unknown>(null);
 
@@ -24,15 +27,17 @@ export function useWayOut() {
           // The desktop app closes it; a browser may keep a window that it did not open by script.
           setStage("left");
         } else if (ticket !== null) {
-          if (document.fullscreenElement !== null) void document.exitFullscreen();
-          swap(ticket);
+          keepTicket(ticket);
+          // Back to the adult's own page, whatever address a child has typed, and all of it loaded anew.
+          window.location.replace(sessionId === null ? "/" : `/session/${sessionId}`);
         }
       } catch (failure) {
         setStage("code");
-        setError(isBareQuestion(failure) ? null : failure);
+        // Without a code the desktop side only asks for it.
+        setError(code === null && isRefusal(failure, "code-wrong") ? null : failure);
       }
     },
-    [api, swap],
+    [api, sessionId],
   );
   const begin = useCallback(() => void leave(null), [leave]);
 
@@ -55,10 +60,3 @@ export function useWayOut() {
 
 /** The window shows the class screen by its address: it was opened for it, beside the adult's. */
 const isOwnWindow = () => window.location.pathname === "/tiles";
-
-/** The desktop side only asks for the code; nobody has entered a wrong one. */
-function isBareQuestion(failure: unknown): boolean {
-  if (!isRefusal(failure, "code-wrong")) return false;
-  const { failure: what } = failure;
-  return what.kind === "refused" && what.values.seconds === 0;
-}

@@ -55,8 +55,9 @@ function FollowingTiles({ live }: { live: LiveSession }) {
   const [search] = useSearchParams();
   const onlyId = search.get("student");
   useSilentCues(live);
-  const isLive = live.state.status === "running" || live.state.status === "paused";
-  if (!recordsOnScreen(live.session)) return <Board live={live} />;
+  // While work rests nobody is asked anything: the board says so, large.
+  const isBoards = !recordsOnScreen(live.session) || live.state.status === "paused";
+  if (isBoards) return <Board live={live} />;
   if (onlyId !== null && !live.students.some(({ id }) => id === onlyId)) {
     return (
       <div className="board">
@@ -64,7 +65,7 @@ function FollowingTiles({ live }: { live: LiveSession }) {
       </div>
     );
   }
-  return isLive ? (
+  return live.state.status === "running" ? (
     <RecordTiles live={live} onlyId={onlyId} />
   ) : (
     <LastTiles live={live} onlyId={onlyId} />

@@ -25,6 +25,8 @@ vi.mock("electron", async () => {
     async loadURL() {}
     getBounds = () => ({ x: 0, y: 0, width: 900, height: 600 });
     setFullScreen() {}
+    removeMenu() {}
+    hide() {}
   }
   const display = { id: 1, workArea: { x: 0, y: 0, width: 1366, height: 768 } };
   const screen = {
@@ -51,18 +53,22 @@ it("gives every window these rights and no others", async () => {
   });
   await windows.openMain();
   await windows.openBeside({ name: "board" });
-  expect(given.windows).toHaveLength(2);
-  for (const { webPreferences } of given.windows) {
-    expect(webPreferences).toStrictEqual({
-      preload: "/app/preload.cjs",
-      contextIsolation: true,
-      sandbox: true,
-      nodeIntegration: false,
-      webviewTag: false,
-      backgroundThrottling: false,
-      spellcheck: false,
-    });
-  }
+  await windows.openBeside({ name: "tiles" });
+  const rights = {
+    preload: "/app/preload.cjs",
+    contextIsolation: true,
+    sandbox: true,
+    nodeIntegration: false,
+    webviewTag: false,
+    backgroundThrottling: false,
+    spellcheck: false,
+  };
+  expect(given.windows.map(({ webPreferences }) => webPreferences)).toStrictEqual([
+    rights,
+    rights,
+    // The window at which children sit.
+    { ...rights, devTools: false },
+  ]);
 });
 
 it("gives the app's own scheme these privileges and no others", () => {

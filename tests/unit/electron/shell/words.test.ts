@@ -6,7 +6,13 @@ import { startProblem } from "../../../../electron/shell/start-problem.ts";
 import { languageOf, shellWords } from "../../../../electron/shell/words.ts";
 import { StoreError, storeProblems } from "../../../../electron/store/file/store-error.ts";
 
-const nothing = { openBoard() {}, print() {}, savePdf() {}, openDataFolder() {} };
+const nothing = {
+  openBoard() {},
+  print() {},
+  savePdf() {},
+  openDataFolder() {},
+  classShown: false,
+};
 
 function everyItem(items: readonly MenuItemConstructorOptions[]): MenuItemConstructorOptions[] {
   return items.flatMap((item) => [
@@ -34,6 +40,15 @@ describe("the menu", () => {
     expect(roles("win32")).toContain("quit");
     expect(roles("darwin")).not.toContain("quit");
     expect(roles("darwin")).toContain("appMenu");
+  });
+});
+
+describe("the menu while the class screen is up", () => {
+  it("leads to no page and no file where one menu belongs to all windows", () => {
+    const items = everyItem(
+      menuTemplate(shellWords.en, "darwin", { ...nothing, classShown: true }),
+    );
+    expect(items).toEqual([{ role: "appMenu" }]);
   });
 });
 
