@@ -1,8 +1,11 @@
 import { type WindowRequest, windowKey, windowPath } from "../../shared/api/shell.ts";
 import { Button } from "../parts/button.tsx";
 
+/** An adult's page; the students' tiles open by `openClassWindow`. */
+type AdultsRequest = Exclude<WindowRequest, { name: "tiles" }>;
+
 /** Opens a page of the app in a window of its own, or brings it forward where it is open; call within a press. */
-export function openInWindow(shows: WindowRequest) {
+function openInWindow(shows: AdultsRequest) {
   const bridge = window.pebblechime;
   if (bridge === undefined) {
     window.open(windowPath(shows), `pebblechime-${windowKey(shows)}`, "popup");
@@ -10,16 +13,6 @@ export function openInWindow(shows: WindowRequest) {
 }
 
 /** The button for it. */
-export function OwnWindow(props: {
-  label: string;
-  shows: WindowRequest;
-  /** Told once it is asked for. */
-  onOpen?: () => void;
-}) {
-  const { label, shows, onOpen } = props;
-  const open = () => {
-    openInWindow(shows);
-    onOpen?.();
-  };
-  return <Button onPress={open}>{label}</Button>;
+export function OwnWindow({ label, shows }: { label: string; shows: AdultsRequest }) {
+  return <Button onPress={() => openInWindow(shows)}>{label}</Button>;
 }

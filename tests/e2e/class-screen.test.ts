@@ -9,6 +9,7 @@ import {
   launchLoopback,
   waitFor,
 } from "./support/launch.ts";
+import { answerOnTile } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 /** So many times faster than real: a cue every ten seconds under the plan below. */
@@ -35,6 +36,7 @@ const yes = (page: Page, name: string) => button(page, `${name}: yes, I was work
 
 async function startSession(page: Page): Promise<void> {
   await button(page, "Start a session with Room 12").click();
+  await button(page, "Start the session").click();
   await page.waitForURL(/\/session\//);
   await button(page, "Class screen").waitFor();
 }
@@ -94,8 +96,7 @@ describe("the class screen in a browser", () => {
     expect(await page.evaluate(() => document.fullscreenElement !== null)).toBe(true);
 
     // A child answers.
-    await yes(page, "Birch").click({ timeout: 30_000 });
-    await button(page, "Birch: undo").waitFor();
+    await answerOnTile(page, "Birch", "yes");
 
     // Whatever a child presses or types, there is nothing else.
     await page.evaluate(() => document.exitFullscreen());
@@ -160,8 +161,7 @@ describe("the class screen in a browser", () => {
     await screen.getByText("A short break").waitFor();
     expect(await yes(screen, "Ash").count()).toBe(0);
     await button(page, "Go on").click();
-    await yes(screen, "Ash").click({ timeout: 30_000 });
-    await button(screen, "Ash: undo").waitFor();
+    await answerOnTile(screen, "Ash", "no");
     await button(page, "End").click();
     await button(page, "End it").click();
     await page.getByRole("heading", { name: "The session is over" }).waitFor();
@@ -247,8 +247,7 @@ describe("the class screen in the desktop shell", () => {
     expect(outcomes).toEqual(["failed", "failed"]);
     expect(await windows()).toHaveLength(2);
 
-    await yes(screen, "Cedar").click({ timeout: 30_000 });
-    await button(screen, "Cedar: undo").waitFor();
+    await answerOnTile(screen, "Cedar", "yes");
     await holdCorner(screen, 3_200);
     await enterCode(screen, "0000");
     await screen.getByText("That is not the code.").waitFor();

@@ -19,7 +19,9 @@ export async function openClassWindow(api: Api, shows: TilesRequest): Promise<bo
   const { ticket } = await api.classScreen.enter();
   const part = ticket === null ? "" : invitationPart(ticket);
   // A window takes over what its opener's tab keeps, and this one must never have the adult's ticket.
-  const opened = withoutTicket(() => window.open(windowPath(shows) + part, `pebblechime-${windowKey(shows)}`, "popup"));
+  const opened = withoutTicket(() =>
+    window.open(windowPath(shows) + part, `pebblechime-${windowKey(shows)}`, "popup"),
+  );
   if (opened === null) return false;
   opened.opener = null;
   return true;

@@ -1,7 +1,8 @@
 import { useState } from "react";
 import type { Settings } from "../../../shared/api/app.ts";
+import { useConnection } from "../../api/context.tsx";
 import { useSettings, useTell } from "../../api/queries.ts";
-import { openInWindow } from "../../live/own-window.tsx";
+import { openClassWindow } from "../../live/class-screen/own-window.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
@@ -13,6 +14,7 @@ import { useSay } from "../../text/text.tsx";
 export function TilesChoices({ live }: { live: LiveSession }) {
   const say = useSay();
   const { session, students, state } = live;
+  const { api } = useConnection();
   const [isOpen, setOpen] = useState(false);
   const settings = useSettings();
   const save = useTell((api, part: Partial<Settings>) => api.app.saveSettings(part));
@@ -37,7 +39,7 @@ export function TilesChoices({ live }: { live: LiveSession }) {
             <Button
               key={id}
               onPress={() => {
-                openInWindow({ name: "tiles", studentId: id });
+                void openClassWindow(api, { name: "tiles", studentId: id });
                 setOpen(false);
               }}
             >
