@@ -38,8 +38,10 @@ function Before({ onClose, onOpened }: BeforeProps) {
 
   const inOwnWindow = async () => {
     try {
-      if (await openClassWindow(api, { name: "tiles" })) onClose();
-      else setBlocked(true);
+      if (await openClassWindow(api, { name: "tiles" })) {
+        onClose();
+        onOpened();
+      } else setBlocked(true);
     } catch (failure) {
       setError(failure);
     }
