@@ -6,7 +6,6 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { BackupNotes, CareNotices } from "./care-notes.tsx";
-import { CareNotes } from "./care-notes.tsx";
 import { ClassCode } from "./class-code.tsx";
 import { DaysOff } from "./days-off.tsx";
 import "./settings.css";
