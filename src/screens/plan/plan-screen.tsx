@@ -96,7 +96,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
               <>
                 <GuessFigure guess={guess} />
                 <TrustNote plan={inMargin} />
-                <PrecisionNote plan={inMargin} />
+                <PrecisionNote plan={inMargin} groupId={plan.groupId} />
               </>
             )}
           </Margin>

@@ -1,6 +1,7 @@
 import { axisX, axisY, dot, lineY, ruleX, ruleY } from "@observablehq/plot";
 import { useMemo, useState } from "react";
 import type { PlanSettings } from "../../../../shared/plan/plan.ts";
+import { groupDaySpread } from "../../../../shared/reading/group-day-spread.ts";
 import {
   type Bouts,
   type PrecisionSettings,
@@ -10,6 +11,7 @@ import {
 import { Figure, ink } from "../../../charts/figure.tsx";
 import { Choices } from "../../../parts/field.tsx";
 import { More } from "../../../parts/more.tsx";
+import { useGroupCounts } from "../../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import { useChangesTold } from "../compute/use-computed.ts";
 import { useSettled } from "../fields/use-settled.ts";
@@ -18,13 +20,16 @@ import { SpellFields } from "./spell-fields.tsx";
 import { changesWanted, type DaySpread, daySpreads, type SpellName, spells } from "./spells.ts";
 
 /** What sessions under this plan can tell about one student, and after how many. */
-export function PrecisionNote({ plan }: { plan: PlanSettings }) {
+export function PrecisionNote({ plan, groupId }: { plan: PlanSettings; groupId: string }) {
   const say = useSay();
   const formats = useFormats();
   const [spell, setSpell] = useState<SpellName | "own">("medium");
   const [bouts, setBouts] = useState<Bouts>(spells.medium);
   const [change, setChange] = useState<number>(0.2);
-  const [days, setDays] = useState<DaySpread>("usual");
+  const [days, setDays] = useState<DaySpread | "own">("usual");
+  const counts = useGroupCounts(groupId).data;
+  const own = useMemo(() => (counts === undefined ? null : groupDaySpread(counts)), [counts]);
+  const spread = days === "own" ? (own ?? daySpreads.usual) : daySpreads[days];
   const settled = useSettled(bouts, 350);
   const isUsable = settled.onSeconds > 0 && settled.offSeconds > 0;
   return (
@@ -42,7 +47,17 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
         label={say("precision.days")}
         inRow
         value={days}
-        choices={dayNames.map((value) => ({ value, label: say(`precision.days.${value}`) }))}
+        choices={[
+          ...dayNames.map((value) => ({ value, label: say(`precision.days.${value}`) })),
+          ...(own === null
+            ? []
+            : [
+                {
+                  value: "own" as const,
+                  label: say("precision.days.own", { points: formats.number(100 * own) }),
+                },
+              ]),
+        ]}
         onChange={setDays}
       />
       <Choices
@@ -56,7 +71,7 @@ export function PrecisionNote({ plan }: { plan: PlanSettings }) {
         onChange={(value) => setChange(Number(value))}
       />
       {isUsable ? (
-        <PrecisionFigure plan={plan} bouts={settled} change={change} daySpread={daySpreads[days]} />
+        <PrecisionFigure plan={plan} bouts={settled} change={change} daySpread={spread} />
       ) : (
         <p>{say("precision.needsSpells")}</p>
       )}
