@@ -3,10 +3,11 @@ import { useNavigate } from "react-router";
 import { useTell } from "../api/queries.ts";
 import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
-import { TextField } from "../parts/field.tsx";
+import { Panel } from "../parts/panel.tsx";
 import { Problem } from "../parts/problem.tsx";
 import { useSay } from "../text/text.tsx";
 import { useCueSounder } from "./cue-sounder.tsx";
+import { Interruptions } from "./interruptions.tsx";
 import type { LiveSession } from "./use-live-session.ts";
 
 /** What the teacher can do with a running session, each with one press. */
@@ -49,11 +50,12 @@ export function StripActions({ live }: { live: LiveSession }) {
         <Button isDisabled={state.status !== "running"} onPress={() => skip.mutate(undefined)}>
           {say("strip.skip")}
         </Button>
-        <Button onPress={() => setNoting(true)}>{say("strip.interruption")}</Button>
+        <Panel label={say("adult.interruption")} isOpen={noting} onOpenChange={setNoting}>
+          <Interruptions live={live} inWords />
+        </Panel>
         <Button onPress={() => setEnding(true)}>{say("strip.end")}</Button>
       </div>
       <Problem error={pause.error ?? resume.error ?? skip.error ?? end.error} />
-      {noting ? <Interruption sessionId={sessionId} onClose={() => setNoting(false)} /> : null}
       <Dialog
         title={say("strip.endTitle")}
         isOpen={ending}
@@ -77,40 +79,5 @@ export function StripActions({ live }: { live: LiveSession }) {
         <p>{say("strip.endHelp")}</p>
       </Dialog>
     </>
-  );
-}
-
-function Interruption({ sessionId, onClose }: { sessionId: string; onClose: () => void }) {
-  const say = useSay();
-  const [note, setNote] = useState("");
-  const save = useTell((api, text: string) => api.sessions.interruption({ sessionId, note: text }));
-  return (
-    <Dialog
-      title={say("strip.interruption")}
-      isOpen
-      onClose={onClose}
-      actions={
-        <>
-          <Button onPress={onClose}>{say("act.cancel")}</Button>
-          <Button
-            look="main"
-            isDisabled={save.isPending}
-            onPress={() => save.mutate(note.trim(), { onSuccess: onClose })}
-          >
-            {say("act.save")}
-          </Button>
-        </>
-      }
-    >
-      <TextField
-        label={say("strip.interruptionWhat")}
-        help={say("strip.interruptionHelp")}
-        value={note}
-        onChange={setNote}
-        maxLength={200}
-        autoFocus
-      />
-      <Problem error={save.error} />
-    </Dialog>
   );
 }

@@ -78,8 +78,18 @@ it("notes an interruption in one press, with a pause or without, and repeats the
   await button(page, "Drill").click();
   await page.getByText("Noted: Drill").waitFor();
   await strip.getByText("Paused", { exact: true }).waitFor();
+
+  // From the strip too, beside the button and over nothing that students look at.
+  const panel = page.getByRole("dialog", { name: "Interruption" });
+  await button(page, "Interruption").click();
+  await panel.getByLabel("What happened").fill("The lights went out");
+  await panel.getByRole("button", { name: "Save" }).click();
+  await panel.getByText("Noted: The lights went out").waitFor();
+  await page.keyboard.press("Escape");
+  await panel.waitFor({ state: "hidden" });
   await page.getByRole("button", { name: "End", exact: true }).click();
   await button(page, /^End it$|^End session$/).click();
   await page.getByRole("listitem").filter({ hasText: "Visitor" }).waitFor();
+  await page.getByRole("listitem").filter({ hasText: "The lights went out" }).waitFor();
   await page.getByRole("listitem").filter({ hasText: "Drill" }).waitFor();
 });
