@@ -154,7 +154,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
     students: studentHandlers(store, changes, clock),
     plans: planHandlers(store, changes, clock),
     sessions: sessionHandlers(store, running, clock),
-    records: recordHandlers(store, running, changes, clock),
+    records: recordHandlers(store, running, { changes, clock, appendAll: settled.appendAll }),
     analysis: analysisHandlers(store, clock),
     phases: phaseHandlers(store, changes, clock),
     calendar: calendarHandlers(store, changes, clock),

@@ -5,18 +5,26 @@ import { checkPlan } from "../../../shared/schedule/check-plan.ts";
 import { heldSession } from "../../../shared/session/held-session.ts";
 import { earliestMs } from "../../../shared/transfer/import-limits.ts";
 import { type Moment, parseMoment } from "../../../shared/transfer/moment.ts";
+import type { SessionLog } from "../../store/session-log.ts";
 import type { Store } from "../../store/store.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import { withEarning } from "../points/earning-at-start.ts";
 import { bringIn } from "./log-door.ts";
 
 /**
  * Enters a session that was held without the app: by a substitute with the printed key, or from the
  * recording. Its cards are then typed in like any other's.
  *
+ * @param appendAll writes to the log, with what follows from it in the ledger
  * @param nowMs wall clock, ms since 1970 UTC
  * @throws Missing, Refusal
  */
-export function enterHeld(store: Store, input: HeldInput, nowMs: number): Session {
+export function enterHeld(
+  store: Store,
+  appendAll: SessionLog["appendAll"],
+  input: HeldInput,
+  nowMs: number,
+): Session {
   const { groupId, cues } = input;
   const plan = planOf(store, input);
   const at = momentOf(input.startedAt, nowMs);
@@ -28,7 +36,10 @@ export function enterHeld(store: Store, input: HeldInput, nowMs: number): Sessio
   }
   // A student's own key makes a session of that one student: nobody else was cued.
   const absent = own === null ? input.absentIds : ids.filter((id) => id !== own);
-  const settings = { ...plan.settings, recording: "paper" } as const;
+  const settings = withEarning(store, groupId, "seatwork", {
+    ...plan.settings,
+    recording: "paper",
+  });
   const events = heldSession(settings, cues, absent, input.note);
   return store.transaction(() => {
     const session = store.sessions.create({
@@ -41,7 +52,7 @@ export function enterHeld(store: Store, input: HeldInput, nowMs: number): Sessio
       offsetMinutes: at.offsetMinutes,
       day: at.day,
     });
-    bringIn(store.log, session.id, events, session);
+    bringIn({ read: store.log.read, appendAll }, session.id, events, session);
     return session;
   });
 }

@@ -8,6 +8,7 @@ import { correctionsOf } from "../../../shared/record/corrections.ts";
 import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
 import type { CardEvent } from "../../../shared/session/decide.ts";
 import { deliveredCues, type SessionState } from "../../../shared/session/state.ts";
+import type { SessionLog } from "../../store/session-log.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
 import type { DesktopClock } from "../base/clock.ts";
@@ -19,12 +20,18 @@ import { enterHeld } from "./held.ts";
 import { plannedCues } from "./live-session.ts";
 import { sessionStudents } from "./session-summary.ts";
 
-/** Cards and work typed in after a session. */
+interface Around {
+  readonly changes: Changes;
+  readonly clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+  /** Writes to the log, with what follows from it in the ledger. */
+  readonly appendAll: SessionLog["appendAll"];
+}
+
+/** Cards and work typed in after a session, and whole sessions that were held without the app. */
 export function recordHandlers(
   store: Store,
   conductor: Conductor,
-  changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  { changes, clock, appendAll }: Around,
 ): Handlers["records"] {
   function open(sessionId: string): { session: Session; state: SessionState } {
     const session = store.sessions.get(sessionId);
@@ -100,7 +107,7 @@ export function recordHandlers(
       stacks.find(code, localDay(clock.wallMs(), clock.offsetMinutes())),
 
     enterHeld(input) {
-      const session = enterHeld(store, input, clock.wallMs());
+      const session = enterHeld(store, appendAll, input, clock.wallMs());
       changes.publish("sessions", "records");
       return session;
     },

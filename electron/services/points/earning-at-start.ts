@@ -57,7 +57,9 @@ export function checkedShare(
     .slice(0, sessionsCounted);
   let [cues, checked] = [0, 0];
   for (const { id } of held) {
-    const counted = checksOf(replay(log.read(id, 0)), ids);
+    const state = replay(log.read(id, 0));
+    if (state.leftOutBecause !== null) continue;
+    const counted = checksOf(state, ids);
     cues += counted.cues;
     checked += counted.checked;
   }

@@ -5,6 +5,7 @@ import { afterEach, describe, expect, it } from "vitest";
 import { type Desktop, openDesktop } from "../../../../../electron/host/desktop.ts";
 import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import type { HeldInput } from "../../../../../shared/api/records.ts";
+import { noRules } from "../../../../../shared/plan/earning.ts";
 import { sessionCode } from "../../../../../shared/record/session-code.ts";
 import { heldSession } from "../../../../../shared/session/held-session.ts";
 import { replay } from "../../../../../shared/session/reduce.ts";
@@ -154,6 +155,22 @@ describe("a session that was held without the app", () => {
     const cues = { kind: "counted", count: 7 } as const;
     const { id } = await handlers.records.enterHeld({ ...input, cues }, context);
     expect((await handlers.records.cards({ sessionId: id }, context)).cuesDelivered).toBe(7);
+  });
+
+  it("earns by its plan's rules, as a session held with the app does", async () => {
+    const { handlers, context, group, plan: own, fern, input } = await desk();
+    const earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } } as const;
+    const settings = { ...own.settings, earning };
+    await handlers.plans.update({ id: own.id, name: own.name, settings }, context);
+    const { id: sessionId } = await handlers.records.enterHeld(input, context);
+    const card = { kind: "boxes", boxes: ["on", "off", "on"] } as const;
+    await handlers.records.saveCards(
+      { sessionId, cards: [{ studentId: fern.id, card: { ...card, boxes: [...card.boxes] } }] },
+      context,
+    );
+    // Three marks at one point each, and two of them on task at one point more.
+    const { purses } = await handlers.points.state({ groupId: group.id }, context);
+    expect(purses.find(({ studentId }) => studentId === fern.id)?.balance).toBe(5);
   });
 
   it("is entered once, and not before it could have been held", async () => {
