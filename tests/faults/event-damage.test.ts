@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { afterEach, expect, test, vi } from "vitest";
 import { type Desktop, openDesktop } from "../../electron/host/desktop.ts";
 import { manualClock } from "../../electron/services/base/clock.ts";
-import { databaseName } from "../../electron/store/file/backup.ts";
+import { databaseName, restoreBackup } from "../../electron/store/file/backup.ts";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
@@ -201,7 +201,22 @@ test("6. nothing that was written is quoted in a log or in what a page is told",
 const worded = (told: unknown): unknown =>
   told instanceof Error ? [told.message, told.stack, String(told.cause)] : told;
 
-test("7. a student is erased from a session with a damaged note, and nothing of the note stays", () => {
+test("7. a damaged entry does not end the backups, and one that is restored has the same entry damaged", async () => {
+  const { folder, groupId, second } = twoSessions();
+  damage(folder, inNote, 1, "z");
+  const store = openStore({ folder, now: () => monday });
+  const backup = store.backUpIfDue();
+  store.close();
+  if (backup === null) throw new Error("no backup was made");
+  restoreBackup(folder, backup, monday);
+  const { handlers } = await opened(folder);
+  await handlers.analysis.counts({ groupId }, context);
+  expect(await handlers.care.state(undefined, context)).toMatchObject({
+    damaged: [{ sessionId: second, entries: 1 }],
+  });
+});
+
+test("8. a student is erased from a session with a damaged note, and nothing of the note stays", () => {
   const { folder, studentId } = twoSessions();
   damage(folder, inNote, 1, "z");
   const store = temporaryStore(folder);
