@@ -27,7 +27,8 @@ it("turns to the teacher's view with the tiles elsewhere, which says who has ans
   const page = await app.open("--speed", "8");
   await start(page);
   const opening = page.waitForEvent("popup");
-  await button(page, "Tiles in their own window").click();
+  await page.getByRole("button", { name: "Class screen", exact: true }).click();
+  await button(page, "In a window of its own").click();
   const tiles = await opening;
   await view(page).waitFor();
   expect(await view(page).getByText("Fern").count()).toBe(0);

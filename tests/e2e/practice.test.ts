@@ -63,7 +63,8 @@ describe("A practice with the class", () => {
     await link(page, "Practise with the class: Table one").click();
     await startPractice(page);
     const opening = page.waitForEvent("popup");
-    await button(page, "Tiles in their own window").click();
+    await page.getByRole("button", { name: "Class screen", exact: true }).click();
+    await button(page, "In a window of its own").click();
     const tiles = await opening;
     // The teacher's window has turned to the teacher's view; names come when they are chosen.
     await page.getByRole("region", { name: "Teacher’s view" }).waitFor();

@@ -1,7 +1,6 @@
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { HeldInput } from "../../../shared/api/records.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
-import { checkPlan } from "../../../shared/schedule/check-plan.ts";
 import { heldSession } from "../../../shared/session/held-session.ts";
 import { earliestMs } from "../../../shared/transfer/import-limits.ts";
 import { type Moment, parseMoment } from "../../../shared/transfer/moment.ts";
@@ -10,6 +9,7 @@ import type { Store } from "../../store/store.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { withEarning } from "../points/earning-at-start.ts";
 import { bringIn } from "./log-door.ts";
+import { checkRunnable } from "./runnable.ts";
 
 /**
  * Enters a session that was held without the app: by a substitute with the printed key, or from the
@@ -62,13 +62,8 @@ function planOf(store: Store, { groupId, planId }: HeldInput): Plan {
   if (group === null || group.archived) throw new Missing("group");
   const plan = store.plans.get(planId);
   if (plan === null || plan.groupId !== groupId) throw new Missing("plan");
-  const problem = checkPlan(plan.settings)[0];
-  if (problem === undefined) return plan;
-  throw new Refusal(
-    "plan-impossible",
-    `This plan cannot be run (${problem.code}). Open the plan and take the nearest one that can.`,
-    { ...problem.values, problem: problem.code },
-  );
+  checkRunnable(plan.settings);
+  return plan;
 }
 
 function momentOf(text: string, nowMs: number): Moment {

@@ -1,7 +1,6 @@
 import type { Observing, Session } from "../../../shared/api/sessions.ts";
 import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
-import { checkPlan } from "../../../shared/schedule/check-plan.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
 import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Store } from "../../store/store.ts";
@@ -10,6 +9,8 @@ import type { Handlers } from "../base/handlers.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { withEarning } from "../points/earning-at-start.ts";
 import type { Conductor } from "./conductor.ts";
+import { checkRunnable } from "./runnable.ts";
+import { sessionCommands } from "./session-commands.ts";
 import { freshSeed } from "./session-seed.ts";
 import { sessionStudents, sessionSummaries } from "./session-summary.ts";
 
@@ -41,29 +42,6 @@ export function sessionHandlers(
     });
   }
 
-  function create(facts: {
-    readonly groupId: string;
-    readonly kind: SessionKind;
-    readonly seed: string;
-    readonly planName: string;
-    readonly plan: PlanSettings;
-    readonly absentIds: readonly string[];
-  }): Session {
-    const { absentIds, ...own } = facts;
-    const wallMs = clock.wallMs();
-    const offsetMinutes = clock.offsetMinutes();
-    return store.transaction(() => {
-      const session = store.sessions.create({
-        ...own,
-        startedMs: wallMs,
-        offsetMinutes,
-        day: localDay(wallMs, offsetMinutes),
-      });
-      conductor.command(session.id, { kind: "begin", absentIds });
-      return session;
-    });
-  }
-
   /** Who of a group does not belong to an observation: everybody who is not watched. */
   function notWatched(groupId: string, observing: Observing | undefined): string[] {
     if (observing === undefined) return [];
@@ -89,7 +67,7 @@ export function sessionHandlers(
       const kindPlan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
       const plan = withEarning(store, groupId, kind, kindPlan);
       checkRunnable(plan);
-      const session = create({
+      const session = begin(store, conductor, clock, {
         groupId,
         kind,
         seed: seed ?? freshSeed(),
@@ -141,51 +119,39 @@ export function sessionHandlers(
       return {};
     },
     skipCue: ({ sessionId }) => ({ cue: conductor.skip(sessionId) }),
-    interruption({ sessionId, note }) {
-      conductor.command(sessionId, { kind: "interruption", note });
-      return {};
-    },
     end({ sessionId }) {
       conductor.end(sessionId);
       return {};
     },
 
-    mark({ sessionId, studentId, cue, value }) {
-      checkStudent(sessionId, studentId);
-      conductor.command(sessionId, { kind: "mark", studentId, cue, value, way: "screen" });
-      // Asked from the state: a mark sent twice is written once and answered alike.
-      const state = conductor.stateOf(sessionId);
-      const mark = state.marks.get(studentId)?.get(cue);
-      return { seq: mark?.seq ?? state.lastSeq, late: mark?.late ?? false };
-    },
-    setAside({ sessionId, studentId, aside }) {
-      checkStudent(sessionId, studentId);
-      conductor.command(sessionId, { kind: "set-aside", studentId, aside });
-      return {};
-    },
-    spotCheck({ sessionId, studentId, cue, value }) {
-      checkStudent(sessionId, studentId);
-      conductor.command(sessionId, { kind: "spot-check", studentId, cue, value });
-      return {};
-    },
-    observe({ sessionId, studentId, cue, value, observer }) {
-      checkStudent(sessionId, studentId);
-      conductor.command(sessionId, { kind: "observe", studentId, cue, value, observer });
-      return {};
-    },
-    leaveOut({ sessionId, reason }) {
-      conductor.command(sessionId, { kind: "leave-out", reason });
-      return {};
-    },
-    takeIn({ sessionId }) {
-      conductor.command(sessionId, { kind: "take-in" });
-      return {};
-    },
-    note({ sessionId, text }) {
-      conductor.command(sessionId, { kind: "note", text });
-      return {};
-    },
+    ...sessionCommands(conductor, checkStudent),
   };
+}
+
+interface Beginning {
+  readonly groupId: string;
+  readonly kind: SessionKind;
+  readonly seed: string;
+  readonly planName: string;
+  readonly plan: PlanSettings;
+  readonly absentIds: readonly string[];
+}
+
+/** A session that begins now, with who is absent; both are written or neither. */
+function begin(
+  store: Store,
+  conductor: Conductor,
+  clock: DesktopClock,
+  { absentIds, ...facts }: Beginning,
+): Session {
+  const startedMs = clock.wallMs();
+  const offsetMinutes = clock.offsetMinutes();
+  const day = localDay(startedMs, offsetMinutes);
+  return store.transaction(() => {
+    const session = store.sessions.create({ ...facts, startedMs, offsetMinutes, day });
+    conductor.command(session.id, { kind: "begin", absentIds });
+    return session;
+  });
 }
 
 function checkNothingOpen(store: Store): void {
@@ -193,15 +159,5 @@ function checkNothingOpen(store: Store): void {
   throw new Refusal(
     "session-running",
     "Another session is still open. End it, or resume it, before starting a new one.",
-  );
-}
-
-function checkRunnable(plan: PlanSettings): void {
-  const problem = checkPlan(plan)[0];
-  if (problem === undefined) return;
-  throw new Refusal(
-    "plan-impossible",
-    `This plan cannot be run (${problem.code}). Open the plan and take the nearest one that can.`,
-    { ...problem.values, problem: problem.code },
   );
 }
