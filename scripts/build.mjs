@@ -1,8 +1,9 @@
 // Bundles the desktop side into dist/electron and the page into dist/app.
-import { rename, rm } from "node:fs/promises";
+import { rename, rm, writeFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
 import { build as buildPage } from "vite";
+import { thirdPartyNotices } from "./packaging/notices.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 /** Takes the place of dist in one step at the end, so that nobody ever meets half a build. */
@@ -31,6 +32,7 @@ const preloads = ["preload"].map(entry);
 
 try {
   await buildAll();
+  await writeFile(`${next}/THIRD-PARTY.txt`, thirdPartyNotices(root));
   await rm(`${root}dist`, { recursive: true, force: true });
   await rename(next, `${root}dist`);
 } finally {

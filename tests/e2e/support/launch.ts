@@ -16,6 +16,8 @@ export interface LaunchOptions {
   readonly dataFolder: string;
   /** Further words of the command line, such as `--sample`. */
   readonly args?: readonly string[];
+  /** The folder that holds the built app; the checkout's own when left out. In the stand-in only. */
+  readonly appFolder?: string;
   /** Which button to press in a dialog that comes before the window; in the stand-in only. */
   readonly firstButton?: number;
 }
@@ -76,7 +78,9 @@ export async function launchApp(options: LaunchOptions): Promise<App> {
         : "End-to-end tests run in Electron.",
     );
   }
-  return program === null ? launchStandIn(options) : launchElectron(program, options);
+  return program === null || options.appFolder !== undefined
+    ? launchStandIn(options)
+    : launchElectron(program, options);
 }
 
 /** Starts the app once more against a folder that is in use; resolves to the exit code. */
@@ -170,7 +174,7 @@ type FromStandIn =
 function forkStandIn(options: LaunchOptions): ChildProcess {
   return fork(
     join(root, "tests", "standin", "start.ts"),
-    [chromiumProgram(), built("main.js"), ...ownArguments(options)],
+    [chromiumProgram(), built("main.js", options.appFolder), ...ownArguments(options)],
     {
       cwd: root,
       silent: true,

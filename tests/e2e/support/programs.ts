@@ -31,9 +31,9 @@ export function chromiumProgram(): string {
   return found;
 }
 
-/** A bundled file of the desktop side. */
-export function built(file: "main.js" | "loopback.js"): string {
-  const path = join(root, "dist", "electron", file);
+/** A bundled file of the desktop side: of this checkout's build, or of another folder that holds one. */
+export function built(file: "main.js" | "loopback.js", folder = root): string {
+  const path = join(folder, "dist", "electron", file);
   if (!existsSync(path)) throw new Error(`${path} is not there. Run \`npm run build\` first.`);
   return path;
 }
