@@ -37,7 +37,7 @@ export function packedFiles(
   const { files, [platform]: own } = builderConfiguration(root);
   // The builder lays a system's own patterns after the common ones.
   const patterns = [...files, ...own.files].map((pattern) =>
-    pattern.replaceAll("${arch}", architecture),
+    pattern.replace(/\$\{arch\}/g, architecture),
   );
   return [...single, ...places.flatMap((place) => filesUnder(root, place))]
     .filter((path) => isChosen(path, patterns))
