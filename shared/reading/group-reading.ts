@@ -10,6 +10,10 @@ import { phaseOn } from "../analysis/phases/present-trend.ts";
 import { addCounts, responseRate } from "../analysis/rate.ts";
 import { recentChecks, recentOf } from "../analysis/recent.ts";
 import {
+  type BetweenCaseStatement,
+  betweenCaseStatement,
+} from "../analysis/statements/between-case.ts";
+import {
   type ClassReading,
   classPhaseTrend,
   readClass,
@@ -31,6 +35,7 @@ import {
 import { dayNumbers } from "../calendar/days-off.ts";
 import type { CheckPair, GroupCounts } from "../record/group-counts.ts";
 import type { SessionCount, Source } from "../record/session-count.ts";
+import type { Result } from "../statistics/result.ts";
 import {
   type AdviceMaterial,
   type AdviceSession,
@@ -97,6 +102,8 @@ export interface GroupReading {
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly criterion: readonly DrawnCriterion[];
+  /** The program's effect in standard deviations between students, as trials report it. */
+  readonly betweenCase: Result<BetweenCaseStatement>;
   /** What starts that were drawn one after the other show; null for fewer than three of them. */
   readonly staggered: StaggeredReading | null;
   readonly agreement: AgreementSummary;
@@ -239,6 +246,7 @@ function wholeGroup(
   const summary = phaseSummary(series, drawOf(phases) ?? undefined, pairs);
   return {
     pooled,
+    betweenCase: betweenCaseStatement(members),
     said: readClass(members, split, together, phaseOn(phases, counts.today)),
     phases: summary,
     timesDrawn: keptDraw(phases)?.times ?? 0,

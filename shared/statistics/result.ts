@@ -20,7 +20,11 @@ export type NotEnoughReason =
   /** Too few school weeks with marks. `have` and `need` count weeks. */
   | "few-weeks"
   /** Too few hours, weekdays or subjects to compare. `have` and `need` count them. */
-  | "few-kinds";
+  | "few-kinds"
+  /** Too few students of whom it could be said. `have` and `need` count students. */
+  | "few-students"
+  /** The sessions are too much alike to measure a difference by. */
+  | "no-spread";
 
 export type NotEnough = {
   readonly kind: "not-enough";

@@ -27,7 +27,7 @@ export interface BetweenCaseStatement extends BetweenCaseEffect {
  * Source: see `betweenCaseEffect`; three students as in What Works Clearinghouse's Handbook 5.0 (2022), from
  * memory.
  *
- * Example: betweenCaseStatement([]) // not-enough, "few-kinds"
+ * Example: betweenCaseStatement([]) // not-enough, "few-students"
  */
 export function betweenCaseStatement(
   members: readonly ClassMember[],
@@ -38,18 +38,13 @@ export function betweenCaseStatement(
   });
   const [observed, own] = [by("observer"), by("self")];
   const { source, cases } = observed.cases.length > own.cases.length ? observed : own;
-  if (cases.length < fewestStudents) return notEnough("few-kinds", cases.length, fewestStudents);
+  if (cases.length < fewestStudents) {
+    return notEnough("few-students", cases.length, fewestStudents);
+  }
+  const effect = betweenCaseEffect(cases);
+  if (effect === null) return notEnough("no-spread", 0, 1);
   const sessions = cases.reduce((sum, { values }) => sum + values.length, 0);
-  const values = new Set(cases.flatMap((each) => each.values));
-  // All alike: there is no deviation to measure by.
-  if (values.size < 2) return notEnough("few-kinds", 1, 2);
-  return {
-    kind: "enough",
-    source,
-    students: cases.length,
-    sessions,
-    ...betweenCaseEffect(cases),
-  };
+  return { kind: "enough", source, students: cases.length, sessions, ...effect };
 }
 
 function caseOf({ phases }: ClassMember, source: Source): CaseSeries[] {

@@ -131,14 +131,16 @@ export function readRates(
 ): RateReading {
   const inPhase = new Set(phases.flatMap((phase) => phase.sessions));
   const outside = sessions.filter((session) => !inPhase.has(session));
-  const stretches = [{ label: "", sessions: outside }, ...phases]
-    .map(({ label, sessions: held }) => ({ label, held: sessionsBy(held, source) }))
-    .filter(({ held }) => held.length > 0);
+  const inPhases = phases.map(({ label, sessions: held }) => ({
+    label,
+    held: sessionsBy(held, source),
+  }));
+  const stretches = [{ label: "", held: sessionsBy(outside, source) }, ...inPhases].filter(
+    ({ held }) => held.length > 0,
+  );
   return {
     overall: rateStatement(stretches.map(({ held }) => held)),
-    phaseRates: stretches.flatMap(({ label, held }) =>
-      label === "" ? [] : { phase: label, ...rateStatement([held]) },
-    ),
+    phaseRates: inPhases.map(({ label, held }) => ({ phase: label, ...rateStatement([held]) })),
     weekRates: stretches.flatMap(({ label, held }) =>
       weekRateStatements(held).map((week) => ({ phase: label, ...week })),
     ),

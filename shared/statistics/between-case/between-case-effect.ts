@@ -17,6 +17,10 @@ export interface BetweenCaseEffect {
   readonly fit: BetweenCaseFit;
 }
 
+/** In the points' unit squared: rounding leaves about so much where there is none. */
+const leastVariance = 1e-9;
+const fewestDegrees = 1;
+
 /**
  * Design-comparable standardised mean difference of a design over several cases, each with points without and
  * with the program: the effect over the standard deviation between and within cases together.
@@ -25,18 +29,23 @@ export interface BetweenCaseEffect {
  * Pustejovsky JE, Hedges LV, Shadish WR (2014), see `fitBetweenCases`; Hedges LV, Pustejovsky JE, Shadish WR
  * (2012), Research Synthesis Methods 3:224-239.
  *
+ * Null where the points of each case hardly scatter, or the deviation rests on less than one degree of freedom.
+ *
  * Errors: RangeError as `fitBetweenCases`.
  *
- * Example: betweenCaseEffect(cases).g // 1.405 for the published example in the reference tests
+ * Example: betweenCaseEffect(cases)?.g // 1.405 for the published example in the reference tests
  */
 export function betweenCaseEffect(
   cases: readonly CaseSeries[],
   confidence = 0.95,
-): BetweenCaseEffect {
+): BetweenCaseEffect | null {
   const fit = fitBetweenCases(cases);
+  // No scatter within cases leaves nothing to measure how alike neighbours are.
+  if (fit.within < leastVariance) return null;
   const total = fit.between + fit.within;
   const uncorrected = fit.effect / Math.sqrt(total);
   const degrees = (2 * total * total) / totalVariance(varianceInformation(cases, fit));
+  if (!(degrees >= fewestDegrees)) return null;
   const correction = 1 - 3 / (4 * degrees - 1);
   const kappa = fit.effectError / Math.sqrt(total);
   // With two degrees or fewer the variance does not exist; a little more stands in for it.

@@ -14,6 +14,7 @@ import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.
 import { useVoice } from "../../words/use-voice.ts";
 import { wordLevels, wordWeekChange } from "../../words/words.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
+import { BetweenCase } from "./between-case.tsx";
 import { ByChance, WhoWasThere } from "./class-notes.tsx";
 import { GlanceSection } from "./glance-section.tsx";
 import { GroupMatchSection } from "./group-match-section.tsx";
@@ -62,7 +63,10 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
         <>
           <Whole counts={counts} reading={reading} span={span} goal={goal} />
           {reading.phases.phases.length === 0 && reading.staggered === null ? null : (
-            <ProgramSection reading={reading}>
+            <ProgramSection
+              reading={reading}
+              deeper={<BetweenCase betweenCase={reading.betweenCase} />}
+            >
               {reading.staggered === null ? null : (
                 <StaggeredResult staggered={reading.staggered} />
               )}

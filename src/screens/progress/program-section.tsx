@@ -14,10 +14,12 @@ interface ProgramProps {
   };
   /** What else was drawn, and what it shows. */
   readonly children?: ReactNode;
+  /** Statistics by name that only this reading has. */
+  readonly deeper?: ReactNode;
 }
 
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
-export function ProgramSection({ reading, children }: ProgramProps) {
+export function ProgramSection({ reading, children, deeper }: ProgramProps) {
   const { say } = useVoice();
   const { phases, comparisons, caution } = reading.phases;
   return (
@@ -36,6 +38,7 @@ export function ProgramSection({ reading, children }: ProgramProps) {
       {phases.length === 0 ? null : (
         <More className="progress-more" label={say("progress.statistics")}>
           <PhaseStatistics summary={reading.phases} watchedTwice={reading.watchedTwice} />
+          {deeper}
         </More>
       )}
     </Section>

@@ -49,8 +49,14 @@ const cases = children.map(([before, after]) => ({
   treated: [...before.map(() => false), ...after.map(() => true)],
 }));
 
+function effectOf(series: typeof cases) {
+  const found = betweenCaseEffect(series);
+  if (found === null) throw new Error("no effect");
+  return found;
+}
+
 describe("the between-case effect of a published multiple baseline", () => {
-  const found = betweenCaseEffect(cases);
+  const found = effectOf(cases);
 
   it("is that of the published example, with its interval and degrees of freedom", () => {
     expect(found.g).toBeCloseTo(1.405, 3);
@@ -77,9 +83,17 @@ describe("the between-case effect of a published multiple baseline", () => {
       ...each,
       values: each.values.map((value) => 1 - value / 100),
     }));
-    const turned = betweenCaseEffect(shares);
+    const turned = effectOf(shares);
     expect(turned.g).toBeCloseTo(-found.g, 6);
     expect(turned.degrees).toBeCloseTo(found.degrees, 4);
+  });
+
+  it("is withheld where nothing scatters", () => {
+    const steps = cases.map((each) => ({
+      ...each,
+      values: each.treated.map((is) => (is ? 0.8 : 0.4)),
+    }));
+    expect(betweenCaseEffect(steps)).toBeNull();
   });
 
   it("comes out of counted sessions as well", () => {
