@@ -78,6 +78,8 @@ export const heldInputSchema = z.strictObject({
       /** Whose own key it was; null for the group's. */
       studentId: idSchema.nullable(),
       missed: z.array(cueNumber).max(2_000),
+      /** The mean that the key says, where it was printed for a step of thinning; null for the plan's own. */
+      meanSeconds: z.number().min(5).max(10_800).nullable(),
     }),
     z.strictObject({ kind: z.literal("counted"), count: cueNumber }),
   ]),

@@ -1,6 +1,8 @@
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { HeldInput } from "../../../shared/api/records.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
+import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { fadedPlan } from "../../../shared/schedule/fading.ts";
 import { heldSession } from "../../../shared/session/held-session.ts";
 import { earliestMs } from "../../../shared/transfer/import-limits.ts";
 import { type Moment, parseMoment } from "../../../shared/transfer/moment.ts";
@@ -37,7 +39,7 @@ export function enterHeld(
   // A student's own key makes a session of that one student: nobody else was cued.
   const absent = own === null ? input.absentIds : ids.filter((id) => id !== own);
   const settings = withEarning(store, groupId, "seatwork", {
-    ...plan.settings,
+    ...printedPlan(plan.settings, cues),
     recording: "paper",
   });
   const events = heldSession(settings, cues, absent, input.note);
@@ -55,6 +57,15 @@ export function enterHeld(
     bringIn({ read: store.log.read, appendAll }, session.id, events, session);
     return session;
   });
+}
+
+/** The plan as its key says it: a key may be printed for a step of thinning. */
+function printedPlan(plan: PlanSettings, cues: HeldInput["cues"]): PlanSettings {
+  const mean = cues.kind === "seed" ? cues.meanSeconds : null;
+  if (mean === null || mean === plan.meanSeconds) return plan;
+  const thinned = fadedPlan(plan, mean);
+  checkRunnable(thinned);
+  return thinned;
 }
 
 function planOf(store: Store, { groupId, planId }: HeldInput): Plan {

@@ -41,8 +41,12 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
   const enter = useTell((api, input: HeldInput) => api.records.enterHeld(input));
 
+  const [mean, setMean] = useState<number | null>(null);
+
   const plan = plans.find(({ id }) => id === planId);
-  const key = plan === undefined ? null : keyOf(plan.settings, seed.trim(), studentId);
+  const meanSeconds = mean ?? plan?.settings.meanSeconds ?? 120;
+  const key =
+    plan === undefined ? null : keyOf(plan.settings, { seed: seed.trim(), studentId, meanSeconds });
   const moment = startedAt(day, time);
   const cameMissing = [...missed].filter((cue) => cue <= (key?.length ?? 0));
   const isComplete = plan !== undefined && moment !== null && (from === "counted" || key !== null);
@@ -52,7 +56,7 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
     const cues: HeldInput["cues"] =
       from === "counted"
         ? { kind: "counted", count }
-        : { kind: "seed", seed: seed.trim(), studentId, missed: cameMissing };
+        : { kind: "seed", seed: seed.trim(), studentId, missed: cameMissing, meanSeconds };
     const led = who.trim();
     enter.mutate(
       {
@@ -75,7 +79,10 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
           <Pick
             label={say("today.plan")}
             value={planId}
-            onChange={setPlanId}
+            onChange={(id) => {
+              setPlanId(id);
+              setMean(null);
+            }}
             choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
           />
           <DayField label={say("held.day")} value={day} onChange={setDay} />
@@ -107,6 +114,8 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
             onSeed={setSeed}
             studentId={studentId}
             onStudent={setStudentId}
+            meanSeconds={meanSeconds}
+            onMean={setMean}
           >
             {key === null ? null : <HeldTicks cues={key} missed={missed} onChange={setMissed} />}
           </KeyFields>
@@ -143,10 +152,12 @@ function KeyFields(props: {
   onSeed: (seed: string) => void;
   studentId: string | null;
   onStudent: (studentId: string | null) => void;
+  meanSeconds: number;
+  onMean: (seconds: number) => void;
   children: ReactNode;
 }) {
   const say = useSay();
-  const { students, seed, onSeed, studentId, onStudent, children } = props;
+  const { students, seed, onSeed, studentId, onStudent, meanSeconds, onMean, children } = props;
   return (
     <>
       <div className="held-row">
@@ -156,6 +167,17 @@ function KeyFields(props: {
           value={seed}
           onChange={onSeed}
           maxLength={80}
+        />
+        <NumberField
+          label={say("plan.mean")}
+          help={say("held.meanHelp")}
+          value={meanSeconds}
+          onChange={(seconds) => {
+            if (seconds >= 5 && seconds <= 10_800) onMean(seconds);
+          }}
+          minValue={5}
+          maxValue={10_800}
+          unit={say("held.seconds")}
         />
         <WhoseCues
           students={students}

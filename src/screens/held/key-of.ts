@@ -1,7 +1,17 @@
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { checkPlan } from "../../../shared/schedule/check-plan.ts";
+import { fadedPlan } from "../../../shared/schedule/fading.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import { momentText } from "../../../shared/transfer/moment.ts";
+
+/** What a printed key says of itself. */
+export interface KeySaid {
+  readonly seed: string;
+  /** Whose own key it is; null for the group's. */
+  readonly studentId: string | null;
+  /** Mean interval on the key: that of the plan, or of a step of thinning. */
+  readonly meanSeconds: number;
+}
 
 /**
  * The moments on the printed key of a seed, in seconds from the start: the group's, or one student's
@@ -9,11 +19,12 @@ import { momentText } from "../../../shared/transfer/moment.ts";
  */
 export function keyOf(
   plan: PlanSettings,
-  seed: string,
-  studentId: string | null,
+  { seed, studentId, meanSeconds }: KeySaid,
 ): readonly number[] | null {
-  if (seed === "" || checkPlan(plan).length > 0) return null;
-  return sessionSchedule(plan, seed, studentId === null ? {} : { studentId }).cues;
+  if (seed === "") return null;
+  const printed = meanSeconds === plan.meanSeconds ? plan : fadedPlan(plan, meanSeconds);
+  if (checkPlan(printed).length > 0) return null;
+  return sessionSchedule(printed, seed, studentId === null ? {} : { studentId }).cues;
 }
 
 /**

@@ -80,7 +80,7 @@ async function desk() {
   const input: HeldInput = {
     groupId: group.id,
     planId: first.id,
-    cues: { kind: "seed", seed: "substitute", studentId: null, missed: [2] },
+    cues: { kind: "seed", seed: "substitute", studentId: null, missed: [2], meanSeconds: null },
     startedAt: "2026-03-05T10:20:00+00:00",
     absentIds: [robin.id],
     note: "Held without the app, led by a substitute",
@@ -134,6 +134,7 @@ describe("a session that was held without the app", () => {
       seed: "substitute",
       studentId: fern.id,
       missed: [],
+      meanSeconds: null,
     };
     const session = await handlers.records.enterHeld({ ...input, cues }, context);
     const { rows, cuesDelivered } = await handlers.records.cards(
@@ -148,6 +149,23 @@ describe("a session that was held without the app", () => {
     expect(cuesDelivered).toBe(own.schedule?.cues.length);
     expect(rows.find(({ student }) => student.id === robin.id)?.setAside).toBe(true);
     expect(rows.find(({ student }) => student.id === fern.id)?.setAside).toBe(false);
+  });
+
+  it("from a key for a step of thinning has that step's cues and mean", async () => {
+    const { handlers, context, plan: own, input } = await desk();
+    const meanSeconds = own.settings.meanSeconds * 1.5;
+    const cues: HeldInput["cues"] = {
+      kind: "seed",
+      seed: "substitute",
+      studentId: null,
+      missed: [],
+      meanSeconds,
+    };
+    const session = await handlers.records.enterHeld({ ...input, cues }, context);
+    const thinned = keyCues(own.settings, { seed: "substitute", studentId: null, meanSeconds });
+    expect(session.plan.meanSeconds).toBe(meanSeconds);
+    const { cuesDelivered } = await handlers.records.cards({ sessionId: session.id }, context);
+    expect(cuesDelivered).toBe(thinned.schedule?.cues.length);
   });
 
   it("may be known by a count alone", async () => {
