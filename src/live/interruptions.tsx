@@ -28,15 +28,20 @@ export function Interruptions({ live, inWords = false }: InterruptionsProps) {
     await api.sessions.interruption({ sessionId, note: text });
   });
   const written = words.trim();
+  // No button is disabled meanwhile: it would lose the focus, and with it the way out by Escape.
+  const keep = (text: string) => {
+    if (text === "" || note.isPending) return;
+    note.mutate(text, {
+      onSuccess: () => {
+        if (text === written) setWords("");
+      },
+    });
+  };
   return (
     <fieldset className="interruptions">
       <legend>{say("adult.interruption")}</legend>
       {presets.map((preset) => (
-        <Button
-          key={preset}
-          isDisabled={note.isPending}
-          onPress={() => note.mutate(say(`adult.interruption.${preset}`))}
-        >
+        <Button key={preset} onPress={() => keep(say(`adult.interruption.${preset}`))}>
           {say(`adult.interruption.${preset}`)}
         </Button>
       ))}
@@ -46,7 +51,7 @@ export function Interruptions({ live, inWords = false }: InterruptionsProps) {
           className="interruptions-words"
           onSubmit={(event) => {
             event.preventDefault();
-            if (written !== "") note.mutate(written, { onSuccess: () => setWords("") });
+            keep(written);
           }}
         >
           <TextField
@@ -56,9 +61,7 @@ export function Interruptions({ live, inWords = false }: InterruptionsProps) {
             onChange={setWords}
             maxLength={200}
           />
-          <Button type="submit" isDisabled={written === "" || note.isPending}>
-            {say("act.save")}
-          </Button>
+          <Button type="submit">{say("act.save")}</Button>
         </form>
       ) : null}
       <span role="status" className="interruptions-said">

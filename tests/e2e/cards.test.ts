@@ -193,7 +193,7 @@ it("starts totals from the boxes, restores them, and shows a later correction wi
 it("waits for no card of a student who was away, and saves the others' cards all the same", async () => {
   const page = await openCards(3);
   await page.getByRole("button", { name: "Absent: Student 2" }).click();
-  await page.getByText("Student 2 was not here").waitFor();
+  await page.getByText("Student 2 was absent").waitFor();
   await box(page, 1, 1).focus();
   await page.keyboard.type("+-");
   // Enter goes to the next card of the stack, and there is none of Student 2.
@@ -202,7 +202,7 @@ it("waits for no card of a student who was away, and saves the others' cards all
   await page.getByText("All saved").waitFor();
   await page.keyboard.press("ArrowUp");
   await page.keyboard.press("+");
-  await page.getByRole("alert").filter({ hasText: "Student 2 was not here" }).waitFor();
+  await page.getByRole("alert").filter({ hasText: "Student 2 was absent" }).waitFor();
   expect(await marksOn(page)).toEqual(["+–", "", "–"]);
 
   await page.getByRole("link", { name: "Today" }).first().click();
