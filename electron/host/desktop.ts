@@ -25,6 +25,7 @@ import { addSample } from "../services/sample-class.ts";
 import { appHandlers } from "../services/settings.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
 import { databaseName } from "../store/file/backup.ts";
+import { type Restored, restoreAsked } from "../store/file/restore-next.ts";
 import {
   type NoWriting,
   openStore,
@@ -74,9 +75,10 @@ export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
   const { folder, clock, host, version } = options;
   const { sample = false, speed = clock.speed } = options;
   const asked = { folder, now: clock.wallMs };
+  const restored = restoreIfAsked(folder, clock.wallMs());
   const open = (store: Store): Desktop => {
     try {
-      return start(store, { clock, host, version, sample, speed });
+      return start(store, { clock, host, version, sample, speed, restored });
     } catch (error) {
       store.close();
       throw error;
@@ -105,9 +107,24 @@ function noWriting(error: unknown, folder: string): NoWriting | null {
   return blocks > 0 && bavail * bsize < littleRoom ? "full" : null;
 }
 
-type StartOptions = Required<Omit<DesktopOptions, "folder">>;
+/** On a disk that cannot be written nothing is restored, and what is there can still be looked at. */
+function restoreIfAsked(folder: string, nowMs: number): Restored | null {
+  try {
+    return restoreAsked(folder, nowMs);
+  } catch (error) {
+    if (error instanceof StoreError && error.problem !== "folder-taken") return null;
+    throw error;
+  }
+}
 
-function start(store: Store, { clock, host, version, sample, speed }: StartOptions): Desktop {
+type StartOptions = Required<Omit<DesktopOptions, "folder">> & {
+  readonly restored: Restored | null;
+};
+
+function start(
+  store: Store,
+  { clock, host, version, sample, speed, restored }: StartOptions,
+): Desktop {
   store.forgetPractices();
   if (sample && store.readingOnly === null && store.groups.sample() === null)
     addSample(store, clock);
@@ -163,7 +180,7 @@ function start(store: Store, { clock, host, version, sample, speed }: StartOptio
     practice: practiceHandlers(store, changes),
     transfer: transferHandlers(store, changes, clock),
     points: pointsHandlers(store, running, changes, clock),
-    care: careHandlers(store, { backups, running, settled }, changes, clock),
+    care: careHandlers(store, { backups, running, settled, restored }, changes, clock),
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
   backups.begin();

@@ -1,5 +1,10 @@
-import type { DamagedSession } from "../../shared/api/care.ts";
+import { basename } from "node:path";
+import type { DamagedSession, KeptBackup } from "../../shared/api/care.ts";
+import { localDay } from "../../shared/calendar/local-day.ts";
+import { type Backup, isProvenUseless, listBackups, verifyBackup } from "../store/file/backup.ts";
+import { askedToRestore, askToRestore, type Restored } from "../store/file/restore-next.ts";
 import type { Store } from "../store/store.ts";
+import { StoreError } from "../store/store.ts";
 import type { DailyBackups } from "./backups.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
@@ -13,12 +18,13 @@ interface Keepers {
   readonly backups: DailyBackups;
   readonly running: Conductor;
   readonly settled: Settling;
+  readonly restored: Restored | null;
 }
 
 /** How the data is, and the way out where part of it is damaged. */
 export function careHandlers(
   store: Store,
-  { backups, running, settled }: Keepers,
+  { backups, running, settled, restored }: Keepers,
   changes: Changes,
   clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ): Handlers["care"] {
@@ -32,9 +38,25 @@ export function careHandlers(
       backup: backups.care(),
       readingOnly: store.readingOnly,
       openToOthers: store.isOpenToOthers,
+      restored,
       damaged: [...store.damage.all()].flatMap(([id, entries]) => placed(id, entries)),
       passedOver: store.sessions.withPassedOver().flatMap(({ id, entries }) => placed(id, entries)),
     }),
+
+    backups: () => ({
+      backups: listBackups(store.folder).map((backup) => toKept(store, backup, clock)),
+      next: askedToRestore(store.folder),
+    }),
+
+    restoreNext({ name }) {
+      if (store.readingOnly !== null) throw new StoreError("reading-only");
+      const backup = listBackups(store.folder).find(({ path }) => basename(path) === name);
+      if (name !== null && backup === undefined) throw new Missing("backup");
+      if (backup !== undefined) verifyBackup(backup.path);
+      askToRestore(store.folder, name);
+      changes.publish("care");
+      return {};
+    },
 
     passOver({ sessionId }) {
       if (store.sessions.get(sessionId) === null) throw new Missing("session");
@@ -48,4 +70,23 @@ export function careHandlers(
       return { entries };
     },
   };
+}
+
+function toKept(
+  store: Store,
+  { path, kind, takenMs: wallMs }: Backup,
+  clock: Pick<DesktopClock, "offsetMinutes">,
+): KeptBackup {
+  const offsetMinutes = clock.offsetMinutes();
+  const taken = { day: localDay(wallMs, offsetMinutes), wallMs, offsetMinutes };
+  return { name: basename(path), taken, kind, lost: lostBy(store, path) };
+}
+
+function lostBy(store: Store, path: string): KeptBackup["lost"] {
+  try {
+    return isProvenUseless(path) ? null : store.lostByRestoring(path);
+  } catch (error) {
+    if (error instanceof StoreError) return null;
+    throw error;
+  }
 }

@@ -6,6 +6,7 @@ import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { compact, type Erased, eraseReturned, eraseStudent, removeGroup } from "./erase.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
+import { type Lost, lostByRestoring } from "./file/compare.ts";
 import { type FolderLock, lockFolder } from "./file/folder-lock.ts";
 import { openDatabase } from "./file/open-database.ts";
 import { openToRead } from "./file/open-to-read.ts";
@@ -82,6 +83,8 @@ export interface Store {
   backUpIfDue(): string | null;
   /** When the last good backup was taken, ms since 1970 UTC; null when there is none. */
   lastBackupMs(): number | null;
+  /** What restoring a backup would lose, by its path. */
+  lostByRestoring(path: string): Lost;
   /** Removes every trace of a student, from kept backups too; null when there is no such student. */
   eraseStudent(id: string): Erased | null;
   /** Removes a group with everything that belongs to it. Meant for the sample: it stays in backups. */
@@ -185,6 +188,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     transaction: (work) => attempt(() => inTransaction(bare, work)),
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),
+    lostByRestoring: (path) => attempt(() => lostByRestoring(bare, path)),
     eraseStudent: (id) => changing(() => eraseStudent(bare, folder, id)),
     removeGroup: (id) => changing(() => removeGroup(bare, id)),
     forgetPractices: () => (readingOnly === null ? attempt(() => forgetPractices(bare)) : 0),

@@ -1,16 +1,16 @@
 import { z } from "zod";
 import { procedure } from "./errors.ts";
 
+const moment = z.strictObject({
+  /** YYYY-MM-DD where the computer is. */
+  day: z.iso.date(),
+  wallMs: z.number(),
+  offsetMinutes: z.number(),
+});
+
 /** The backups: when the last good one was taken, and why the newest try failed. */
 export const backupCareSchema = z.strictObject({
-  last: z
-    .strictObject({
-      /** YYYY-MM-DD where the computer is. */
-      day: z.iso.date(),
-      wallMs: z.number(),
-      offsetMinutes: z.number(),
-    })
-    .nullable(),
+  last: moment.nullable(),
   problem: z.enum(["full", "read-only", "damaged", "failed"]).nullable(),
 });
 export type BackupCare = z.infer<typeof backupCareSchema>;
@@ -25,6 +25,16 @@ export const damagedSessionSchema = z.strictObject({
 });
 export type DamagedSession = z.infer<typeof damagedSessionSchema>;
 
+/** A kept backup, with what would be lost by restoring it. */
+export const keptBackupSchema = z.strictObject({
+  name: z.string().max(100),
+  taken: moment,
+  kind: z.enum(["daily", "before-migration"]),
+  /** Null when it is damaged, or cannot be read just now. */
+  lost: z.strictObject({ sessions: z.int(), students: z.int(), entries: z.int() }).nullable(),
+});
+export type KeptBackup = z.infer<typeof keptBackupSchema>;
+
 /** How the data is: what a teacher should know of it, whatever page is open. */
 export const careSchema = z.strictObject({
   backup: backupCareSchema,
@@ -32,6 +42,8 @@ export const careSchema = z.strictObject({
   readingOnly: z.enum(["full", "read-only"]).nullable(),
   /** Other users of the computer can change what is in the data folder. */
   openToOthers: z.boolean(),
+  /** What this start did about a backup that it was asked to restore; null when it was not. */
+  restored: z.strictObject({ backup: z.string().max(100), done: z.boolean() }).nullable(),
   /** Not counted anywhere until it is mended. */
   damaged: z.array(damagedSessionSchema),
   /** Counted without the entries that are passed over. */
@@ -41,6 +53,14 @@ export type Care = z.infer<typeof careSchema>;
 
 export const care = {
   state: procedure.output(careSchema),
+  /** The kept backups, newest first, and the name of the one that the next start restores. */
+  backups: procedure.output(
+    z.strictObject({ backups: z.array(keptBackupSchema), next: z.string().nullable() }),
+  ),
+  /** A backup is put back when the app is closed and opened again; null takes that back. */
+  restoreNext: procedure
+    .input(z.strictObject({ name: z.string().max(100).nullable() }))
+    .output(z.strictObject({})),
   /** Goes on without the entries of a session that cannot be read; says how many they were. */
   passOver: procedure
     .input(z.strictObject({ sessionId: z.uuidv7() }))

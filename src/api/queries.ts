@@ -35,6 +35,16 @@ export const useAppInfo = () => useAsk("groups", ["info"], (api) => api.app.info
 /** How the data is: backups and what may be wrong with it; undefined until known. */
 export const useCare = () => useAsk("care", ["state"], (api) => api.care.state()).data;
 
+/** The kept backups, compared anew with the data whenever they are looked at. */
+export function useBackups() {
+  const { api } = useConnection();
+  return useQuery({
+    queryKey: ["care", "backups"] satisfies [Topic, string],
+    queryFn: () => api.care.backups(),
+    refetchOnMount: "always",
+  });
+}
+
 export const useGroups = (archived = false) =>
   useAsk("groups", ["list", archived], (api) => api.groups.list({ archived }));
 

@@ -20,6 +20,7 @@ import enPractice from "./en/practice.json";
 import enPrint from "./en/print.json";
 import enProgram from "./en/program.json";
 import enProgress from "./en/progress.json";
+import enRestore from "./en/restore.json";
 import enRoll from "./en/roll.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
@@ -48,6 +49,7 @@ import esPractice from "./es/practice.json";
 import esPrint from "./es/print.json";
 import esProgram from "./es/program.json";
 import esProgress from "./es/progress.json";
+import esRestore from "./es/restore.json";
 import esRoll from "./es/roll.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
@@ -68,6 +70,7 @@ const english = {
   ...enGroups,
   ...enPlan,
   ...enSettings,
+  ...enRestore,
   ...enSession,
   ...enAdult,
   ...enRoll,
@@ -103,6 +106,7 @@ const spanish: Record<MessageId, string> = {
   ...esGroups,
   ...esPlan,
   ...esSettings,
+  ...esRestore,
   ...esSession,
   ...esAdult,
   ...esRoll,

@@ -202,21 +202,26 @@ export function backUpDaily(
 export function restoreBackup(folder: string, backup: string, nowMs: number): string | null {
   const lock = lockFolder(folder);
   try {
-    return withStoreErrors(() => {
-      const path = join(folder, databaseName);
-      const partial = `${path}.partial`;
-      verifyBackup(backup);
-      refuseNewer(backup);
-      copyFileSync(backup, partial);
-      chmodSync(partial, 0o600);
-      verifyBackup(partial);
-      const kept = setAside(folder, nowMs);
-      renameDurably(partial, path);
-      return kept;
-    });
+    return restoreLocked(folder, backup, nowMs);
   } finally {
     lock.release();
   }
+}
+
+/** The same for whoever holds the folder's lock already. */
+export function restoreLocked(folder: string, backup: string, nowMs: number): string | null {
+  return withStoreErrors(() => {
+    const path = join(folder, databaseName);
+    const partial = `${path}.partial`;
+    verifyBackup(backup);
+    refuseNewer(backup);
+    copyFileSync(backup, partial);
+    chmodSync(partial, 0o600);
+    verifyBackup(partial);
+    const kept = setAside(folder, nowMs);
+    renameDurably(partial, path);
+    return kept;
+  });
 }
 
 /** A newer version's backup would only be refused at the next start, with the old file set aside. */

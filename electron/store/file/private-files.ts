@@ -4,7 +4,7 @@ import { StoreError, withStoreErrors } from "./store-error.ts";
 
 /** Everything that the app itself puts into a data folder. */
 const ours =
-  /^(pebblechime[\w.-]*|lock\.sqlite[\w-]*|running\.json(\.partial)?|erased\.json(\.partial)?|backups|window|open-[\w-]*\.html)$/;
+  /^(pebblechime[\w.-]*|lock\.sqlite[\w-]*|running\.json(\.partial)?|(erased|restore-next)\.json(\.partial)?|backups|window|open-[\w-]*\.html)$/;
 /** Permissions of the group and of everybody else. */
 const others = 0o077;
 const othersWrite = 0o022;

@@ -16,6 +16,11 @@ export function CareNotices() {
   return (
     <>
       <ReadingOnly />
+      {care.restored === null ? null : (
+        <Notice>
+          <p>{say(care.restored.done ? "restore.done" : "restore.failed")}</p>
+        </Notice>
+      )}
       <DamagedSessions sessions={care.damaged} />
       {problem === null ? null : (
         <Notice kind="caution" title={say("care.backupFailed")}>

@@ -8,6 +8,7 @@ import { useSay } from "../../text/text.tsx";
 import { BackupNotes, CareNotices } from "./care-notes.tsx";
 import { ClassCode } from "./class-code.tsx";
 import { DaysOff } from "./days-off.tsx";
+import { RestoreBackup } from "./restore-backup.tsx";
 import "./settings.css";
 
 /** Language, looks and paper, and where the records are kept. */
@@ -70,6 +71,9 @@ export function SettingsScreen() {
         <p>{say("settings.dataCopied")}</p>
         <p className="settings-path">{info.dataFolder}</p>
         <BackupNotes />
+      </Section>
+      <Section title={say("restore.title")}>
+        <RestoreBackup />
       </Section>
       <Section title={say("settings.sample")}>
         <p>{say("sample.body")}</p>

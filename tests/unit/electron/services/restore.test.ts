@@ -1,0 +1,116 @@
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, expect, test } from "vitest";
+import { type Desktop, openDesktop } from "../../../../electron/host/desktop.ts";
+import { manualClock } from "../../../../electron/services/base/clock.ts";
+import { listBackups } from "../../../../electron/store/file/backup.ts";
+
+const context = { clientId: "page", signal: new AbortController().signal };
+const used: { desktop: Desktop; folder: string }[] = [];
+
+afterEach(async () => {
+  for (const { desktop, folder } of used.splice(0)) {
+    await desktop.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+});
+
+async function opened(folder: string, wallMs = Date.UTC(2026, 2, 2, 10)) {
+  const clock = manualClock({ wallMs });
+  const desktop = await openDesktop({ folder, clock, host: "loopback", version: "0" });
+  used.push({ desktop, folder });
+  return { desktop, handlers: desktop.handlers };
+}
+
+/** A class with a backup, and a session, a student and a group's new name that came after it. */
+async function grownSince() {
+  const folder = mkdtempSync(join(tmpdir(), "pebblechime-restore-"));
+  const first = await opened(folder);
+  const { id: groupId } = await first.handlers.groups.create(
+    { name: "Maple", target: "" },
+    context,
+  );
+  await first.handlers.students.add({ groupId, names: ["Ann"] }, context);
+  // Closing makes the daily backup.
+  await first.desktop.close();
+  const now = await opened(folder, Date.UTC(2026, 2, 2, 11));
+  const [plan] = await now.handlers.plans.list({ groupId }, context);
+  const start = { groupId, planId: plan?.id ?? "", kind: "seatwork" } as const;
+  const { id: sessionId } = await now.handlers.sessions.start(start, context);
+  await now.handlers.sessions.end({ sessionId }, context);
+  await now.handlers.students.add({ groupId, names: ["Bo"] }, context);
+  const [backup] = (await now.handlers.care.backups(undefined, context)).backups;
+  if (backup === undefined) throw new Error("no backup");
+  return { folder, groupId, ...now, backup };
+}
+
+test("1. says of each backup what restoring it would lose", async () => {
+  const { backup, handlers } = await grownSince();
+  expect(backup).toMatchObject({
+    name: "20260302T100000000Z-daily.sqlite",
+    taken: { day: "2026-03-02", wallMs: Date.UTC(2026, 2, 2, 10), offsetMinutes: 0 },
+    kind: "daily",
+    lost: { sessions: 1, students: 1, entries: 0 },
+  });
+  expect(await handlers.care.backups(undefined, context)).toMatchObject({ next: null });
+});
+
+test("2. restores at the next start, once, and keeps the replaced file", async () => {
+  const { folder, groupId, desktop, handlers, backup } = await grownSince();
+  await handlers.care.restoreNext({ name: backup.name }, context);
+  expect(await handlers.care.backups(undefined, context)).toMatchObject({ next: backup.name });
+  // Until then all goes on as it was.
+  expect(await handlers.students.list({ groupId, archived: false }, context)).toHaveLength(2);
+  await desktop.close();
+
+  const later = await opened(folder);
+  const names = async (of: typeof later) =>
+    (await of.handlers.students.list({ groupId, archived: false }, context)).map(
+      ({ name }) => name,
+    );
+  expect(await names(later)).toEqual(["Ann"]);
+  expect(await later.handlers.care.state(undefined, context)).toMatchObject({
+    restored: { backup: backup.name, done: true },
+  });
+  expect(readdirSync(folder).some((name) => name.startsWith("pebblechime-damaged"))).toBe(true);
+  await later.handlers.students.add({ groupId, names: ["Cy"] }, context);
+  await later.desktop.close();
+
+  const again = await opened(folder);
+  expect(await names(again)).toEqual(["Ann", "Cy"]);
+  expect(await again.handlers.care.state(undefined, context)).toMatchObject({ restored: null });
+});
+
+test("3. is taken back before the next start", async () => {
+  const { folder, groupId, desktop, handlers, backup } = await grownSince();
+  await handlers.care.restoreNext({ name: backup.name }, context);
+  await handlers.care.restoreNext({ name: null }, context);
+  await desktop.close();
+  const later = await opened(folder);
+  expect(await later.handlers.students.list({ groupId, archived: false }, context)).toHaveLength(2);
+});
+
+test("4. does not take a broken backup, and one that breaks before the start changes nothing", async () => {
+  const { folder, groupId, desktop, handlers, backup } = await grownSince();
+  const [{ path } = { path: "" }] = listBackups(folder);
+  const whole = readFileSync(path);
+  const attempt = (name: string) =>
+    (async () => handlers.care.restoreNext({ name }, context))().catch((error: unknown) => error);
+  expect(await attempt("20200101T000000000Z-daily.sqlite")).toMatchObject({ what: "backup" });
+  expect(await attempt("../pebblechime.sqlite")).toMatchObject({ what: "backup" });
+  writeFileSync(path, whole.subarray(0, 9_000));
+  expect(await attempt(backup.name)).toMatchObject({ values: { problem: "damaged" } });
+  expect((await handlers.care.backups(undefined, context)).backups[0]?.lost).toBeNull();
+
+  writeFileSync(path, whole);
+  await handlers.care.restoreNext({ name: backup.name }, context);
+  writeFileSync(path, whole.subarray(0, 9_000));
+  await desktop.close();
+  const later = await opened(folder);
+  expect(await later.handlers.students.list({ groupId, archived: false }, context)).toHaveLength(2);
+  expect(await later.handlers.care.state(undefined, context)).toMatchObject({
+    restored: { backup: backup.name, done: false },
+  });
+  expect(existsSync(join(folder, "restore-next.json"))).toBe(false);
+});
