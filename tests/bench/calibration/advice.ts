@@ -45,7 +45,37 @@ const cells: readonly Cell[] = [
  * for a true rate ten points under the goal of 80 %, at it and ten points above it.
  */
 export function adviceTable(replicates: number): CalibrationRow[] {
-  return cells.flatMap((cell) => rowsOf(cell, replicates));
+  return [
+    ...cells.flatMap((cell) => rowsOf(cell, replicates)),
+    ...[1, 2, 4].map((checks) => alwaysOnRow(checks, replicates)),
+  ];
+}
+
+/** A student who says yes at every cue and works at ten points under the goal, checked so often a session. */
+function alwaysOnRow(checksEach: number, replicates: number): CalibrationRow {
+  const draw = randomStream("calibration", `advice always on ${checksEach}`);
+  const works = goal - 0.1;
+  const isThinned = () => {
+    let [on, off] = [0, 0];
+    const sessions: { on: number; off: number; missing: number }[] = [];
+    for (let session = 0; session < sessionsWatched; session += 1) {
+      sessions.push({ on: 10, off: 0, missing: 0 });
+      for (let check = 0; check < checksEach; check += 1) {
+        if (draw() < works) on += 1;
+        else off += 1;
+      }
+      const agreement = summariseTable(twoByTwoOf(on, off, 0, 0));
+      if (advise({ ...usual, sessions, agreement }).decision === "thin-cues") return true;
+    }
+    return false;
+  };
+  return {
+    condition: `on at every cue, ${checksEach} checks a session, true rate ${100 * works} %, goal ${100 * goal} %`,
+    statement: "thinned within ten sessions",
+    share: Array.from({ length: replicates }, isThinned).filter(Boolean).length / replicates,
+    replicates,
+    goal: { atMost: 0.1 },
+  };
 }
 
 function rowsOf(cell: Cell, replicates: number): CalibrationRow[] {
