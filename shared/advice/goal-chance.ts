@@ -1,3 +1,4 @@
+import { designEffect } from "../analysis/dispersion.ts";
 import { marked } from "../analysis/rate.ts";
 import type { Counts } from "../record/session-count.ts";
 import { normalCdf } from "../statistics/normal.ts";
@@ -18,6 +19,8 @@ export const chanceRule = {
   serialCorrelation: 0.2,
   /** Days differ by at least this standard deviation, however many students a rate rests on. Our choice. */
   daySpread: 0.05,
+  /** How many sessions' worth it is taken for granted that marks of a session are no more alike. */
+  effectWorth: 5,
   /** A higher goal is judged as this one: of a rate of 100 % one can never be sure. */
   highestGoal: 0.95,
 } as const;
@@ -39,7 +42,9 @@ export interface Judged {
  * Taken are the newest three sessions and as many before them as it takes to hold 30 answered cues; a
  * session with marks at fewer than half of its cues is passed over. With rate p of n marks in k sessions
  * the probability is that of a normal score (p - g) / sqrt(f (g (1 - g) / n + d^2 / k)): g the goal, d the
- * least spread of days, f the inflation of a mean of k neighbours that are alike (`meanInflation`).
+ * least spread of days, f the inflation of a mean of k neighbours that are alike (`meanInflation`). Where the
+ * sessions given scatter more than independent marks, n is divided by their design effect, which is drawn
+ * toward 1 as if five more sessions had said so.
  *
  * `sessions` are those held, oldest first. Held by simulation: tests/bench/calibration/advice.ts.
  * Errors: RangeError unless the goal is from 0 to 1.
@@ -52,7 +57,8 @@ export function judge(sessions: readonly Counts[], goal: number): Judged {
   const marks = judged.reduce((sum, counts) => sum + marked(counts), 0);
   if (marks === 0) return { rates, marks, rate: null, chance: null };
   const rate = judged.reduce((sum, { on }) => sum + on, 0) / marks;
-  return { rates, marks, rate, chance: chanceAtGoal(rate, marks, judged.length, goal) };
+  const independent = marks / shrunkEffect(sessions);
+  return { rates, marks, rate, chance: chanceAtGoal(rate, independent, judged.length, goal) };
 }
 
 function chanceAtGoal(rate: number, marks: number, sessions: number, asked: number): number {
@@ -62,6 +68,12 @@ function chanceAtGoal(rate: number, marks: number, sessions: number, asked: numb
     meanInflation(sessions, serialCorrelation) *
     ((goal * (1 - goal)) / marks + daySpread ** 2 / sessions);
   return normalCdf((rate - goal) / Math.sqrt(variance));
+}
+
+/** How much more sessions here scatter than independent marks would, drawn toward not at all. */
+function shrunkEffect(sessions: readonly Counts[]): number {
+  const { designEffect: effect, degrees } = designEffect([sessions]);
+  return (degrees * effect + chanceRule.effectWorth) / (degrees + chanceRule.effectWorth);
 }
 
 function newestThatDecide(sessions: readonly Counts[]): Counts[] {

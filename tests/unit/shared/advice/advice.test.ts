@@ -5,6 +5,7 @@ import { lastPlace, rungAt } from "../../../../shared/advice/ladder.ts";
 import { workFalls, workTrend } from "../../../../shared/advice/work-done.ts";
 import { summariseTable } from "../../../../shared/agreement/agreement-summary.ts";
 import { twoByTwoOf } from "../../../../shared/agreement/two-by-two.ts";
+import { normalCdf } from "../../../../shared/statistics/normal.ts";
 import { meanInflation } from "../../../../shared/statistics/planning/mean-inflation.ts";
 
 // That unchecked, paid self-records grow flattering: Hundert & Bucher (1978) J Appl Behav Anal 11:304
@@ -255,6 +256,17 @@ describe("the chance of being at the goal", () => {
     // 27 of 30: variance 1.29333 (.16/30 + .0025/3); pnorm(.1/sqrt(...)) = 0.868 by R 4.2.2.
     expect(meanInflation(3, 0.2)).toBeCloseTo(1 + (4 / 3) * 0.2 + (2 / 3) * 0.04, 12);
     expect(judge(times(3, 9, 1), 0.8).chance).toBeCloseTo(0.868588996, 6);
+  });
+
+  it("is less sure of a record whose sessions scatter", () => {
+    const scattered = [session(10, 0), session(7, 3), session(10, 0)];
+    const even = judge(times(3, 9, 1), 0.8).chance ?? 0;
+    const uneven = judge(scattered, 0.8);
+    expect(uneven.rate).toBe(0.9);
+    expect(uneven.chance).toBeLessThan(even);
+    // Design effect of these three 3.33 (Rao and Scott), with five more at 1: (2 x 3.33 + 5) / 7 = 1.667.
+    const variance = meanInflation(3, 0.2) * ((0.16 * (11.6667 / 7)) / 30 + 0.0025 / 3);
+    expect(uneven.chance).toBeCloseTo(normalCdf(0.1 / Math.sqrt(variance)), 4);
   });
 
   it("can be told for every goal, 100 % too", () => {
