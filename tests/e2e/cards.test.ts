@@ -213,3 +213,30 @@ it("waits for no card of a student who was away, and saves the others' cards all
 function valuesOf(fields: (HTMLElement | SVGElement)[]): string[] {
   return fields.map((field) => (field instanceof HTMLInputElement ? field.value : ""));
 }
+
+it("lets Tab leave the sheet in a few presses, and ties what is wrong to its box", async () => {
+  const page = await openCards(students);
+  await box(page, 3, 2).focus();
+  await page.keyboard.press("x");
+  const bad = page.locator(".cards-bad");
+  const problem = (await bad.getAttribute("aria-errormessage")) ?? "";
+  expect(await bad.getAttribute("aria-invalid")).toBe("true");
+  expect(await page.locator(`[id="${problem}"]`).textContent()).toContain("Box 2 holds “x”");
+  await page.keyboard.press("Backspace");
+
+  const isInside = () =>
+    page.evaluate(() => document.activeElement?.closest("[role=grid]") !== null);
+  await page.keyboard.type("+");
+  let presses = 0;
+  while (await isInside()) {
+    await page.keyboard.press("Tab");
+    presses += 1;
+    expect(presses).toBeLessThan(6);
+  }
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("Save");
+  // Back again, at the box where the hand was.
+  for (let back = 0; back < presses; back += 1) await page.keyboard.press("Shift+Tab");
+  expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).toMatch(
+    /^Student 3, box/,
+  );
+});

@@ -8,21 +8,26 @@ export interface Place {
 }
 
 /**
- * Where a moving key leads, or null when the key does not move (or leaves the sheet). The place past the
- * last box, where a card stands that is full, is left to the side or for a box.
+ * Where a moving key leads inside the sheet, or null when the key does not move. Tab is none of them: it
+ * leaves the sheet.
+ *
+ * @param lastPlace the last place of a row that a step to the side reaches; one past the boxes where a row
+ *   has a place past its last one
+ * @param boxCount number of boxes in a row; End and a change of row lead to no place past them
  */
 export function placeAfter(
-  event: KeyboardEvent,
+  event: Pick<KeyboardEvent, "key">,
   { row, box }: Place,
   rowCount: number,
-  boxCount: number,
+  lastPlace: number,
+  boxCount: number = lastPlace,
 ): Place | null {
   const stay = { row, box };
   switch (event.key) {
     case "ArrowLeft":
       return box > 1 ? { row, box: box - 1 } : stay;
     case "ArrowRight":
-      return box < boxCount ? { row, box: box + 1 } : stay;
+      return box < lastPlace ? { row, box: box + 1 } : stay;
     case "ArrowUp":
       return row > 0 ? { row: row - 1, box: Math.min(box, boxCount) } : stay;
     case "ArrowDown":
@@ -31,16 +36,6 @@ export function placeAfter(
       return { row, box: 1 };
     case "End":
       return { row, box: boxCount };
-    case "Enter":
-      return row < rowCount - 1 ? { row: row + 1, box: 1 } : stay;
-    case "Tab": {
-      if (event.shiftKey) {
-        if (box > 1) return { row, box: box - 1 };
-        return row > 0 ? { row: row - 1, box: boxCount } : null;
-      }
-      if (box < boxCount) return { row, box: box + 1 };
-      return row < rowCount - 1 ? { row: row + 1, box: 1 } : null;
-    }
     default:
       return null;
   }

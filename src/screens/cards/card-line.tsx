@@ -44,6 +44,10 @@ export function CardLine(props: CardLineProps) {
   const most = numbers.length;
   const boxes = boxesOf(draft, most);
   const filled = filledBoxes(draft);
+  // Tab leaves the sheet: only the buttons of the row where the hand is stand on its way.
+  const takeRow = () => {
+    if (place.row !== index) props.onPlace({ row: index, box: 1 });
+  };
   return (
     <>
       <tr className={row.setAside ? "cards-aside" : ""}>
@@ -52,7 +56,7 @@ export function CardLine(props: CardLineProps) {
           {row.setAside ? <span className="cards-note"> · {say("roll.absent")}</span> : null}
         </th>
         {draft.card.kind === "totals" ? (
-          <td colSpan={most} data-totals={index}>
+          <td colSpan={most} data-totals={index} onFocus={takeRow}>
             {row.setAside ? (
               say("cards.totalsAre", { on: draft.card.on, off: draft.card.off })
             ) : (
@@ -74,6 +78,7 @@ export function CardLine(props: CardLineProps) {
               label={boxLabel(say, name, number, boxes[number - 1] ?? "none", draft)}
               text={draft.bad.get(number) ?? signs[boxes[number - 1] ?? "none"]}
               isBad={draft.bad.has(number)}
+              problemId={problemIdOf(row)}
               isPast={number > cuesDelivered}
               placeId={`${index}/${number}`}
               isHere={place.row === index && place.box === number}
@@ -82,11 +87,12 @@ export function CardLine(props: CardLineProps) {
           ))
         )}
         <PastEnd {...props} filled={filled} />
-        <td>
+        <td onFocus={takeRow}>
           <div className="cards-ways">
             {row.corrections === 0 ? null : (
               <Button
                 look="quiet"
+                excludeFromTabOrder={place.row !== index}
                 aria-expanded={isHistoryOpen}
                 onPress={() => setHistoryOpen(!isHistoryOpen)}
                 aria-label={say("cards.correctionsNamed", { name, count: row.corrections })}
@@ -138,12 +144,14 @@ function PastEnd(props: CardLineProps & { filled: number }) {
 
 function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
   const say = useSay();
-  const { row, draft, isEmpty, onAside, onDraft } = props;
+  const { row, index, place, draft, isEmpty, onAside, onDraft } = props;
   const { name } = row.student;
+  const excludeFromTabOrder = place.row !== index;
   if (row.setAside) {
     return (
       <Button
         look="quiet"
+        excludeFromTabOrder={excludeFromTabOrder}
         onPress={() => onAside(false)}
         aria-label={say("roll.hereNamed", { name })}
       >
@@ -156,6 +164,7 @@ function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
     <>
       <Button
         look="quiet"
+        excludeFromTabOrder={excludeFromTabOrder}
         onPress={() => onDraft(inOtherWay(draft))}
         aria-label={say(isTotals ? "cards.useBoxesNamed" : "cards.useTotalsNamed", { name })}
       >
@@ -164,6 +173,7 @@ function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
       {isEmpty && !isTotals ? (
         <Button
           look="quiet"
+          excludeFromTabOrder={excludeFromTabOrder}
           onPress={() => onAside(true)}
           aria-label={say("roll.absentNamed", { name })}
         >
@@ -174,6 +184,9 @@ function WaysOfEntry(props: CardLineProps & { isEmpty: boolean }) {
   );
 }
 
+/** Under which id it stands what is wrong with a card, for the boxes that it is about. */
+const problemIdOf = ({ student }: CardRow): string => `problem-${student.id}`;
+
 /** The one thing to say about a card, what hinders first. */
 function Remark(props: CardLineProps & { filled: number }) {
   const say = useSay();
@@ -181,12 +194,14 @@ function Remark(props: CardLineProps & { filled: number }) {
   const { name } = row.student;
   const said = (text: string, isProblem: boolean) => (
     <tr>
-      <td
-        colSpan={numbers.length + 3}
-        className={isProblem ? "cards-problem" : "cards-note"}
-        {...(isProblem ? { role: "alert" } : {})}
-      >
-        {text}
+      <td colSpan={numbers.length + 3} className={isProblem ? "cards-problem" : "cards-note"}>
+        {isProblem ? (
+          <span id={problemIdOf(row)} role="alert">
+            {text}
+          </span>
+        ) : (
+          text
+        )}
       </td>
     </tr>
   );
