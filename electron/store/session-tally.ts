@@ -91,11 +91,7 @@ export function tallySession(
       said: saidAt(said, student, cue),
       seen: value,
     })),
-    freeLooks: others.flatMap(({ kind, student, cue, value }) =>
-      kind === "spot-check" && student !== null && cue === null
-        ? { student, seen: seen(value) }
-        : [],
-    ),
+    freeLooks: freeLooks(others),
     observerPairs: pairs(observed),
     work: newestWork(others),
     note: others.flatMap(notedIn).join("\n"),
@@ -247,6 +243,20 @@ function newestChecks(others: readonly OtherEvent[]) {
     checks.set(`${student}/${cue}`, { student, cue, value: seen(value) });
   }
   return [...checks.values()];
+}
+
+/** Looks outside any cue; one that says nothing was seen takes back its student's newest. */
+function freeLooks(others: readonly OtherEvent[]) {
+  const looks: { student: number; seen: SeenValue }[] = [];
+  for (const { kind, student, cue, value } of others) {
+    if (kind !== "spot-check" || student === null || cue !== null) continue;
+    if (seen(value) !== "unseen") looks.push({ student, seen: seen(value) });
+    else {
+      const newest = looks.findLastIndex((look) => look.student === student);
+      if (newest !== -1) looks.splice(newest, 1);
+    }
+  }
+  return looks;
 }
 
 interface Observed {

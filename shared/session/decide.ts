@@ -303,7 +303,8 @@ function decideSpotCheck(
   if (state.status === "ready") return refuse("session-not-running");
   if (state.status === "ended" && cue === null) return refuse("session-ended");
   if (cue !== null && state.cues.get(cue)?.standing !== "delivered") return refuse("cue-unknown");
-  return accept({ kind: "spot-check", studentId, cue, value });
+  const isLate = cue !== null && cue !== state.openCue;
+  return accept({ kind: "spot-check", studentId, cue, value, ...(isLate ? { late: true } : {}) });
 }
 
 function decideObserve(

@@ -101,6 +101,8 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
     studentId: id,
     cue: cue.nullable(),
     value: z.enum(seenValues),
+    /** Answered after the next cue had come; absent when it was not. */
+    late: z.literal(true).optional(),
   }),
   z.strictObject({
     kind: z.literal("observed"),

@@ -6,6 +6,7 @@ import {
   type MarkRecord,
   observedKey,
   type SessionState,
+  type SpotCheckRecord,
 } from "./state.ts";
 
 /**
@@ -102,8 +103,9 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
         away: without(state.away, body.studentId),
       };
     case "spot-check": {
-      const { studentId, cue, value } = body;
-      const check = { seq: stamp.seq, studentId, cue, value };
+      const { studentId, cue, value, late = false } = body;
+      if (cue === null && value === "unseen") return withoutNewestLook(state, studentId);
+      const check = { seq: stamp.seq, studentId, cue, value, late };
       return { ...state, spotChecks: [...state.spotChecks, check] };
     }
     case "observed": {
@@ -147,6 +149,13 @@ function withCue(state: SessionState, cue: number, record: CueRecord): SessionSt
 
 function without(students: ReadonlySet<string>, studentId: string): ReadonlySet<string> {
   return new Set([...students].filter((each) => each !== studentId));
+}
+
+/** Nothing seen outside any cue is no look: it takes back the student's newest one. */
+function withoutNewestLook(state: SessionState, studentId: string): SessionState {
+  const isLook = (check: SpotCheckRecord) => check.cue === null && check.studentId === studentId;
+  const newest = state.spotChecks.findLastIndex(isLook);
+  return { ...state, spotChecks: state.spotChecks.filter((_, index) => index !== newest) };
 }
 
 const says = (mark: MarkRecord | undefined): boolean => mark !== undefined && mark.value !== "none";

@@ -47,6 +47,8 @@ export interface SpotCheckRecord {
   readonly studentId: string;
   readonly cue: number | null;
   readonly value: SeenValue;
+  /** Answered after the next cue had come. */
+  readonly late: boolean;
 }
 
 export interface ObservedRecord {
@@ -111,6 +113,7 @@ export interface SessionState {
   readonly setAside: ReadonlySet<string>;
   /** Those of them who were set aside after the end: they were not there, their cards stay empty. */
   readonly away: ReadonlySet<string>;
+  /** In the order of the log; a look outside any cue that was taken back is not among them. */
   readonly spotChecks: readonly SpotCheckRecord[];
   /** The newest of each observer for each student and cue, under `observedKey`. */
   readonly observed: ReadonlyMap<string, ObservedRecord>;

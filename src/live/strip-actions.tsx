@@ -5,6 +5,7 @@ import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Panel } from "../parts/panel.tsx";
 import { Problem } from "../parts/problem.tsx";
+import { SteadyButton } from "../parts/steady-button.tsx";
 import { useSay } from "../text/text.tsx";
 import { useCueSounder } from "./cue-sounder.tsx";
 import { Interruptions } from "./interruptions.tsx";
@@ -24,6 +25,8 @@ export function StripActions({ live }: { live: LiveSession }) {
   const skip = useTell((api) => api.sessions.skipCue({ sessionId }));
   const end = useTell((api) => api.sessions.end({ sessionId }));
 
+  const isPaused = state.status === "paused";
+
   if (state.status === "ended") {
     return (
       <div className="strip-actions">
@@ -34,19 +37,17 @@ export function StripActions({ live }: { live: LiveSession }) {
   return (
     <>
       <div className="strip-actions">
-        {state.status === "paused" ? (
-          <Button
-            look="main"
-            onPress={() => {
-              sound.unlock();
-              resume.mutate(undefined);
-            }}
-          >
-            {say("strip.resume")}
-          </Button>
-        ) : (
-          <Button onPress={() => pause.mutate(undefined)}>{say("strip.pause")}</Button>
-        )}
+        <SteadyButton
+          look={isPaused ? "main" : "plain"}
+          className="strip-pause"
+          shown={isPaused}
+          onPress={() => {
+            if (isPaused) sound.unlock();
+            (isPaused ? resume : pause).mutate(undefined);
+          }}
+        >
+          {say(isPaused ? "strip.resume" : "strip.pause")}
+        </SteadyButton>
         <Button isDisabled={state.status !== "running"} onPress={() => skip.mutate(undefined)}>
           {say("strip.skip")}
         </Button>

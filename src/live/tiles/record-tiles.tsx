@@ -7,10 +7,10 @@ import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { useSay } from "../../text/text.tsx";
 import { PracticeExample } from "../practice-example.tsx";
 import type { LiveSession } from "../use-live-session.ts";
-import { useSeatsInRow } from "../use-seats.ts";
 import { Tile, type TileStage } from "./tile.tsx";
 import { tileLayout } from "./tile-layout.ts";
 import { useRoom } from "./use-room.ts";
+import { useSeatsInRow } from "./use-seats.ts";
 import { walkTiles } from "./walk.ts";
 import "./tiles.css";
 

@@ -1,14 +1,8 @@
-import {
-  type FocusEvent,
-  type RefObject,
-  useEffect,
-  useLayoutEffect,
-  useRef,
-  useState,
-} from "react";
+import { useEffect, useLayoutEffect, useRef, useState } from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { SteadyButton } from "../../parts/steady-button.tsx";
+import { useKeepFocus } from "../../parts/use-keep-focus.ts";
 import { useSay } from "../../text/text.tsx";
 import { TileFace } from "./tile-face.tsx";
 import { TileSign } from "./tile-signs.tsx";
@@ -147,28 +141,5 @@ function useOneAtATime(): (take: () => Promise<unknown>) => void {
       busy.current = false;
     };
     take().then(() => setTimeout(free, restMs), free);
-  };
-}
-
-/** When what has the focus goes out of sight or rests, its tile takes the focus: never the page. */
-function useKeepFocus(tile: RefObject<HTMLDivElement | null>, shown: string) {
-  const had = useRef(false);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: looks whenever something else is shown
-  useEffect(() => {
-    const focused = document.activeElement;
-    const isHere = focused instanceof HTMLButtonElement && tile.current?.contains(focused) === true;
-    const isLost = isHere
-      ? focused.disabled || !focused.checkVisibility({ visibilityProperty: true })
-      : had.current && focused === document.body;
-    if (isLost) tile.current?.focus({ preventScroll: true });
-  }, [tile, shown]);
-  return {
-    onFocus: () => {
-      had.current = true;
-    },
-    // A browser takes the focus from what can no longer have it and gives it to nobody.
-    onBlur: ({ relatedTarget }: FocusEvent) => {
-      had.current = relatedTarget === null || tile.current?.contains(relatedTarget) === true;
-    },
   };
 }

@@ -2,7 +2,7 @@ import { Button, GridList, GridListItem, useDragAndDrop } from "react-aria-compo
 import { mostSeatsInRow } from "../../../shared/api/app.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
-import { seatsStyle, useSeatsInRow } from "../../live/use-seats.ts";
+import { seatsStyle, useSeatsInRow } from "../../live/tiles/use-seats.ts";
 import { Pick } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { Picture } from "../../pictures/picture.tsx";

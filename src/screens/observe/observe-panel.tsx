@@ -1,10 +1,13 @@
-import { useEffect, useState } from "react";
+import { useState } from "react";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { observedKey } from "../../../shared/session/state.ts";
 import { useTell } from "../../api/queries.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SteadyButton } from "../../parts/steady-button.tsx";
+import { useSingleKeys } from "../../parts/use-single-keys.ts";
+import { useSteady } from "../../parts/use-steady.ts";
 import { useSay } from "../../text/text.tsx";
 import { observedStudents, turnAt } from "./turns.ts";
 import "./observe.css";
@@ -39,7 +42,7 @@ export function ObservePanel({ live, observer }: { live: LiveSession; observer: 
     observe.mutate({ studentId: student.id, cue, value });
     setChangingCue(null);
   };
-  useAnswerKeys(isAsking, answer);
+  useAnswerKeys(`${cue} ${isAsking}`, isAsking, answer);
 
   return (
     <section className="observe" aria-label={say("observe.panel")}>
@@ -53,9 +56,14 @@ export function ObservePanel({ live, observer }: { live: LiveSession; observer: 
       {isAsking ? (
         <div className="observe-answers">
           {answers.map(([value, key]) => (
-            <Button key={value} className="observe-answer" onPress={() => answer(value)}>
+            <SteadyButton
+              key={value}
+              className="observe-answer"
+              shown={cue}
+              onPress={() => answer(value)}
+            >
               {say(`observe.${value}`)} <kbd>{key}</kbd>
-            </Button>
+            </SteadyButton>
           ))}
         </div>
       ) : null}
@@ -90,17 +98,12 @@ function Looks({ live, observer }: { live: LiveSession; observer: 1 | 2 }) {
   );
 }
 
-function useAnswerKeys(isAsking: boolean, answer: (value: SeenValue) => void) {
-  useEffect(() => {
-    if (!isAsking) return;
-    const onKey = (event: KeyboardEvent) => {
-      const isTyping =
-        event.target instanceof HTMLElement && event.target.matches("input, textarea, select");
-      if (isTyping || event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
-      const found = answers.find(([, key]) => key === event.key);
-      if (found !== undefined) answer(found[0]);
-    };
-    window.addEventListener("keydown", onKey);
-    return () => window.removeEventListener("keydown", onKey);
+function useAnswerKeys(about: unknown, isAsking: boolean, answer: (value: SeenValue) => void) {
+  const steady = useSteady(about);
+  useSingleKeys((event) => {
+    const found = answers.find(([, key]) => key === event.key);
+    if (!isAsking || found === undefined) return;
+    steady.begin();
+    if (steady.isMeant()) answer(found[0]);
   });
 }

@@ -1,33 +1,23 @@
-import { useMemo, useState } from "react";
+import { useEffect, useRef } from "react";
 import type { CheckStanding } from "../../../shared/agreement/check-step.ts";
 import type { CheckPace } from "../../../shared/plan/plan.ts";
-import { groupStanding } from "../../../shared/reading/check-standing.ts";
-import { lateAfterMs } from "../../../shared/session/decide.ts";
-import type { SeenValue } from "../../../shared/session/event.ts";
-import { useAsk, useTell } from "../../api/queries.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
-import { useSecondsSinceCue } from "../../live/use-seconds-since-cue.ts";
-import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SteadyButton } from "../../parts/steady-button.tsx";
+import { useKeepFocus } from "../../parts/use-keep-focus.ts";
+import { useSteady } from "../../parts/use-steady.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { wordStanding } from "../../words/word-standing.ts";
-import { drawChecks } from "./check-draw.ts";
 import { CheckRow } from "./check-row.tsx";
 import { FreeCheck } from "./free-check.tsx";
 import { keysByPlace, useCheckKeys } from "./use-check-keys.ts";
-
-/** A question about a moment is of no use once that moment is out of mind, in seconds. */
-const openSeconds = lateAfterMs / 1000;
-
-interface Check {
-  studentId: string;
-  cue: number | null;
-  value: SeenValue;
-}
+import { useSpotCheck } from "./use-spot-check.ts";
+import "./spot-check.css";
 
 /**
  * Asks the teacher quietly, at drawn cues, what one to four students were doing. Only here on the strip,
- * never on the board; skipping it costs nothing.
+ * never on the board; skipping it costs nothing. Its place is kept while nothing is asked, so that a check
+ * moves nothing that anybody may be pressing.
  *
  * @param isPrivate whether names may stand here unasked; where students look at this window too, they
  *   come only after a press, and go with the answer
@@ -35,84 +25,123 @@ interface Check {
 export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
   const say = useSay();
   const { session, students, state } = live;
-  const [skippedCue, setSkippedCue] = useState<number | null>(null);
-  const [revealedCue, setRevealedCue] = useState<number | null>(null);
-  const since = useSecondsSinceCue(live);
-  const counts = useAsk("sessions", ["checks", session.groupId], (api) =>
-    api.analysis.counts({ groupId: session.groupId }),
+  const spot = useRef<HTMLDivElement>(null);
+  const checking = useSpotCheck(live, isPrivate);
+  const { check, places, isDue, isShown, noted, standing } = checking;
+  const asked = new Set(isDue && isShown ? check?.waiting : []);
+  const cue = check?.cue ?? null;
+  const about = `${cue} ${check?.isLate} ${isShown}`;
+  const focus = useKeepFocus(
+    spot,
+    `${about} ${isDue} ${asked.size} ${noted.newestFree?.studentId}`,
   );
-  const check = useTell((api, input: Check) =>
-    api.sessions.spotCheck({ sessionId: session.id, ...input }),
-  );
-  const { cues, openCue: cue } = state;
-  const draw = useMemo(() => {
-    const ids = students.map(({ id }) => id);
-    return counts.data === undefined ? [] : drawChecks(session, ids, cues, counts.data);
-  }, [session, students, cues, counts.data]);
-
-  const standing = useMemo(
-    () => (counts.data === undefined ? null : groupStanding(counts.data)),
-    [counts.data],
-  );
-
-  const isFresh = since !== null && since < openSeconds;
-  const drawn = draw.find(({ cueIndex }) => cueIndex + 1 === cue)?.studentIds ?? [];
-  // Places stay as they were drawn: who is answered leaves a gap, and nobody moves up under the hand.
-  const places = students.filter(({ id }) => drawn.includes(id));
-  const waiting = places.filter(
-    ({ id }) =>
-      !state.setAside.has(id) &&
-      !state.spotChecks.some((done) => done.cue === cue && done.studentId === id),
-  );
-  const isDue = waiting.length > 0 && isFresh && cue !== skippedCue && state.status === "running";
-  const isShown = isDue && (isPrivate || revealedCue === cue);
-  const asked = new Set(isShown ? waiting.map(({ id }) => id) : []);
-  const answer = (studentId: string, value: SeenValue) => check.mutate({ studentId, cue, value });
-  const skip = () => setSkippedCue(cue);
+  const wasLooking = useRef(false);
+  useEffect(() => {
+    if (!isShown || !wasLooking.current) return;
+    wasLooking.current = false;
+    spot.current?.querySelector<HTMLElement>(".spot-row button:enabled")?.focus();
+  }, [isShown]);
 
   useCheckKeys({
     places: places.map(({ id }) => id),
     asked,
-    onSay: answer,
-    onSkip: isDue ? skip : null,
+    isMeant: useSteadyKeys(about),
+    onSay: (studentId, value) => checking.say(studentId, cue, value),
+    onSkip: isDue ? checking.skip : null,
   });
 
+  const free = noted.newestFree;
   return (
-    <div className="spot" role="group" aria-label={say("spot.label")}>
-      {isDue && !isShown ? (
-        <Button className="spot-look" onPress={() => setRevealedCue(cue)}>
-          {say("spot.look")}
-        </Button>
-      ) : null}
-      {isShown
-        ? places.map(({ id, name }, place) => (
-            <div key={id} className={asked.has(id) ? "spot-place" : "spot-place is-answered"}>
-              <CheckRow
-                name={name}
-                keys={keysByPlace[place]}
-                onSay={(value) => answer(id, value)}
-              />
-            </div>
-          ))
-        : null}
-      {isDue ? (
-        <Button look="quiet" onPress={skip}>
+    <div
+      ref={spot}
+      className="spot"
+      role="group"
+      aria-label={say("spot.label")}
+      tabIndex={-1}
+      {...focus}
+    >
+      <div className="spot-line">
+        {isPrivate ? null : (
+          <SteadyButton
+            className={isDue && !isShown ? "" : "is-gone"}
+            isDisabled={!isDue || isShown}
+            shown={about}
+            onPress={() => {
+              wasLooking.current = true;
+              checking.reveal();
+            }}
+          >
+            {say("spot.look")}
+          </SteadyButton>
+        )}
+        <SteadyButton
+          look="quiet"
+          className={isDue ? "" : "is-gone"}
+          isDisabled={!isDue}
+          shown={about}
+          onPress={checking.skip}
+        >
           {say("spot.skip")} <kbd>Esc</kbd>
-        </Button>
-      ) : null}
-      <FreeCheck
-        students={students.filter(({ id }) => !state.setAside.has(id))}
-        isPrivate={isPrivate}
-        isCompared={isFresh}
-        // What is seen soon after a cue is compared with the mark for it; later it stands for itself.
-        onSay={(studentId, value) => check.mutate({ studentId, cue: isFresh ? cue : null, value })}
-      />
+        </SteadyButton>
+        <FreeCheck
+          students={students.filter(({ id }) => !state.setAside.has(id))}
+          isPrivate={isPrivate}
+          isCompared={checking.isCompared}
+          // What is seen soon after a cue is compared with the mark for it; later it stands for itself.
+          onSay={(studentId, value) =>
+            checking.say(studentId, checking.isCompared ? state.openCue : null, value)
+          }
+        />
+        <span className="spot-said">
+          {free === undefined ? null : (
+            <>
+              {say("spot.notedShared")}
+              <SteadyButton look="quiet" shown={free.studentId} onPress={() => checking.undo(free)}>
+                {say("act.undo")}
+              </SteadyButton>
+            </>
+          )}
+        </span>
+      </div>
+      {Array.from({ length: session.plan.studentsPerCheck }, (_, place) => {
+        const student = places[place];
+        const said = student === undefined ? undefined : noted.of(student.id, cue);
+        const isThere =
+          student !== undefined && isShown && (asked.has(student.id) || said !== undefined);
+        return (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a place is its number, whoever has it
+          <div key={place} className="spot-place">
+            {student !== undefined && isThere ? (
+              <CheckRow
+                name={student.name}
+                about={`${cue} ${student.id}`}
+                lateCue={check?.isLate ? cue : null}
+                keys={keysByPlace[place]}
+                noted={asked.has(student.id) ? null : (said?.value ?? null)}
+                isPrivate={isPrivate}
+                onSay={(value) => checking.say(student.id, cue, value)}
+                onUndo={() => (said === undefined ? undefined : checking.undo(said))}
+              />
+            ) : null}
+          </div>
+        );
+      })}
       {isPrivate && session.kind !== "practice" && standing !== null ? (
         <Standing pace={session.plan.checkPace} standing={standing} />
       ) : null}
-      <Problem error={check.error} />
+      <Problem error={checking.error} />
+      {checking.region}
     </div>
   );
+}
+
+/** Whether a key is meant for what is shown: it has stood there a moment. */
+function useSteadyKeys(about: string): () => boolean {
+  const steady = useSteady(about);
+  return () => {
+    steady.begin();
+    return steady.isMeant();
+  };
 }
 
 /** For the teacher alone: students who know how seldom checks come need not fear one. */

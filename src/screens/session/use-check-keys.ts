@@ -1,5 +1,5 @@
-import { useEffect } from "react";
 import type { SeenValue } from "../../../shared/session/event.ts";
+import { useSingleKeys } from "../../parts/use-single-keys.ts";
 
 export type AnswerKeys = Readonly<Record<SeenValue, string>>;
 
@@ -21,36 +21,25 @@ interface Answering {
   readonly places: readonly string[];
   /** Those of them who have not been answered yet. */
   readonly asked: ReadonlySet<string>;
+  /** Whether what is shown has stood long enough for a key to be meant for it. */
+  readonly isMeant: () => boolean;
   readonly onSay: (studentId: string, value: SeenValue) => void;
   /** Null while there is nothing to skip. */
   readonly onSkip: (() => void) | null;
 }
 
-/**
- * Keys answer for the teacher whose hand is on the keyboard; never while something is typed or a dialog
- * is open, and a key that is held down answers once.
- */
-export function useCheckKeys({ places, asked, onSay, onSkip }: Answering): void {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (event.repeat || event.defaultPrevented || isTaken(event.target)) return;
-      if (event.ctrlKey || event.metaKey || event.altKey) return;
-      if (event.key === "Escape") {
-        onSkip?.();
-        return;
-      }
-      const key = event.key.toLowerCase();
-      places.forEach((studentId, place) => {
-        const value = values.find((each) => keysByPlace[place]?.[each] === key);
-        if (value !== undefined && asked.has(studentId)) onSay(studentId, value);
-      });
-    };
-    window.addEventListener("keydown", onKey);
-    return () => window.removeEventListener("keydown", onKey);
+/** Keys answer for the teacher whose hand is on the keyboard; Escape skips the check that waits. */
+export function useCheckKeys({ places, asked, isMeant, onSay, onSkip }: Answering): void {
+  useSingleKeys((event) => {
+    if (event.key === "Escape") {
+      onSkip?.();
+      return;
+    }
+    if (!isMeant()) return;
+    const key = event.key.toLowerCase();
+    places.forEach((studentId, place) => {
+      const value = values.find((each) => keysByPlace[place]?.[each] === key);
+      if (value !== undefined && asked.has(studentId)) onSay(studentId, value);
+    });
   });
 }
-
-const isTaken = (target: EventTarget | null): boolean =>
-  target instanceof HTMLElement &&
-  (target.matches("input, textarea, select") ||
-    target.closest("[role=dialog], [role=alertdialog]") !== null);

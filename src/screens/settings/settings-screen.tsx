@@ -51,6 +51,17 @@ export function SettingsScreen() {
           ]}
           onChange={(paper) => save.mutate({ paper })}
         />
+        <Choices
+          label={say("settings.singleKeys")}
+          help={say("settings.singleKeysHelp")}
+          inRow
+          value={settings.singleKeys ? "on" : "off"}
+          choices={[
+            { value: "on", label: say("settings.singleKeys.on") },
+            { value: "off", label: say("settings.singleKeys.off") },
+          ]}
+          onChange={(chosen) => save.mutate({ singleKeys: chosen === "on" })}
+        />
       </div>
       <Section title={say("classScreen.settingsTitle")}>
         <ClassCode />

@@ -60,6 +60,8 @@ export interface LoopbackApp {
   windows(): Page[];
   output(): string;
   readonly ended: Promise<number | null>;
+  /** Ends the host alone; its pages stay open and have lost their line. */
+  loseHost(): Promise<void>;
   close(): Promise<void>;
   kill(): Promise<void>;
 }
@@ -282,6 +284,10 @@ export async function launchLoopback(options: LaunchOptions): Promise<LoopbackAp
     ended,
     page: async () => first,
     windows: () => context.pages(),
+    loseHost: async () => {
+      child.kill("SIGKILL");
+      await ended;
+    },
     close: async () => {
       await browser.close();
       child.kill("SIGTERM");

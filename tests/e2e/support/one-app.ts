@@ -52,6 +52,10 @@ export function oneApp() {
       if (running === null) throw new Error("The app is not running.");
       return running.context;
     },
+    /** Ends the app's host under its open pages. */
+    async loseHost(): Promise<void> {
+      await running?.loseHost();
+    },
     close,
   };
 }

@@ -5,6 +5,7 @@ import { pictureNames } from "../../../src/pictures/picture-names.ts";
 /** Who is in a class of tests, and which of them has which id. */
 export interface SilentClass {
   readonly groupId: string;
+  readonly planId: string;
   readonly nameOf: ReadonlyMap<string, string>;
 }
 
@@ -24,12 +25,13 @@ export function silentClass(
     });
     const each = { law: "fixed", meanSeconds: 60, cueing: "silent" } as const;
     const settings = { ...firstPlan, ...each, ...own.plan };
-    store.plans.create({ groupId: group.id, name: "Each minute", settings }, nowMs);
+    const plan = store.plans.create({ groupId: group.id, name: "Each minute", settings }, nowMs);
     const { seatsInRow } = own;
     if (seatsInRow !== undefined) {
       store.settings.save({ seatsInRow: { [group.id]: seatsInRow } });
     }
-    return { groupId: group.id, nameOf: new Map(students.map(({ id, name }) => [id, name])) };
+    const nameOf = new Map(students.map(({ id, name }) => [id, name]));
+    return { groupId: group.id, planId: plan.id, nameOf };
   } finally {
     store.close();
   }

@@ -197,6 +197,8 @@ test("7. a spot check is paired with what the student said at that cue; the newe
     heard(2),
     check(2, "on"),
     check(null, "on"),
+    check(null, "off"),
+    check(null, "unseen"),
   ]);
   const pair = { studentId: pine, sessionId, day: "2026-03-03" };
   const { checks, freeLooks } = store.counts.ofGroup(groupId);
@@ -204,7 +206,7 @@ test("7. a spot check is paired with what the student said at that cue; the newe
     { ...pair, cue: 1, student: "on", seen: "off" },
     { ...pair, cue: 2, student: "none", seen: "on" },
   ]);
-  // A look outside any cue is kept and counted, and compared with nothing.
+  // A look outside any cue is kept and counted, and compared with nothing; the second was taken back.
   expect(freeLooks).toEqual([{ studentId: pine, sessionId, seen: "on" }]);
 });
 

@@ -118,3 +118,20 @@ describe("the run of a session", () => {
 
 const bodies = (log: ReturnType<typeof logOf>) =>
   log.map(({ body, stamp }) => at(stamp.atMs, body));
+
+describe("spot checks", () => {
+  const check = (cue: number | null) =>
+    ({ kind: "spot-check", studentId: ada, cue, value: "on" }) as const;
+  const said = (state: ReturnType<typeof replay>, cue: number | null) =>
+    decide(state, check(cue), moment(0));
+
+  it("are late once the next cue has come, and only then", () => {
+    const state = replay(oneCue);
+    expect(said(state, 1)).toEqual({ ok: true, events: [check(1)] });
+    const next = replay(logOf(...bodies(oneCue), announced(2), delivered(2)));
+    expect(said(next, 1)).toEqual({ ok: true, events: [{ ...check(1), late: true }] });
+    expect(said(next, 2)).toEqual({ ok: true, events: [check(2)] });
+    // A look outside any cue is never late.
+    expect(said(next, null)).toEqual({ ok: true, events: [check(null)] });
+  });
+});

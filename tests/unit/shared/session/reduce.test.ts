@@ -125,4 +125,27 @@ describe("why the newest cue was not heard", () => {
   ])("%s", (_case, bodies, problem) => {
     expect(newestSoundProblem(replay(logOf(begun, ...bodies)))).toBe(problem);
   });
+
+  it("keeps which checks were answered late, and takes a look outside any cue back by another", () => {
+    const look = (studentId: string, cue: number | null, value: "on" | "off" | "unseen") =>
+      ({ kind: "spot-check", studentId, cue, value }) as const;
+    const state = replay(
+      logOf(
+        begun,
+        delivered(1),
+        { ...look(ada, 1, "on"), late: true },
+        look(ben, 1, "unseen"),
+        look(ben, null, "off"),
+        look(ada, null, "on"),
+        look(ada, null, "off"),
+        look(ada, null, "unseen"),
+      ),
+    );
+    expect(state.spotChecks).toEqual([
+      { seq: 3, studentId: ada, cue: 1, value: "on", late: true },
+      { seq: 4, studentId: ben, cue: 1, value: "unseen", late: false },
+      { seq: 5, studentId: ben, cue: null, value: "off", late: false },
+      { seq: 6, studentId: ada, cue: null, value: "on", late: false },
+    ]);
+  });
 });

@@ -1,5 +1,5 @@
 import type { CSSProperties } from "react";
-import { useSettings } from "../api/queries.ts";
+import { useSettings } from "../../api/queries.ts";
 
 /** Seats side by side in a group's room, in which its tiles stand too; null for as many as fit. */
 export function useSeatsInRow(groupId: string): number | null {

@@ -1,0 +1,94 @@
+import { useEffect, useMemo, useState } from "react";
+import { groupStanding } from "../../../shared/reading/check-standing.ts";
+import { lateAfterMs } from "../../../shared/session/decide.ts";
+import type { SeenValue } from "../../../shared/session/event.ts";
+import { useAsk, useTell } from "../../api/queries.ts";
+import type { LiveSession } from "../../live/use-live-session.ts";
+import { useSecondsSinceCue } from "../../live/use-seconds-since-cue.ts";
+import { useAnnouncer } from "../../parts/announcer.tsx";
+import { useSay } from "../../text/text.tsx";
+import { drawChecks } from "./check-draw.ts";
+import { currentCheck } from "./current-check.ts";
+import { type Noted, useNoted } from "./use-noted.ts";
+
+/** What is seen of somebody chosen freely is of the last cue for so long, in seconds. */
+const freeSeconds = lateAfterMs / 1000;
+
+/** The check that waits in a running session, who is asked about, and what was just said. */
+export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
+  const say = useSay();
+  const { session, students, state } = live;
+  const [skippedCue, setSkippedCue] = useState<number | null>(null);
+  const [revealedCue, setRevealedCue] = useState<number | null>(null);
+  const [reopened, setReopened] = useState<ReadonlySet<string>>(new Set());
+  const noted = useNoted();
+  const { region, announce } = useAnnouncer();
+  const since = useSecondsSinceCue(live);
+  const counts = useAsk("sessions", ["checks", session.groupId], (api) =>
+    api.analysis.counts({ groupId: session.groupId }),
+  ).data;
+  const tell = useTell((api, said: Noted) =>
+    api.sessions.spotCheck({ sessionId: session.id, ...said }),
+  );
+  const { cues } = state;
+  const draw = useMemo(() => {
+    const ids = students.map(({ id }) => id);
+    return counts === undefined ? [] : drawChecks(session, ids, cues, counts);
+  }, [session, students, cues, counts]);
+  const standing = useMemo(() => (counts === undefined ? null : groupStanding(counts)), [counts]);
+
+  const check = currentCheck(draw, state, reopened);
+  const isDue = check !== null && check.waiting.size > 0 && check.cue !== skippedCue;
+  const isShown = check !== null && (isPrivate || revealedCue === check.cue);
+  // Places stay as they were drawn: who is answered leaves a gap, and nobody moves up under the hand.
+  const places = students.filter(({ id }) => check?.studentIds.includes(id));
+  const dueCue = isDue ? check.cue : null;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: said once for each check
+  useEffect(() => {
+    if (dueCue !== null) announce(say(isPrivate ? "spot.due" : "spot.dueShared"));
+  }, [dueCue, isPrivate]);
+
+  const reopen = (key: string, isOpen: boolean) =>
+    setReopened((now) => {
+      const next = new Set(now);
+      if (isOpen) next.add(key);
+      else next.delete(key);
+      return next;
+    });
+  return {
+    check,
+    places,
+    isDue,
+    isShown,
+    noted,
+    standing,
+    region,
+    error: tell.error,
+    /** Whether somebody chosen freely is compared with the mark for the last cue. */
+    isCompared: since !== null && since < freeSeconds,
+    reveal: () => setRevealedCue(check?.cue ?? null),
+    skip: () => setSkippedCue(check?.cue ?? null),
+    say(studentId: string, cue: number | null, value: SeenValue) {
+      const said = { studentId, cue, value };
+      noted.add(said);
+      tell.mutate(said, {
+        onError: () => noted.forget(said),
+        onSuccess: () => {
+          reopen(`${studentId}/${cue}`, false);
+          announce(say("spot.notedShared"));
+        },
+      });
+    },
+    /** The log keeps what was said; that nothing was seen takes its place, and the check asks again. */
+    undo({ studentId, cue }: Noted) {
+      const nothing = { studentId, cue, value: "unseen" } as const;
+      tell.mutate(nothing, {
+        onSuccess: () => {
+          noted.forget(nothing);
+          if (cue !== null) reopen(`${studentId}/${cue}`, true);
+          announce(say("spot.takenBack"));
+        },
+      });
+    },
+  };
+}
