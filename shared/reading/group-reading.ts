@@ -46,14 +46,15 @@ import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
 import { checkedClosely, groupStanding } from "./check-standing.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
-import { drawOf, keptDraw } from "./drawn-start.ts";
+import { drawOf, keptDraw } from "./drawn/drawn-start.ts";
+import { readStaggered, type StaggeredReading } from "./drawn/staggered-reading.ts";
+import { readWithdrawal, type WithdrawalReading } from "./drawn/withdrawal-reading.ts";
 import { type Flag, flagsOf } from "./flags.ts";
 import { type GraphPoint, graphPoints, localMoment } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { sessionsOf } from "./session-counts.ts";
-import { readStaggered, type StaggeredReading } from "./staggered-reading.ts";
 import { type WatchedTwice, watchedTwiceIn } from "./watched-twice.ts";
 
 /**
@@ -102,6 +103,8 @@ export interface GroupReading {
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly criterion: readonly DrawnCriterion[];
+  /** What a program shows that was taken away and came back on drawn days; null without such a draw. */
+  readonly withdrawal: WithdrawalReading | null;
   /** The program's effect in standard deviations between students, as trials report it. */
   readonly betweenCase: Result<BetweenCaseStatement>;
   /** What starts that were drawn one after the other show; null for fewer than three of them. */
@@ -252,6 +255,7 @@ function wholeGroup(
     timesDrawn: keptDraw(phases)?.times ?? 0,
     watchedTwice: watchedTwiceIn(series, split, counts.observerPairs),
     criterion: criterionLines(series, summary),
+    withdrawal: readWithdrawal(phases, together),
     points: [
       ...graphPoints(pooled.sessions, "self", heldSessions(counts, "self"), starts, off),
       ...graphPoints(observed.sessions, "observer", heldSessions(counts, "observer"), starts, off),

@@ -31,7 +31,8 @@ import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { agreementByWeek, type WeekAgreement } from "./agreement-weeks.ts";
 import { asPair } from "./as-pair.ts";
 import { criterionLines, type DrawnCriterion } from "./criterion-lines.ts";
-import { drawOf, keptDraw } from "./drawn-start.ts";
+import { drawOf, keptDraw } from "./drawn/drawn-start.ts";
+import { readWithdrawal, type WithdrawalReading } from "./drawn/withdrawal-reading.ts";
 import { type GraphPoint, graphPoints } from "./graph-points.ts";
 import { heldSessions } from "./held-sessions.ts";
 import { type PhaseLines, phaseLines } from "./phase-lines.ts";
@@ -67,6 +68,8 @@ export interface StudentReading {
   /** How often the program's first day was drawn until it was kept; 0 when it was chosen. */
   readonly timesDrawn: number;
   readonly criterion: readonly DrawnCriterion[];
+  /** What a program shows that was taken away and came back on drawn days; null without such a draw. */
+  readonly withdrawal: WithdrawalReading | null;
   /** How much of each of `phases` two observers watched. */
   readonly watchedTwice: readonly WatchedTwice[];
   readonly agreement: AgreementSummary;
@@ -114,6 +117,7 @@ export function readStudent(counts: GroupCounts, studentId: string): StudentRead
     phases: summary,
     timesDrawn: keptDraw(phases)?.times ?? 0,
     criterion: criterionLines(series, summary),
+    withdrawal: readWithdrawal(phases, sessions),
     watchedTwice: watchedTwiceIn(series, split, seconds),
     agreement: agreementSummary(checks.map(asPair)),
     recentAgreement: agreementSummary(recentChecks(sessions, checks).map(asPair)),

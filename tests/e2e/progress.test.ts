@@ -164,6 +164,22 @@ describe("the progress of the sample class", () => {
     expect(await page.getByRole("row").filter({ hasText: "the whole group" }).count()).toBe(2);
   });
 
+  it("draws a withdrawal for a student: program, baseline and program again", async () => {
+    await page.goto(group);
+    await page.getByRole("button", { name: "Draw a withdrawal" }).click();
+    await page.getByRole("button", { name: "Draw the three days" }).click();
+    await page.getByText(/^It is taken away from .* on \(drawn from/).waitFor();
+    const save = page.getByRole("button", { name: "Save", exact: true });
+    const before = await page
+      .getByRole("row")
+      .filter({ hasText: /Drawn from .* seed/ })
+      .count();
+    await save.click();
+    await save.waitFor({ state: "detached" });
+    const rows = page.getByRole("row").filter({ hasText: /Drawn from .* seed/ });
+    await expect.poll(() => rows.count()).toBe(before + 3);
+  });
+
   it("is read ahead on the page of the day, so that the class's page finds its answer there", async () => {
     const readings = () =>
       page.evaluate(() =>

@@ -14,13 +14,13 @@ import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.
 import { useVoice } from "../../words/use-voice.ts";
 import { wordLevels, wordWeekChange } from "../../words/words.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
-import { BetweenCase } from "./between-case.tsx";
 import { ByChance, WhoWasThere } from "./class-notes.tsx";
 import { GlanceSection } from "./glance-section.tsx";
 import { GroupMatchSection } from "./group-match-section.tsx";
-import { PhasesSection } from "./phases-section.tsx";
+import { BetweenCase } from "./phases/between-case.tsx";
+import { PhasesSection } from "./phases/phases-section.tsx";
+import { StaggeredResult } from "./phases/staggered-result.tsx";
 import { ProgramSection } from "./program-section.tsx";
-import { StaggeredResult } from "./staggered-result.tsx";
 import { Working } from "./working.tsx";
 import "./progress.css";
 

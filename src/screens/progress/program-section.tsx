@@ -5,11 +5,15 @@ import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Comparison, Randomization } from "../../reading/phase-comparison.tsx";
 import { PhaseStatistics } from "../../reading/phase-statistics.tsx";
+import { WithdrawalResult } from "../../reading/withdrawal-result.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 
 interface ProgramProps {
   /** One student's, or the group's as a whole. */
-  readonly reading: Pick<StudentReading, "phases" | "timesDrawn" | "watchedTwice"> & {
+  readonly reading: Pick<
+    StudentReading,
+    "phases" | "timesDrawn" | "watchedTwice" | "withdrawal"
+  > & {
     readonly said: Pick<StudentReading["said"] | GroupReading["said"], "phases">;
   };
   /** What else was drawn, and what it shows. */
@@ -33,6 +37,7 @@ export function ProgramSection({ reading, children, deeper }: ProgramProps) {
         />
       ))}
       <Randomization reading={reading} />
+      <WithdrawalResult withdrawal={reading.withdrawal} />
       {children}
       {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
       {phases.length === 0 ? null : (

@@ -93,17 +93,27 @@ export function awaitsProbe(
   return [...present.values()].some(({ probes }) => probes?.days.includes(today) ?? false);
 }
 
+/** For whom a drawn change falls on a day: the whole group, and so many students by themselves. */
+export interface DueChange {
+  readonly whole: boolean;
+  readonly students: number;
+}
+
 /**
- * Whether a drawn start is today: of the whole group, and of how many students by themselves. The screen's
- * words follow: a drawn day that is let pass is a day that was chosen.
+ * Whom a program was drawn to begin with today, and whom it is to be taken away from. A drawn day that is let
+ * pass is a day that was chosen.
  */
-export function drawnToBegin(
-  phases: readonly Pick<Phase, "studentId" | "startsOn" | "draw">[],
+export function drawnChanges(
+  phases: readonly Pick<Phase, "studentId" | "startsOn" | "draw" | "kind">[],
   today: string,
-): { readonly whole: boolean; readonly students: number } {
+): { readonly begins: DueChange; readonly ends: DueChange } {
   const due = phases.filter(({ draw, startsOn }) => draw !== null && startsOn === today);
-  return {
-    whole: due.some(({ studentId }) => studentId === null),
-    students: new Set(due.flatMap(({ studentId }) => studentId ?? [])).size,
+  const of = (isBaseline: boolean): DueChange => {
+    const those = due.filter(({ kind }) => (kind === "baseline") === isBaseline);
+    return {
+      whole: those.some(({ studentId }) => studentId === null),
+      students: new Set(those.flatMap(({ studentId }) => studentId ?? [])).size,
+    };
   };
+  return { begins: of(false), ends: of(true) };
 }

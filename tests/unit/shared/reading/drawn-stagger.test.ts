@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 import type { Phase } from "../../../../shared/phase/phase.ts";
-import { drawStagger } from "../../../../shared/reading/drawn-stagger.ts";
-import { drawDay } from "../../../../shared/reading/drawn-start.ts";
+import { drawStagger } from "../../../../shared/reading/drawn/drawn-stagger.ts";
+import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
 import { readGroup } from "../../../../shared/reading/group-reading.ts";
 import { groupCounts, type Marks, session } from "./builders.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dayNumber } from "../../../../shared/calendar/calendar.ts";
 import { drawSchema } from "../../../../shared/phase/draw.ts";
-import { drawDay, drawOf, keptDraw } from "../../../../shared/reading/drawn-start.ts";
+import { drawDay, drawOf, keptDraw } from "../../../../shared/reading/drawn/drawn-start.ts";
 import { readSteps } from "../../../../src/screens/progress/read-steps.ts";
 
 const days = [7, 8, 9, 10, 11, 14, 15, 16, 17, 18].map(

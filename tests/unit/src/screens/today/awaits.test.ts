@@ -5,7 +5,7 @@ import type { SessionKind } from "../../../../../shared/session/event.ts";
 import {
   awaitsCards,
   dayOffOn,
-  drawnToBegin,
+  drawnChanges,
   owesCheck,
 } from "../../../../../src/screens/today/awaits.ts";
 
@@ -85,7 +85,7 @@ describe("a day off", () => {
   });
 });
 
-describe("a program that was drawn to begin", () => {
+describe("a program that was drawn to change", () => {
   const draw = {
     from: "2026-09-14",
     to: "2026-09-16",
@@ -93,17 +93,27 @@ describe("a program that was drawn to begin", () => {
     days: ["2026-09-14", "2026-09-15"],
     times: 1,
   };
-  const own = (studentId: string | null, startsOn: string, isDrawn = true) => ({
-    studentId,
-    startsOn,
-    draw: isDrawn ? draw : null,
-  });
+  const own = (
+    studentId: string | null,
+    startsOn: string,
+    kind: "intervention" | "baseline" = "intervention",
+  ) => ({ studentId, startsOn, kind, draw });
+  const nobody = { whole: false, students: 0 };
 
   it("is said on its day, of the group or of so many students", () => {
     const phases = [own("a", "2026-09-15"), own("b", "2026-09-15"), own("c", "2026-09-14")];
-    expect(drawnToBegin(phases, "2026-09-15")).toEqual({ whole: false, students: 2 });
-    expect(drawnToBegin(phases, "2026-09-16")).toEqual({ whole: false, students: 0 });
-    expect(drawnToBegin([own(null, "2026-09-15")], "2026-09-15").whole).toBe(true);
-    expect(drawnToBegin([own(null, "2026-09-15", false)], "2026-09-15").whole).toBe(false);
+    expect(drawnChanges(phases, "2026-09-15").begins).toEqual({ whole: false, students: 2 });
+    expect(drawnChanges(phases, "2026-09-16")).toEqual({ begins: nobody, ends: nobody });
+    expect(drawnChanges([own(null, "2026-09-15")], "2026-09-15").begins.whole).toBe(true);
+    const chosen = [{ ...own(null, "2026-09-15"), draw: null }];
+    expect(drawnChanges(chosen, "2026-09-15").begins).toEqual(nobody);
+  });
+
+  it("tells a beginning from a withdrawal", () => {
+    const phases = [own("a", "2026-09-15", "baseline")];
+    expect(drawnChanges(phases, "2026-09-15")).toEqual({
+      begins: nobody,
+      ends: { whole: false, students: 1 },
+    });
   });
 });

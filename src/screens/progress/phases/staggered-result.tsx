@@ -1,5 +1,5 @@
-import type { StaggeredReading } from "../../../shared/reading/staggered-reading.ts";
-import { useVoice } from "../../words/use-voice.ts";
+import type { StaggeredReading } from "../../../../shared/reading/drawn/staggered-reading.ts";
+import { useVoice } from "../../../words/use-voice.ts";
 
 /** A probability that is hard to explain by chance. Common practice, no source. */
 const hardByChance = 0.05;

@@ -1,8 +1,8 @@
-import { dayNumber, dayText } from "../calendar/calendar.ts";
-import { schoolDays } from "../calendar/school-days.ts";
-import type { DayOff } from "../calendar/timetable.ts";
-import type { Draw } from "../phase/draw.ts";
-import { randomStream } from "../schedule/stream.ts";
+import { dayNumber, dayText } from "../../calendar/calendar.ts";
+import { schoolDays } from "../../calendar/school-days.ts";
+import type { DayOff } from "../../calendar/timetable.ts";
+import type { Draw } from "../../phase/draw.ts";
+import { randomStream } from "../../schedule/stream.ts";
 
 /** Fewest and most students whose starts are drawn one after the other. */
 export const staggerSize = { fewest: 3, most: 6 } as const;

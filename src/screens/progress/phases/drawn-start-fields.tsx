@@ -1,13 +1,13 @@
-import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
-import { schoolDays } from "../../../shared/calendar/school-days.ts";
-import type { DayOff } from "../../../shared/calendar/timetable.ts";
-import type { Draw } from "../../../shared/phase/draw.ts";
-import { drawDay } from "../../../shared/reading/drawn-start.ts";
-import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
-import { TextField } from "../../parts/field.tsx";
-import { freshSeed } from "../../parts/fresh-seed.ts";
-import { useVoice } from "../../words/use-voice.ts";
+import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import { schoolDays } from "../../../../shared/calendar/school-days.ts";
+import type { DayOff } from "../../../../shared/calendar/timetable.ts";
+import type { Draw } from "../../../../shared/phase/draw.ts";
+import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
+import { Button } from "../../../parts/button.tsx";
+import { DayField } from "../../../parts/day-field.tsx";
+import { TextField } from "../../../parts/field.tsx";
+import { freshSeed } from "../../../parts/fresh-seed.ts";
+import { useVoice } from "../../../words/use-voice.ts";
 
 /** A draw on its way: the span and the seed, and what was drawn from them once it was. */
 export interface DrawnStart {

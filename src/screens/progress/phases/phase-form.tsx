@@ -1,14 +1,14 @@
 import { useState } from "react";
-import type { Phase } from "../../../shared/phase/phase.ts";
-import { phaseKinds } from "../../../shared/phase/phase.ts";
-import { drawDay } from "../../../shared/reading/drawn-start.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import { useTell, useWeekdays } from "../../api/queries.ts";
-import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
-import { Pick, Switch, TextField } from "../../parts/field.tsx";
-import { Problem } from "../../parts/problem.tsx";
-import { useVoice } from "../../words/use-voice.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
+import { phaseKinds } from "../../../../shared/phase/phase.ts";
+import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
+import { useTell, useWeekdays } from "../../../api/queries.ts";
+import { Button } from "../../../parts/button.tsx";
+import { DayField } from "../../../parts/day-field.tsx";
+import { Pick, Switch, TextField } from "../../../parts/field.tsx";
+import { Problem } from "../../../parts/problem.tsx";
+import { useVoice } from "../../../words/use-voice.ts";
 import {
   type DrawnStart,
   DrawnStartFields,

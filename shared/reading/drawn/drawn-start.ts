@@ -1,8 +1,8 @@
-import type { StartDraw } from "../analysis/phases/phase-summary.ts";
-import { dayNumber } from "../calendar/calendar.ts";
-import type { Draw } from "../phase/draw.ts";
-import type { Phase } from "../phase/phase.ts";
-import { randomStream } from "../schedule/stream.ts";
+import type { StartDraw } from "../../analysis/phases/phase-summary.ts";
+import { dayNumber } from "../../calendar/calendar.ts";
+import type { Draw } from "../../phase/draw.ts";
+import type { Phase } from "../../phase/phase.ts";
+import { randomStream } from "../../schedule/stream.ts";
 
 /** One of the days that can be drawn, each equally likely; null when there is none. */
 export function drawDay({ seed, days }: Pick<Draw, "seed" | "days">): string | null {

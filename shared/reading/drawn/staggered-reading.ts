@@ -1,14 +1,14 @@
 import {
   type MultipleBaselineStanding,
   multipleBaselineStanding,
-} from "../analysis/designs/multiple-baseline-standard.ts";
-import { type StaggeredCase, staggeredTest } from "../analysis/designs/staggered-test.ts";
-import { type PhaseSessions, splitIntoPhases } from "../analysis/phases/phase-series.ts";
-import type { DayPoint } from "../analysis/phases/trend.ts";
-import { ratePoints } from "../analysis/statements/points.ts";
-import { phasesToCompare, sessionsBy } from "../analysis/statements/record-reading.ts";
-import type { GroupCounts } from "../record/group-counts.ts";
-import type { SessionCount } from "../record/session-count.ts";
+} from "../../analysis/designs/multiple-baseline-standard.ts";
+import { type StaggeredCase, staggeredTest } from "../../analysis/designs/staggered-test.ts";
+import { type PhaseSessions, splitIntoPhases } from "../../analysis/phases/phase-series.ts";
+import type { DayPoint } from "../../analysis/phases/trend.ts";
+import { ratePoints } from "../../analysis/statements/points.ts";
+import { phasesToCompare, sessionsBy } from "../../analysis/statements/record-reading.ts";
+import type { GroupCounts } from "../../record/group-counts.ts";
+import type { SessionCount } from "../../record/session-count.ts";
 import { staggerSize } from "./drawn-stagger.ts";
 import { drawOf, keptDraw } from "./drawn-start.ts";
 

@@ -1,5 +1,5 @@
-import type { GroupReading } from "../../../shared/reading/group-reading.ts";
-import { useVoice } from "../../words/use-voice.ts";
+import type { GroupReading } from "../../../../shared/reading/group-reading.ts";
+import { useVoice } from "../../../words/use-voice.ts";
 
 /** The effect that a review of several studies asks for; one click deeper than the plain words. */
 export function BetweenCase({ betweenCase }: Pick<GroupReading, "betweenCase">) {

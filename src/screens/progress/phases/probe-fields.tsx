@@ -1,13 +1,13 @@
-import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
-import { schoolDays } from "../../../shared/calendar/school-days.ts";
-import type { Phase } from "../../../shared/phase/phase.ts";
-import { mostProbes, type Probes } from "../../../shared/phase/probes.ts";
-import { probeDays } from "../../../shared/schedule/probe-days.ts";
-import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
-import { NumberField, TextField } from "../../parts/field.tsx";
-import { freshSeed } from "../../parts/fresh-seed.ts";
-import { useVoice } from "../../words/use-voice.ts";
+import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import { schoolDays } from "../../../../shared/calendar/school-days.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
+import { mostProbes, type Probes } from "../../../../shared/phase/probes.ts";
+import { probeDays } from "../../../../shared/schedule/probe-days.ts";
+import { Button } from "../../../parts/button.tsx";
+import { DayField } from "../../../parts/day-field.tsx";
+import { NumberField, TextField } from "../../../parts/field.tsx";
+import { freshSeed } from "../../../parts/fresh-seed.ts";
+import { useVoice } from "../../../words/use-voice.ts";
 import { asSeed, type Calendar } from "./drawn-start-fields.tsx";
 
 /** What the teacher asks for; the days follow from it. */

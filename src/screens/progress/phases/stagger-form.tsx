@@ -1,23 +1,24 @@
 import { useState } from "react";
 import { CheckboxGroup, Label, Text } from "react-aria-components";
-import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
-import type { Phase } from "../../../shared/phase/phase.ts";
+import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
 import {
   drawStagger,
   type StaggeredStart,
   staggerSize,
   windowDays,
-} from "../../../shared/reading/drawn-stagger.ts";
-import { drawDay } from "../../../shared/reading/drawn-start.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import { useTell, useWeekdays } from "../../api/queries.ts";
-import { Button } from "../../parts/button.tsx";
-import { CheckBox } from "../../parts/check-box.tsx";
-import { DayField } from "../../parts/day-field.tsx";
-import { NumberField } from "../../parts/field.tsx";
-import { freshSeed } from "../../parts/fresh-seed.ts";
-import { Problem } from "../../parts/problem.tsx";
-import { useVoice } from "../../words/use-voice.ts";
+} from "../../../../shared/reading/drawn/drawn-stagger.ts";
+import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
+import { useTell, useWeekdays } from "../../../api/queries.ts";
+import { Button } from "../../../parts/button.tsx";
+import { CheckBox } from "../../../parts/check-box.tsx";
+import { DayField } from "../../../parts/day-field.tsx";
+import { NumberField } from "../../../parts/field.tsx";
+import { freshSeed } from "../../../parts/fresh-seed.ts";
+import { Problem } from "../../../parts/problem.tsx";
+import { useVoice } from "../../../words/use-voice.ts";
+import { firstBaselineDay } from "./first-baseline-day.ts";
 
 interface StaggerFormProps {
   readonly counts: GroupCounts;
@@ -148,14 +149,6 @@ function DrawnStarts(props: { drawn: readonly StaggeredStart[]; counts: GroupCou
       ))}
     </ol>
   );
-}
-
-/** Where the group's baseline began; without one the first session's day, else today. */
-function firstBaselineDay({ phases, sessions, today }: GroupCounts): string {
-  const starts = phases.flatMap(({ kind, studentId, startsOn }) =>
-    kind === "baseline" && studentId === null ? startsOn : [],
-  );
-  return starts.toSorted()[0] ?? sessions[0]?.day ?? today;
 }
 
 function phasesOf(

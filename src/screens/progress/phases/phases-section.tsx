@@ -1,18 +1,19 @@
 import { useState } from "react";
-import type { Phase } from "../../../shared/phase/phase.ts";
-import { staggerSize } from "../../../shared/reading/drawn-stagger.ts";
-import { drawDay } from "../../../shared/reading/drawn-start.ts";
-import type { GroupReading } from "../../../shared/reading/group-reading.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import { useTell } from "../../api/queries.ts";
-import { Button } from "../../parts/button.tsx";
-import { Dialog } from "../../parts/dialog.tsx";
-import { Section } from "../../parts/page.tsx";
-import { Problem } from "../../parts/problem.tsx";
-import { useVoice } from "../../words/use-voice.ts";
-import { wordPhase } from "../../words/words.ts";
+import type { Phase } from "../../../../shared/phase/phase.ts";
+import { staggerSize } from "../../../../shared/reading/drawn/drawn-stagger.ts";
+import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
+import type { GroupReading } from "../../../../shared/reading/group-reading.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
+import { useTell } from "../../../api/queries.ts";
+import { Button } from "../../../parts/button.tsx";
+import { Dialog } from "../../../parts/dialog.tsx";
+import { Section } from "../../../parts/page.tsx";
+import { Problem } from "../../../parts/problem.tsx";
+import { useVoice } from "../../../words/use-voice.ts";
+import { wordPhase } from "../../../words/words.ts";
 import { PhaseForm } from "./phase-form.tsx";
 import { StaggerForm } from "./stagger-form.tsx";
+import { WithdrawalForm } from "./withdrawal-form.tsx";
 
 interface PhasesProps {
   readonly counts: GroupCounts;
@@ -22,7 +23,7 @@ interface PhasesProps {
 /** The stretches of days that are compared: look, add, change, remove. */
 export function PhasesSection({ counts, readiness }: PhasesProps) {
   const { say } = useVoice();
-  const [editing, setEditing] = useState<Phase | "new" | "stagger" | null>(null);
+  const [editing, setEditing] = useState<Phase | "new" | "stagger" | "withdrawal" | null>(null);
   const ordered = counts.phases.toSorted((a, b) => (a.startsOn < b.startsOn ? -1 : 1));
   const close = () => setEditing(null);
   return (
@@ -34,6 +35,7 @@ export function PhasesSection({ counts, readiness }: PhasesProps) {
             {counts.students.length < staggerSize.fewest ? null : (
               <Button onPress={() => setEditing("stagger")}>{say("designs.stagger")}</Button>
             )}
+            <Button onPress={() => setEditing("withdrawal")}>{say("designs.withdrawal")}</Button>
             <Button onPress={() => setEditing("new")}>{say("phases.add")}</Button>
           </>
         ) : undefined
@@ -45,7 +47,8 @@ export function PhasesSection({ counts, readiness }: PhasesProps) {
         <PhaseTable phases={ordered} counts={counts} onChange={setEditing} />
       )}
       {editing === "stagger" ? <StaggerForm counts={counts} onDone={close} /> : null}
-      {editing === null || editing === "stagger" ? null : (
+      {editing === "withdrawal" ? <WithdrawalForm counts={counts} onDone={close} /> : null}
+      {editing === null || editing === "stagger" || editing === "withdrawal" ? null : (
         <PhaseForm
           key={editing === "new" ? "new" : editing.id}
           phase={editing === "new" ? null : editing}
