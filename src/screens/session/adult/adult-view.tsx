@@ -55,12 +55,12 @@ export function AdultView({ live, records, showsNames, onShowNames }: AdultViewP
       </ul>
       <Problem error={absent.error} />
       <div className="adult-acts">
-        <RepeatChime live={live} />
-        <Interruptions live={live} />
         <Button aria-expanded={isNoting} onPress={() => setNoting(!isNoting)}>
           {say("adult.note")}
         </Button>
+        <RepeatChime live={live} />
       </div>
+      <Interruptions live={live} />
       {isNoting ? <NoteField sessionId={sessionId} label={say("notes.ofSession")} /> : null}
     </section>
   );
