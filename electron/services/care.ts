@@ -1,4 +1,5 @@
-import { basename } from "node:path";
+import { existsSync } from "node:fs";
+import { basename, isAbsolute } from "node:path";
 import type { DamagedSession, KeptBackup } from "../../shared/api/care.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import { type Backup, isProvenUseless, listBackups, verifyBackup } from "../store/file/backup.ts";
@@ -9,7 +10,7 @@ import type { DailyBackups } from "./backups.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { Missing } from "./base/refusal.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
 import type { Conductor } from "./live/conductor.ts";
 import { passOver } from "./live/log-door.ts";
 import type { Settling } from "./points/settling.ts";
@@ -47,6 +48,19 @@ export function careHandlers(
       backups: listBackups(store.folder).map((backup) => toKept(store, backup, clock)),
       next: askedToRestore(store.folder),
     }),
+
+    copyTo({ folder }) {
+      // From a page there is no folder that a relative path could start from.
+      if (!isAbsolute(folder)) throw new Missing("folder");
+      if (!existsSync(folder)) throw new Missing("folder");
+      if (running.liveId() !== null) {
+        throw new Refusal(
+          "session-running",
+          "A session is still open. End it first, then try again.",
+        );
+      }
+      return { path: store.backUpElsewhere(folder) };
+    },
 
     restoreNext({ name }) {
       if (store.readingOnly !== null) throw new StoreError("reading-only");

@@ -5,6 +5,7 @@ import { type Damage, damageFound } from "./damage.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { compact, type Erased, eraseReturned, eraseStudent, removeGroup } from "./erase.ts";
+import { backUpElsewhere } from "./file/backup.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
 import { type Lost, lostByRestoring } from "./file/compare.ts";
 import { type FolderLock, lockFolder } from "./file/folder-lock.ts";
@@ -83,6 +84,8 @@ export interface Store {
   backUpIfDue(): string | null;
   /** When the last good backup was taken, ms since 1970 UTC; null when there is none. */
   lastBackupMs(): number | null;
+  /** Writes a verified copy to a folder elsewhere, by its absolute path; returns the copy's. */
+  backUpElsewhere(elsewhere: string): string;
   /** What restoring a backup would lose, by its path. */
   lostByRestoring(path: string): Lost;
   /** Removes every trace of a student, from kept backups too; null when there is no such student. */
@@ -188,6 +191,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     transaction: (work) => attempt(() => inTransaction(bare, work)),
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),
+    backUpElsewhere: (elsewhere) => attempt(() => backUpElsewhere(bare, elsewhere, now())),
     lostByRestoring: (path) => attempt(() => lostByRestoring(bare, path)),
     eraseStudent: (id) => changing(() => eraseStudent(bare, folder, id)),
     removeGroup: (id) => changing(() => removeGroup(bare, id)),

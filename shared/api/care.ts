@@ -57,6 +57,10 @@ export const care = {
   backups: procedure.output(
     z.strictObject({ backups: z.array(keptBackupSchema), next: z.string().nullable() }),
   ),
+  /** Writes a copy of everything to a folder on this computer or a stick; says where it is. */
+  copyTo: procedure
+    .input(z.strictObject({ folder: z.string().trim().min(1).max(1_000) }))
+    .output(z.strictObject({ path: z.string() })),
   /** A backup is put back when the app is closed and opened again; null takes that back. */
   restoreNext: procedure
     .input(z.strictObject({ name: z.string().max(100).nullable() }))

@@ -78,6 +78,26 @@ export function backUpNow(
   });
 }
 
+/**
+ * Writes a verified copy to a folder elsewhere, such as a stick's, and returns its path. What keeps a copy
+ * there from other people is whoever has the stick: many of them know no permissions.
+ *
+ * @throws StoreError `read-only` when there is no such folder, or what else is wrong with it
+ */
+export function backUpElsewhere(
+  database: Database.Database,
+  elsewhere: string,
+  nowMs: number,
+): string {
+  return withStoreErrors(() => {
+    readdirSync(elsewhere);
+    const path = join(elsewhere, `pebblechime-copy-${nameStamp(nowMs)}.sqlite`);
+    return finishCopy(path, (partial) => {
+      database.prepare("VACUUM INTO ?").run(partial);
+    });
+  });
+}
+
 /** Lets `write` make a file under a temporary name, verifies it and only then gives it its name. */
 export function finishCopy(path: string, write: (partial: string) => void): string {
   const partial = `${path}.partial`;
@@ -85,7 +105,7 @@ export function finishCopy(path: string, write: (partial: string) => void): stri
   return withStoreErrors(() => {
     try {
       write(partial);
-      chmodSync(partial, 0o600);
+      makePrivate(partial);
       verifyBackup(partial);
       renameDurably(partial, path);
       return path;
@@ -94,6 +114,16 @@ export function finishCopy(path: string, write: (partial: string) => void): stri
       throw error;
     }
   });
+}
+
+/** As far as the disk knows modes: a stick's often does not. */
+function makePrivate(path: string): void {
+  try {
+    chmodSync(path, 0o600);
+  } catch (error) {
+    const code = error instanceof Error && "code" in error ? error.code : null;
+    if (code !== "EPERM" && code !== "ENOTSUP" && code !== "ENOSYS") throw error;
+  }
 }
 
 /** What a crash in the middle of a backup or a restore left behind. */

@@ -7,6 +7,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { BackupNotes, CareNotices } from "./care-notes.tsx";
 import { ClassCode } from "./class-code.tsx";
+import { CopyElsewhere } from "./copy-elsewhere.tsx";
 import { DaysOff } from "./days-off.tsx";
 import { RestoreBackup } from "./restore-backup.tsx";
 import "./settings.css";
@@ -82,6 +83,9 @@ export function SettingsScreen() {
         <p>{say("settings.dataCopied")}</p>
         <p className="settings-path">{info.dataFolder}</p>
         <BackupNotes />
+      </Section>
+      <Section title={say("copy.title")}>
+        <CopyElsewhere />
       </Section>
       <Section title={say("restore.title")}>
         <RestoreBackup />

@@ -5,6 +5,7 @@ import { afterEach, expect, test } from "vitest";
 import { type Desktop, openDesktop } from "../../../../electron/host/desktop.ts";
 import { manualClock } from "../../../../electron/services/base/clock.ts";
 import { listBackups } from "../../../../electron/store/file/backup.ts";
+import { contentsOf } from "../../../../electron/store/file/contents.ts";
 
 const context = { clientId: "page", signal: new AbortController().signal };
 const used: { desktop: Desktop; folder: string }[] = [];
@@ -82,7 +83,24 @@ test("2. restores at the next start, once, and keeps the replaced file", async (
   expect(await again.handlers.care.state(undefined, context)).toMatchObject({ restored: null });
 });
 
-test("3. is taken back before the next start", async () => {
+test("3. copies everything to a folder elsewhere, checked, and refuses one that is none", async () => {
+  const { folder, handlers } = await grownSince();
+  const stick = mkdtempSync(join(tmpdir(), "pebblechime-stick-"));
+  const { path } = await handlers.care.copyTo({ folder: stick }, context);
+  expect(path).toBe(join(stick, "pebblechime-copy-20260302T110000000Z.sqlite"));
+  expect(contentsOf(path)).toMatchObject({ groups: 1, students: 2, sessions: 1 });
+  const attempt = (to: string) =>
+    (async () => handlers.care.copyTo({ folder: to }, context))().catch((error: unknown) => error);
+  for (const to of ["stick", "./x", join(stick, "none")]) {
+    expect(await attempt(to)).toMatchObject({ what: "folder" });
+  }
+  expect(await attempt(path)).toMatchObject({ values: { problem: "read-only" } });
+  expect(readdirSync(stick)).toHaveLength(1);
+  expect(folder).not.toBe(stick);
+  rmSync(stick, { recursive: true });
+});
+
+test("4. is taken back before the next start", async () => {
   const { folder, groupId, desktop, handlers, backup } = await grownSince();
   await handlers.care.restoreNext({ name: backup.name }, context);
   await handlers.care.restoreNext({ name: null }, context);
@@ -91,7 +109,7 @@ test("3. is taken back before the next start", async () => {
   expect(await later.handlers.students.list({ groupId, archived: false }, context)).toHaveLength(2);
 });
 
-test("4. does not take a broken backup, and one that breaks before the start changes nothing", async () => {
+test("5. does not take a broken backup, and one that breaks before the start changes nothing", async () => {
   const { folder, groupId, desktop, handlers, backup } = await grownSince();
   const [{ path } = { path: "" }] = listBackups(folder);
   const whole = readFileSync(path);

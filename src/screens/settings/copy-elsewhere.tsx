@@ -1,0 +1,40 @@
+import { useState } from "react";
+import { ApiError } from "../../api/api-error.ts";
+import { useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { TextField } from "../../parts/field.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+
+/** A copy of everything on a stick or another disk, where and when the teacher says. */
+export function CopyElsewhere() {
+  const say = useSay();
+  const [folder, setFolder] = useState("");
+  const copy = useTell((api, to: string) => api.care.copyTo({ folder: to }));
+  const isMissing = copy.error instanceof ApiError && copy.error.failure.kind === "missing";
+  return (
+    <form
+      className="settings-damaged"
+      onSubmit={(event) => {
+        event.preventDefault();
+        copy.mutate(folder.trim());
+      }}
+    >
+      <p>{say("copy.help")}</p>
+      <TextField
+        label={say("copy.folder")}
+        value={folder}
+        onChange={setFolder}
+        maxLength={1_000}
+        problem={isMissing ? say("copy.noFolder") : undefined}
+      />
+      <Button type="submit" isDisabled={folder.trim() === "" || copy.isPending}>
+        {say("copy.now")}
+      </Button>
+      <p role="status" className="settings-copied">
+        {copy.data === undefined ? "" : say("copy.done", { path: copy.data.path })}
+      </p>
+      <Problem error={isMissing ? null : copy.error} />
+    </form>
+  );
+}
