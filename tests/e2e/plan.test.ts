@@ -162,7 +162,7 @@ describe("Beside the settings", () => {
   it("a series of thinning sessions has seeds, keys and a session to start", async () => {
     await page.getByText(/^every 2:00 min/).click();
     await field("Seed of the series").fill("spring");
-    const link = page.getByRole("link", { name: "Print the cue key of session 2" });
+    const link = page.getByRole("link", { name: "Print the cue times of session 2" });
     await expect
       .poll(() => link.getAttribute("href"))
       .toContain("seed=spring%2Fsession-2&mean=120");
@@ -173,7 +173,7 @@ describe("Beside the settings", () => {
     expect(await field("Seed of the series").inputValue()).toBe("spring");
     await choose("Number of steps", "3");
     await page.getByText(/^every 4:28 min/).click();
-    await page.getByRole("link", { name: "Print the cue key of session 4" }).click();
+    await page.getByRole("link", { name: "Print the cue times of session 4" }).click();
     await page.getByText(/This key is for a step of thinning/).waitFor();
     await page
       .getByText(/^Seed spring\/session-4, stream cues:/)
