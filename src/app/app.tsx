@@ -91,6 +91,19 @@ const router = createBrowserRouter([
                 lazy: () => screen(() => import("../screens/held/held-screen.tsx"), "HeldScreen"),
               },
               {
+                path: "/groups/:groupId/points",
+                lazy: () =>
+                  screen(() => import("../screens/points/points-screen.tsx"), "PointsScreen"),
+              },
+              {
+                path: "/session/:sessionId/quick-totals",
+                lazy: () =>
+                  screen(
+                    () => import("../screens/points/quick-totals-screen.tsx"),
+                    "QuickTotalsScreen",
+                  ),
+              },
+              {
                 path: "/groups/:groupId/practice",
                 lazy: () =>
                   screen(() => import("../screens/practice/practice-screen.tsx"), "PracticeScreen"),
@@ -155,6 +168,14 @@ const router = createBrowserRouter([
           {
             path: "observation/:groupId/:planId",
             lazy: () => screen(() => import("../print/observation-page.tsx"), "ObservationPage"),
+          },
+          {
+            path: "prices/:groupId",
+            lazy: () => screen(() => import("../print/prices-page.tsx"), "PricesPage"),
+          },
+          {
+            path: "slips/:groupId",
+            lazy: () => screen(() => import("../print/slips-page.tsx"), "SlipsPage"),
           },
           {
             path: "report/:groupId/:studentId",

@@ -12,6 +12,7 @@ import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { PaperLinks } from "../../parts/paper-links.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { PointsLink } from "../../points/points-link.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
 import { SittingDays } from "./sitting-days.tsx";
@@ -50,6 +51,7 @@ function Known({ group }: { group: Group }) {
         <Link to={`/progress/${group.id}`}>{say("today.seeProgress")}</Link>
         <Link to={`/groups/${group.id}/practice`}>{say("today.practise")}</Link>
         <Link to={`/groups/${group.id}/observe`}>{say("today.observe")}</Link>
+        <PointsLink groupId={group.id} />
         <Link to={`/groups/${group.id}/transfer`}>{say("transfer.link")}</Link>
       </nav>
       {start.steps}

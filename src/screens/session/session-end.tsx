@@ -6,6 +6,7 @@ import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import { CountSession } from "../../live/count-session.tsx";
 import { SessionNotes } from "../../live/session-notes.tsx";
 import type { LiveSession } from "../../live/use-live-session.ts";
+import { SessionPointsLinks } from "../../points/points-link.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 
 /** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */
@@ -27,6 +28,7 @@ export function SessionEnd({ live }: { live: LiveSession }) {
         <Link className="session-end-main" to={`/session/${session.id}/cards`}>
           {say(isPaper ? "end.enterCards" : "end.correct")}
         </Link>
+        <SessionPointsLinks session={session} />
         <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
       </div>
       <CountSession sessionId={session.id} />

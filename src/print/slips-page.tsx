@@ -1,0 +1,64 @@
+import { Link, useParams } from "react-router";
+import { useGroups, useStudents } from "../api/queries.ts";
+import { usePoints } from "../points/use-points.ts";
+import { useFormats, useSay } from "../text/text.tsx";
+import { intoSheets } from "./paper.ts";
+import { PrintGap } from "./print-gap.tsx";
+import { PrintPage } from "./print-page.tsx";
+import { Sheet } from "./sheet.tsx";
+import { WriteLine } from "./write-line.tsx";
+import "./points-paper.css";
+
+/** Slips that fit a sheet, A4 or Letter. */
+const onSheet = 8;
+
+/** A slip for each student: earned and spent today, what is there, and what it is saved for. To be cut apart. */
+export function SlipsPage() {
+  const say = useSay();
+  const formats = useFormats();
+  const { groupId = "" } = useParams();
+  const groups = useGroups();
+  const students = useStudents(groupId);
+  const group = groups.data?.find(({ id }) => id === groupId);
+  const points = usePoints(groupId);
+  const isMissing = groups.data !== undefined && students.data !== undefined;
+  if (group === undefined || students.data === undefined || points === undefined || !points.on) {
+    return <PrintGap error={groups.error ?? students.error} isMissing={isMissing} />;
+  }
+  const title = say("points.slipsTitle", { group: group.name });
+  const sheets = intoSheets(students.data, onSheet);
+  return (
+    <PrintPage
+      title={title}
+      back={<Link to={`/groups/${group.id}/points`}>{say("points.title")}</Link>}
+      fileName={`${title} ${points.day}`}
+      lead={say("points.slipsLead")}
+    >
+      {sheets.map((onOne, at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
+        <Sheet key={at} number={at + 1} count={sheets.length} kind="text">
+          <ul className="points-paper-slips">
+            {onOne.map(({ id, name }) => {
+              const purse = points.purses.find(({ studentId }) => studentId === id);
+              return (
+                <li key={id}>
+                  <h2>{name}</h2>
+                  <p>{formats.day(points.day)}</p>
+                  <dl>
+                    <dt>{say("points.slip.earned")}</dt>
+                    <dd>{purse?.earnedToday ?? 0}</dd>
+                    <dt>{say("points.slip.spent")}</dt>
+                    <dd>{purse?.spentToday ?? 0}</dd>
+                    <dt>{say("points.slip.now")}</dt>
+                    <dd>{purse?.balance ?? 0}</dd>
+                  </dl>
+                  <WriteLine label={say("points.slip.saving")} />
+                </li>
+              );
+            })}
+          </ul>
+        </Sheet>
+      ))}
+    </PrintPage>
+  );
+}

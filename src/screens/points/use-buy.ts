@@ -1,0 +1,28 @@
+import { useState } from "react";
+import type { Privilege } from "../../../shared/roster/privilege.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import { useTell } from "../../api/queries.ts";
+
+export interface Bought {
+  readonly student: Student;
+  readonly privilege: Privilege;
+  readonly press: string;
+}
+
+export type Buying = ReturnType<typeof useBuy>;
+
+/** One press is one exchange; the last one is kept for the line that says so. */
+export function useBuy() {
+  const [last, setLast] = useState<Bought | null>(null);
+  const tell = useTell((api, { student, privilege, press }: Bought) =>
+    api.points.buy({ studentId: student.id, privilegeId: privilege.id, press }),
+  );
+  return {
+    last,
+    error: tell.error,
+    buy(student: Student, privilege: Privilege): void {
+      const bought = { student, privilege, press: crypto.randomUUID() };
+      tell.mutate(bought, { onSuccess: () => setLast(bought) });
+    },
+  };
+}
