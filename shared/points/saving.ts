@@ -22,7 +22,7 @@ const daysWithout = 3;
 /**
  * How points are saved up: for how many days of earning the median purse would last, which share of the last
  * ten days' points was spent, and who had points and exchanged nothing on three days. Common practice to
- * look at more than 5 days or less than half spent; no source.
+ * look at more than 5 days or less than half spent; no source. Nulls and nobody before the third day.
  *
  * Example: savingOf([{ studentId, balance: 20, days }]).medianDays // 2.5
  */
@@ -36,6 +36,9 @@ export function savingOf(purses: readonly SavedPurse[]): {
     const given = sum(days, ({ given: each }) => each);
     return given > 0 ? [balance / (given / days.length)] : [];
   });
+  const longest = Math.max(0, ...lately.map(({ days }) => days.length));
+  // What one day or two brought and took says nothing of a habit.
+  if (longest < daysWithout) return { medianDays: null, spentShare: null, notSpending: [] };
   const given = sum(lately, ({ days }) => sum(days, (day) => day.given));
   const spent = sum(lately, ({ days }) => sum(days, (day) => day.spent));
   return {

@@ -1,4 +1,5 @@
 import { QueryClient, QueryClientProvider, useQueryClient } from "@tanstack/react-query";
+
 import {
   createContext,
   type ReactNode,
@@ -7,8 +8,9 @@ import {
   useEffect,
   useSyncExternalStore,
 } from "react";
-import type { Change } from "../../shared/api/app.ts";
+import type { Change, Topic } from "../../shared/api/app.ts";
 import type { Scope, Ticket } from "../../shared/api/entry.ts";
+
 import type { Api, Link, LinkState } from "./api.ts";
 import { keepTicket } from "./ticket.ts";
 
@@ -44,6 +46,16 @@ const queryClient = new QueryClient({
   },
 });
 
+/** Points are read off plans, records and the roster too. */
+const pointsFollow: ReadonlySet<Topic> = new Set([
+  "settings",
+  "groups",
+  "students",
+  "plans",
+  "sessions",
+  "records",
+]);
+
 /** Keeps cached answers true: the stream of changes names the topics to ask for again. */
 function Refresh() {
   const { link } = useConnection();
@@ -61,7 +73,9 @@ function Refresh() {
         last = change;
         cache.invalidateQueries({
           predicate: ({ queryKey }) =>
-            !sameRun || change.topics.some((topic) => topic === queryKey[0]),
+            !sameRun ||
+            change.topics.some((topic) => topic === queryKey[0]) ||
+            (queryKey[0] === "points" && change.topics.some((topic) => pointsFollow.has(topic))),
         });
       },
     });

@@ -11,7 +11,7 @@ import { useAsk, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Panel } from "../../parts/panel.tsx";
-import { Problem } from "../../parts/problem.tsx";
+import { Problem, wordProblem } from "../../parts/problem.tsx";
 import { usePointsAllowed } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import type { LiveSession } from "../use-live-session.ts";
@@ -97,26 +97,48 @@ function EarningStrip({ live }: { live: LiveSession }) {
         onWhy={setWhyTaken}
         onTake={(id) => ask("take", id, 1)}
       />
-      <span className="points-last" role="status">
-        {last === null ? null : (
-          <>
-            {say(
-              undo.data !== undefined && undo.variables === last
-                ? "points.undone"
-                : `points.last.${last.kind}`,
-              {
-                name: last.student.name,
-                amount: last.amount,
-              },
-            )}{" "}
-            <Button look="quiet" isDisabled={undo.isPending} onPress={() => undo.mutate(last)}>
+      <LastPress
+        last={last}
+        isUndone={undo.data !== undefined && undo.variables === last}
+        error={press.error ?? undo.error}
+        onUndo={(made) => undo.mutate(made)}
+      />
+    </div>
+  );
+}
+
+/** What the last press did, with undo, or why it was refused; its line is always there, so nothing moves. */
+function LastPress(props: {
+  last: Press | null;
+  isUndone: boolean;
+  error: unknown;
+  onUndo: (press: Press) => void;
+}) {
+  const say = useSay();
+  const { last, isUndone, error, onUndo } = props;
+  if (error !== null && error !== undefined) {
+    return (
+      <p className="points-last" role="alert">
+        {wordProblem(say, error)}
+      </p>
+    );
+  }
+  return (
+    <p className="points-last" role="status">
+      {last === null ? null : (
+        <>
+          {say(isUndone ? "points.undone" : `points.last.${last.kind}`, {
+            name: last.student.name,
+            amount: last.amount,
+          })}
+          {isUndone ? null : (
+            <Button look="quiet" onPress={() => onUndo(last)}>
               {say("act.undo")}
             </Button>
-          </>
-        )}
-      </span>
-      <Problem error={press.error ?? undo.error} />
-    </div>
+          )}
+        </>
+      )}
+    </p>
   );
 }
 

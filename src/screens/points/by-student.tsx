@@ -6,9 +6,6 @@ import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
 import type { Buying } from "./use-buy.ts";
 
-/** More privileges than this have no digit of their own. */
-const digits = 9;
-
 export interface ExchangeProps {
   students: readonly Student[];
   points: PointsState;
@@ -28,8 +25,8 @@ export function offersFor(
 }
 
 /**
- * One row a student. A press on a privilege exchanges; on the keyboard the digit of the privilege does, and
- * the arrows go from student to student.
+ * One line a student, with the privileges by their numbers. A press on one exchanges; on the keyboard its
+ * digit does, and the arrows go from student to student.
  */
 export function ByStudent({ students, points, buying }: ExchangeProps) {
   const say = useSay();
@@ -43,6 +40,22 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
   return (
     <>
       <p className="points-help">{say("points.byStudentHelp")}</p>
+      <ol className="points-legend">
+        {points.privileges.map(({ id, name, price }) => (
+          <li key={id}>
+            {name} <span className="points-price">{price}</span>
+          </li>
+        ))}
+      </ol>
+      <p role="status" className="points-last-line">
+        {buying.last === null
+          ? null
+          : say("points.receipt", {
+              name: buying.last.student.name,
+              privilege: buying.last.privilege.name,
+              points: buying.last.privilege.price,
+            })}
+      </p>
       <ul className="points-rows" ref={list}>
         {students.map((student, at) => {
           const balance =
@@ -64,24 +77,28 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
             >
               <span className="points-who">{student.name}</span>
               <span className="points-purse">{say("points.count", { points: balance })}</span>
-              <span className="points-offers">
-                {offers.map(({ privilege, canPay }) => (
-                  <Button
-                    key={privilege.id}
-                    look={canPay ? "plain" : "quiet"}
-                    isDisabled={!canPay}
-                    excludeFromTabOrder
-                    aria-label={say("points.buyNamed", {
-                      name: student.name,
-                      privilege: privilege.name,
-                      points: privilege.price,
-                    })}
-                    onPress={() => buying.buy(student, privilege)}
-                  >
-                    <Digit at={points.privileges.indexOf(privilege)} />
-                    {privilege.name} <span className="points-price">{privilege.price}</span>
-                  </Button>
-                ))}
+              <span className="points-keys">
+                {points.privileges.map((privilege, place) => {
+                  const offer = offers.find((each) => each.privilege === privilege);
+                  return offer === undefined ? (
+                    <span key={privilege.id} className="points-key-gap" />
+                  ) : (
+                    <Button
+                      key={privilege.id}
+                      isDisabled={!offer.canPay}
+                      excludeFromTabOrder
+                      className="points-key"
+                      aria-label={say("points.buyNamed", {
+                        name: student.name,
+                        privilege: privilege.name,
+                        points: privilege.price,
+                      })}
+                      onPress={() => buying.buy(student, privilege)}
+                    >
+                      {place + 1}
+                    </Button>
+                  );
+                })}
               </span>
             </li>
           );
@@ -90,5 +107,3 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
     </>
   );
 }
-
-const Digit = ({ at }: { at: number }) => (at < digits ? <kbd>{at + 1}</kbd> : null);

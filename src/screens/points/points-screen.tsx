@@ -7,6 +7,7 @@ import { useGroups, useStudents } from "../../api/queries.ts";
 import { Choices } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
 import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ByPrivilege } from "./by-privilege.tsx";
@@ -76,6 +77,7 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
             choices={ways.map((value) => ({ value, label: say(`points.way.${value}`) }))}
           />
           {way === "student" ? <ByStudent {...shared} /> : <ByPrivilege {...shared} />}
+          <Problem error={buying.error} />
         </>
       )}
       <Receipts students={students} points={points} />

@@ -1,0 +1,122 @@
+import type { Page } from "playwright";
+import { describe, expect, it } from "vitest";
+import { oneApp } from "./support/one-app.ts";
+import { button, link, makeGroup } from "./support/steps.ts";
+
+const app = oneApp();
+// Invented names, as many as a whole class.
+const names = Array.from({ length: 24 }, (_, index) => `Leaf ${index + 1}`);
+
+/** A class on paper whose plan earns by the usual rule; at its plan, saved. */
+async function earningClass(page: Page, students: readonly string[]): Promise<void> {
+  await makeGroup(page, "Table two", students);
+  expect(await link(page, "Points").count()).toBe(0);
+  await page.locator("a[href*='/plans/']").first().click();
+  await page.getByText("on paper", { exact: true }).click();
+  await page.getByText("The usual", { exact: true }).click();
+  await page
+    .getByText("so the truth never loses")
+    .or(page.getByText("the truth never loses"))
+    .first()
+    .waitFor();
+  await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
+  await page.getByText("Everything on this page is saved.").waitFor();
+  await link(page, "Table two").first().click();
+}
+
+async function startPrivately(page: Page): Promise<void> {
+  await button(page, "Start a session").click();
+  await button(page, "Start the session").click();
+  await button(page, "Teacher’s view").click();
+  await page.getByText("Names on this screen").click();
+}
+
+async function end(page: Page): Promise<void> {
+  await button(page, "End").click();
+  await button(page, "End it").click();
+}
+
+describe("Points", () => {
+  it("are given and taken on the private strip alone, by mouse and number pad", async () => {
+    const page = await app.open("--speed", "4");
+    await earningClass(page, ["Fern", "Robin", "Ash"]);
+    await startPrivately(page);
+    const strip = page.getByRole("group", { name: "Points", exact: true });
+    await button(page, "Give points").click();
+    await button(page, "Give Fern 1 point").click();
+    await button(page, "A key of the number pad for Fern").click();
+    await page.keyboard.press("Escape");
+    await strip.getByText("Fern: 1 point given.").waitFor();
+    // A point given once is not two for one.
+    await page.keyboard.press("NumpadSubtract");
+    await page.keyboard.press("Numpad1");
+    await strip.getByText("Two points are given for each one taken").waitFor();
+    // Keys belong to a dialog while it is open.
+    await button(page, "Note an interruption").click();
+    await page.keyboard.press("Numpad1");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Numpad1");
+    await strip.getByText("Fern: 1 point given.").waitFor();
+    await page.keyboard.press("NumpadSubtract");
+    await page.keyboard.press("Numpad1");
+    await strip.getByText("Fern: 1 point taken.").waitFor();
+    await strip.getByRole("button", { name: "Undo" }).click();
+    await strip.getByText("Fern: taken back.").waitFor();
+    await button(page, "Take a point…").click();
+    await page.getByText("2 given, 0 taken today").waitFor();
+    await page.keyboard.press("Escape");
+    // Where the class looks nothing of points is shown.
+    await button(page, "Class board").click();
+    expect(await strip.count()).toBe(0);
+    expect(await page.getByText(/point/i).count()).toBe(0);
+  });
+
+  it("of 24 cards are typed and exchanged by keyboard, with three and two keys a student", async () => {
+    const page = await app.open("--speed", "10");
+    await earningClass(page, names);
+    await link(page, "Points").click();
+    await button(page, "Add a list to start with").click();
+    await button(page, "Change Hand out the materials").waitFor();
+    await button(page, "Change Choose my seat for a lesson").click();
+    await page.getByLabel("Price in points").fill("4");
+    await page.getByLabel("Places a day").fill("0");
+    await button(page, "Save").click();
+    await link(page, "Table two").first().click();
+    // By the teacher's own rule a plus pays, however rarely this class is checked.
+    await page.locator("a[href*='/plans/']").first().click();
+    await page.getByText("My own", { exact: true }).click();
+    await page.getByLabel("More for on task").fill("1");
+    await page.keyboard.press("Tab");
+    await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
+    await page.getByText("Everything on this page is saved.").waitFor();
+    await link(page, "Table two").first().click();
+    await startPrivately(page);
+    await end(page);
+    await link(page, "Quick totals").click();
+    let keys = 0;
+    const press = async (key: string) => {
+      keys += 1;
+      await page.keyboard.press(key);
+    };
+    await page.getByLabel("Leaf 1", { exact: true }).waitFor();
+    for (const [index] of names.entries()) {
+      if (index % 2 === 0) await press("8");
+      else {
+        await press("1");
+        await press("0");
+      }
+      await press("Tab");
+    }
+    expect(keys).toBeLessThanOrEqual(3 * names.length);
+    await button(page, "Save and exchange").click();
+    await page.getByText("8 points").first().waitFor();
+    keys = 0;
+    await page.locator(".points-row").first().focus();
+    for (const name of names) {
+      await press("1");
+      await page.getByRole("status").getByText(`${name}: Choose my seat for a lesson`).waitFor();
+      await press("ArrowDown");
+    }
+    expect(keys).toBe(2 * names.length);
+  });
+});
