@@ -1,4 +1,5 @@
 import "./zod-without-code.ts";
+import "./parts/empty-html.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next";
 import "./tokens.css";
 import "./base.css";

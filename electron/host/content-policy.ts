@@ -15,9 +15,10 @@ export const contentPolicy = [
   "base-uri 'none'",
   "form-action 'none'",
   "frame-ancestors 'none'",
-  // Text becomes a program in one place only, src/parts/start-worker.ts.
+  // Text becomes a program in one place only, src/parts/start-worker.ts; by default only an empty text
+  // becomes HTML, src/parts/empty-html.ts.
   "require-trusted-types-for 'script'",
-  "trusted-types pebblechime",
+  "trusted-types pebblechime default",
 ].join("; ");
 
 /** Sent with every answer of either host, errors included. */

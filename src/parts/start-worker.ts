@@ -4,6 +4,7 @@ interface TrustedTypes {
     name: string,
     rules: { createScriptURL: (address: string) => string },
   ): { createScriptURL(address: string): string };
+  createPolicy(name: string, rules: { createHTML: (text: string) => string | null }): unknown;
 }
 declare global {
   interface Window {

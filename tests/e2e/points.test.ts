@@ -52,9 +52,11 @@ describe("Points", () => {
     await page.keyboard.press("Numpad1");
     await strip.getByText("Two points are given for each one taken").waitFor();
     // Keys belong to a dialog while it is open.
-    await button(page, "Note an interruption").click();
+    await button(page, "End").click();
+    await page.getByRole("alertdialog").waitFor();
     await page.keyboard.press("Numpad1");
     await page.keyboard.press("Escape");
+    await page.getByRole("alertdialog").waitFor({ state: "hidden" });
     await page.keyboard.press("Numpad1");
     await strip.getByText("Fern: 1 point given.").waitFor();
     await page.keyboard.press("NumpadSubtract");
