@@ -31,6 +31,9 @@ export function Comparison(props: {
             rise: Math.round(100 * comparison.riseBefore),
           })
         : ""}{" "}
+      {from.kind === "baseline" && from.source === "self"
+        ? say("designs.baselineUnderCues", { from: wordPhase(voice, from) })
+        : ""}{" "}
       {comparison.sourcesDiffer
         ? say("progress.sourcesDiffer", {
             from: wordPhase(voice, from),
