@@ -87,6 +87,12 @@ export function openGate(port: number, nowMs: () => number = () => performance.n
       tickets.set(id, held);
       return { scope, ticket: null };
     },
+    /** Takes back every ticket of the adult's but those that are in use. */
+    forgetUnused(inUse: ReadonlySet<string>): void {
+      for (const [id, { ticket }] of tickets) {
+        if (ticket.scope === "teacher" && !inUse.has(id)) tickets.delete(id);
+      }
+    },
     /** Takes a ticket back; a line that it opened goes on until it closes. */
     forget: (id: string): boolean => tickets.delete(id),
     /** Whether a request was addressed to us by name. */

@@ -122,7 +122,20 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
   const { handlers, log, onConnect } = options;
   const served = new Set<Served>();
   const entry = openEntry(gate);
-  const forTeacher = withClassTickets(handlers, gate);
+  /** The ticket of each open line. */
+  const ticketOf = new Map<Served, string>();
+  /** The whole API, where a window can swap its ticket for the class screen's narrower one. */
+  const forTeacher = (line: () => Served | null): Handlers => ({
+    ...handlers,
+    classScreen: {
+      ...handlers.classScreen,
+      enter: ({ here }) => {
+        const others = [...ticketOf].filter(([each]) => each !== line()).map(([, id]) => id);
+        if (here) gate.forgetUnused(new Set(others));
+        return { ticket: gate.issue("class") };
+      },
+    },
+  });
   const classLine = classLines(handlers);
   const forClass = (ticketId: string) =>
     classLine(() => {
@@ -146,11 +159,17 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
     if (served.size >= mostSockets) return turnAway(socket, "503 Service Unavailable");
     sockets.handleUpgrade(request, socket, head, (webSocket) => {
       entry.receive(webSocket, ({ scope, id }) => {
-        const api = scope === "class" ? forClass(id) : forTeacher;
-        const line = serveSocket(webSocket, api, log === undefined ? {} : { log });
-        served.add(line);
+        let line: Served | null = null;
+        const api = scope === "class" ? forClass(id) : forTeacher(() => line);
+        const opened = serveSocket(webSocket, api, log === undefined ? {} : { log });
+        line = opened;
+        ticketOf.set(opened, id);
+        served.add(opened);
         onConnect?.();
-        webSocket.on("close", () => served.delete(line));
+        webSocket.on("close", () => {
+          served.delete(opened);
+          ticketOf.delete(opened);
+        });
       });
     });
   });
@@ -162,12 +181,6 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
       sockets.close();
     },
   };
-}
-
-/** The whole API, where a window can swap its ticket for the class screen's narrower one. */
-function withClassTickets(handlers: Handlers, gate: Gate): Handlers {
-  const enter = () => ({ ticket: gate.issue("class") });
-  return { ...handlers, classScreen: { ...handlers.classScreen, enter } };
 }
 
 function turnAway(socket: Duplex, status: string): void {

@@ -11,8 +11,12 @@ const swapSchema = z.strictObject({ ticket: ticketSchema.nullable() });
 
 /** The screen that shows the class its tiles and nothing else, and the adult's way out of it. */
 export const classScreen = {
-  /** A ticket that opens only what the class screen needs; the window that takes it lays its own aside. */
-  enter: procedure.output(swapSchema),
+  /**
+   * A ticket that opens only what the class screen needs. `here` says that the asking window takes it in
+   * place of its own: then no ticket of the adult's stays good that no other open window uses, so that a tab
+   * which was closed before and is brought back opens nothing.
+   */
+  enter: procedure.input(z.strictObject({ here: z.boolean() })).output(swapSchema),
   /** The way out; `code` is null where none is set. Refused while wrong codes are waited out. */
   leave: procedure.input(z.strictObject({ code: codeSchema.nullable() })).output(swapSchema),
   /** Whether leaving takes a code. */

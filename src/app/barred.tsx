@@ -15,8 +15,8 @@ export function Barred() {
     document.title = `${title} · Pebblechime`;
   }, [title]);
   return (
-    <main className="crash">
-      <div role="alert">
+    <main>
+      <div className="crash" role="alert">
         <h1>{title}</h1>
         <p>{say(`barred.${reason}Why`)}</p>
         <p>{say("barred.how")}</p>

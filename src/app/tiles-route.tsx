@@ -6,7 +6,7 @@ export function TilesRoute() {
   const { api, swap } = useConnection();
   useEffect(() => {
     let isHere = true;
-    void api.classScreen.enter().then(({ ticket }) => {
+    void api.classScreen.enter({ here: false }).then(({ ticket }) => {
       if (isHere && ticket !== null) swap(ticket);
     });
     return () => {

@@ -123,7 +123,7 @@ const adults: readonly (readonly [string, () => unknown])[] = [
   ["program.get", () => ({ groupId })],
   ["app.saveSettings", () => ({ theme: "dark" })],
   ["app.addSample", () => undefined],
-  ["classScreen.enter", () => undefined],
+  ["classScreen.enter", () => ({ here: true })],
   ["classScreen.code", () => undefined],
   ["classScreen.setCode", () => ({ code: null })],
 ];
@@ -149,7 +149,7 @@ const lineOver =
 async function overTicket(): Promise<ClassCarried> {
   const host = await hostOf(adult());
   const teachers = tab(host, invitationIn(host.invite()));
-  const { ticket } = await teachers.api.classScreen.enter();
+  const { ticket } = await teachers.api.classScreen.enter({ here: false });
   if (ticket === null) throw new Error("no ticket");
   let left = 0;
   const link = tab(host, ticket);
@@ -323,6 +323,7 @@ function inputsFor(ids: Record<"groupId" | "studentId" | "sessionId", string>): 
     { id },
     { ...ids, code: null },
     { code: null },
+    { here: true },
     { limit: 10, groupId: null },
     { archived: false },
     { archived: false, groupId: ids.groupId },
@@ -347,7 +348,7 @@ describe("tickets of the loopback host", () => {
 
   it("a swapped ticket opens the class screen and nothing else, after a reload too", async () => {
     const teachers = tabOf(invitationIn(host.invite()));
-    const { ticket } = await teachers.api.classScreen.enter();
+    const { ticket } = await teachers.api.classScreen.enter({ here: false });
     if (ticket === null) throw new Error("no ticket");
     expect(ticket.scope).toBe("class");
     // A page that says of itself that it is the teacher's is not believed.
@@ -362,7 +363,7 @@ describe("tickets of the loopback host", () => {
   it("the way out gives the whole back, and ends the narrower ticket", async () => {
     const teachers = tabOf(invitationIn(host.invite()));
     await teachers.api.classScreen.setCode({ code: "4711" });
-    const { ticket } = await teachers.api.classScreen.enter();
+    const { ticket } = await teachers.api.classScreen.enter({ here: false });
     if (ticket === null) throw new Error("no ticket");
     const classes = tabOf(ticket);
     expect(await codeOf(classes.api.classScreen.leave({ code: "1111" }))).toBe("code-wrong");
@@ -373,5 +374,44 @@ describe("tickets of the loopback host", () => {
     expect(again.scope()).toBe("teacher");
     const copied = tabOf(ticket);
     await until(() => copied.state() === "barred", "the copied ticket opens nothing");
+  });
+
+  it("taken in the adult's own place, it ends what tabs that were closed before still hold", async () => {
+    const asTab = async () => {
+      const socket = new WebSocket(`ws://127.0.0.1:${host.port}/api`, { origin: host.origin });
+      const ticket = await enter(entryLine(socket), invitationIn(host.invite()));
+      const closed = new Promise((resolve) => socket.on("close", resolve));
+      const close = () => {
+        socket.terminate();
+        return closed;
+      };
+      return { ticket, close };
+    };
+    const before = await asTab();
+    await before.close();
+    const boards = await asTab();
+    const own = await asTab();
+    await own.close();
+    const teachers = tabOf(own.ticket);
+    await teachers.api.classScreen.enter({ here: false });
+    expect(await codeOf(tabOf(before.ticket).api.groups.list({ archived: false }))).toBe(
+      "answered",
+    );
+    for (const link of links.splice(1)) link.close();
+    await until(() => teachers.state() === "open", "the teacher's line");
+    await new Promise((resolve) => setTimeout(resolve, 100));
+
+    await teachers.api.classScreen.enter({ here: true });
+    teachers.close();
+    for (const [ticket, opens] of [
+      [before.ticket, false],
+      [own.ticket, false],
+      [boards.ticket, true],
+    ] as const) {
+      const again = tabOf(ticket);
+      await until(() => ["open", "barred"].includes(again.state()), "the tab's answer");
+      expect(again.state()).toBe(opens ? "open" : "barred");
+    }
+    await boards.close();
   });
 });

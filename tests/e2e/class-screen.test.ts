@@ -1,3 +1,4 @@
+import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
@@ -60,6 +61,13 @@ async function showsTilesOnly(page: Page): Promise<void> {
   }
 }
 
+/** What the axe rules for WCAG 2.2, levels A and AA, find wrong. */
+async function findings(page: Page): Promise<string[]> {
+  const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+  const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze();
+  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
+}
+
 async function holdCorner(page: Page, ms: number): Promise<void> {
   const corner = await page.locator(".class-corner").boundingBox();
   if (corner === null) throw new Error("no corner");
@@ -95,6 +103,8 @@ describe("the class screen in a browser", () => {
     await showsTilesOnly(page);
     expect(await page.evaluate(() => document.fullscreenElement !== null)).toBe(true);
 
+    expect(await findings(page)).toEqual([]);
+
     // A child answers.
     await answerOnTile(page, "Birch", "yes");
 
@@ -116,6 +126,7 @@ describe("the class screen in a browser", () => {
     const fresh = await app.context.newPage();
     await fresh.goto(session);
     await fresh.getByRole("heading", { name: "This tab has not been let in" }).waitFor();
+    expect(await findings(fresh)).toEqual([]);
     await fresh.close();
 
     // The way out: not by a short press, not by a wrong code, not by staying away.
@@ -125,10 +136,14 @@ describe("the class screen in a browser", () => {
     await holdCorner(page, 3_200);
     await enterCode(page, "1234");
     await page.getByText("That is not the code. Try again.").waitFor();
+    expect(await findings(page)).toEqual([]);
     await button(page, "Stay").click();
     await showsTilesOnly(page);
     await page.keyboard.press("Control+Alt+Shift+L");
-    await enterCode(page, code);
+    await page.getByRole("alertdialog", { name: "Your code" }).waitFor();
+    await page.keyboard.type(code);
+    await page.getByText("4 digits").waitFor({ state: "attached" });
+    await button(page, "Leave").click();
     await button(page, "Pause").waitFor();
     expect(page.url()).toBe(session);
     await page.getByRole("link", { name: "Groups" }).click();

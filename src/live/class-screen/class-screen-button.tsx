@@ -50,7 +50,7 @@ function Before({ onClose, onOpened }: BeforeProps) {
     // Within the press; a browser that refuses shows the same in its window.
     void document.documentElement.requestFullscreen?.().catch(() => undefined);
     try {
-      const { ticket } = await api.classScreen.enter();
+      const { ticket } = await api.classScreen.enter({ here: true });
       if (ticket !== null) swap(ticket);
     } catch (failure) {
       setError(failure);

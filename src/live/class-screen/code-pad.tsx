@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { wordProblem } from "../../parts/problem.tsx";
@@ -10,7 +10,7 @@ interface CodePadProps {
   onStay: () => void;
 }
 
-const digits = ["1", "2", "3", "4", "5", "6", "7", "8", "9", "0"] as const;
+const digits = ["1", "2", "3", "4", "5", "6", "7", "8", "9"] as const;
 const fewest = 4;
 const most = 8;
 /** A pad that nobody presses was opened by a child, or the adult was called away. */
@@ -20,7 +20,11 @@ const idleMs = 30_000;
 export function CodePad({ error, onCode, onStay }: CodePadProps) {
   const say = useSay();
   const [code, setCode] = useState("");
-  const add = (digit: string) => setCode((now) => (now.length < most ? now + digit : now));
+  const add = useCallback(
+    (digit: string) => setCode((now) => (now.length < most ? now + digit : now)),
+    [],
+  );
+  const takeBack = useCallback(() => setCode((now) => now.slice(0, -1)), []);
   const send = () => {
     if (code.length < fewest) return;
     setCode("");
@@ -32,6 +36,16 @@ export function CodePad({ error, onCode, onStay }: CodePadProps) {
     const timer = setTimeout(onStay, idleMs);
     return () => clearTimeout(timer);
   }, [code, error, onStay]);
+
+  // Wherever the focus is: the pad is all there is just now.
+  useEffect(() => {
+    const press = ({ key }: KeyboardEvent) => {
+      if (/^\d$/.test(key)) add(key);
+      if (key === "Backspace") takeBack();
+    };
+    window.addEventListener("keydown", press);
+    return () => window.removeEventListener("keydown", press);
+  }, [add, takeBack]);
 
   return (
     <Dialog
@@ -48,14 +62,7 @@ export function CodePad({ error, onCode, onStay }: CodePadProps) {
         </>
       }
     >
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: keys typed anywhere on the pad count; each digit is a button too */}
-      <div
-        className="code-pad"
-        onKeyDown={(event) => {
-          if (/^\d$/.test(event.key)) add(event.key);
-          if (event.key === "Backspace") setCode((now) => now.slice(0, -1));
-        }}
-      >
+      <div className="code-pad">
         <p className="code-so-far" role="status">
           <span aria-hidden="true">{"•".repeat(code.length)}</span>
           <span className="only-for-readers">
@@ -68,12 +75,10 @@ export function CodePad({ error, onCode, onStay }: CodePadProps) {
               {digit}
             </Button>
           ))}
-          <Button
-            aria-label={say("classScreen.digitBack")}
-            onPress={() => setCode((now) => now.slice(0, -1))}
-          >
+          <Button aria-label={say("classScreen.digitBack")} onPress={takeBack}>
             ⌫
           </Button>
+          <Button onPress={() => add("0")}>0</Button>
         </div>
         <p className="code-problem" role="alert">
           {error === null || error === undefined ? "" : wordProblem(say, error)}

@@ -16,7 +16,7 @@ export async function openClassWindow(api: Api, shows: TilesRequest): Promise<bo
   if (bridge !== undefined) {
     return (await bridge.openWindow(shows)).kind === "opened";
   }
-  const { ticket } = await api.classScreen.enter();
+  const { ticket } = await api.classScreen.enter({ here: false });
   const part = ticket === null ? "" : invitationPart(ticket);
   // A window takes over what its opener's tab keeps, and this one must never have the adult's ticket.
   const opened = withoutTicket(() =>
