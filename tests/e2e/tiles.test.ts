@@ -333,5 +333,5 @@ it("An absent student is an empty place without words, and one student's tile st
 /** The adult notes that a student is not here, where the adult does so. */
 async function setAbsent(page: Page, sessionId: string, name: string) {
   await page.goto(new URL(`/session/${sessionId}/cards`, page.url()).href);
-  await button(page, `Was away: ${name}`).click();
+  await button(page, `Absent: ${name}`).click();
 }
