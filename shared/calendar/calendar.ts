@@ -9,7 +9,11 @@
 
 const daysInEra = 146_097;
 
-/** Days since 1970-01-01. Throws RangeError when the text is not a day that exists. */
+/**
+ * Days since 1970-01-01. Throws RangeError when the text is not a day that exists.
+ *
+ * Example: dayNumber("1970-01-11") // 10
+ */
 export function dayNumber(day: string): number {
   const year = digits(day, 0, 4);
   const month = digits(day, 5, 7);
@@ -54,7 +58,11 @@ function daysFromCivil(year: number, month: number, day: number): number {
   return era * daysInEra + dayOfEra - 719_468;
 }
 
-/** The day `number` days after 1970-01-01, as `YYYY-MM-DD`. */
+/**
+ * The day `number` days after 1970-01-01, as `YYYY-MM-DD`.
+ *
+ * Example: dayText(10) // "1970-01-11"
+ */
 export function dayText(number: number): string {
   const { year, month, day } = civilFromDays(number);
   return `${fourDigits(year)}-${twoDigits(month)}-${twoDigits(day)}`;
@@ -86,13 +94,25 @@ const fourDigits = (value: number): string => String(value).padStart(4, "0");
 
 const twoDigits = (value: number): string => (value < 10 ? `0${value}` : `${value}`);
 
-/** 1 for Monday to 7 for Sunday, as in ISO 8601. 1970-01-01 was a Thursday. */
+/**
+ * 1 for Monday to 7 for Sunday, as in ISO 8601. 1970-01-01 was a Thursday.
+ *
+ * Example: weekdayOf(0) // 4
+ */
 export const weekdayOf = (number: number): number => ((((number + 3) % 7) + 7) % 7) + 1;
 
-/** The Monday of the week that a day is in. Days are day numbers. */
+/**
+ * The Monday of the week that a day is in. Days are day numbers.
+ *
+ * Example: mondayOf(10) // 4
+ */
 export const mondayOf = (number: number): number => number - weekdayOf(number) + 1;
 
-/** ISO 8601 week of a day number: the year that owns the week, and its number from 1 to 53. */
+/**
+ * ISO 8601 week of a day number: the year that owns the week, and its number from 1 to 53.
+ *
+ * Example: isoWeekOf(dayNumber("2026-11-28")) // { year: 2026, week: 48 }
+ */
 export function isoWeekOf(number: number): { year: number; week: number } {
   const thursday = mondayOf(number) + 3;
   const { year } = civilFromDays(thursday);

@@ -17,6 +17,8 @@ export interface SchoolSpan {
  * The days of a span on which there is school, `YYYY-MM-DD`, in order. Empty when the span ends before
  * it starts or has no such day.
  *
+ * Example: schoolDays({ from: "2026-11-26", to: "2026-12-01", daysOff: [], weekdays: [1, 2, 3, 4, 5] }) // ["2026-11-26", "2026-11-27", "2026-11-30", "2026-12-01"]
+ *
  * @throws RangeError when an end of the span is not a day of the calendar
  */
 export function schoolDays({ from, to, daysOff, weekdays }: SchoolSpan): string[] {

@@ -16,6 +16,8 @@ export const balancedBlockSize = 12;
  * the cut exponential, which stay below it.
  *
  * Source: Fleshler & Hoffman (1962), J Exp Anal Behav 5:529-530.
+ * Example: balanced({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).meanSeconds // 120
+ *
  * Errors: RangeError as for the exponential law.
  */
 export function balanced(settings: LawSettings): IntervalLaw {
@@ -33,7 +35,11 @@ export function balanced(settings: LawSettings): IntervalLaw {
   };
 }
 
-/** The intervals of one block in ascending order, in seconds; their mean is the plan's mean. */
+/**
+ * The intervals of one block in ascending order, in seconds; their mean is the plan's mean.
+ *
+ * Example: balancedTerms({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).length // 12
+ */
 export function balancedTerms(settings: LawSettings): readonly number[] {
   const { meanSeconds, shortestGapSeconds: shortest, longestGapSeconds: longest } = settings;
   const terms =
@@ -51,6 +57,8 @@ export function balancedTerms(settings: LawSettings): readonly number[] {
  *
  * t(n) = m [1 + ln N + (N-n) ln(N-n) - (N-n+1) ln(N-n+1)], with 0 ln 0 = 0.
  * Source: Fleshler & Hoffman (1962).
+ *
+ * Example: fleshlerHoffman(60, 3) // [11.3442, 42.7391, 125.9167]
  */
 export function fleshlerHoffman(mean: number, count: number): readonly number[] {
   return Array.from({ length: count }, (_, index) => {
@@ -97,7 +105,11 @@ function dealtInBlocks(terms: readonly number[], stream: RandomStream): () => nu
   };
 }
 
-/** A shuffled copy, every order equally likely (Fisher-Yates). */
+/**
+ * A shuffled copy, every order equally likely (Fisher-Yates).
+ *
+ * Example: shuffled([1, 2, 3], () => 0) // [1, 2, 3]
+ */
 export function shuffled<Item>(items: readonly Item[], stream: RandomStream): Item[] {
   const left = [...items];
   const dealt: Item[] = [];

@@ -13,6 +13,8 @@ export interface WaitingState {
  * The states with most cues per unit of time are taken first, the last one in part: no other choice
  * catches more (Neyman & Pearson's argument). When waiting tells nothing, all states are alike and the
  * answer is `alertShare` itself.
+ *
+ * Example: bestCatch([{ cues: 1, time: 1 }], 0.25) // 0.25
  */
 export function bestCatch(states: readonly WaitingState[], alertShare: number): number {
   return learnedCatch(states, states, alertShare);

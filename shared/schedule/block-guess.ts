@@ -14,6 +14,8 @@ import { statesOfWaits } from "./waits.ts";
  * left to come, are seldom reached in short sessions. That a session which got far had short waits so far
  * is not counted in.
  *
+ * Example: blockGain({ ...firstPlan, law: "balanced" }) > 0 // true
+ *
  * Errors: RangeError when the law cannot have these settings.
  */
 export function blockGain(plan: CountSettings): number {

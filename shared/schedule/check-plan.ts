@@ -60,6 +60,8 @@ type Finding = Omit<PlanProblem, "nearest">;
  * All problems carry the same `nearest` plan, which itself passes. Mending keeps what a timetable or a
  * person decided before what follows from it: session length first, then mean, then gaps, margins and
  * fewest cues.
+ *
+ * Example: checkPlan(firstPlan) // []
  */
 export function checkPlan(settings: PlanSettings): PlanProblem[] {
   const bounds = outsideBounds(settings);

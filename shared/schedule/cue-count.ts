@@ -13,7 +13,11 @@ export interface CountSettings extends LawSettings {
   readonly endMarginSeconds: number;
 }
 
-/** Seconds of the session in which cues may come; negative when lead-in and end margin leave none. */
+/**
+ * Seconds of the session in which cues may come; negative when lead-in and end margin leave none.
+ *
+ * Example: roomForCues(firstPlan) // 1200
+ */
 export function roomForCues(plan: CountSettings): number {
   return plan.lengthSeconds - plan.leadInSeconds - plan.endMarginSeconds;
 }
@@ -25,6 +29,8 @@ export function roomForCues(plan: CountSettings): number {
  * Exact for fixed (counting), exponential without a longest gap (Poisson tail) and balanced (every choice
  * from a block, counted). Uniform and cut exponential: the law is laid on a grid of 800 steps and folded
  * with itself, beyond 40 intervals summed by Edgeworth's series; within 0.001 of the truth.
+ *
+ * Example: chanceOfAtLeast(firstPlan, 0) // 1
  *
  * Errors: RangeError when the law cannot have these settings.
  */
@@ -52,6 +58,8 @@ export function chanceOfAtLeast(plan: CountSettings, count: number): number {
 /**
  * The greatest number of cues, up to `mostCues`, that one draw has with a chance of at least `chance`. 0 when
  * even one cue is less likely than that.
+ *
+ * Example: greatestCountWithChance(firstPlan, 0.5) // 10
  *
  * Errors: RangeError unless `chance` is above 0; at 0 there would be no greatest number.
  */

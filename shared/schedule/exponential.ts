@@ -15,6 +15,8 @@ import {
  * A cut exponential can only have a mean up to the middle of its range: m <= (g + L) / 2, where it has
  * become the uniform law. A later mean would need a density that grows, and is refused.
  *
+ * Example: exponential({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).meanSeconds // 120
+ *
  * Errors: RangeError when m <= g, g < 0, or m > (g + L) / 2.
  */
 export function exponential(settings: LawSettings): IntervalLaw {
@@ -59,7 +61,11 @@ function cutExponential(settings: LawSettings, longest: number): IntervalLaw {
   };
 }
 
-/** The share of the way from shortest to longest below which a share `u` of cut intervals lies. */
+/**
+ * The share of the way from shortest to longest below which a share `u` of cut intervals lies.
+ *
+ * Example: cutQuantile(0, 0.3) // 0.3
+ */
 export function cutQuantile(steepness: number, u: number): number {
   return steepness === 0 ? u : -Math.log1p(u * Math.expm1(-steepness)) / steepness;
 }
@@ -71,6 +77,8 @@ export function cutQuantile(steepness: number, u: number): number {
  * With s the steepness, the mean lies the share 1/s - 1/(e^s - 1) of the way from shortest to longest.
  * The share falls from 1/2 at s = 0 and stays below 1/s, so bisection between 0 and 1/share always finds
  * it. Errors: RangeError when the mean is past the middle of the range.
+ *
+ * Example: cutSteepness(60, 20, 100) // 0
  */
 export function cutSteepness(meanSeconds: number, shortest: number, longest: number): number {
   const wanted = (meanSeconds - shortest) / (longest - shortest);

@@ -25,6 +25,8 @@ export interface FadedSession {
  * that each step keeps the shape of the law and what a listener could guess. A fewest-cues floor that a
  * thinner step cannot meet is lowered to what it can, and the plan remembers what was asked
  * (`fewestCuesUnthinned`); any other problem is handed back, never mended in silence.
+ *
+ * Example: fadingList(firstPlan, "abc", [{ meanSeconds: 240, sessions: 2 }]).length // 2
  */
 export function fadingList(
   plan: PlanSettings,
@@ -43,7 +45,11 @@ export function fadingList(
   }));
 }
 
-/** The seed of the N-th session of a series. */
+/**
+ * The seed of the N-th session of a series.
+ *
+ * Example: fadingSeed("abc", 2) // "abc/session-2"
+ */
 export function fadingSeed(seriesSeed: string, number: number): string {
   return `${seriesSeed}/session-${number}`;
 }
@@ -51,6 +57,8 @@ export function fadingSeed(seriesSeed: string, number: number): string {
 /**
  * The plan with another mean, its gaps in proportion and its floor as near to what was asked as the mean
  * allows: a step back undoes what a step up did. Gaps are kept to the millisecond.
+ *
+ * Example: fadedPlan(firstPlan, 240).meanSeconds // 240
  */
 export function fadedPlan(plan: PlanSettings, meanSeconds: number): PlanSettings {
   const growth = meanSeconds / plan.meanSeconds;
@@ -87,6 +95,8 @@ function inMilliseconds(seconds: number): number {
 /**
  * Steps from the first mean up to the last, each longer than the one before by the same factor as nearly as
  * means in whole seconds allow.
+ *
+ * Example: evenFadingSteps({ firstMeanSeconds: 60, lastMeanSeconds: 240, steps: 3, sessionsPerStep: 2 }).length // 3
  *
  * Errors: RangeError unless there are at least two steps, the first mean is above zero, and the means lie so
  * far apart that each step is longer than the one before.

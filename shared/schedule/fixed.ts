@@ -4,6 +4,8 @@ import { type IntervalLaw, type LawSettings, requireMeanAboveShortest } from "./
  * Every interval is the mean. Predictable by design: for comparison and for late fading, and called
  * predictable wherever it is offered. The stream is not read.
  *
+ * Example: fixed({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).meanSeconds // 120
+ *
  * Errors: RangeError when m <= g or g < 0.
  */
 export function fixed(settings: LawSettings): IntervalLaw {

@@ -68,6 +68,8 @@ const floorNeverBites = 0.999;
  * 4000 schedules with fixed seeds, so the same plan always gets the same answer: what a listener learns
  * from one half is judged by the other, and the other way round.
  *
+ * Example: guess(firstPlan).verdict // "hardToGuess"
+ *
  * Errors: RangeError for a plan that `checkPlan` refuses.
  */
 export function guess(plan: PlanSettings): Guess {

@@ -36,6 +36,8 @@ export interface LawSettings {
 /**
  * Stops with a RangeError unless 0 <= shortest gap < mean, both finite. Teachers never meet this error:
  * `checkPlan` refuses such a plan first, in their words.
+ *
+ * Example: requireMeanAboveShortest({ meanSeconds: 60, shortestGapSeconds: 20 }) // undefined
  */
 export function requireMeanAboveShortest({ meanSeconds, shortestGapSeconds }: LawSettings): void {
   const possible =
@@ -47,7 +49,11 @@ export function requireMeanAboveShortest({ meanSeconds, shortestGapSeconds }: La
   }
 }
 
-/** The mean of e^(-x u) for u spread evenly over 0 to 1: (1 - e^-x) / x, and 1 at x = 0. */
+/**
+ * The mean of e^(-x u) for u spread evenly over 0 to 1: (1 - e^-x) / x, and 1 at x = 0.
+ *
+ * Example: evenDecay(1) // 0.6321
+ */
 export function evenDecay(x: number): number {
   return x === 0 ? 1 : -Math.expm1(-x) / x;
 }

@@ -23,6 +23,8 @@ const counted = new WeakMap<KeptCountSettings, readonly KeptCount[]>();
  * given that it has at least `fewestCues` and at most `mostCues`. Ascending; the chances add up to 1.
  *
  * As accurate as `chanceOfAtLeast`. Errors: RangeError when no draw can be kept.
+ *
+ * Example: keptCounts(firstPlan)[0].cues // 1
  */
 export function keptCounts(plan: KeptCountSettings): readonly KeptCount[] {
   const known = counted.get(plan) ?? countsOf(plan);
@@ -50,7 +52,11 @@ function countsOf(plan: KeptCountSettings): KeptCount[] {
   return drawn.map(({ cues, chance }) => ({ cues, chance: chance / kept }));
 }
 
-/** Cues that a session of this plan has on average. Errors: RangeError as for `keptCounts`. */
+/**
+ * Cues that a session of this plan has on average. Errors: RangeError as for `keptCounts`.
+ *
+ * Example: expectedCues(firstPlan) // 9.8473
+ */
 export function expectedCues(plan: KeptCountSettings): number {
   return keptCounts(plan).reduce((sum, { cues, chance }) => sum + cues * chance, 0);
 }

@@ -8,6 +8,8 @@ import { chanceOfAtLeast, greatestCountWithChance } from "./cue-count.ts";
  * The fewest-cues floor is taken into account: schedules with too few cues never happen, so every larger
  * number is likelier by the same factor.
  *
+ * Example: mostLikelyCues(firstPlan) // 16
+ *
  * Errors: RangeError for a confidence outside 0 to 1 or of exactly 1, which no number could give, and for
  * a plan that `checkPlan` refuses.
  */

@@ -12,7 +12,11 @@ const laws: Record<LawName, (settings: LawSettings) => IntervalLaw> = {
   fixed,
 };
 
-/** The interval law of a plan. Errors: RangeError when the law cannot have these settings. */
+/**
+ * The interval law of a plan. Errors: RangeError when the law cannot have these settings.
+ *
+ * Example: planLaw(firstPlan).name // "exponential"
+ */
 export function planLaw(plan: LawSettings & { readonly law: LawName }): IntervalLaw {
   return laws[plan.law](plan);
 }

@@ -16,12 +16,18 @@ export interface Bouts {
  * two-state Markov process in balance): mean bouts on and off, true rate p = on / (on + off), switching
  * rate r = 1/on + 1/off, autocovariance p (1 - p) e^(-r lag). Real students vary from day to day besides;
  * the planner allows for it, a single session's precision is that day's alone.
+ *
+ * Example: trueRate({ onSeconds: 90, offSeconds: 30 }) // 0.75
  */
 export function trueRate({ onSeconds, offSeconds }: Bouts): number {
   return onSeconds / (onSeconds + offSeconds);
 }
 
-/** r, per second: how fast behaviour forgets what it was. */
+/**
+ * r, per second: how fast behaviour forgets what it was.
+ *
+ * Example: switchingRate({ onSeconds: 100, offSeconds: 50 }) // 0.03
+ */
 export function switchingRate({ onSeconds, offSeconds }: Bouts): number {
   return 1 / onSeconds + 1 / offSeconds;
 }
@@ -33,6 +39,8 @@ export function switchingRate({ onSeconds, offSeconds }: Bouts): number {
  *
  * For exponential intervals with shortest gap g, f = e^(-rg) / (1 + r (m - g)). The balanced law deals
  * its intervals without replacement; taking them as independent errs little.
+ *
+ * Example: renewalVariance(0.5, 0, 10) // 0.025
  */
 export function renewalVariance(p: number, likeness: number, cueCount: number): number {
   const rest = 1 - likeness;

@@ -44,6 +44,8 @@ export interface SessionSchedule {
  *
  * One schedule for the group, or with `studentId` that student's own from the same session seed.
  *
+ * Example: sessionSchedule(firstPlan, "abc").cues.length // 9
+ *
  * Errors: RangeError when the law or the floor is impossible; `checkPlan` tells beforehand.
  */
 export function sessionSchedule(

@@ -11,6 +11,8 @@ export type RandomStream = () => number;
  * purpose changes nothing elsewhere. Same seed and name, same numbers, on every machine.
  *
  * Source: the `seedrandom` package; its documented outputs are held by a test.
+ *
+ * Example: randomStream("abc", "cues")() === randomStream("abc", "cues")() // true
  */
 export function randomStream(sessionSeed: string, name: string): RandomStream {
   return seedrandom(`${sessionSeed}/${name}`);

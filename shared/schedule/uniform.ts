@@ -11,6 +11,8 @@ import {
  * Unlike the exponential law its hazard climbs: the longer the wait, the surer the cue. The narrower the
  * range, the easier it is to learn. A longest gap is not cut here; `checkPlan` refuses one below 2m - g.
  *
+ * Example: uniform({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).longestSeconds // 220
+ *
  * Errors: RangeError when m <= g or g < 0.
  */
 export function uniform(settings: LawSettings): IntervalLaw {

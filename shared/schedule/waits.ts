@@ -32,7 +32,11 @@ export function statesOfWaits(waits: readonly Wait[], edges: readonly number[]):
   return bins;
 }
 
-/** The waits of one session: to each of its cues, and from the last of them to the end margin. */
+/**
+ * The waits of one session: to each of its cues, and from the last of them to the end margin.
+ *
+ * Example: waitsBetween([100, 200], firstPlan).length // 3
+ */
 export function waitsBetween(cues: readonly number[], plan: PlanSettings): Wait[] {
   const starts = [plan.leadInSeconds, ...cues];
   const end = plan.lengthSeconds - plan.endMarginSeconds;

@@ -26,6 +26,8 @@ const significance = 0.05;
  * Points are in time order, one step apart (session 1, 2, 3 ...).
  *
  * Source: Tarlow KR (2017) Behavior Modification 41:427-467.
+ *
+ * Example: baselineCorrectedTau([3, 4, 3, 4], [7, 8, 7, 9]).value // 0.8
  */
 export function baselineCorrectedTau(
   a: readonly number[],
@@ -49,6 +51,8 @@ export function baselineCorrectedTau(
 /**
  * tau-b of phase (0 for A, 1 for B) with the values less `slope` times the session's place; undefined
  * when all are equal. The line's height does not matter to a rank statistic, only its slope.
+ *
+ * Example: tauWithPhase([3, 4], [7, 8], 0) // 0.8165
  */
 export function tauWithPhase(
   a: readonly number[],

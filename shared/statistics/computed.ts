@@ -10,10 +10,12 @@ export type Computed<Value = number> = {
   readonly value: Value;
 };
 
+/** Example: notComputable("empty-phase").kind // "not-computable" */
 export function notComputable<Reason extends string>(reason: Reason): NotComputable<Reason> {
   return { kind: "not-computable", reason };
 }
 
+/** Example: computed(0.7).value // 0.7 */
 export function computed<Value>(value: Value): Computed<Value> {
   return { kind: "computed", value };
 }

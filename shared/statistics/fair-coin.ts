@@ -4,6 +4,8 @@
  * Both arguments are whole numbers; `tosses` >= 0. The answer is between 0 and 1 and exact to rounding:
  * the log of the first term is summed factor by factor and the rest follow by their ratios, so that
  * thousands of tosses neither overflow nor lose the tail. O(tosses).
+ *
+ * Example: fairCoinUpperTail(8, 10) // 0.0547
  */
 export function fairCoinUpperTail(heads: number, tosses: number): number {
   if (heads <= 0) return 1;

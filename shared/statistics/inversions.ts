@@ -34,6 +34,8 @@ function roomFor(n: number) {
  * O(n log n), and quicker for places that are nearly in order. `wanted` are ascending numbers in
  * [0, inversions): the inversions with these numbers, in the order in which sorting meets them, are
  * handed to `found`; this draws or lists inversions without listing all; `found` must not sort in turn. No input is changed.
+ *
+ * Example: sortCountingInversions(placesInOrder(3), new Float64Array([2, 3, 1])).inversions // 2
  */
 export function sortCountingInversions(
   order: Int32Array<ArrayBuffer>,
@@ -118,17 +120,29 @@ export function sortCountingInversions(
   return { order: places, inversions };
 }
 
-/** The places 0 to n-1 in that order. */
+/**
+ * The places 0 to n-1 in that order.
+ *
+ * Example: placesInOrder(3) // [0, 1, 2]
+ */
 export function placesInOrder(n: number): Int32Array<ArrayBuffer> {
   const places = new Int32Array(n);
   for (let at = 0; at < n; at += 1) places[at] = at;
   return places;
 }
 
-/** Pairs among `count` things. */
+/**
+ * Pairs among `count` things.
+ *
+ * Example: pairs(4) // 6
+ */
 export const pairs = (count: number): number => (count < 2 ? 0 : (count * (count - 1)) / 2);
 
-/** Lengths of the runs of equal things among `count` in order, runs of one left out. */
+/**
+ * Lengths of the runs of equal things among `count` in order, runs of one left out.
+ *
+ * Example: runLengths(5, (at) => [false, true, true, false, false][at]) // [3]
+ */
 export function runLengths(count: number, sameAsBefore: (at: number) => boolean): number[] {
   const lengths: number[] = [];
   let length = 1;

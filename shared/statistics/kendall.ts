@@ -19,6 +19,8 @@ export type Kendall = {
  *
  * Source: Kendall MG (1970), Rank Correlation Methods, 4th ed., chapters 3 and 4 (the variance with
  * ties in both rankings); counted by Knight's merging (1966, JASA 61:436-439).
+ *
+ * Example: kendall({ x: new Float64Array([1, 2, 3]), y: new Float64Array([1, 3, 2]) }).s // 1
  */
 export function kendall({ x, y }: TimePoints): Kendall {
   const n = x.length;
@@ -64,6 +66,8 @@ const sumOver = (sizes: readonly number[], term: (size: number) => number): numb
  * inversions. Meant for n up to 50, where the counts are still exact enough for 12 digits.
  *
  * Source: Kendall MG (1970), chapter 5; the recurrence counts inversions of permutations.
+ *
+ * Example: exactUpperTail(4, 4) // 0.1667
  */
 export function exactUpperTail(n: number, s: number): number {
   if (!Number.isInteger(n) || n < 1 || n > 170) {

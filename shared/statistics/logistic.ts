@@ -36,6 +36,8 @@ export type LogisticTrend = {
  * (1993), "Bias reduction of maximum likelihood estimates", Biometrika 80:27-38; Heinze G, Schemper
  * M (2002), "A solution to the problem of separation in logistic regression", Statistics in Medicine
  * 21:2409-2419.
+ *
+ * Example: logisticTrend([{ time: 0, on: 5, off: 5 }, { time: 7, on: 6, off: 4 }, { time: 14, on: 8, off: 2 }]).kind // "enough"
  */
 export function logisticTrend(trials: readonly Trial[], confidence = 0.95): Result<LogisticTrend> {
   const used = trials.filter((trial) => trial.on + trial.off > 0);

@@ -28,6 +28,8 @@ const mostForExact = 50;
  *
  * Sources: Mann HB (1945), Econometrica 13:245-259; Kendall MG (1970), Rank Correlation Methods;
  * Gilbert RO (1987), Statistical Methods for Environmental Pollution Monitoring, chapter 16.
+ *
+ * Example: mannKendall({ x: new Float64Array([1, 2, 3]), y: new Float64Array([1, 3, 2]) }).s // 1
  */
 export function mannKendall(
   points: TimePoints,

@@ -26,6 +26,8 @@ const mostForExact = 60;
  *
  * Sources: Mann HB, Whitney DR (1947) Annals of Mathematical Statistics 18:50-60; for ties Lehmann EL
  * (1975) Nonparametrics: Statistical Methods Based on Ranks, chapter 1 (cited from memory).
+ *
+ * Example: mannWhitney([1, 2, 3], [4, 5, 6]).p // 0.1
  */
 export function mannWhitney(
   a: readonly number[],

@@ -22,6 +22,8 @@ export type Nap = {
  *
  * Sources: Parker RI, Vannest KJ (2009) Behavior Therapy 40:357-367; Newcombe RG (2006) Statistics in
  * Medicine 25:559-573.
+ *
+ * Example: nap([1, 2, 3], [3, 4, 5]).value // 0.9444
  */
 export function nap(
   a: readonly number[],

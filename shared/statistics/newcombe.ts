@@ -14,6 +14,8 @@ export type Share = { readonly on: number; readonly total: number };
  * between independent proportions", Statistics in Medicine 17:873-890.
  *
  * Throws RangeError when a share is impossible (see `wilsonInterval`).
+ *
+ * Example: newcombeDifference({ on: 56, total: 70 }, { on: 48, total: 80 }).interval // { lower: 0.0524, upper: 0.3339 }
  */
 export function newcombeDifference(
   first: Share,
@@ -23,7 +25,11 @@ export function newcombeDifference(
   return newcombeAt(first, second, criticalZ(confidence));
 }
 
-/** The same for a critical value `z` of one's own; see `wilsonAt`. */
+/**
+ * The same for a critical value `z` of one's own; see `wilsonAt`.
+ *
+ * Example: newcombeAt({ on: 56, total: 70 }, { on: 48, total: 80 }, 1.96).difference // 0.2
+ */
 export function newcombeAt(
   first: Share,
   second: Share,

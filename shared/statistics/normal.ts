@@ -58,7 +58,11 @@ function farTail(x: number): number {
   return (bell(x) * (inverseRootTwoPi - correction)) / x;
 }
 
-/** P(Z <= z) for a standard normal Z. Relative error near 1e-15, in the lower tail too. */
+/**
+ * P(Z <= z) for a standard normal Z. Relative error near 1e-15, in the lower tail too.
+ *
+ * Example: normalCdf(1.96) // 0.975
+ */
 export function normalCdf(z: number): number {
   if (Number.isNaN(z)) throw new RangeError("normalCdf needs a number.");
   const x = Math.abs(z);
@@ -69,7 +73,11 @@ export function normalCdf(z: number): number {
   return z < 0 ? farTail(x) : 1 - farTail(x);
 }
 
-/** P(|Z| >= |z|): the two-sided tail, accurate however small. */
+/**
+ * P(|Z| >= |z|): the two-sided tail, accurate however small.
+ *
+ * Example: twoSidedTail(1.96) // 0.05
+ */
 export const twoSidedTail = (z: number): number => Math.min(1, 2 * normalCdf(-Math.abs(z)));
 
 const quantileCentre = {
@@ -103,7 +111,11 @@ const quantileTail = {
   ],
 };
 
-/** The z with P(Z <= z) = p, for 0 < p < 1. Relative error near 1e-16. */
+/**
+ * The z with P(Z <= z) = p, for 0 < p < 1. Relative error near 1e-16.
+ *
+ * Example: normalQuantile(0.975) // 1.96
+ */
 export function normalQuantile(p: number): number {
   if (!(p > 0 && p < 1))
     throw new RangeError("normalQuantile needs a probability between 0 and 1.");
@@ -122,7 +134,11 @@ export function normalQuantile(p: number): number {
 /** Worked out once: nearly every interval asks for it. */
 const usualZ = normalQuantile(0.975);
 
-/** The z that leaves `1 - confidence` in the two tails together: 1.959964 for 0.95. */
+/**
+ * The z that leaves `1 - confidence` in the two tails together: 1.959964 for 0.95.
+ *
+ * Example: criticalZ(0.95) // 1.96
+ */
 export function criticalZ(confidence: number): number {
   if (!(confidence > 0 && confidence < 1)) {
     throw new RangeError("A confidence level lies between 0 and 1, such as 0.95.");

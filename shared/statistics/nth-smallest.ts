@@ -4,6 +4,8 @@
  * that asking the same list again is cheaper. Throws RangeError for a rank outside.
  *
  * Source: Hoare CAR (1961), "Algorithm 65: Find", Communications of the ACM 4:321-322.
+ *
+ * Example: nthSmallest(new Float64Array([5, 1, 4]), 1) // 4
  */
 export function nthSmallest(values: Float64Array, rank: number): number {
   if (!Number.isInteger(rank) || rank < 0 || rank >= values.length) {

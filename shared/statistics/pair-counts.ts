@@ -11,6 +11,8 @@ export type PairCounts = {
 /**
  * Compares each point of B with each of A; higher means better. Points may be in any one unit. For
  * m points in A and n in B it takes O((m + n) log m): A is sorted once and each B point looked up.
+ *
+ * Example: countPairs([1, 2], [2, 3]) // { higher: 3, tied: 1, lower: 0, pairs: 4 }
  */
 export function countPairs(a: readonly number[], b: readonly number[]): PairCounts {
   const sorted = Float64Array.from(a).sort();

@@ -5,6 +5,8 @@ import { type Computed, computed, type NotComputable, notComputable } from "./co
  *
  * One stray high baseline point makes it 0, and trend alone can make it 1; it is here because teams ask
  * for it. Source: Scruggs TE, Mastropieri MA, Casto G (1987) Remedial and Special Education 8:24-33.
+ *
+ * Example: pnd([1, 2, 3], [3, 4]).value // 0.5
  */
 export function pnd(
   a: readonly number[],

@@ -36,6 +36,7 @@ export type NotEnough = {
 /** A result that may have to be withheld. An `enough` result never holds NaN or an infinity. */
 export type Result<T> = ({ readonly kind: "enough" } & T) | NotEnough;
 
+/** Example: notEnough("few-sessions", 2, 5).need // 5 */
 export const notEnough = (reason: NotEnoughReason, have: number, need: number): NotEnough => ({
   kind: "not-enough",
   reason,

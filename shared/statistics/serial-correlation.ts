@@ -15,6 +15,8 @@ export const fewestForSerialCorrelation = 10;
  *
  * Source: Hamed KH, Rao AR (1998), "A modified Mann-Kendall trend test for autocorrelated data",
  * Journal of Hydrology 204:182-196.
+ *
+ * Example: serialCorrelationFactor([1, -1, 1]) // 1
  */
 export function serialCorrelationFactor(residuals: ArrayLike<number>): number {
   if (residuals.length < fewestForSerialCorrelation) return 1;
@@ -22,7 +24,11 @@ export function serialCorrelationFactor(residuals: ArrayLike<number>): number {
   return Math.max(1, hamedRaoFactor(residuals, lags));
 }
 
-/** The factor of Hamed and Rao itself, over the first `lags` lags; may be below 1. */
+/**
+ * The factor of Hamed and Rao itself, over the first `lags` lags; may be below 1.
+ *
+ * Example: hamedRaoFactor([1, 2, 3, 4, 5, 6, 7, 8, 9, 10], 1) // 1.98
+ */
 export function hamedRaoFactor(residuals: ArrayLike<number>, lags: number): number {
   const n = residuals.length;
   const correlations = autocorrelations(averageRanks(residuals), lags);
@@ -35,7 +41,11 @@ export function hamedRaoFactor(residuals: ArrayLike<number>, lags: number): numb
   return 1 + (2 * sum) / (n * (n - 1) * (n - 2));
 }
 
-/** Autocorrelations at lags 1 to `lags`; all zero when the values are all equal. */
+/**
+ * Autocorrelations at lags 1 to `lags`; all zero when the values are all equal.
+ *
+ * Example: autocorrelations(new Float64Array([1, 2, 3, 4]), 1) // [0.25]
+ */
 export function autocorrelations(values: Float64Array, lags: number): number[] {
   const n = values.length;
   const mean = values.reduce((sum, value) => sum + value, 0) / n;
@@ -51,7 +61,11 @@ export function autocorrelations(values: Float64Array, lags: number): number[] {
   });
 }
 
-/** Ranks from 1; equal values share the mean of their ranks. */
+/**
+ * Ranks from 1; equal values share the mean of their ranks.
+ *
+ * Example: averageRanks([10, 30, 30]) // [1, 2.5, 2.5]
+ */
 export function averageRanks(values: ArrayLike<number>): Float64Array {
   const keys = Float64Array.from(values);
   const places = sortCountingInversions(placesInOrder(keys.length), keys).order;

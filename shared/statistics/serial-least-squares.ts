@@ -12,7 +12,11 @@ export const serialPrior = { correlation: 0.2, worth: 20 } as const;
 /** Errors that are never quite the same value over again. */
 const mostAlike = 0.95;
 
-/** c' R c for the autoregression's correlation matrix R: the sum of c_i c_j r^|i-j|. */
+/**
+ * c' R c for the autoregression's correlation matrix R: the sum of c_i c_j r^|i-j|.
+ *
+ * Example: serialForm([0.5, 0.5], 0.2) // 0.6
+ */
 export function serialForm(contrast: ArrayLike<number>, r: number): number {
   let sum = 0;
   let carried = 0;
@@ -54,7 +58,7 @@ export interface SerialFit {
  *
  * Errors: RangeError when there are no more points than coefficients.
  *
- * Example: serialFit([1, -1, 1, -1], (r) => serialForm([0.5, 0.5, 0.5, 0.5], r), 1).r // 0
+ * Example: serialFit([1, -1, 1, -1], (r) => serialForm([0.5, 0.5, 0.5, 0.5], r), 1).r // 0.0833
  */
 export function serialFit(
   residuals: ArrayLike<number>,
@@ -74,7 +78,11 @@ export function serialFit(
   return { r, phi: squares / expected, degrees };
 }
 
-/** Sum of the products, place by place. */
+/**
+ * Sum of the products, place by place.
+ *
+ * Example: dot([1, 2], [3, 4]) // 11
+ */
 export function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
   let sum = 0;
   for (let at = 0; at < a.length; at += 1) sum += (a[at] ?? 0) * (b[at] ?? 0);

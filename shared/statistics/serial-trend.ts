@@ -20,6 +20,8 @@ export type SerialTrend = {
  * change somewhat more often than the level promises.
  *
  * Sources: see `theilSen`, `mannKendall`, `serialCorrelationFactor`.
+ *
+ * Example: serialTrend([0, 1, 2], [1, 2, 3]).kind // "enough"
  */
 export function serialTrend(
   times: readonly number[],

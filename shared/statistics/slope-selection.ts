@@ -44,6 +44,8 @@ export type SlopeOfRank = (rank: number) => number;
  * Prepares for ranks `near` those that will be asked for; others cost a narrowing of their own. Rank
  * r has r slopes before it in ascending order (0 is the steepest downwards). `pairs` is the number of
  * pairs at different times; see `kendall`. Throws RangeError for a rank outside.
+ *
+ * Example: slopeSelector({ x: new Float64Array([0, 1, 2]), y: new Float64Array([0, 1, 4]) }, 3, [1])(1) // 2
  */
 export function slopeSelector(
   points: TimePoints,
@@ -68,7 +70,11 @@ export function slopeSelector(
   };
 }
 
-/** The slopes of the given ranks, in the order given; see `slopeSelector`. */
+/**
+ * The slopes of the given ranks, in the order given; see `slopeSelector`.
+ *
+ * Example: selectSlopes({ x: new Float64Array([0, 1, 2]), y: new Float64Array([0, 1, 4]) }, 3, [0, 1, 2]) // [1, 2, 3]
+ */
 export const selectSlopes = (
   points: TimePoints,
   pairs: number,
@@ -82,7 +88,11 @@ function checkRank(rank: number, pairs: number): void {
   }
 }
 
-/** Ranks of the two middle slopes; the same rank twice when their number is odd. */
+/**
+ * Ranks of the two middle slopes; the same rank twice when their number is odd.
+ *
+ * Example: middleRanks(4) // [1, 2]
+ */
 export const middleRanks = (pairs: number): [number, number] => [
   Math.ceil(pairs / 2) - 1,
   Math.floor(pairs / 2),

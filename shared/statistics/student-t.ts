@@ -5,6 +5,8 @@ import { criticalZ } from "./normal.ts";
  * angle atan(t / sqrt(df)).
  *
  * Source: Abramowitz M, Stegun IA (1964), Handbook of Mathematical Functions, 26.7.3 and 26.7.4.
+ *
+ * Example: studentCentral(2.228139, 10) // 0.95
  */
 export function studentCentral(t: number, degrees: number): number {
   if (!Number.isInteger(degrees) || degrees < 1 || !(t >= 0)) {
@@ -28,6 +30,8 @@ const found = new Map<string, number>();
 /**
  * The t that leaves `1 - confidence` in the two tails together: 2.228139 for 0.95 and 10 degrees.
  * Found by bisection on `studentCentral`, from the normal value upwards.
+ *
+ * Example: criticalT(0.95, 10) // 2.2281
  */
 export function criticalT(confidence: number, degrees: number): number {
   const key = `${confidence} ${degrees}`;

@@ -14,6 +14,8 @@ export type Tau = {
  * on that scale. No baseline trend is taken off; see `baselineCorrectedTau`.
  *
  * Source: Parker RI, Vannest KJ, Davis JL, Sauber SB (2011) Behavior Therapy 42:284-299 ("A versus B").
+ *
+ * Example: tau([1, 2, 3], [3, 4, 5]).value // 0.8889
  */
 export function tau(
   a: readonly number[],

@@ -33,6 +33,8 @@ export type TheilSenOptions = {
  *
  * Sources: Theil H (1950), Proc Kon Ned Akad Wetensch A 53:386-392, 521-525, 1397-1412; Sen PK (1968),
  * JASA 63:1379-1389; intercept of Conover WJ (1980), Practical Nonparametric Statistics, 2nd ed.
+ *
+ * Example: theilSen({ x: new Float64Array([0, 1, 2]), y: new Float64Array([0, 1, 4]) }).slope // 2
  */
 export function theilSen(points: TimePoints, options: TheilSenOptions = {}): Result<TheilSen> {
   const { x, y } = points;

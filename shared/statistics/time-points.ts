@@ -6,6 +6,8 @@ export type TimePoints = { readonly x: Float64Array; readonly y: Float64Array };
 /**
  * Put points in order. `x` and `y` are parallel and not changed. Throws RangeError when their
  * lengths differ or a value is not finite.
+ *
+ * Example: timePoints([2, 1], [20, 10]).y // [10, 20]
  */
 export function timePoints(x: ArrayLike<number>, y: ArrayLike<number>): TimePoints {
   if (x.length !== y.length) {
@@ -37,7 +39,11 @@ function sorted({ x, y }: TimePoints): TimePoints {
   };
 }
 
-/** The middle value; the mean of the two middle ones of an even number. Throws on an empty list. */
+/**
+ * The middle value; the mean of the two middle ones of an even number. Throws on an empty list.
+ *
+ * Example: median([3, 1, 2]) // 2
+ */
 export function median(values: ArrayLike<number>): number {
   if (values.length === 0) throw new RangeError("The median of nothing is not defined.");
   const list = Float64Array.from(values);
@@ -46,5 +52,9 @@ export function median(values: ArrayLike<number>): number {
   return list.length % 2 === 1 ? upper : midpoint(nthSmallest(list, middle - 1), upper);
 }
 
-/** Halfway between two numbers; exact when they are equal. */
+/**
+ * Halfway between two numbers; exact when they are equal.
+ *
+ * Example: midpoint(1, 2) // 1.5
+ */
 export const midpoint = (a: number, b: number): number => a + (b - a) / 2;

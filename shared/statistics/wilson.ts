@@ -11,12 +11,18 @@ import type { Interval } from "./result.ts";
  * intervals for the single proportion", Statistics in Medicine 17:857-872.
  *
  * Throws RangeError unless 0 <= on <= total and total > 0.
+ *
+ * Example: wilsonInterval(8, 10) // { lower: 0.4902, upper: 0.9433 }
  */
 export function wilsonInterval(on: number, total: number, confidence = 0.95): Interval {
   return wilsonAt(on, total, criticalZ(confidence));
 }
 
-/** The same for a critical value `z` of one's own, such as Student's t where the spread is estimated. */
+/**
+ * The same for a critical value `z` of one's own, such as Student's t where the spread is estimated.
+ *
+ * Example: wilsonAt(8, 10, 1.96) // { lower: 0.4902, upper: 0.9433 }
+ */
 export function wilsonAt(on: number, total: number, z: number): Interval {
   if (!(total > 0 && on >= 0 && on <= total && Number.isFinite(total))) {
     throw new RangeError(

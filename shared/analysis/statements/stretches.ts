@@ -84,7 +84,7 @@ const worthOf = ({ on, marks, designEffect }: StretchRate): Share => ({
 /**
  * Interval of a stretch's rate: Wilson's, on the independent marks that its own are worth, with Student's t.
  *
- * Example: stretchInterval({ on: 8, marks: 10, sessions: 1, designEffect: 1, degrees: 1e9 }, 0.95) // .49 to .94
+ * Example: stretchInterval({ on: 8, marks: 10, sessions: 1, designEffect: 1, degrees: 1e9 }, 0.95) // { lower: 0.49, upper: 0.94 }
  */
 export function stretchInterval(rate: StretchRate, confidence: number): Interval {
   const { on, total } = worthOf(rate);

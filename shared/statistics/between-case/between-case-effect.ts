@@ -33,7 +33,11 @@ const fewestDegrees = 1;
  *
  * Errors: RangeError as `fitBetweenCases`.
  *
- * Example: betweenCaseEffect(cases)?.g // 1.405 for the published example in the reference tests
+ * Example: betweenCaseEffect([
+ *   { values: [0.4, 0.5, 0.45, 0.8, 0.85, 0.9], treated: [false, false, false, true, true, true] },
+ *   { values: [0.3, 0.35, 0.4, 0.6, 0.75, 0.7], treated: [false, false, false, true, true, true] },
+ *   { values: [0.5, 0.55, 0.5, 0.8, 0.75, 0.85], treated: [false, false, false, true, true, true] },
+ * ])?.g // 2.8305
  */
 export function betweenCaseEffect(
   cases: readonly CaseSeries[],

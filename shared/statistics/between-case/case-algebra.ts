@@ -30,7 +30,11 @@ export function inverseTimes(vector: ArrayLike<number>, phi: number): Float64Arr
   return found;
 }
 
-/** The two columns of a case's design. */
+/**
+ * The two columns of a case's design.
+ *
+ * Example: columnsOf({ values: [0.5, 0.8], treated: [false, true] })[1] // [0, 1]
+ */
 export const columnsOf = ({ treated }: CaseSeries): Columns => [
   new Float64Array(treated.length).fill(1),
   Float64Array.from(treated, (is) => (is ? 1 : 0)),
@@ -43,8 +47,10 @@ export interface Two {
   readonly d: number;
 }
 
+/** Example: determinant({ a: 2, b: 1, d: 3 }) // 5 */
 export const determinant = ({ a, b, d }: Two): number => a * d - b * b;
 
+/** Example: inverse({ a: 2, b: 0, d: 4 }) // { a: 0.5, b: 0, d: 0.25 } */
 export function inverse(of: Two): Two {
   const det = determinant(of);
   return { a: of.d / det, b: -of.b / det, d: of.a / det };
