@@ -77,13 +77,21 @@ function watching({ app, sessions, practice }: Handlers, { open, check }: Presen
         await check(input.sessionId, context);
         yield* sessions.cueCalls(input, context);
       },
-      async cueBegan(input, context) {
+      async cueMeans(input, context) {
         await check(input.sessionId, context);
-        return sessions.cueBegan(input, context);
+        return sessions.cueMeans(input, context);
       },
-      async cueFailed(input, context) {
+      async leaveCues(input, context) {
         await check(input.sessionId, context);
-        return sessions.cueFailed(input, context);
+        return sessions.leaveCues(input, context);
+      },
+      async cueDelivered(input, context) {
+        await check(input.sessionId, context);
+        return sessions.cueDelivered(input, context);
+      },
+      async cueUndelivered(input, context) {
+        await check(input.sessionId, context);
+        return sessions.cueUndelivered(input, context);
       },
       async mark(input, context) {
         await check(input.sessionId, context);

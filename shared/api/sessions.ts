@@ -46,10 +46,24 @@ export const clockSchema = z.strictObject({
 });
 export type ConductorClock = z.infer<typeof clockSchema>;
 
-/** Tells the one sounding window of a cue, ahead of its moment; `cancelled` takes it back. */
+/** What a window can do for a cue at its moment: sound it, show it, or neither. */
+export const cueMeans = ["sound", "sight", "none"] as const;
+export type CueMeans = (typeof cueMeans)[number];
+
+/**
+ * Tells a window who gives the cues, and the one that does of each cue ahead of its moment; `cancelled`
+ * takes a cue back.
+ */
 export const cueCallSchema = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("sounder"), yours: z.boolean() }),
-  z.strictObject({ kind: z.literal("due"), cue: z.int(), dueMonotonicMs: z.number() }),
+  z.strictObject({
+    kind: z.literal("sounder"),
+    yours: z.boolean(),
+    /** What the window that gives the cues can do. */
+    can: z.enum(cueMeans),
+    /** How many windows could give the cues, this one among them. */
+    windows: z.int().min(1),
+  }),
+  z.strictObject({ kind: z.literal("announced"), cue: z.int(), dueMonotonicMs: z.number() }),
   z.strictObject({ kind: z.literal("cancelled"), cue: z.int() }),
 ]);
 export type CueCall = z.infer<typeof cueCallSchema>;
@@ -63,6 +77,9 @@ export type Observing = z.infer<typeof observingSchema>;
 
 const live = z.strictObject({ sessionId: idSchema });
 const nothing = z.strictObject({});
+/** A window under a name that it makes up and keeps until it is closed or loaded again. */
+const cueWindow = live.extend({ window: z.string().min(1).max(40) });
+const cueOffer = cueWindow.extend({ can: z.enum(cueMeans) });
 
 export const sessions = {
   /** Starts a session; refused while another one is live, on an impossible plan or an empty group. */
@@ -109,9 +126,14 @@ export const sessions = {
     .input(live.extend({ after: z.int().min(0) }))
     .output(eventIterator(sessionEventSchema)),
   clock: procedure.output(clockSchema),
-  /** Cue calls for the window that sounds them. The first window that asks holds the task until it goes. */
-  cueCalls: procedure.input(live).output(eventIterator(cueCallSchema)),
-  cueBegan: procedure
+  /** Cue calls for a window; the best of the windows that ask gives the cues until it goes. */
+  cueCalls: procedure.input(cueOffer).output(eventIterator(cueCallSchema)),
+  /** A window that follows the cue calls can now do more or less for a cue. */
+  cueMeans: procedure.input(cueOffer).output(nothing),
+  /** A window goes, and has taken back what it was told of: another may give it. */
+  leaveCues: procedure.input(cueWindow).output(nothing),
+  /** A cue has reached people: when it really began, and how. */
+  cueDelivered: procedure
     .input(
       live.extend({
         cue: z.int().min(1),
@@ -122,7 +144,7 @@ export const sessions = {
     )
     .output(nothing),
   /** Neither sound nor sight reached anyone. */
-  cueFailed: procedure
+  cueUndelivered: procedure
     .input(live.extend({ cue: z.int().min(1), problem: z.string().max(60) }))
     .output(nothing),
   pause: procedure.input(live).output(nothing),

@@ -69,7 +69,7 @@ export type SessionCommand =
       readonly problem: string | null;
     }
   | {
-      readonly kind: "give-up";
+      readonly kind: "leave-undelivered";
       readonly cue: number;
       readonly reason: UndeliveredReason;
       readonly problem?: string;
@@ -138,8 +138,8 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
       return decideAnnounce(state, command.cue);
     case "deliver":
       return decideDeliver(state, command);
-    case "give-up":
-      return decideGiveUp(state, command);
+    case "leave-undelivered":
+      return decideLeaveUndelivered(state, command);
     case "mark":
       return decideMark(state, command, now);
     case "set-aside":
@@ -256,9 +256,9 @@ function decideDeliver(
   return accept({ kind: "delivered", cue, by, latenessMs, problem });
 }
 
-function decideGiveUp(
+function decideLeaveUndelivered(
   state: SessionState,
-  { cue, reason, problem }: Extract<SessionCommand, { readonly kind: "give-up" }>,
+  { cue, reason, problem }: Extract<SessionCommand, { readonly kind: "leave-undelivered" }>,
 ): Decision {
   const standing = state.cues.get(cue)?.standing;
   if (standing === "delivered" || standing === "undelivered") return accept();

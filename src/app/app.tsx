@@ -6,6 +6,7 @@ import { useConnection } from "../api/context.tsx";
 import { useSettings } from "../api/queries.ts";
 import { CueSounder } from "../live/cue-sounder.tsx";
 import { Frame } from "../live/frame.tsx";
+import { SoundStateElsewhere } from "../live/sound-state.tsx";
 import { Page } from "../parts/page.tsx";
 import { TodayScreen } from "../screens/today/today-screen.tsx";
 import type { Language } from "../text/catalogue.ts";
@@ -155,6 +156,12 @@ const router = createBrowserRouter([
       // Sheets in real size: nothing around them but the choices that belong to printing.
       {
         path: "/print",
+        element: (
+          <>
+            <SoundStateElsewhere />
+            <Outlet />
+          </>
+        ),
         errorElement: <Crash />,
         children: [
           {

@@ -1,7 +1,6 @@
 import { useEffect } from "react";
 import { Link, useParams } from "react-router";
 import { type LiveSession, useLiveSession } from "../live/use-live-session.ts";
-import { useTakeSounding } from "../live/use-take-sounding.ts";
 import { Page } from "../parts/page.tsx";
 import { Problem } from "../parts/problem.tsx";
 import { ObserverSession } from "../screens/observe/observer-session.tsx";
@@ -29,7 +28,6 @@ export function SessionRoute() {
 
 function Known({ live }: { live: LiveSession }) {
   const { kind, groupName } = live.session;
-  useTakeSounding(live);
   useEffect(() => {
     document.title = `${groupName} · Pebblechime`;
   }, [groupName]);

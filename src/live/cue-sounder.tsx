@@ -11,57 +11,55 @@ import {
 import { useOpenSession } from "../api/queries.ts";
 import { appPlayer } from "../sound/app-player.ts";
 import { usePreview } from "../sound/use-preview.ts";
-import { isFirstMoment } from "./start-session.ts";
-import { type CueSound, useCueSound } from "./use-cue-sound.ts";
+import { useAskBeforeClosing } from "./giving/use-ask-before-closing.ts";
+import { type CueSound, useCueSound } from "./giving/use-cue-sound.ts";
+import { useUnlockOnPress } from "./giving/use-unlock-on-press.ts";
+import { isFirstMoment, wasStartedHere } from "./start-session.ts";
 
 /** The observer's tick: heard at arm's length, not across a room. */
 const tick = { chime: "wood", volume: 0.04 } as const;
 
 interface Sounder {
   sound: CueSound;
-  /** Says of which session this window is to sound the cues; null for none. */
-  take: (sessionId: string | null) => void;
-  /** Says that this window shows the cues from now on; returns the way to say that it no longer does. */
-  show: () => () => void;
+  /** The running or paused session; null when there is none. */
+  sessionId: string | null;
   ticks: boolean;
   setTicks: (on: boolean) => void;
 }
 
 const SounderContext = createContext<Sounder | null>(null);
 
+/** The window in which a session is started or looked at gives its cues rather than another. */
+const isFirst = (sessionId: string): boolean =>
+  wasStartedHere(sessionId) || window.location.pathname === `/session/${sessionId}`;
+
 /**
- * Sounds the cues of the session that was opened in this window, also while another page of it is looked
- * at: a teacher who opens a group's page during seatwork silences nothing.
+ * Gives the cues of whatever session runs, on every page: a teacher who opens a group's page during
+ * seatwork, or loads it again, silences nothing.
  */
 export function CueSounder({ children }: { children: ReactNode }) {
   const open = useOpenSession();
-  const [takenId, take] = useState<string | null>(null);
   const [ticks, setTicks] = useState(false);
-  const shown = useRef(0);
   const ticksNow = useRef(ticks);
   ticksNow.current = ticks;
-  const session =
-    open !== null && open.id === takenId && open.status !== "interrupted" ? open : null;
+  const session = open === null || open.status === "interrupted" ? null : open;
 
-  const isShown = useCallback(() => shown.current > 0, []);
   const onSeen = useCallback(() => {
     if (!ticksNow.current) return;
     void appPlayer().preview(tick.chime, tick.volume);
   }, []);
-  const show = useCallback(() => {
-    shown.current += 1;
-    return () => {
-      shown.current -= 1;
-    };
-  }, []);
-  const sound = useCueSound(session, { isShown, onSeen });
-  useAnnouncements(session, sound.isSounder, open === null);
+  const wish = useMemo(() => ({ isFirst, onSeen }), [onSeen]);
+  const sound = useCueSound(session, wish);
+  useUnlockOnPress(sound);
+  useAskBeforeClosing(open?.status === "running" && sound.giver?.windows === 1);
+  useAnnouncements(session, sound.giver?.isHere ?? null, open === null);
 
-  const { isSounder, status, failure, unlock } = sound;
+  const { giver, status, failure, unlock } = sound;
+  const sessionId = session?.id ?? null;
   // biome-ignore lint/correctness/useExhaustiveDependencies: unlock is made anew each time and always does the same
   const sounder = useMemo(
-    () => ({ sound: { isSounder, status, failure, unlock }, take, show, ticks, setTicks }),
-    [isSounder, status, failure, show, ticks],
+    () => ({ sound: { giver, status, failure, unlock }, sessionId, ticks, setTicks }),
+    [giver, status, failure, sessionId, ticks],
   );
   return <SounderContext value={sounder}>{children}</SounderContext>;
 }
@@ -73,15 +71,10 @@ export function useCueSounder(): Sounder {
   return sounder;
 }
 
-/** Whether this window is to sound the cues and cannot: then they have to be seen. */
-export function isMute({ isSounder, status, failure }: CueSound): boolean {
-  return isSounder === true && (status !== "ready" || failure !== null);
-}
-
-/** While mounted, this window counts as showing each cue. Windows without sound of their own need not say so. */
-export function useShowsCues(): void {
-  const show = useContext(SounderContext)?.show;
-  useEffect(() => show?.(), [show]);
+/** Whether cues that are to sound do not, in whatever window: then they have to be seen. */
+export function isMute({ giver, status, failure }: CueSound): boolean {
+  if (status === "not-wanted" || giver === null) return false;
+  return giver.can !== "sound" || (giver.isHere && failure !== null);
 }
 
 /** The chimes for begin and end, by the window that sounds cues, and only for what happens in front of it. */
@@ -97,6 +90,8 @@ function useAnnouncements(
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the helper that plays is made anew each time
   useEffect(() => {
+    // Another window has the task, and will announce the end.
+    if (isSounder === false) setRang(null);
     if (id === null || volume === null || isSounder !== true) return;
     if (rang?.id === id) return;
     setRang({ id, volume });

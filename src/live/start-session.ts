@@ -17,6 +17,14 @@ export function isFirstMoment(sessionId: string): boolean {
   return true;
 }
 
+/** The session that was started in this window last, and whether one is being started right now. */
+let newestHere: string | null = null;
+let isStarting = false;
+
+/** Whether a session that has just been found was started in this window, perhaps this very moment. */
+export const wasStartedHere = (sessionId: string): boolean =>
+  isStarting || newestHere === sessionId;
+
 /** What is said and written around the start of a session. */
 export interface Around {
   /** Has to be written before the session starts. */
@@ -42,7 +50,8 @@ export function useStartSession() {
   const { mutate, error, isPending } = useTell(
     async (api, { plan, kind, seed, observing, first, after, absentIds }: Start) => {
       await first?.(api);
-      const session = await api.sessions.start({
+      isStarting = true;
+      const starting = api.sessions.start({
         groupId: plan.groupId,
         planId: plan.id,
         kind,
@@ -50,7 +59,11 @@ export function useStartSession() {
         ...(observing === undefined ? {} : { observing }),
         ...(absentIds === undefined ? {} : { absentIds: [...absentIds] }),
       });
+      const session = await starting.finally(() => {
+        isStarting = false;
+      });
       startedHere = session.id;
+      newestHere = session.id;
       // The session runs whether or not this is kept.
       await after?.(api).catch(() => undefined);
       return session;

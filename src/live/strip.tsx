@@ -2,26 +2,25 @@ import type { ReactNode } from "react";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { deliveredCues, newestSoundProblem } from "../../shared/session/state.ts";
 import { useFormats, useSay } from "../text/text.tsx";
-import { useShowsCues } from "./cue-sounder.tsx";
+import { CueSign } from "./cue-sign.tsx";
 import { SoundState } from "./sound-state.tsx";
 import { StripActions } from "./strip-actions.tsx";
+import { useCueSign } from "./use-cue-sign.ts";
 import type { LiveSession } from "./use-live-session.ts";
-import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 import { useSessionSeconds } from "./use-session-time.ts";
-
-/** How long the sign of a cue for the teacher alone stays, in seconds as people feel them. */
-const signSeconds = 10;
 
 interface StripProps {
   live: LiveSession;
   /** Whether nobody else looks at this window, so that names and the next cue's time may stand on the strip. */
   isPrivate: boolean;
+  /** Where a cue that does not sound is shown on this page. */
+  shownOn?: "board" | "tiles" | undefined;
   /** What belongs to this kind of session alone, such as its spot checks. */
   children?: ReactNode;
 }
 
 /** What the teacher sees and does while teaching; everything is one press. */
-export function Strip({ live, isPrivate, children }: StripProps) {
+export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
   const say = useSay();
   const formats = useFormats();
   const { session, state } = live;
@@ -48,11 +47,14 @@ export function Strip({ live, isPrivate, children }: StripProps) {
           <span className="strip-value">{deliveredCues(state).length}</span>
         </span>
         {isPrivate ? <NextCue live={live} seconds={seconds} /> : null}
-        {session.plan.cueing === "teacher" && !isObserving ? <TeacherCue live={live} /> : null}
-        <span className="strip-state">{say(`strip.${state.status}`)}</span>
+        {isObserving ? null : <StripCue live={live} isPrivate={isPrivate} />}
+        {/* On a shared screen the board or the tiles beneath say it. */}
+        <span className="strip-state" role={isPrivate ? "status" : undefined}>
+          {say(`strip.${state.status}`)}
+        </span>
         <StripActions live={live} />
       </div>
-      {isLive ? <SoundState problem={newestSoundProblem(state)} /> : null}
+      {isLive ? <SoundState problem={newestSoundProblem(state)} shownOn={shownOn} /> : null}
       {children}
     </section>
   );
@@ -78,15 +80,20 @@ function NextCue({ live, seconds }: { live: LiveSession; seconds: number }) {
   );
 }
 
-/** The cue of a plan that cues the teacher alone: a word on the strip for some seconds. */
-function TeacherCue({ live }: { live: LiveSession }) {
+/**
+ * The sign of the newest cue, for the teacher. It makes a cue shown where the plan cues the teacher alone;
+ * it is read out there, and where nothing else on the page says it.
+ */
+function StripCue({ live, isPrivate }: { live: LiveSession; isPrivate: boolean }) {
   const say = useSay();
-  useShowsCues();
-  const since = useSecondsSinceCue(live);
-  const isNow = live.state.status === "running" && since !== null && since < signSeconds;
+  const isTeachers = live.session.plan.cueing === "teacher";
+  const sign = useCueSign(live, { counts: isTeachers });
   return (
-    <span className="strip-fact" role="status">
-      {isNow ? <strong className="strip-now">{say("strip.now")}</strong> : null}
+    <span className="strip-fact strip-cue">
+      <CueSign sign={sign} />
+      <strong className="strip-now" aria-live={isTeachers || isPrivate ? "polite" : undefined}>
+        {sign.isAsking && !sign.isWordless ? say("strip.now") : ""}
+      </strong>
     </span>
   );
 }

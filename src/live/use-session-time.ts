@@ -11,9 +11,14 @@ interface Reading {
 
 /**
  * Session time in seconds, ticking once a second: time spent running, without pauses and sleep. It is
- * read off the conductor's clock again whenever `since` changes, such as by a pause.
+ * read off the conductor's clock again whenever `since` changes, such as by a pause. Zero until it is known.
  */
 export function useSessionSeconds(since: unknown): number {
+  return useSessionReading(since) ?? 0;
+}
+
+/** The same, and null until it is known. */
+export function useSessionReading(since: unknown): number | null {
   const { api } = useConnection();
   const [reading, setReading] = useState<Reading | null>(null);
   const [nowMs, setNowMs] = useState(() => performance.now());
@@ -43,7 +48,7 @@ export function useSessionSeconds(since: unknown): number {
     return () => clearInterval(tick);
   }, []);
 
-  if (reading === null) return 0;
+  if (reading === null) return null;
   const sinceReading = reading.running ? Math.max(0, nowMs - reading.takenAtMs) * reading.speed : 0;
   return (reading.sessionMs + sinceReading) / 1000;
 }

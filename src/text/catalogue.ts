@@ -24,6 +24,7 @@ import enRestore from "./en/restore.json";
 import enRoll from "./en/roll.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
+import enSounding from "./en/sounding.json";
 import enSure from "./en/sure.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
@@ -53,6 +54,7 @@ import esRestore from "./es/restore.json";
 import esRoll from "./es/roll.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
+import esSounding from "./es/sounding.json";
 import esSure from "./es/sure.json";
 import esToday from "./es/today.json";
 import esTransfer from "./es/transfer.json";
@@ -75,6 +77,7 @@ const english = {
   ...enAdult,
   ...enRoll,
   ...enCounting,
+  ...enSounding,
   ...enNotes,
   ...enObserve,
   ...enPoints,
@@ -111,6 +114,7 @@ const spanish: Record<MessageId, string> = {
   ...esAdult,
   ...esRoll,
   ...esCounting,
+  ...esSounding,
   ...esNotes,
   ...esObserve,
   ...esPoints,

@@ -32,10 +32,12 @@ const open = [
   "classScreen.leave",
   "practice.examples",
   "sessions.clock",
-  "sessions.cueBegan",
   "sessions.cueCalls",
-  "sessions.cueFailed",
+  "sessions.cueDelivered",
+  "sessions.cueMeans",
+  "sessions.cueUndelivered",
   "sessions.get",
+  "sessions.leaveCues",
   "sessions.mark",
   "sessions.open",
   "sessions.watch",
@@ -228,8 +230,11 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     const cues: number[] = [];
     const calls = new AbortController();
     void (async () => {
-      for await (const call of await api.sessions.cueCalls({ sessionId }, calls)) {
-        if (call.kind === "due") cues.push(call.cue);
+      for await (const call of await api.sessions.cueCalls(
+        { sessionId, window: "class", can: "sight" },
+        calls,
+      )) {
+        if (call.kind === "announced") cues.push(call.cue);
       }
     })().catch(() => undefined);
     await until(() => {
@@ -239,7 +244,7 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     const [cue = 0] = cues;
     const { monotonicMs } = await api.sessions.clock();
     const began = { sessionId, cue, beganMonotonicMs: monotonicMs, by: "sight" as const };
-    await api.sessions.cueBegan({ ...began, problem: null });
+    await api.sessions.cueDelivered({ ...began, problem: null });
     const [studentId = ""] = studentIds;
     expect(await api.sessions.mark({ sessionId, studentId, cue, value: "on" })).toMatchObject({
       late: false,
@@ -283,7 +288,7 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     for (const refused of [
       api.sessions.get({ sessionId: first }),
       api.sessions.mark({ sessionId: first, studentId, cue: 1, value: "on" }),
-      api.sessions.cueFailed({ sessionId: first, cue: 1, problem: "x" }),
+      api.sessions.cueUndelivered({ sessionId: first, cue: 1, problem: "x" }),
     ]) {
       expect(await codeOf(refused)).toBe("class-screen");
     }

@@ -73,8 +73,11 @@ describe.each(carriers)("a school day %s", (_name, carry) => {
     const listening = new AbortController();
     const sounding = (async () => {
       const { signal } = listening;
-      for await (const call of await link.api.sessions.cueCalls({ sessionId }, { signal })) {
-        if (call.kind === "due") calls.push(call.cue);
+      for await (const call of await link.api.sessions.cueCalls(
+        { sessionId, window: "test", can: "sound" },
+        { signal },
+      )) {
+        if (call.kind === "announced") calls.push(call.cue);
       }
     })().catch(() => undefined);
     await until(() => events.length > 0, "the beginning was told");
@@ -85,7 +88,7 @@ describe.each(carriers)("a school day %s", (_name, carry) => {
       clock.advance(1_000);
       await new Promise((resolve) => setTimeout(resolve, 1));
       for (const cue of calls.splice(0)) {
-        await link.api.sessions.cueBegan({
+        await link.api.sessions.cueDelivered({
           sessionId,
           cue,
           beganMonotonicMs: clock.monotonicMs(),

@@ -64,14 +64,14 @@ function newSession(): string {
 /** The window: rings each cue at its moment. */
 async function sound(): Promise<void> {
   const timers = new Map<number, () => void>();
-  for await (const call of running.cueCalls(sessionId, leaving.signal)) {
+  for await (const call of running.cueCalls(sessionId, "child", "sound", leaving.signal)) {
     if (call.kind === "cancelled") timers.get(call.cue)?.();
-    if (call.kind !== "due") continue;
+    if (call.kind !== "announced") continue;
     const { cue } = call;
     const ring = () => {
       say({ kind: "rung", cue });
       const beganMonotonicMs = clock.monotonicMs();
-      running.cueBegan(sessionId, { cue, beganMonotonicMs, by: "sound", problem: null });
+      running.cueDelivered(sessionId, { cue, beganMonotonicMs, by: "sound", problem: null });
       say({ kind: "reported", cue });
     };
     timers.set(cue, clock.after(call.dueMonotonicMs - clock.monotonicMs(), ring));

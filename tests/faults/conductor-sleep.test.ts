@@ -113,7 +113,7 @@ describe("a computer that hangs for some seconds", () => {
     await pass(session.clock, session.gapToNext - 1_000);
     // The cue was called; app and window hang past its moment, and the window is the first to say a word.
     session.clock.sleep(12_000, true);
-    session.running.cueBegan(sessionId, {
+    session.running.cueDelivered(sessionId, {
       cue: 2,
       beganMonotonicMs: session.clock.monotonicMs(),
       by: "sight",

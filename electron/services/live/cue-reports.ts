@@ -1,4 +1,4 @@
-import type { CueCall } from "../../../shared/api/sessions.ts";
+import type { CueCall, CueMeans } from "../../../shared/api/sessions.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Desk } from "./conductor-desk.ts";
 import { sessionRefusal } from "./session-refusals.ts";
@@ -20,7 +20,7 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
     time.advance();
     const reason = desk.held(sessionId)?.calls.get(cue)?.reason ?? "no-report";
     const said = problem === null ? {} : { problem };
-    desk.obey(sessionId, { kind: "give-up", cue, reason, ...said });
+    desk.obey(sessionId, { kind: "leave-undelivered", cue, reason, ...said });
     forget(sessionId, cue);
   }
 
@@ -29,7 +29,7 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
      * A window says when a cue really began. Saying it again, or after the verdict, changes nothing; one that
      * began seconds after its moment, on waking, counts as not delivered.
      */
-    cueBegan(
+    cueDelivered(
       sessionId: string,
       told: {
         readonly cue: number;
@@ -52,7 +52,7 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
     },
 
     /** A window says that neither sound nor sight reached anyone. */
-    cueFailed(sessionId: string, cue: number, problem: string | null): void {
+    cueUndelivered(sessionId: string, cue: number, problem: string | null): void {
       desk.known(sessionId);
       if (!desk.stateOf(sessionId).cues.has(cue)) throw sessionRefusal("cue-unknown");
       const call = desk.held(sessionId)?.calls.get(cue);
@@ -61,13 +61,15 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
         return;
       }
       const said = problem === null ? {} : { problem };
-      desk.obey(sessionId, { kind: "give-up", cue, reason: "sound-failed", ...said });
+      desk.obey(sessionId, { kind: "leave-undelivered", cue, reason: "sound-failed", ...said });
       forget(sessionId, cue);
     },
 
     /** Cue calls for one window; ends with the session. */
     cueCalls(
       sessionId: string,
+      window: string,
+      can: CueMeans,
       signal: AbortSignal,
     ): AsyncIterableIterator<CueCall, undefined, undefined> {
       desk.known(sessionId);
@@ -77,7 +79,25 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
         if (desk.stateOf(sessionId).status === "ended") joined.close();
         else desk.windows.set(sessionId, joined);
       }
-      return joined.join(signal);
+      return joined.join(window, can, signal);
+    },
+
+    /** A window can now do more or less for a cue. */
+    cueMeans(sessionId: string, window: string, can: CueMeans): void {
+      desk.known(sessionId);
+      desk.windows.get(sessionId)?.means(window, can);
+    },
+
+    /**
+     * A window goes, and has taken back what it was told of, so that another can give it. Of a window that is
+     * lost without this word nobody knows whether it still sounds; its cue is given to no other.
+     */
+    leaveCues(sessionId: string, window: string): void {
+      desk.known(sessionId);
+      const hadTask = desk.windows.get(sessionId)?.leave(window) ?? false;
+      const held = desk.held(sessionId);
+      if (hadTask && held !== null) desk.takeBack(held);
+      time.advance();
     },
   };
 }

@@ -100,14 +100,22 @@ export function sessionHandlers(
 
     watch: ({ sessionId, after }, { signal }) => conductor.watch(sessionId, after, signal),
     clock: () => conductor.clockNow(),
-    cueCalls: ({ sessionId }, { signal }) => conductor.cueCalls(sessionId, signal),
-
-    cueBegan({ sessionId, ...told }) {
-      conductor.cueBegan(sessionId, told);
+    cueCalls: ({ sessionId, window, can }, { signal }) =>
+      conductor.cueCalls(sessionId, window, can, signal),
+    cueMeans({ sessionId, window, can }) {
+      conductor.cueMeans(sessionId, window, can);
       return {};
     },
-    cueFailed({ sessionId, cue, problem }) {
-      conductor.cueFailed(sessionId, cue, problem);
+    leaveCues({ sessionId, window }) {
+      conductor.leaveCues(sessionId, window);
+      return {};
+    },
+    cueDelivered({ sessionId, ...told }) {
+      conductor.cueDelivered(sessionId, told);
+      return {};
+    },
+    cueUndelivered({ sessionId, cue, problem }) {
+      conductor.cueUndelivered(sessionId, cue, problem);
       return {};
     },
     pause({ sessionId }) {

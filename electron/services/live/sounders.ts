@@ -1,21 +1,36 @@
-import type { CueCall } from "../../../shared/api/sessions.ts";
+import type { CueCall, CueMeans } from "../../../shared/api/sessions.ts";
 import { bell, leavable } from "../base/stream.ts";
 
 /** A window that lets this many calls lie has stopped listening. */
 const longestQueue = 64;
 
+/** The better means come first. */
+const rank: Record<CueMeans, number> = { sound: 2, sight: 1, none: 0 };
+
 interface Window {
+  readonly name: string;
   readonly queue: CueCall[];
   readonly leaving: AbortController;
+  can: CueMeans;
 }
 
 /**
- * The windows that could sound a session's cues, in the order in which they asked. The first has the
- * task; when it goes, the next one has it.
+ * The windows of a running session, of which one gives its cues. The one that has the task keeps it while no
+ * other can do it better: sound before sight, sight before nothing. When it goes, the best of the others has
+ * it, the longest there first.
  */
 export interface Sounders {
   readonly present: boolean;
-  join(signal: AbortSignal): AsyncIterableIterator<CueCall, undefined, undefined>;
+  /** A window that joins once more under its name leaves first. */
+  join(
+    name: string,
+    can: CueMeans,
+    signal: AbortSignal,
+  ): AsyncIterableIterator<CueCall, undefined, undefined>;
+  /** A window says what it can do from now on; one that has not joined says nothing new. */
+  means(name: string, can: CueMeans): void;
+  /** A window goes by its own word; true when it had the task. */
+  leave(name: string): boolean;
   /** Tells the window that has the task. */
   tell(call: CueCall): void;
   /** Ends every stream, once its window has taken what it was told. */
@@ -26,6 +41,7 @@ export interface Sounders {
 export function sounders(changed: () => void): Sounders {
   const windows: Window[] = [];
   const told = bell();
+  let holder: Window | null = null;
   let closed = false;
 
   function put(window: Window, call: CueCall): void {
@@ -34,27 +50,47 @@ export function sounders(changed: () => void): Sounders {
     told.ring();
   }
 
+  /** Gives the task to who does it best, and says to all who has it. */
+  function settle(): void {
+    let best = holder;
+    for (const window of windows) {
+      if (best === null || rank[window.can] > rank[best.can]) best = window;
+    }
+    holder = best;
+    if (best === null) return;
+    for (const window of [...windows]) {
+      put(window, {
+        kind: "sounder",
+        yours: window === best,
+        can: best.can,
+        windows: windows.length,
+      });
+    }
+  }
+
   function leave(window: Window): void {
     const place = windows.indexOf(window);
     if (place < 0) return;
     windows.splice(place, 1);
-    const next = windows[0];
-    if (place === 0 && next !== undefined) put(next, { kind: "sounder", yours: true });
-    if (!closed) changed();
+    if (closed) return;
+    if (holder === window) holder = null;
+    settle();
+    changed();
   }
 
   return {
     get present() {
       return windows.length > 0;
     },
-    join(signal) {
-      const window: Window = { queue: [], leaving: new AbortController() };
+    join(name, can, signal) {
+      const window: Window = { name, can, queue: [], leaving: new AbortController() };
       const either = AbortSignal.any([signal, window.leaving.signal]);
       if (closed || either.aborted) window.leaving.abort();
       else {
+        windows.find((other) => other.name === name)?.leaving.abort();
         windows.push(window);
-        put(window, { kind: "sounder", yours: windows[0] === window });
         either.addEventListener("abort", () => leave(window), { once: true });
+        settle();
         changed();
       }
       const calls = async function* (signal: AbortSignal) {
@@ -67,12 +103,24 @@ export function sounders(changed: () => void): Sounders {
       };
       return leavable(either, calls, () => window.leaving.abort());
     },
+    means(name, can) {
+      const window = windows.find((each) => each.name === name);
+      if (window === undefined || window.can === can) return;
+      window.can = can;
+      settle();
+    },
+    leave(name) {
+      const window = windows.find((each) => each.name === name);
+      const hadTask = window !== undefined && window === holder;
+      window?.leaving.abort();
+      return hadTask;
+    },
     tell(call) {
-      const first = windows[0];
-      if (first !== undefined) put(first, call);
+      if (holder !== null) put(holder, call);
     },
     close() {
       closed = true;
+      holder = null;
       windows.length = 0;
       told.ring();
     },

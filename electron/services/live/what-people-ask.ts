@@ -74,7 +74,7 @@ export function whatPeopleAsk(
       }
       const cue = desk.takeBack(held)[0] ?? nextCue(held);
       if (cue === null) throw sessionRefusal("cue-unknown");
-      desk.obey(sessionId, { kind: "give-up", cue, reason: "skipped" });
+      desk.obey(sessionId, { kind: "leave-undelivered", cue, reason: "skipped" });
       advance();
       return cue;
     },

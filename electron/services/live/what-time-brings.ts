@@ -66,7 +66,7 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
     const now = clock.monotonicMs();
     for (const [cue, call] of [...calls]) {
       if (now < call.deadlineMonotonicMs) continue;
-      desk.obey(session.id, { kind: "give-up", cue, reason: call.reason });
+      desk.obey(session.id, { kind: "leave-undelivered", cue, reason: call.reason });
       calls.delete(cue);
     }
   }
@@ -81,7 +81,7 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
       const now = clock.monotonicMs();
       const open = desk.windows.get(id);
       if (now > due + real(callableMs) || (now >= due && !open?.present)) {
-        desk.obey(id, { kind: "give-up", cue, reason: gaps.reasonAt(due) });
+        desk.obey(id, { kind: "leave-undelivered", cue, reason: gaps.reasonAt(due) });
         continue;
       }
       if (!open?.present || now < due - real(callAheadMs) || isCallAhead(held, now)) return;
@@ -91,7 +91,7 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
         deadlineMonotonicMs: due + real(reportWithinMs),
         reason: "no-report",
       });
-      open.tell({ kind: "due", cue, dueMonotonicMs: due });
+      open.tell({ kind: "announced", cue, dueMonotonicMs: due });
     }
   }
 

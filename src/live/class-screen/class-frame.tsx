@@ -1,8 +1,6 @@
 import { type ReactNode, useEffect, useState } from "react";
-import { useOpenSession } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useCueSounder, useShowsCues } from "../cue-sounder.tsx";
 import { CodePad } from "./code-pad.tsx";
 import { Corner } from "./corner.tsx";
 import { useWayOut } from "./use-way-out.ts";
@@ -16,8 +14,6 @@ import "./class-screen.css";
 export function ClassFrame({ children }: { children: ReactNode }) {
   const say = useSay();
   const { stage, error, begin, leave, stay } = useWayOut();
-  useSounding();
-  useShowsCues();
   if (stage === "left") {
     return (
       <main className="class-left">
@@ -35,19 +31,6 @@ export function ClassFrame({ children }: { children: ReactNode }) {
       ) : null}
     </div>
   );
-}
-
-/** This window sounds the chimes where no window of the adult's does; a browser waits for a press first. */
-function useSounding(): void {
-  const { take, sound } = useCueSounder();
-  const open = useOpenSession();
-  const heardId = open?.plan.cueing === "sound" ? open.id : null;
-  useEffect(() => take(heardId), [take, heardId]);
-  const { unlock } = sound;
-  useEffect(() => {
-    window.addEventListener("pointerdown", unlock);
-    return () => window.removeEventListener("pointerdown", unlock);
-  }, [unlock]);
 }
 
 /** Leaving the browser's full screen is not leaving the class screen; this leads back into it. */

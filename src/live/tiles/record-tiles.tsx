@@ -5,7 +5,9 @@ import { useSettings, useTell } from "../../api/queries.ts";
 import { useAnnouncer } from "../../parts/announcer.tsx";
 import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { useSay } from "../../text/text.tsx";
+import { CueBand } from "../cue-sign.tsx";
 import { PracticeExample } from "../practice-example.tsx";
+import { useCueSign } from "../use-cue-sign.ts";
 import type { LiveSession } from "../use-live-session.ts";
 import { Tile, type TileStage } from "./tile.tsx";
 import { tileLayout } from "./tile-layout.ts";
@@ -37,6 +39,7 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
   const { region, announce } = useAnnouncer();
   const [failed, setFailed] = useState(0);
   const cue = state.openCue;
+  const sign = useCueSign(live, { counts: true });
   const mark = useTell((api, input: { studentId: string; cue: number; value: MarkValue }) =>
     api.sessions.mark({ sessionId: session.id, ...input }),
   );
@@ -69,9 +72,12 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
       aria-label={say("tiles.label")}
     >
       <div className="tiles-head">
-        <p className="tiles-question" aria-live="polite">
-          {cue === null ? say("tiles.waiting") : say("tiles.question")}
-        </p>
+        <CueBand
+          sign={sign}
+          asks={say("tiles.question")}
+          quiet={say(cue === null ? "tiles.waiting" : "tiles.stillOpen")}
+          ended={cue === null ? undefined : say("tiles.lastAnswer")}
+        />
         <p className="tiles-failed" role="alert">
           {failed > 0 ? say("tiles.failed") : ""}
         </p>

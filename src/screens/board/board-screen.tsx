@@ -2,8 +2,8 @@ import { useEffect } from "react";
 import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
+import { useClassCues } from "../../live/use-class-cues.ts";
 import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
-import { useSilentCues } from "../../live/use-silent-cues.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** The class board in a window of its own, for a projector: it follows whatever session is open. */
@@ -34,6 +34,6 @@ function Following({ sessionId }: { sessionId: string }) {
 }
 
 function FollowingBoard({ live }: { live: LiveSession }) {
-  useSilentCues(live);
+  useClassCues(live);
   return <Board live={live} />;
 }

@@ -3,6 +3,7 @@ import type { SeenValue } from "../../../shared/session/event.ts";
 import { observedKey } from "../../../shared/session/state.ts";
 import { useTell } from "../../api/queries.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
+import { useNewestCue, useShowsCues } from "../../live/use-newest-cue.ts";
 import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { SteadyButton } from "../../parts/steady-button.tsx";
@@ -30,7 +31,8 @@ export function ObservePanel({ live, observer }: { live: LiveSession; observer: 
   const observe = useTell((api, input: { studentId: string; cue: number; value: SeenValue }) =>
     api.sessions.observe({ sessionId: session.id, observer, ...input }),
   );
-  const cue = state.openCue;
+  const cue = useNewestCue(live);
+  useShowsCues(session.id, cue, observer === 1);
   const student = cue === null ? null : turnAt(live, cue);
   const said =
     cue === null || student === null

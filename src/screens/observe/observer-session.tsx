@@ -1,4 +1,4 @@
-import { useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
+import { useCueSounder } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
 import { Strip } from "../../live/strip.tsx";
 import type { LiveSession } from "../../live/use-live-session.ts";
@@ -24,7 +24,6 @@ export function ObserverSession({ live }: { live: LiveSession }) {
 function Watching({ live }: { live: LiveSession }) {
   const say = useSay();
   const { ticks, setTicks } = useCueSounder();
-  useShowsCues();
   return (
     <>
       <div className="session-views">

@@ -2,7 +2,7 @@ import { type ReactNode, useState } from "react";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { Board } from "../../live/board.tsx";
 import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
-import { isMute, useCueSounder, useShowsCues } from "../../live/cue-sounder.tsx";
+import { isMute, useCueSounder } from "../../live/cue-sounder.tsx";
 import { OwnWindow } from "../../live/own-window.tsx";
 import { PointsStrip } from "../../live/points/points-strip.tsx";
 import { Strip } from "../../live/strip.tsx";
@@ -32,7 +32,7 @@ export function SessionScreen({ live }: { live: LiveSession }) {
   return (
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
-      <Strip live={live} isPrivate={isPrivate}>
+      <Strip live={live} isPrivate={isPrivate} shownOn={view === "tiles" ? "tiles" : "board"}>
         {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}
         {/* Never before the class: what is taken is nobody else's business. */}
         {isLive && isPrivate && showsNames ? <PointsStrip live={live} /> : null}
@@ -69,7 +69,7 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
   const { sound } = useCueSounder();
   const views = viewsOf(live.session);
   // A cue that cannot sound has to be seen somewhere.
-  const shown = view === "strip" && sound.status !== "not-wanted" && isMute(sound) ? "board" : view;
+  const shown = view === "strip" && isMute(sound) ? "board" : view;
   return (
     <>
       <div className="session-views">
@@ -101,21 +101,11 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
           <OwnWindow label={say("session.openBoard")} shows={{ name: "board" }} />
         </div>
       </div>
-      {shown === "tiles" ? <ShownTiles live={live} /> : null}
-      {shown === "board" ? <ShownBoard live={live} /> : null}
+      {shown === "tiles" ? <RecordTiles live={live} /> : null}
+      {shown === "board" ? <Board live={live} /> : null}
       {shown === "strip" ? children : null}
     </>
   );
-}
-
-function ShownTiles({ live }: { live: LiveSession }) {
-  useShowsCues();
-  return <RecordTiles live={live} />;
-}
-
-function ShownBoard({ live }: { live: LiveSession }) {
-  useShowsCues();
-  return <Board live={live} />;
 }
 
 /**

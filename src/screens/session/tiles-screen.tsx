@@ -5,9 +5,9 @@ import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
 import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
+import { useClassCues } from "../../live/use-class-cues.ts";
 import { useLastMarks } from "../../live/use-last-marks.ts";
 import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
-import { useSilentCues } from "../../live/use-silent-cues.ts";
 import { useSay } from "../../text/text.tsx";
 import { recordsOnScreen } from "./views.ts";
 import "../../live/board.css";
@@ -54,7 +54,7 @@ function FollowingTiles({ live }: { live: LiveSession }) {
   const say = useSay();
   const [search] = useSearchParams();
   const onlyId = search.get("student");
-  useSilentCues(live);
+  useClassCues(live);
   // While work rests nobody is asked anything: the board says so, large.
   const isBoards = !recordsOnScreen(live.session) || live.state.status === "paused";
   if (isBoards) return <Board live={live} />;

@@ -93,7 +93,11 @@ const anyCommand: fc.Arbitrary<SessionCommand> = fc.oneof(
     }),
     weight: 3,
   },
-  fc.record({ kind: kind("give-up"), cue, reason: fc.constantFrom(...undeliveredReasons) }),
+  fc.record({
+    kind: kind("leave-undelivered"),
+    cue,
+    reason: fc.constantFrom(...undeliveredReasons),
+  }),
   {
     arbitrary: fc.record({
       kind: kind("mark"),

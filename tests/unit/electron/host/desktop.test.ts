@@ -41,7 +41,7 @@ async function classOf({ handlers, context }: Desk, names: string[]) {
 /** Sounds and reports every cue of a session as a page would. */
 function soundAll({ handlers, clock, context }: Desk, sessionId: string): void {
   const take = (call: CueCall) => {
-    if (call.kind !== "due") return;
+    if (call.kind !== "announced") return;
     clock.after(call.dueMonotonicMs - clock.monotonicMs(), () => {
       const beganMonotonicMs = clock.monotonicMs();
       const began = {
@@ -51,11 +51,15 @@ function soundAll({ handlers, clock, context }: Desk, sessionId: string): void {
         by: "sound",
         problem: null,
       } as const;
-      void handlers.sessions.cueBegan(began, context);
+      void handlers.sessions.cueDelivered(began, context);
     });
   };
   void (async () => {
-    for await (const call of handlers.sessions.cueCalls({ sessionId }, context)) take(call);
+    for await (const call of handlers.sessions.cueCalls(
+      { sessionId, window: "test", can: "sound" },
+      context,
+    ))
+      take(call);
   })();
 }
 

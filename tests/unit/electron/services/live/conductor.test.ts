@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../../electron/services/base/refusal.ts";
+import type { CueCall, CueMeans } from "../../../../../shared/api/sessions.ts";
 import type { SessionEvent } from "../../../../../shared/session/event.ts";
 import { pass, plan, rig, sessionId, sessionWith, settle, soundingWindow } from "./rig.ts";
 
@@ -52,11 +53,11 @@ describe("a session with one window", () => {
     await settle();
     clock.advance(until(dueMs[0], 2_501));
     await settle();
-    expect(window.calls).toEqual([{ kind: "sounder", yours: true }]);
+    expect(window.calls).toEqual([task(true)]);
     clock.advance(1);
     expect(memory.events.at(-1)?.body).toEqual({ kind: "announced", cue: 1 });
     await settle();
-    expect(window.calls.at(-1)).toEqual({ kind: "due", cue: 1, dueMonotonicMs: dueMs[0] });
+    expect(window.calls.at(-1)).toEqual({ kind: "announced", cue: 1, dueMonotonicMs: dueMs[0] });
   });
 
   it("sounds nothing that could not be written, and goes on when the disk does", async () => {
@@ -92,7 +93,7 @@ describe("a session with one window", () => {
       by: "sound",
       problem: null,
     } as const;
-    running.cueBegan(sessionId, late);
+    running.cueDelivered(sessionId, late);
     expect(verdicts().get(1)).toBe("no-report");
   });
 
@@ -103,18 +104,25 @@ describe("a session with one window", () => {
     window.report(false);
     await settle();
     await pass(clock, until(dueMs[0], 1_000));
-    running.cueFailed(sessionId, 1, "load-failed");
-    running.cueFailed(sessionId, 1, "load-failed");
+    running.cueUndelivered(sessionId, 1, "load-failed");
+    running.cueUndelivered(sessionId, 1, "load-failed");
     expect(verdicts().get(1)).toBe("sound-failed");
     const failed = memory.events.filter(({ body }) => body.kind === "undelivered");
     expect(failed.map(({ body }) => body)).toEqual([
       { kind: "undelivered", cue: 1, reason: "sound-failed", problem: "load-failed" },
     ]);
-    expect(codeOf(() => running.cueFailed(sessionId, 9, null))).toBe("cue-unknown");
+    expect(codeOf(() => running.cueUndelivered(sessionId, 9, null))).toBe("cue-unknown");
     expect(() =>
-      running.cueBegan(sessionId, { cue: 9, beganMonotonicMs: 0, by: "sight", problem: null }),
+      running.cueDelivered(sessionId, { cue: 9, beganMonotonicMs: 0, by: "sight", problem: null }),
     ).toThrow(refusal("cue-unknown"));
   });
+});
+
+const task = (yours: boolean, can: CueMeans = "sound", windows = 1): CueCall => ({
+  kind: "sounder",
+  yours,
+  can,
+  windows,
 });
 
 describe("windows that come and go", () => {
@@ -131,12 +139,12 @@ describe("windows that come and go", () => {
     const first = soundingWindow(running, clock);
     const second = soundingWindow(running, clock);
     await settle();
-    expect(second.calls).toEqual([{ kind: "sounder", yours: false }]);
+    expect(second.calls).toEqual([task(false, "sound", 2)]);
     await pass(clock, until(dueMs[1], 60_000 > until(dueMs[1], 0) ? 0 : -100));
     expect(second.rung).toEqual([]);
     const heard = first.rung.length;
     await first.leave();
-    expect(second.calls.at(-1)).toEqual({ kind: "sounder", yours: true });
+    expect(second.calls.at(-1)).toEqual(task(true));
     await pass(clock, plan.lengthSeconds * 1_000);
     expect(second.rung.length).toBe(dueMs.length - heard);
     expect([...verdicts().values()].every((verdict) => verdict === "delivered")).toBe(true);
@@ -155,27 +163,136 @@ describe("windows that come and go", () => {
     expect(verdicts().get(1)).toBe("no-report");
   });
 
+  it("gives a called cue to another window when the first says that it goes", async () => {
+    const { begin, clock, running, dueMs, verdicts } = rig();
+    begin();
+    const first = soundingWindow(running, clock);
+    const second = soundingWindow(running, clock);
+    await settle();
+    await pass(clock, until(dueMs[0], 1_000));
+    await first.close();
+    await settle();
+    await pass(clock, 4_500);
+    expect(first.rung).toEqual([]);
+    expect(second.rung).toEqual([1]);
+    expect(verdicts().get(1)).toBe("delivered");
+  });
+
+  it("gives a called cue to the same window when it has been loaded again in time", async () => {
+    const { begin, clock, running, dueMs, verdicts } = rig();
+    begin();
+    const before = soundingWindow(running, clock);
+    await settle();
+    await pass(clock, until(dueMs[0], 1_500));
+    await before.close();
+    await pass(clock, 800);
+    const after = soundingWindow(running, clock);
+    await settle();
+    await pass(clock, 4_500);
+    expect([before.rung, after.rung]).toEqual([[], [1]]);
+    expect(verdicts().get(1)).toBe("delivered");
+  });
+
+  it("without another window such a cue is not delivered: no window", async () => {
+    const { begin, clock, running, dueMs, verdicts } = rig();
+    begin();
+    const window = soundingWindow(running, clock);
+    await settle();
+    await pass(clock, until(dueMs[0], 1_000));
+    await window.close();
+    await pass(clock, 4_500);
+    expect(verdicts().get(1)).toBe("no-window");
+  });
+
   it("drops a window that lets its calls lie", async () => {
     const { begin, running, clock } = rig({
       session: sessionWith({ ...plan, law: "fixed", meanSeconds: 6, shortestGapSeconds: 0 }),
     });
     begin();
-    const deaf = running.cueCalls(sessionId, new AbortController().signal);
-    expect((await deaf.next()).value).toEqual({ kind: "sounder", yours: true });
+    const deaf = running.cueCalls(sessionId, "gone", "sound", new AbortController().signal);
+    expect((await deaf.next()).value).toEqual(task(true));
     await pass(clock, 600_000, 1_000);
     const window = soundingWindow(running, clock);
     await settle();
-    expect(window.calls).toEqual([{ kind: "sounder", yours: true }]);
+    expect(window.calls).toEqual([task(true)]);
   });
 
   it("lets a reader leave before its first step", async () => {
     const { begin, running, clock } = rig();
     begin();
-    const gone = running.cueCalls(sessionId, new AbortController().signal);
+    const gone = running.cueCalls(sessionId, "gone", "sound", new AbortController().signal);
     await gone.return?.();
     const window = soundingWindow(running, clock);
     await settle();
-    expect(window.calls).toEqual([{ kind: "sounder", yours: true }]);
+    expect(window.calls).toEqual([task(true)]);
+  });
+});
+
+describe("who gives the cues", () => {
+  it("is the window that can sound them, whichever asked first, and says so to all", async () => {
+    const { begin, clock, running, dueMs } = rig();
+    begin();
+    const blocked = soundingWindow(running, clock, "blocked", "none");
+    const board = soundingWindow(running, clock, "board", "sight");
+    await settle();
+    expect(blocked.calls).toEqual([task(true, "none"), task(false, "sight", 2)]);
+    const able = soundingWindow(running, clock, "able", "none");
+    await settle();
+    able.means("sound");
+    await settle();
+    for (const [window, yours] of [
+      [blocked, false],
+      [board, false],
+      [able, true],
+    ] as const) {
+      expect(window.calls.at(-1)).toEqual(task(yours, "sound", 3));
+    }
+    await pass(clock, until(dueMs[0], -100));
+    expect([blocked.rung, board.rung, able.rung]).toEqual([[], [], [1]]);
+  });
+
+  it("keeps the task while no other does it better, and loses it with its sound", async () => {
+    const { begin, clock, running } = rig();
+    begin();
+    const first = soundingWindow(running, clock);
+    const second = soundingWindow(running, clock);
+    await settle();
+    expect([first.calls.at(-1), second.calls.at(-1)]).toEqual([
+      task(true, "sound", 2),
+      task(false, "sound", 2),
+    ]);
+    first.means("sight");
+    first.means("sound");
+    await settle();
+    // It has its sound back, but the other one has the task by now.
+    expect([first.calls.at(-1), second.calls.at(-1)]).toEqual([
+      task(false, "sound", 2),
+      task(true, "sound", 2),
+    ]);
+  });
+
+  it("is never two windows at a time, whoever comes, goes and falls silent", async () => {
+    const { begin, clock, running, dueMs, verdicts } = rig();
+    begin();
+    const open: ReturnType<typeof soundingWindow>[] = [];
+    const all: typeof open = [];
+    const means = ["sound", "sight", "none"] as const;
+    for (let step = 0; step < 240; step++) {
+      const turn = step % 7;
+      if (turn < 2) {
+        const window = soundingWindow(running, clock);
+        open.push(window);
+        all.push(window);
+      }
+      if (turn === 3) await open.shift()?.close();
+      if (turn === 5) await open.pop()?.leave();
+      open[step % 3]?.means(means[step % 3] ?? "none");
+      await pass(clock, 5_000, 500);
+    }
+    const rung = all.flatMap((window) => window.rung);
+    expect(rung.length).toBe(new Set(rung).size);
+    expect(rung.length).toBeGreaterThan(dueMs.length / 2);
+    for (const cue of rung) expect(verdicts().get(cue)).toBe("delivered");
   });
 });
 

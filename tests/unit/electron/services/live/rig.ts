@@ -2,7 +2,7 @@ import { type ManualClock, manualClock } from "../../../../../electron/services/
 import { type Conductor, conductor } from "../../../../../electron/services/live/conductor.ts";
 import type { ConductorOptions } from "../../../../../electron/services/live/conductor-desk.ts";
 import { plannedCues } from "../../../../../electron/services/live/live-session.ts";
-import type { CueCall, Session } from "../../../../../shared/api/sessions.ts";
+import type { CueCall, CueMeans, Session } from "../../../../../shared/api/sessions.ts";
 import { firstPlan, type PlanSettings } from "../../../../../shared/plan/plan.ts";
 import type { SessionEvent, SessionEventBody } from "../../../../../shared/session/event.ts";
 
@@ -57,8 +57,15 @@ export function sessionWith(settings: PlanSettings = plan, seed = "rig"): Sessio
   };
 }
 
+let windowsOpened = 0;
+
 /** A window that sounds cues: it reports each at its due moment, unless told to be silent. */
-export function soundingWindow(running: Conductor, clock: ManualClock) {
+export function soundingWindow(
+  running: Conductor,
+  clock: ManualClock,
+  name = `window-${++windowsOpened}`,
+  can: CueMeans = "sound",
+) {
   const leaving = new AbortController();
   const calls: CueCall[] = [];
   /** Cues that rang, in order: the class heard these. */
@@ -67,19 +74,19 @@ export function soundingWindow(running: Conductor, clock: ManualClock) {
   const refusedReports: unknown[] = [];
   const timers = new Map<number, () => void>();
   let reporting = true;
-  const stream = running.cueCalls(sessionId, leaving.signal);
+  const stream = running.cueCalls(sessionId, name, can, leaving.signal);
 
   function take(call: CueCall): void {
     calls.push(call);
     if (call.kind === "cancelled") timers.get(call.cue)?.();
-    if (call.kind !== "due") return;
+    if (call.kind !== "announced") return;
     const ring = () => {
       if (leaving.signal.aborted) return;
       rung.push(call.cue);
       if (!reporting) return;
       const beganMonotonicMs = clock.monotonicMs();
       try {
-        running.cueBegan(sessionId, {
+        running.cueDelivered(sessionId, {
           cue: call.cue,
           beganMonotonicMs,
           by: "sound",
@@ -105,6 +112,16 @@ export function soundingWindow(running: Conductor, clock: ManualClock) {
       leaving.abort();
       for (const cancel of timers.values()) cancel();
       return listening;
+    },
+    /** The page is closed: it takes back its sounds, says so, and goes. */
+    close() {
+      for (const cancel of timers.values()) cancel();
+      running.leaveCues(sessionId, name);
+      return listening;
+    },
+    /** It can now do more or less for a cue. */
+    means(can: CueMeans) {
+      running.cueMeans(sessionId, name, can);
     },
     report(now: boolean) {
       reporting = now;

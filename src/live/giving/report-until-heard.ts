@@ -1,5 +1,5 @@
-import { ApiError } from "../api/api-error.ts";
-import type { PageClock } from "../sound/audio-output.ts";
+import { ApiError } from "../../api/api-error.ts";
+import type { PageClock } from "../../sound/audio-output.ts";
 
 /** Pause before a report that did not arrive is sent again, in ms. */
 const pauseMs = 400;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { ApiError, type ApiFailure } from "../../../../src/api/api-error.ts";
-import { reportUntilHeard } from "../../../../src/live/report-until-heard.ts";
+import { ApiError, type ApiFailure } from "../../../../../src/api/api-error.ts";
+import { reportUntilHeard } from "../../../../../src/live/giving/report-until-heard.ts";
 
 /** Timers that run when the test says so. */
 function handClock() {

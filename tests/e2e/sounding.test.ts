@@ -1,0 +1,296 @@
+import { execFile } from "node:child_process";
+import { setTimeout as pause } from "node:timers/promises";
+import { promisify } from "node:util";
+import type { Page } from "playwright";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { openStore } from "../../electron/store/store.ts";
+import { firstPlan, type PlanSettings } from "../../shared/plan/plan.ts";
+import type { SessionEventBody } from "../../shared/session/event.ts";
+import { type HostedApp, hosts } from "./support/hosts.ts";
+import { launchApp, launchLoopback, openBrowser } from "./support/launch.ts";
+import { openedBy } from "./support/one-app.ts";
+import { built } from "./support/programs.ts";
+import { button, link } from "./support/steps.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
+
+const args = ["--speed", "2"];
+/** A cue every six real seconds. */
+const everyTwelve = { law: "fixed", meanSeconds: 12, shortestGapSeconds: 0 } as const;
+const oneCueMs = 6_000;
+
+let temporary: ReturnType<typeof temporaryFolder>;
+let running: { kill(): Promise<unknown> } | null = null;
+
+beforeEach(() => {
+  temporary = temporaryFolder();
+});
+
+afterEach(async () => {
+  await running?.kill();
+  running = null;
+  temporary.remove();
+});
+
+/** Puts one class into the data folder, whose cues sound. */
+function classOfTwo(plan: Partial<PlanSettings> = {}): string {
+  const store = openStore({ folder: temporary.path, now: Date.now });
+  try {
+    const nowMs = Date.now() - 60_000;
+    const group = store.groups.create({ name: "Room 12", target: "", isSample: false }, nowMs);
+    store.students.add(group.id, ["Ash", "Birch"], nowMs);
+    const ways = { cueing: "sound", recording: "paper" } as const;
+    const own = { fewestCues: 0, lengthSeconds: 600 };
+    const settings = { ...firstPlan, ...everyTwelve, ...own, ...ways, ...plan };
+    store.plans.create({ groupId: group.id, name: "Every twelve", settings }, nowMs);
+    store.settings.save({ soundChecked: true });
+  } finally {
+    store.close();
+  }
+  return temporary.path;
+}
+
+/** Ends the app, which would ask before it closes, and says what its log has of each cue that is settled: the means, or why not. */
+async function logged(): Promise<string[]> {
+  await running?.kill();
+  running = null;
+  const store = openStore({ folder: temporary.path, now: Date.now });
+  try {
+    const [session] = store.sessions.list(null, 1);
+    const said = ({ body }: { body: SessionEventBody }) => {
+      if (body.kind === "delivered") return [body.by];
+      return body.kind === "undelivered" ? [body.reason] : [];
+    };
+    return store.log.read(session?.id ?? "", 0).flatMap(said);
+  } finally {
+    store.close();
+  }
+}
+
+/** One more start with the same data gives one more address of the app that runs. */
+async function freshAddress(): Promise<string> {
+  const words = [built("loopback.js"), "--quiet", "--data", temporary.path];
+  const { stdout } = await promisify(execFile)(process.execPath, words);
+  return /http:\/\/\S+/.exec(stdout)?.[0] ?? "";
+}
+
+/** Starts the session; returns its page's address. */
+async function start(page: Page): Promise<string> {
+  await button(page, "Start a session with Room 12").click();
+  await button(page, "Start the session").click();
+  await page.waitForURL(/\/session\//);
+  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  return page.url();
+}
+
+/** Has a page's sound wait for a press, as browsers do until there is one. */
+function waitForPress() {
+  let isPressed = false;
+  const { resume } = AudioContext.prototype;
+  const real = Object.getOwnPropertyDescriptor(BaseAudioContext.prototype, "state");
+  AudioContext.prototype.resume = function () {
+    return isPressed ? resume.call(this) : new Promise(() => {});
+  };
+  Object.defineProperty(BaseAudioContext.prototype, "state", {
+    get(this: AudioContext) {
+      return isPressed ? real?.get?.call(this) : "suspended";
+    },
+  });
+  const press = () => {
+    isPressed = true;
+  };
+  window.addEventListener("click", press, true);
+}
+
+const unheard = "The cues of the running session cannot be heard";
+
+describe.each(hosts)("A running session $name", ({ launch }) => {
+  const open = async (folder: string): Promise<{ app: HostedApp; page: Page }> => {
+    const app = await launch({ dataFolder: folder, args });
+    running = app;
+    return { app, page: await app.page() };
+  };
+
+  it("sounds on every page, also when that page is loaded again", async () => {
+    const { page } = await open(classOfTwo());
+    const session = await start(page);
+    for (const name of ["Today", "Groups", "Progress", "Settings"]) {
+      await link(page, name).first().click();
+      await page.reload();
+      await page.getByRole("heading", { level: 1 }).first().waitFor();
+      await pause(oneCueMs + 500);
+      expect(await page.getByText(unheard).count()).toBe(0);
+    }
+    await page.goto(session);
+    await page.reload();
+    await pause(oneCueMs + 500);
+    const cues = await logged();
+    expect(cues.length).toBeGreaterThanOrEqual(5);
+    // A page that goes hands on the cue that it was told of, unless its line is down before its word is heard.
+    expect(new Set(cues.filter((each) => each !== "no-report"))).toEqual(new Set(["sound"]));
+    expect(cues.join(" ")).not.toMatch(/no-report no-report/);
+    expect(cues.at(-1)).toBe("sound");
+  }, 120_000);
+
+  it("is sounded by one of two windows, and by the other when that one is closed", async () => {
+    const { app, page } = await open(classOfTwo());
+    await start(page);
+    const second = await openSecond(app, page);
+    await pause(2 * oneCueMs);
+    await second.close();
+    await pause(oneCueMs + 500);
+    const cues = await logged();
+    expect(cues.length).toBeGreaterThanOrEqual(2);
+    expect(new Set(cues)).toEqual(new Set(["sound"]));
+  }, 120_000);
+});
+
+/** The tiles in a window of their own in the shell; in a browser any page of the app. */
+async function openSecond(app: HostedApp, page: Page): Promise<Page> {
+  if ("context" in app) return openedBy(page, "/groups");
+  const opened = page.context().waitForEvent("page");
+  await button(page, "Board in its own window").click();
+  return opened;
+}
+
+describe("In a browser, a running session", () => {
+  const open = async (plan: Partial<PlanSettings> = {}) => {
+    const app = await launchLoopback({ dataFolder: classOfTwo(plan), args });
+    running = app;
+    return { app, page: await app.page() };
+  };
+
+  it("whose window was closed is sounded by the next one; what came meanwhile reached nobody", async () => {
+    const { app, page } = await open();
+    await start(page);
+    await pause(oneCueMs);
+    // Kept open so that the browser is not gone with its last page.
+    await app.context.newPage();
+    await page.close();
+    await pause(2 * oneCueMs);
+    const after = await app.context.newPage();
+    await after.goto(await freshAddress());
+    await after.getByRole("heading", { level: 1 }).first().waitFor();
+    await pause(2 * oneCueMs);
+    const cues = await logged();
+    expect(new Set(cues)).toEqual(new Set(["sound", "no-window"]));
+    expect([cues[0], cues.at(-1)]).toEqual(["sound", "sound"]);
+    expect(cues.join(" ")).toMatch(/^(sound )+(no-window )+sound( sound)*$/);
+  }, 120_000);
+
+  it("is sounded by the window that stays when the one that sounded it is closed or crashes", async () => {
+    const { page } = await open();
+    await start(page);
+    const second = await openedBy(page, "/groups");
+    await pause(oneCueMs);
+    await page.close();
+    await pause(2 * oneCueMs);
+    await openedBy(second, "/groups");
+    await pause(1_500);
+    const crashed = second.waitForEvent("crash");
+    void second.goto("chrome://crash").catch(() => undefined);
+    await crashed;
+    await pause(2 * oneCueMs);
+    const cues = await logged();
+    expect(cues.length).toBeGreaterThanOrEqual(5);
+    // Of a page that crashes nobody knows whether it still sounds the cue that it was told of.
+    expect(cues.filter((each) => each === "no-report").length).toBeLessThanOrEqual(1);
+    expect(new Set(cues.filter((each) => each !== "no-report"))).toEqual(new Set(["sound"]));
+    expect(cues.at(-1)).toBe("sound");
+  }, 120_000);
+
+  it("is sounded by a fresh browser after the first one was killed", async () => {
+    const { page } = await open();
+    await start(page);
+    await page.context().browser()?.close();
+    await pause(oneCueMs);
+    const browser = await openBrowser();
+    try {
+      const again = await browser.newPage();
+      await again.goto(await freshAddress());
+      await again.getByRole("heading", { level: 1 }).first().waitFor();
+      await pause(2 * oneCueMs);
+      const cues = await logged();
+      expect(cues).toContain("no-window");
+      expect(cues.at(-1)).toBe("sound");
+    } finally {
+      await browser.close();
+    }
+  }, 120_000);
+
+  it.each(["/", "/groups", "/progress", "/settings"])(
+    "that may not sound is said at once and large on %s, with one button that turns it on",
+    async (path) => {
+      const { app, page } = await open();
+      await start(page);
+      await app.context.addInitScript(waitForPress);
+      await page.goto(new URL(path, page.url()).href);
+      const loaded = Date.now();
+      await page.getByText(unheard).waitFor();
+      expect(Date.now() - loaded).toBeLessThan(2_000);
+      const title = page.locator(".cues-lost-title");
+      const size = await title.evaluate((each) =>
+        Number.parseFloat(getComputedStyle(each).fontSize),
+      );
+      expect(size).toBeGreaterThanOrEqual(24);
+      await button(page, "Turn sound on").click();
+      await page.getByText(unheard).waitFor({ state: "hidden" });
+      await pause(oneCueMs + 1_000);
+      expect((await logged()).at(-1)).toBe("sound");
+    },
+    60_000,
+  );
+
+  it("whose silent cues nobody can see is said, with the way to show them", async () => {
+    const { page } = await open({ cueing: "silent" });
+    await start(page);
+    await link(page, "Groups").first().click();
+    await page.getByText("The cues of the running session are not shown anywhere").waitFor();
+    await link(page, "Show the cues").click();
+    await pause(oneCueMs + 500);
+    expect((await logged()).at(-1)).toBe("sight");
+  }, 60_000);
+
+  it("asks before its last window is closed, and before no other", async () => {
+    const { page } = await open();
+    await start(page);
+    const second = await openedBy(page, "/groups");
+    await second.getByRole("heading", { level: 1 }).first().click();
+    await pause(500);
+    await second.close({ runBeforeUnload: true });
+    await expect.poll(() => second.isClosed()).toBe(true);
+    await pause(500);
+    const asked = page.waitForEvent("dialog");
+    await page.close({ runBeforeUnload: true });
+    const dialog = await asked;
+    expect(dialog.type()).toBe("beforeunload");
+    await dialog.dismiss();
+    await button(page, "End").first().click();
+    await button(page, "End it").click();
+    await page.getByRole("heading", { name: "The session is over" }).waitFor();
+    await page.close({ runBeforeUnload: true });
+    await expect.poll(() => page.isClosed()).toBe(true);
+  }, 60_000);
+});
+
+describe("In the desktop shell, a running session", () => {
+  it("sounds again after its page has crashed", async () => {
+    const app = await launchApp({ dataFolder: classOfTwo(), args });
+    running = app;
+    const page = await app.page();
+    await start(page);
+    await link(page, "Groups").first().click();
+    await pause(oneCueMs);
+    await app.evaluate(async ({ BrowserWindow }) => {
+      const [window] = BrowserWindow.getAllWindows();
+      if (!window) throw new Error("No window.");
+      const again = new Promise<null>((resolve) =>
+        window.webContents.once("did-finish-load", () => resolve(null)),
+      );
+      window.webContents.forcefullyCrashRenderer();
+      await again;
+    }, null);
+    await pause(2 * oneCueMs);
+    const cues = await logged();
+    expect([cues[0], cues.at(-1)]).toEqual(["sound", "sound"]);
+  }, 120_000);
+});
