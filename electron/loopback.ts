@@ -67,7 +67,11 @@ async function openOrJoin(folder: string, asked: StartArguments): Promise<Deskto
     const joined = await joinRunning(folder);
     if (joined === null) throw error;
     say("Pebblechime is running with this data already; this opens another page of it.");
-    await show(joined, folder, asked);
+    const stopping = new AbortController();
+    for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
+      process.once(signal, () => stopping.abort());
+    }
+    await show(joined, folder, asked, stopping);
     return null;
   }
 }
@@ -77,7 +81,7 @@ function show(
   way: WayIn,
   folder: string,
   { quiet }: StartArguments,
-  stopping = new AbortController(),
+  stopping: AbortController,
 ): Promise<void> {
   return showWayIn(way, {
     folder,

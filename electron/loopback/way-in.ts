@@ -55,7 +55,7 @@ export async function showWayIn(
       return stopped?.aborted === true;
     };
     if (await comes(patienceMs)) return;
-    say("No page has come yet. Open this address in a browser on this computer:");
+    say("No page has come yet. Open this in a browser on this computer:");
     // What is kept in a file must hold no key: the way to the file with the address is enough.
     say(isTerminal ? address : file);
     say("It works once, within ten minutes.");

@@ -34,9 +34,13 @@ afterEach(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-function start(args: readonly string[] = ["--data", folder]): Started {
-  const child = spawn(process.execPath, [program, ...args, "--quiet"], {
+function start(
+  args: readonly string[] = ["--data", folder],
+  { env = process.env, quiet = true } = {},
+): Started {
+  const child = spawn(process.execPath, [program, ...args, ...(quiet ? ["--quiet"] : [])], {
     stdio: ["ignore", "pipe", "pipe", "ipc"],
+    env,
   });
   let printed = "";
   for (const stream of [child.stdout, child.stderr]) {
@@ -155,9 +159,31 @@ describe("the loopback host as a process", () => {
     expect(lines[0]).toContain(problem);
   });
 
-  it("says in one line that a folder cannot be used", async () => {
+  it("says plainly, and which it is, that a folder cannot be used", async () => {
     const one = start(["--data", "/dev/null/class"]);
     expect(await one.ended).not.toBe(0);
-    expect(one.printed().trim().split("\n")).toHaveLength(1);
+    expect(one.printed().trim().split("\n")).toEqual([
+      expect.stringMatching(/^The data folder cannot be written\. /),
+      "Data folder: /dev/null/class",
+    ]);
   });
+
+  // Where a browser is opened by a program that this can stand in for.
+  it.skipIf(process.platform !== "linux")(
+    "a second start that is stopped while its page is awaited leaves nothing behind",
+    async () => {
+      await addressOf(start());
+      const program = join(folder, "xdg-open");
+      writeFileSync(program, "#!/bin/sh\n", { mode: 0o700 });
+      const { CI: _, SSH_CONNECTION: __, ...rest } = process.env;
+      const env = { ...rest, DISPLAY: ":99", PATH: `${folder}:${process.env.PATH}` };
+      const second = start(["--data", folder], { env, quiet: false });
+      const files = () => readdirSync(folder).filter((name) => name.startsWith("open-"));
+      await expect.poll(files, { timeout: 10_000 }).toHaveLength(1);
+      second.child.kill("SIGTERM");
+      expect(await second.ended).toBe(0);
+      expect(files()).toEqual([]);
+      expect(second.printed()).not.toContain("key=");
+    },
+  );
 });
