@@ -13,10 +13,13 @@ import type { Conductor } from "./live/conductor.ts";
 import { sessionStudents } from "./live/session-summary.ts";
 import { checkedShare } from "./points/earning-at-start.ts";
 import { exchanges } from "./points/exchange.ts";
+import { ledgerLines } from "./points/ledger-lines.ts";
 import { takeInputs, takeVerdict } from "./points/take-inputs.ts";
 
 /** Saving is looked at over ten days with points; these calendar days hold them, holidays apart. */
 const daysLooked = 28;
+/** Entries of one answer: some 1.5 MB of the longest message. */
+const entriesInPiece = 5_000;
 const dayMs = 86_400_000;
 
 type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
@@ -169,6 +172,14 @@ export function pointsHandlers(
       privileges.archive(id, clock.wallMs());
       changes.publish("points");
       return {};
+    },
+
+    ledger({ groupId, after }) {
+      knownGroup(groupId);
+      const entries = ledger.page(groupId, after, entriesInPiece);
+      const last = entries.at(-1);
+      const isWhole = last === undefined || entries.length < entriesInPiece;
+      return { lines: ledgerLines(entries, privileges), next: isWhole ? null : last.number };
     },
 
     savePeriods({ groupId, periods }) {

@@ -93,6 +93,12 @@ export function ledgerRepository({ bare }: Connection) {
   const ofGroup = bare.prepare<[string, string], Row>(
     `${entries} WHERE student.group_id = ? AND entry.day >= ? ORDER BY entry.number`,
   );
+  const allOf = bare.prepare<[string], Row>(
+    `${entries} WHERE student.id = ? ORDER BY entry.number`,
+  );
+  const pageOf = bare.prepare<[string, number, number], Row>(
+    `${entries} WHERE student.group_id = ? AND entry.number > ? ORDER BY entry.number LIMIT ?`,
+  );
   const purses = bare.prepare<[string, string, string], Purse>(
     `SELECT student.id AS studentId, ifnull(sum(amount), 0) AS balance,
        ifnull(sum(amount) FILTER (WHERE day = ? AND rule <> 'exchange'), 0) AS earnedToday,
@@ -177,6 +183,13 @@ export function ledgerRepository({ bare }: Connection) {
       const row = found.get(source, sourceKey, studentId);
       return row === undefined ? null : toEntry(row);
     },
+
+    /** Every entry of a student, in the order in which they were written. */
+    allOf: (studentId: string): LedgerEntry[] => allOf.all(studentId).map(toEntry),
+
+    /** Entries of a group's students, archived ones too, numbered above `after`; at most `limit`. */
+    page: (groupId: string, after: number, limit: number): LedgerEntry[] =>
+      pageOf.all(groupId, after, limit).map(toEntry),
 
     /** Newest first. */
     ofStudent: (studentId: string, limit: number): LedgerEntry[] =>

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { periodSchema, privilegeSchema } from "../roster/privilege.ts";
 import { idSchema } from "../roster/roster.ts";
 import { givenReasons, mostGiven, mostTaken, takenReasons } from "../session/event.ts";
+import { ledgerLineSchema } from "../transfer/ledger-line.ts";
 import { procedure } from "./errors.ts";
 
 const nothing = z.strictObject({});
@@ -102,6 +103,10 @@ export const points = {
   addPrivilege: procedure.input(privilegeSchema.omit({ id: true })).output(privilegeSchema),
   savePrivilege: procedure.input(privilegeSchema).output(privilegeSchema),
   archivePrivilege: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
+  /** The ledger of a group, so many entries at a time: ask from 0, then from `next` until that is null. */
+  ledger: procedure
+    .input(group.extend({ after: whole.min(0) }))
+    .output(z.strictObject({ lines: z.array(ledgerLineSchema), next: whole.nullable() })),
   savePeriods: procedure
     .input(group.extend({ periods: z.array(periodSchema.omit({ id: true })).max(20) }))
     .output(nothing),

@@ -7,6 +7,7 @@ import { programSchema } from "../roster/program.ts";
 import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
 import { sessionEventSchema } from "../session/event.ts";
 import { mostRows, mostStudents } from "../transfer/import-limits.ts";
+import { ledgerLineSchema } from "../transfer/ledger-line.ts";
 import { recordSources } from "../transfer/record-source.ts";
 import { adviceDecisionSchema } from "./advice.ts";
 import { procedure } from "./errors.ts";
@@ -51,7 +52,7 @@ export type Imported = z.infer<typeof importedSchema>;
 /** Everything kept about one student, for a records request. */
 export const studentRecordSchema = z.strictObject({
   form: z.literal("pebblechime-student-record"),
-  version: z.literal(3),
+  version: z.literal(4),
   exportedMs: z.number(),
   student: studentSchema,
   group: groupSchema,
@@ -71,6 +72,8 @@ export const studentRecordSchema = z.strictObject({
   sessions: z.array(
     z.strictObject({ session: sessionSchema, events: z.array(sessionEventSchema) }),
   ),
+  /** The student's points: every entry, in the order in which they were written. */
+  ledger: z.array(ledgerLineSchema),
 });
 export type StudentRecord = z.infer<typeof studentRecordSchema>;
 

@@ -4,6 +4,7 @@ import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
+import { ledgerLineSchema } from "./ledger-line.ts";
 import { recordSources } from "./record-source.ts";
 
 /** "check-honesty" is what older files say for "check-match". */
@@ -18,7 +19,7 @@ const count = z.int().min(0);
  */
 export const groupRecordSchema = z.strictObject({
   form: z.literal("pebblechime-group-record"),
-  version: z.literal(3),
+  version: z.literal(4),
   /** When the file was written: ISO 8601 in UTC. */
   exportedAt: z.iso.datetime(),
   group: z.strictObject({
@@ -136,5 +137,7 @@ export const groupRecordSchema = z.strictObject({
   ),
   /** Days without school, first and last day included. */
   daysOff: z.array(z.strictObject({ firstDay: day, lastDay: day, label: z.string() })),
+  /** The ledger of points of all students, in the order in which it was written; archived ones too. */
+  ledger: z.array(ledgerLineSchema),
 });
 export type GroupRecord = z.infer<typeof groupRecordSchema>;

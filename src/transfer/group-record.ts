@@ -2,6 +2,7 @@ import type { AdviceDecision } from "../../shared/api/advice.ts";
 import type { CountColumns, GroupCounts } from "../../shared/record/group-counts.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import type { GroupRecord } from "../../shared/transfer/group-record.ts";
+import type { LedgerLine } from "../../shared/transfer/ledger-line.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
 
 /** All that the app keeps about a group apart from its plans and events. */
@@ -9,6 +10,7 @@ export interface GroupParts {
   readonly counts: GroupCounts;
   readonly program: Program;
   readonly decisions: readonly AdviceDecision[];
+  readonly ledger: readonly LedgerLine[];
 }
 
 /**
@@ -17,14 +19,14 @@ export interface GroupParts {
  * @param exportedMs wall clock, ms since 1970 UTC
  */
 export function groupRecord(
-  { counts, program, decisions }: GroupParts,
+  { counts, program, decisions, ledger }: GroupParts,
   exportedMs: number,
 ): GroupRecord {
   const { group, students, sessions } = counts;
   const { goal, stepMeansSeconds, place, placeSince, pointsPaid } = program;
   return {
     form: "pebblechime-group-record",
-    version: 3,
+    version: 4,
     exportedAt: new Date(exportedMs).toISOString(),
     group: { name: group.name, target: group.target, isSample: group.isSample },
     students: students.map(({ id, name, target, archived }) => ({ id, name, target, archived })),
@@ -62,6 +64,7 @@ export function groupRecord(
       day,
     })),
     daysOff: counts.daysOff.map(({ firstDay, lastDay, label }) => ({ firstDay, lastDay, label })),
+    ledger: [...ledger],
   };
 }
 

@@ -1,9 +1,11 @@
 import type { StudentRecord } from "../../../shared/api/transfer.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
+import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
 import type { Store } from "../../store/store.ts";
 import { withoutName } from "../../store/without-name.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import { Missing } from "../base/refusal.ts";
+import { ledgerLines } from "../points/ledger-lines.ts";
 import { programOf } from "../program.ts";
 
 /** A piece of a record ends with the session that fills so many events: some 1.5 MB of the longest message. */
@@ -46,7 +48,7 @@ export function studentRecord(
     .map((phase) => ({ ...phase, label: blanked(phase.label, others) }));
   const record: StudentRecord = {
     form: "pebblechime-student-record",
-    version: 3,
+    version: 4,
     exportedMs: clock.wallMs(),
     student,
     group,
@@ -62,8 +64,27 @@ export function studentRecord(
       .filter((decision) => decision.studentId === studentId || decision.studentId === null)
       .map((decision) => ({ ...decision, note: blanked(decision.note, others) })),
     sessions,
+    ledger: ledgerOf(store, studentId, new Set(ids.slice(from, next)), next >= ids.length).map(
+      (line) => ({
+        ...line,
+        privilege: line.privilege === null ? null : blanked(line.privilege, others),
+      }),
+    ),
   };
   return { record, next: next < ids.length ? next : null };
+}
+
+/** What the sessions of a piece paid; with the last piece all that no session paid. */
+function ledgerOf(
+  { ledger, privileges }: Store,
+  studentId: string,
+  sessionIds: ReadonlySet<string>,
+  isLast: boolean,
+): LedgerLine[] {
+  const entries = ledger
+    .allOf(studentId)
+    .filter(({ source, sourceKey }) => (source === "session" ? sessionIds.has(sourceKey) : isLast));
+  return ledgerLines(entries, privileges);
 }
 
 function anonymous({ stamp, body }: SessionEvent, names: readonly string[]): SessionEvent {

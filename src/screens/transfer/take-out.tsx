@@ -1,14 +1,18 @@
 import { useState } from "react";
 import type { Group } from "../../../shared/roster/roster.ts";
+import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
+import type { Api } from "../../api/api.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { usePoints } from "../../points/use-points.ts";
 import { deviceDay } from "../../text/device-time.ts";
 import { useSay } from "../../text/text.tsx";
 import { groupCsv } from "../../transfer/group-csv.ts";
 import { groupRecord } from "../../transfer/group-record.ts";
+import { ledgerCsv } from "../../transfer/ledger-csv.ts";
 import { fileName, saveFile } from "../../transfer/save-file.ts";
 import { wholeRecord } from "../../transfer/whole-record.ts";
 
@@ -24,7 +28,8 @@ export function TakeOut({ group }: { group: Group }) {
     }
     const program = await api.program.get({ groupId: group.id });
     const decisions = await api.advice.decisions({ groupId: group.id });
-    const record = groupRecord({ counts, program, decisions }, Date.now());
+    const ledger = await wholeLedger(api, group.id);
+    const record = groupRecord({ counts, program, decisions, ledger }, Date.now());
     saveFile(pretty(record), name, "application/json");
     return name;
   });
@@ -47,10 +52,50 @@ export function TakeOut({ group }: { group: Group }) {
           </Button>
         </div>
         <StudentOut groupId={group.id} />
+        <LedgerOut group={group} />
       </div>
       <Saved name={save.data} />
       <Problem error={save.error} />
     </>
+  );
+}
+
+/** Every entry of a group's ledger, asked for piece by piece. */
+async function wholeLedger(api: Api, groupId: string): Promise<LedgerLine[]> {
+  const lines: LedgerLine[] = [];
+  for (let after: number | null = 0; after !== null; ) {
+    const piece: Awaited<ReturnType<Api["points"]["ledger"]>> = await api.points.ledger({
+      groupId,
+      after,
+    });
+    lines.push(...piece.lines);
+    after = piece.next;
+  }
+  return lines;
+}
+
+/** The ledger of points as a table; absent where no plan earns. */
+function LedgerOut({ group }: { group: Group }) {
+  const say = useSay();
+  const points = usePoints(group.id);
+  const save = useTell(async (api) => {
+    const lines = await wholeLedger(api, group.id);
+    const counts = await api.analysis.counts({ groupId: group.id });
+    const name = fileName(`${group.name} ${say("points.title")}`, counts.today, "csv");
+    saveFile(ledgerCsv(lines, counts.students), name, "text/csv");
+    return name;
+  });
+  if (points?.on !== true) return null;
+  return (
+    <div className="transfer-choice">
+      <h3>{say("points.ledger")}</h3>
+      <p>{say("points.ledgerHelp")}</p>
+      <Button isDisabled={save.isPending} onPress={() => save.mutate(undefined)}>
+        {say("transfer.saveCsv")}
+      </Button>
+      <Saved name={save.data} />
+      <Problem error={save.error} />
+    </div>
   );
 }
 

@@ -165,7 +165,7 @@ it("a phase is named by its kind and its label, or its number when it comes agai
 });
 
 it("the JSON file holds all of it, in the form that is documented", () => {
-  const record = groupRecord({ counts, program, decisions }, Date.UTC(2026, 2, 2, 10));
+  const record = groupRecord({ counts, program, decisions, ledger: [] }, Date.UTC(2026, 2, 2, 10));
   expect(groupRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
   expect(record.exportedAt).toBe("2026-03-02T10:00:00.000Z");
   expect(record.counts).toEqual([

@@ -53,6 +53,18 @@ it("a record in pieces is put together in order", async () => {
     },
     events: [],
   });
+  const line = (number: number) => ({
+    studentId: id,
+    number,
+    at: "2026-03-02T10:00:00+00:00",
+    day: "2026-03-02",
+    source: "session" as const,
+    rule: "mark",
+    amount: 1,
+    due: 1,
+    forgiven: 0,
+    privilege: null,
+  });
   const pieces = [["a", "b"], ["c"], ["d"]];
   const asked: number[] = [];
   const record = await wholeRecord(async (from) => {
@@ -61,7 +73,7 @@ it("a record in pieces is put together in order", async () => {
     const sessions = (pieces[at] ?? []).map(session);
     const whole: StudentRecord = {
       form: "pebblechime-student-record",
-      version: 3,
+      version: 4,
       exportedMs: at,
       student,
       group,
@@ -80,10 +92,12 @@ it("a record in pieces is put together in order", async () => {
       decisions: [],
       daysOff: [],
       sessions,
+      ledger: [line(9 - at)],
     };
     return { record: whole, next: at < 2 ? from + sessions.length : null };
   });
   expect(asked).toEqual([0, 2, 3]);
   expect(record.sessions.map(({ session: { seed } }) => seed)).toEqual(["a", "b", "c", "d"]);
+  expect(record.ledger.map(({ number }) => number)).toEqual([7, 8, 9]);
   expect(record.exportedMs).toBe(0);
 });

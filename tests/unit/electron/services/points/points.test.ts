@@ -174,6 +174,15 @@ describe("paper and corrections", () => {
     expect(await here.purse(pine)).toBe(1);
     await save(1, 0);
     expect(await here.purse(pine)).toBe(0);
+    // Both records hold every line, and they add up to the purse.
+    const { lines, next } = await here.points.ledger({ groupId: here.groupId, after: 0 }, caller);
+    expect(next).toBeNull();
+    expect(lines.reduce((sum, { amount }) => sum + amount, 0)).toBe(0);
+    expect(lines.find(({ source }) => source === "exchange")?.privilege).toBe("Choose a seat");
+    const { record } = await here.transfer.studentRecord({ studentId: pine, from: 0 }, caller);
+    expect(record.ledger.map(({ number }) => number).sort()).toEqual(
+      lines.map(({ number }) => number).sort(),
+    );
     await save(2, 2);
     expect(await here.purse(pine)).toBe(1);
     expect(await refused(() => buy(pine, 2))).toBe("privilege-taken-today");
