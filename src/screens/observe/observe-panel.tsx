@@ -13,6 +13,9 @@ import { useSay } from "../../text/text.tsx";
 import { observedStudents, turnAt } from "./turns.ts";
 import "./observe.css";
 
+/** An answer that was refused is sent once more after so long, in ms. */
+const onceMoreMs = 400;
+
 /** What can be said of a look, with its key. */
 const answers = [
   ["on", "1"],
@@ -28,8 +31,17 @@ export function ObservePanel({ live, observer }: { live: LiveSession; observer: 
   const say = useSay();
   const { session, state } = live;
   const [changingCue, setChangingCue] = useState<number | null>(null);
-  const observe = useTell((api, input: { studentId: string; cue: number; value: SeenValue }) =>
-    api.sessions.observe({ sessionId: session.id, observer, ...input }),
+  const observe = useTell(
+    async (api, input: { studentId: string; cue: number; value: SeenValue }) => {
+      const send = () => api.sessions.observe({ sessionId: session.id, observer, ...input });
+      try {
+        return await send();
+      } catch {
+        // The cue stands here a moment before the log has it, and a quick answer may come in between.
+        await new Promise((resolve) => setTimeout(resolve, onceMoreMs));
+        return send();
+      }
+    },
   );
   const cue = useNewestCue(live);
   useShowsCues(session.id, cue, observer === 1);
