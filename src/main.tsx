@@ -9,6 +9,7 @@ import { connect } from "./api/client.ts";
 import { ConnectionProvider } from "./api/context.tsx";
 import { takeInvitation } from "./api/ticket.ts";
 import { App } from "./app/app.tsx";
+import { openOwnTabs } from "./app/own-tabs.ts";
 
 const root = document.getElementById("app");
 if (root === null) throw new Error("index.html must hold an element with the id app");
@@ -23,6 +24,9 @@ window.addEventListener("hashchange", () => {
 window.addEventListener("pageshow", ({ persisted }) => {
   if (persisted) window.location.reload();
 });
+
+// The desktop app has no tabs.
+if (window.pebblechime === undefined) openOwnTabs(window);
 
 createRoot(root).render(
   <StrictMode>

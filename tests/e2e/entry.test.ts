@@ -28,6 +28,16 @@ it("A tab keeps what lets it in through a reload, hands it to the windows it ope
   const opened = await app.another("/board");
   await opened.getByRole("heading", { name: "Class board" }).waitFor({ state: "attached" });
 
+  // Links that are wanted in a tab of their own, by key or by the middle button.
+  for (const how of [{ modifiers: ["ControlOrMeta" as const] }, { button: "middle" as const }]) {
+    const [apart] = await Promise.all([
+      app.context().waitForEvent("page"),
+      page.getByRole("link", { name: "Groups" }).click(how),
+    ]);
+    await apart.getByRole("heading", { name: "Groups", exact: true }).waitFor();
+    await apart.close();
+  }
+
   const typed = await app.context().newPage();
   await typed.goto(page.url());
   await typed.getByRole("heading", { name: notLetIn }).waitFor();
