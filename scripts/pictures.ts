@@ -44,7 +44,7 @@ try {
     ".sheet",
   );
   await take("progress", `/progress/${groupId}`, ".chart", true);
-  await take("how-sure", `/how-sure/${groupId}`, "table");
+  await take("how-sure", `/progress/how-sure/${groupId}`, "table");
   await page.goto(`${origin}/progress/${groupId}`);
   const student = await page
     .locator(`a[href^='/progress/${groupId}/']`)

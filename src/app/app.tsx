@@ -131,7 +131,7 @@ const router = createBrowserRouter([
                   ),
               },
               {
-                path: "/how-sure/:groupId",
+                path: "/progress/how-sure/:groupId",
                 lazy: () =>
                   screen(() => import("../screens/progress/how-sure-screen.tsx"), "HowSureScreen"),
               },

@@ -73,7 +73,7 @@ describe("Axe finds nothing on", () => {
     expect(await findings()).toEqual([]);
   });
   it("progress of a class", () => look(`/progress/${groupId}`, ".chart"));
-  it("how sure it is", () => look(`/how-sure/${groupId}`, "table"));
+  it("how sure it is", () => look(`/progress/how-sure/${groupId}`, "table"));
   it("progress of a student", async () => {
     await look(
       await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`),

@@ -32,7 +32,7 @@ export function ByChance({ groupId, students }: { groupId: string; students: num
   return (
     <p className="progress-facts">
       {say("sure.byChance", { students, flagged: Math.round(flaggedByChance * students) })}{" "}
-      <Link to={`/how-sure/${groupId}`}>{say("sure.title")}</Link>
+      <Link to={`/progress/how-sure/${groupId}`}>{say("sure.title")}</Link>
     </p>
   );
 }
