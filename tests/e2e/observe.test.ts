@@ -142,6 +142,8 @@ describe("A teacher who watches without cueing the class", () => {
     await button(page, "Start watching").click();
     const board = await app.another("/board");
     await board.getByText("Quiet work").waitFor();
+    // A page that lies behind another shows no cue.
+    await page.bringToFront();
     await lookedAt(page);
     await page.keyboard.press("1");
     await expect.poll(() => looksSoFar(page)).toBe(1);
