@@ -23,6 +23,7 @@ describe("the progress of the sample class", () => {
     await page.getByRole("link", { name: "Pine", exact: true }).click();
     await graph().locator(".chart").waitFor();
     await graph().getByText("As a table").click();
+    await page.getByText("Change the days or the lines of this chart").click();
   });
   afterAll(async () => {
     await app.close();
@@ -89,7 +90,7 @@ describe("the progress of the sample class", () => {
     const marks = async () => (await drawnPaths()) + (await graph().locator(".chart line").count());
     const bare = await marks();
     for (const name of overlays) {
-      const overlay = graph().getByRole("switch", { name });
+      const overlay = page.getByRole("switch", { name });
       expect(await overlay.isChecked()).toBe(false);
       await overlay.focus();
       await page.keyboard.press("Space");
@@ -97,9 +98,24 @@ describe("the progress of the sample class", () => {
       await page.keyboard.press("Space");
       await expect.poll(marks).toBe(bare);
     }
-    await graph().getByRole("switch", { name: "Level of each phase" }).focus();
+    await page.getByRole("switch", { name: "Level of each phase" }).focus();
     await page.keyboard.press("Space");
     await expect.poll(marks).toBeLessThan(bare);
+  });
+
+  it("has a line for each student in the list's order, and only those pointed out when asked", async () => {
+    await page.goto(group);
+    const table = page.getByRole("table", { name: "Each student" });
+    const names = () => table.locator("tbody th").allTextContents();
+    await expect.poll(async () => (await names()).length).toBe(8);
+    const all = await names();
+    expect(all.slice(0, 3)).toEqual(["Pine", "Otter", "Comet"]);
+    const pointedOut = await table.locator("tbody tr:has(td:last-child:not(:empty)) th").count();
+    await page.getByRole("switch", { name: /^Only “look here”/ }).focus();
+    await page.keyboard.press("Space");
+    await expect.poll(async () => (await names()).length).toBe(pointedOut);
+    await page.goBack();
+    await graph().locator(".chart").waitFor();
   });
 
   it("keeps a note on a day, added to what was noted before", async () => {
@@ -120,6 +136,7 @@ describe("the progress of the sample class", () => {
   it("saves the whole class as one drawing, in the order of the list", async () => {
     await page.goto(group);
     const what = "Everybody at a glance: Sample class (invented)";
+    await page.getByText("Everybody on one scale", { exact: true }).click();
     const button = page.getByRole("button", { name: `Save “${what}” as an SVG drawing` });
     await button.waitFor();
     const names = await page.locator(".glance figcaption a").allTextContents();
@@ -191,7 +208,7 @@ describe("the progress of the sample class", () => {
     await page.goto(new URL("/", group).href);
     await expect.poll(readings).toEqual(["next", "group", "student"]);
     await page.getByRole("link", { name: "See progress" }).click();
-    await page.getByRole("heading", { name: "Everybody at a glance" }).waitFor();
+    await page.getByRole("heading", { name: "Each student" }).waitFor();
     expect(await readings()).toEqual(["next", "group", "student"]);
     // The first student's page too; another student's is read when it is opened.
     await page.getByRole("link", { name: "Pine", exact: true }).click();

@@ -1,28 +1,23 @@
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
-import { OverlaySwitches } from "../../charts/overlay-switches.tsx";
-import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
-import { SpanFields, type useSpan } from "../../charts/span-fields.tsx";
+import type { useSpan } from "../../charts/span-fields.tsx";
 import { WeeksFigure } from "../../charts/weeks-figure.tsx";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { SpanReading } from "../../reading/trend-readings.tsx";
 import { TrendStatistics } from "../../reading/trend-statistics.tsx";
-import { useProgram } from "../../reading/use-program.ts";
 import { useVoice } from "../../words/use-voice.ts";
-import { wordLevels, wordWeekChange } from "../../words/words.ts";
+import { wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
 interface ChangingProps extends SectionProps {
   readonly span: ReturnType<typeof useSpan>;
 }
 
-/** Is it changing: the single-case graph and the school weeks, over a span that can be chosen. */
-export function ChangingSection({ counts, reading, name, span }: ChangingProps) {
+/** Is it changing: the school weeks, and the statistics one click deeper. */
+export function ChangingSection({ counts, reading, span }: ChangingProps) {
   const voice = useVoice();
-  const { say, formats } = voice;
-  const goal = useProgram(counts.group.id)?.goal ?? null;
-  const [overlays, setOverlays] = useState(firstOverlays);
+  const { say } = voice;
   const phases = useMemo(
     () => phasesFor(counts.phases, reading.studentId),
     [counts.phases, reading.studentId],
@@ -30,34 +25,11 @@ export function ChangingSection({ counts, reading, name, span }: ChangingProps) 
   if (reading.points.length === 0) return null;
   return (
     <Section title={say("progress.changing")}>
-      <SpanFields {...span} />
       <SpanReading
         points={reading.points}
         phases={phases}
         span={span.span}
         present={reading.said}
-      />
-      <SessionFigure
-        title={say("graph.title", { name })}
-        summary={say("graph.summary", {
-          sessions: reading.points.length,
-          goal: goal === null ? "–" : formats.percent(goal),
-          levels: wordLevels(voice, reading.phases),
-        })}
-        points={reading.points}
-        lines={reading.lines}
-        criterion={reading.criterion}
-        phases={phases}
-        span={span.span}
-        overlays={overlays}
-        goal={goal}
-        controls={
-          <OverlaySwitches
-            overlays={overlays}
-            onChange={setOverlays}
-            criterion={reading.criterion}
-          />
-        }
       />
       {reading.self.weeks.length === 0 ? null : (
         <WeeksFigure

@@ -15,7 +15,6 @@ import { Scroll } from "../../charts/scroll.tsx";
 import { SmallMultiple } from "../../charts/small-multiple.tsx";
 import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { More } from "../../parts/more.tsx";
-import { Section } from "../../parts/page.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { wordChance } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
@@ -38,7 +37,7 @@ interface GlanceProps {
 }
 
 /** Everybody at a glance, on the same scale, in the roster's order. */
-export function GlanceSection(props: GlanceProps) {
+export function Glance(props: GlanceProps) {
   const { counts, reading, span, goal } = props;
   const voice = useVoice();
   const { say, formats } = voice;
@@ -65,7 +64,7 @@ export function GlanceSection(props: GlanceProps) {
     return withPictureSheet(parts, words, (sheet) => how(sheet, words));
   };
   return (
-    <Section title={say("glance.title")}>
+    <>
       <p className="progress-facts">{scale}</p>
       <ul className="glance" ref={list}>
         {reading.students.map((glance) => (
@@ -86,7 +85,7 @@ export function GlanceSection(props: GlanceProps) {
         </More>
         <SaveButtons what={title} onSave={save} />
       </div>
-    </Section>
+    </>
   );
 }
 

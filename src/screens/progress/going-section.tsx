@@ -1,5 +1,9 @@
+import { useMemo } from "react";
+import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import type { useSpan } from "../../charts/span-fields.tsx";
 import { Section } from "../../parts/page.tsx";
 import { PresentReading } from "../../reading/trend-readings.tsx";
+import { useProgram } from "../../reading/use-program.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { weekRates } from "../../words/week-rates.ts";
 import {
@@ -8,12 +12,22 @@ import {
   wordSessionInterval,
   wordWeekChange,
 } from "../../words/words.ts";
+import { SessionChart } from "./session-chart.tsx";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
-/** How is it going: the trend since the program began, this week against last week, the latest session. */
-export function GoingSection({ counts, reading, name }: SectionProps) {
+interface GoingProps extends SectionProps {
+  readonly span: ReturnType<typeof useSpan>;
+}
+
+/** How is it going: the trend since the program began with its chart, week against week, the latest session. */
+export function GoingSection({ counts, reading, name, span }: GoingProps) {
   const voice = useVoice();
   const { say } = voice;
+  const goal = useProgram(counts.group.id)?.goal ?? null;
+  const phases = useMemo(
+    () => phasesFor(counts.phases, reading.studentId),
+    [counts.phases, reading.studentId],
+  );
   const { self, rates, latest } = reading;
   return (
     <Section title={say("progress.going")}>
@@ -22,6 +36,7 @@ export function GoingSection({ counts, reading, name }: SectionProps) {
       ) : (
         <div className="progress-headline">
           <PresentReading present={reading.said} />
+          <SessionChart name={name} reading={reading} phases={phases} span={span} goal={goal} />
           <p>
             {weekRates(voice, name, reading)}{" "}
             {wordWeekChange(voice, reading.said.week, counts.today)}

@@ -1,26 +1,27 @@
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import { Link, useParams } from "react-router";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import { OverlaySwitches } from "../../charts/overlay-switches.tsx";
-import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
-import { SpanFields, useSpan } from "../../charts/span-fields.tsx";
+import { useSpan } from "../../charts/span-fields.tsx";
+import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { PresentReading, SpanReading } from "../../reading/trend-readings.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.ts";
 import { useVoice } from "../../words/use-voice.ts";
-import { wordLevels, wordWeekChange } from "../../words/words.ts";
+import { wordWeekChange } from "../../words/words.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
 import { ByChance, WhoWasThere } from "./class-notes.tsx";
-import { GlanceSection } from "./glance-section.tsx";
+import { ClassTable } from "./class-table.tsx";
+import { Glance } from "./glance-section.tsx";
 import { GroupMatchSection } from "./group-match-section.tsx";
 import { BetweenCase } from "./phases/between-case.tsx";
 import { PhasesSection } from "./phases/phases-section.tsx";
 import { StaggeredResult } from "./phases/staggered-result.tsx";
 import { ProgramSection } from "./program-section.tsx";
+import { SessionChart } from "./session-chart.tsx";
 import { Working } from "./working.tsx";
 import "./progress.css";
 
@@ -62,6 +63,10 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
       ) : (
         <>
           <Whole counts={counts} reading={reading} span={span} goal={goal} />
+          <ClassTable counts={counts} reading={reading} />
+          <More label={say("glance.title")}>
+            <Glance counts={counts} reading={reading} span={span.span} goal={goal} />
+          </More>
           {reading.phases.phases.length === 0 && reading.staggered === null ? null : (
             <ProgramSection
               reading={reading}
@@ -72,7 +77,6 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
               )}
             </ProgramSection>
           )}
-          <GlanceSection counts={counts} reading={reading} span={span.span} goal={goal} />
           <GroupMatchSection counts={counts} reading={reading} />
           <AdvicePanel counts={counts} reading={reading} name={counts.group.name} />
         </>
@@ -83,7 +87,7 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
   );
 }
 
-/** The group as a whole: all self-records added up, session by session. */
+/** The group as a whole: one sentence, its chart, then what belongs to them. */
 function Whole(props: {
   counts: GroupCounts;
   reading: GroupReading;
@@ -93,25 +97,18 @@ function Whole(props: {
   const { counts, reading, span, goal } = props;
   const voice = useVoice();
   const { say, formats } = voice;
-  const { pooled, points, lines } = reading;
-  const [overlays, setOverlays] = useState(firstOverlays);
+  const { pooled, points } = reading;
   const phases = useMemo(() => phasesFor(counts.phases, null), [counts.phases]);
   return (
     <Section title={say("progress.group.whole")}>
       <PresentReading present={reading.said} />
-      <p>{wordWeekChange(voice, reading.said.week, counts.today)}</p>
-      <WhoWasThere said={reading.said} />
-      <ByChance groupId={counts.group.id} students={counts.students.length} />
-      <p>
-        {pooled.response.kind === "enough"
-          ? say("progress.missing.some", {
-              rate: formats.percent(pooled.response.rate),
-              marks: pooled.response.marks,
-              cues: pooled.response.cues,
-            })
-          : ""}
-      </p>
-      <SpanFields {...span} />
+      <SessionChart
+        name={counts.group.name}
+        reading={reading}
+        phases={phases}
+        span={span}
+        goal={goal}
+      />
       {points.length === 0 ? null : (
         <SpanReading
           points={points}
@@ -121,30 +118,18 @@ function Whole(props: {
           isClass
         />
       )}
-      {points.length === 0 ? null : (
-        <SessionFigure
-          title={say("graph.title", { name: counts.group.name })}
-          summary={say("graph.summary", {
-            sessions: points.length,
-            goal: goal === null ? "–" : formats.percent(goal),
-            levels: wordLevels(voice, reading.phases),
-          })}
-          points={points}
-          lines={lines}
-          criterion={reading.criterion}
-          phases={phases}
-          span={span.span}
-          overlays={overlays}
-          goal={goal}
-          controls={
-            <OverlaySwitches
-              overlays={overlays}
-              onChange={setOverlays}
-              criterion={reading.criterion}
-            />
-          }
-        />
-      )}
+      <p>{wordWeekChange(voice, reading.said.week, counts.today)}</p>
+      <WhoWasThere said={reading.said} />
+      <ByChance groupId={counts.group.id} students={counts.students.length} />
+      <p className="progress-facts">
+        {pooled.response.kind === "enough"
+          ? say("progress.missing.some", {
+              rate: formats.percent(pooled.response.rate),
+              marks: pooled.response.marks,
+              cues: pooled.response.cues,
+            })
+          : ""}
+      </p>
     </Section>
   );
 }

@@ -61,7 +61,7 @@ function Answers(props: SectionProps) {
   const span = useSpan(days, counts.daysOff);
   return (
     <>
-      <GoingSection {...props} />
+      <GoingSection {...props} span={span} />
       <ChangingSection {...props} span={span} />
       <ProgramSection {...props} />
       <MatchSection {...props} />
