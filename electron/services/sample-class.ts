@@ -1,4 +1,5 @@
 import { localDay } from "../../shared/calendar/local-day.ts";
+import { noEarning } from "../../shared/plan/earning.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
@@ -8,6 +9,7 @@ import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
 import { Refusal } from "./base/refusal.ts";
 import { bringIn } from "./live/log-door.ts";
+import { addSamplePoints, sampleEarning } from "./points/sample-points.ts";
 import { addFirstPlan } from "./roster.ts";
 import { type SampleStudent, sampleSession } from "./sample-session.ts";
 
@@ -76,12 +78,16 @@ function fill(store: Store, starts: readonly number[], offsetMinutes: number): s
     madeMs,
   );
   addFirstPlan(store, group.id, madeMs);
+  for (const { id, name, settings } of store.plans.list(group.id)) {
+    store.plans.update({ id, name, settings: { ...settings, earning: sampleEarning } });
+  }
   const students = addStudents(store, group.id, madeMs);
   addPhases(store, group.id, starts, offsetMinutes);
   starts.forEach((startedMs, index) => {
     const kind = index < baselineDays ? "baseline" : "seatwork";
     const seed = `sample ${index + 1}`;
-    const plan = planForKind(firstPlan, kind, sampleLookSeconds);
+    const earning = kind === "seatwork" ? sampleEarning : noEarning;
+    const plan = { ...planForKind(firstPlan, kind, sampleLookSeconds), earning };
     const session = store.sessions.create({
       groupId: group.id,
       kind,
@@ -108,6 +114,7 @@ function fill(store: Store, starts: readonly number[], offsetMinutes: number): s
     );
     bringIn(store.log, session.id, events, session);
   });
+  addSamplePoints(store, group.id);
   return group.id;
 }
 

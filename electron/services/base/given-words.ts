@@ -8,6 +8,7 @@ interface GivenWords {
   readonly sampleTarget: string;
   readonly sampleNote: string;
   readonly sampleInterruption: string;
+  readonly samplePrivileges: readonly string[];
 }
 
 /**
@@ -22,6 +23,11 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
     sampleTarget: "My eyes and hands are on my own work, or I am asking for help with it.",
     sampleNote: "Invented note: a new seating plan today.",
     sampleInterruption: "Invented: an announcement over the loudspeaker",
+    samplePrivileges: [
+      "Choose my seat for a lesson",
+      "Read aloud to the class",
+      "Choose the class’s game",
+    ],
   },
   es: {
     firstPlan: "Primer plan",
@@ -30,5 +36,10 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
     sampleTarget: "Mis ojos y mis manos están en mi trabajo, o pido ayuda con él.",
     sampleNote: "Nota inventada: hoy cambiamos de asientos.",
     sampleInterruption: "Inventado: un aviso por el altavoz",
+    samplePrivileges: [
+      "Elegir mi sitio en una clase",
+      "Leer en voz alta a la clase",
+      "Elegir el juego de la clase",
+    ],
   },
 };

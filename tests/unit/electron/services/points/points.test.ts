@@ -2,10 +2,11 @@ import { afterEach, describe, expect, it } from "vitest";
 import { openDesktop } from "../../../../../electron/host/desktop.ts";
 import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../../electron/services/base/refusal.ts";
+import { ledgerProblems } from "../../../../../electron/services/points/invariant.ts";
 import { noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
-import { caller } from "../services.ts";
+import { caller, openServices } from "../services.ts";
 
 const open: { close(): Promise<void> }[] = [];
 afterEach(async () => {
@@ -248,5 +249,25 @@ describe("where nothing is earned", () => {
       rules: { ...noRules, mark: 1, on: 1, match: 2 },
     });
     expect((await here.program.get({ groupId: here.groupId }, caller)).pointsPaid).toBe(true);
+  });
+});
+
+describe("the sample class", () => {
+  it("has weeks of points that are what its log says, some spent and nobody in debt", async () => {
+    const services = openServices();
+    const started = performance.now();
+    const { groupId } = await services.app.addSample({}, caller);
+    expect(performance.now() - started).toBeLessThan(15_000);
+    const { store } = services;
+    const earning = store.sessions.list(groupId, 100).filter(({ kind }) => kind === "seatwork");
+    expect(earning.length).toBeGreaterThanOrEqual(15);
+    for (const { id } of earning) expect(ledgerProblems(store, id)).toEqual([]);
+    const entries = store.ledger.ofGroup(groupId);
+    expect(entries.some(({ source }) => source === "exchange")).toBe(true);
+    for (const { balance } of store.ledger.purses(groupId, "2026-03-02")) {
+      expect(balance).toBeGreaterThanOrEqual(0);
+    }
+    await services.app.removeSample({}, caller);
+    expect(store.ledger.unsettled()).toEqual([]);
   });
 });
