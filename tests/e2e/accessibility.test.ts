@@ -89,6 +89,13 @@ describe("Axe finds nothing on", () => {
     await page.getByRole("checkbox").first().waitFor();
     expect(await findings()).toEqual([]);
   });
+  it("points, with a privilege's dialog", async () => {
+    await look(`/groups/${groupId}/points`, ".points-row");
+    await page.getByRole("button", { name: "New privilege" }).click();
+    await page.getByLabel("What it is").waitFor();
+    expect(await findings()).toEqual([]);
+  });
+
   it("settings", () => look("/settings", "main h1"));
   it("a dialog", async () => {
     await page.goto(`${origin}/groups/${groupId}`);

@@ -187,7 +187,9 @@ function GivePanel(props: {
               <Button
                 look="quiet"
                 aria-pressed={pinned.includes(id)}
-                aria-label={say("points.pinNamed", { name })}
+                aria-label={say(pinned.includes(id) ? "points.pinnedNamed" : "points.pinNamed", {
+                  name,
+                })}
                 onPress={() => toggle(id)}
               >
                 {say(pinned.includes(id) ? "points.pinned" : "points.pin")}
@@ -251,7 +253,10 @@ function TakePanel(props: {
                   <Button
                     look="quiet"
                     isDisabled={of?.stopped === true || stop.isPending}
-                    aria-label={say("points.stopNamed", { name })}
+                    aria-label={say(
+                      of?.stopped === true ? "points.stoppedNamed" : "points.stopNamed",
+                      { name },
+                    )}
                     onPress={() => stop.mutate(id)}
                   >
                     {say(of?.stopped === true ? "points.stopped" : "points.stop")}

@@ -39,8 +39,9 @@ export function ByPrivilege({ students, points, buying }: ExchangeProps) {
             <Button
               key={student.id}
               isDisabled={!canPay}
-              aria-label={say("points.buyNamed", {
+              aria-label={say("points.takerNamed", {
                 name: student.name,
+                balance: balanceOf(student.id),
                 privilege: chosen.name,
                 points: chosen.price,
               })}

@@ -88,7 +88,8 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
                       isDisabled={!offer.canPay}
                       excludeFromTabOrder
                       className="points-key"
-                      aria-label={say("points.buyNamed", {
+                      aria-label={say("points.keyNamed", {
+                        number: place + 1,
                         name: student.name,
                         privilege: privilege.name,
                         points: privilege.price,
