@@ -21,12 +21,13 @@ export function startFailure(error: unknown, folder: string | null): StartFailur
     const sorry = "Pebblechime could not start, and nothing was changed. Try again.";
     return { text: `${sorry}\n${withoutWords(error)}`, exitCode: 1 };
   }
-  return { text: [error.message, ...wayOut(error, folder)].join("\n"), exitCode: 2 };
+  const where = folder === null ? "" : ` The folder is ${folder}.`;
+  return { text: [`${error.message}${where}`, ...wayOut(error, folder)].join("\n"), exitCode: 2 };
 }
 
 function wayOut({ problem, backup }: StoreError, folder: string | null): string[] {
   if (problem !== "damaged" || folder === null) return [];
-  if (backup === null) return [`There is no good backup in ${folder}.`];
+  if (backup === null) return ["There is no good backup in it."];
   return [
     `The newest good backup: ${backup}`,
     `To restore it: npm run -s cli -- restore --data "${folder}"`,

@@ -162,10 +162,9 @@ describe("the loopback host as a process", () => {
   it("says plainly, and which it is, that a folder cannot be used", async () => {
     const one = start(["--data", "/dev/null/class"]);
     expect(await one.ended).not.toBe(0);
-    expect(one.printed().trim().split("\n")).toEqual([
-      expect.stringMatching(/^The data folder cannot be written\. /),
-      "Data folder: /dev/null/class",
-    ]);
+    expect(one.printed().trim()).toMatch(
+      /^The data folder cannot be written\. .+ The folder is \/dev\/null\/class\.$/,
+    );
   });
 
   // Where a browser is opened by a program that this can stand in for.
