@@ -175,6 +175,8 @@ describe("the class screen in a browser", () => {
     await button(page, "Pause").click();
     await screen.getByText("A short break").waitFor();
     expect(await yes(screen, "Ash").count()).toBe(0);
+    // What has just appeared takes no press for a moment.
+    await page.waitForTimeout(700);
     await button(page, "Go on").click();
     await answerOnTile(screen, "Ash", "no");
     await button(page, "End").click();
