@@ -1,5 +1,6 @@
 import { Link, useNavigate } from "react-router";
 import type { Timetable } from "../../../shared/calendar/timetable.ts";
+import { lastRate } from "../../../shared/reading/last-rate.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import {
   useGroups,
@@ -16,7 +17,8 @@ import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { ReadingOnly } from "../../parts/reading-only.tsx";
-import { useSay } from "../../text/text.tsx";
+import { useGroupCounts } from "../../reading/use-reading.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
 import { RecentSessions } from "./recent-sessions.tsx";
 import { bySitting } from "./sitting.ts";
@@ -138,6 +140,26 @@ function OpenSession() {
   );
 }
 
+/** How the group's last session went; the line keeps its place while it is not known. */
+function LastSession({ groupId }: { groupId: string }) {
+  const say = useSay();
+  const formats = useFormats();
+  const counts = useGroupCounts(groupId).data;
+  const last = counts === undefined ? null : lastRate(counts);
+  return (
+    <p className="today-last">
+      {last === null
+        ? counts === undefined
+          ? null
+          : say("today.noLast")
+        : say("today.last", {
+            day: formats.day(last.day),
+            rate: formats.percent(last.on / last.marks),
+          })}
+    </p>
+  );
+}
+
 /** One group with the plan it works under and the press that starts it. */
 function GroupCard({ group }: { group: Group }) {
   const say = useSay();
@@ -159,6 +181,7 @@ function GroupCard({ group }: { group: Group }) {
           {summary(plan.settings)}{" "}
           <Link to={`/groups/${group.id}/plans/${plan.id}`}>{say("today.changePlan")}</Link>
         </p>
+        <LastSession groupId={group.id} />
         {plans.length > 1 ? (
           <Pick
             label={say("today.plan")}
