@@ -4,6 +4,7 @@ import type { Plan } from "../../shared/api/plans.ts";
 import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import type { Phase } from "../../shared/phase/phase.ts";
+import { thinnedWorth } from "../../shared/points/thinned-worth.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
@@ -73,8 +74,10 @@ function giveCues(store: Store, { groupId, place, stepMeansSeconds }: Program): 
   const sessions = store.sessions.list(groupId, sessionsForPlanInUse);
   const plan = planInUse(store.plans.list(groupId), sessions);
   if (plan === null) throw new Missing("plan");
-  const settings = fadedPlan(plan.settings, mean);
-  refuseImpossible(settings);
+  const faded = fadedPlan(plan.settings, mean);
+  refuseImpossible(faded);
+  const earning = thinnedWorth(plan.settings.earning, plan.settings, faded);
+  const settings = { ...faded, earning };
   store.plans.update({ id: plan.id, name: plan.name, settings });
   return { ...plan, settings };
 }
