@@ -34,6 +34,7 @@ try {
   await take("group", `/groups/${groupId}`, ".groups-student");
   await page.goto(`${origin}/groups/${groupId}`);
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
+  await take("points", `/groups/${groupId}/points`, ".points-row");
   await take("plan", plan ?? "/", ".chart");
   await take("practice", `/groups/${groupId}/practice`, "main h1");
   await take("held", `/groups/${groupId}/held`, "main h1");
@@ -68,7 +69,7 @@ try {
   await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
   await page.getByRole("button", { name: "Pause" }).click();
   await take("session", session, ".tiles-grid", true);
-  await take("board", "/board", ".board-pebble");
+  await take("board", "/board", ".cue-sign");
   await take("tiles", "/tiles", ".tiles-grid");
   console.log(`Pictures are in ${folder}, the README's in ${readme}.`);
 } finally {

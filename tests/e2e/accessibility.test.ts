@@ -120,7 +120,7 @@ describe("Axe finds nothing on", () => {
     await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
     expect(await findings()).toEqual([]);
     const session = new URL(page.url()).pathname;
-    await look("/board", ".board-pebble");
+    await look("/board", ".cue-sign");
     await page.goto(origin + session);
     await page.getByRole("button", { name: "Teacher’s view" }).click();
     await page.getByText("Names on this screen").click();
