@@ -95,6 +95,7 @@ function EarningStrip({ live }: { live: LiveSession }) {
         here={here}
         why={whyTaken}
         onWhy={setWhyTaken}
+        refused={press.variables?.kind === "take" ? press.error : null}
         onTake={(id) => ask("take", id, 1)}
       />
       <LastPress
@@ -208,11 +209,13 @@ function TakePanel(props: {
   here: readonly Student[];
   why: TakenReason;
   onWhy: (why: TakenReason) => void;
+  /** Why the last press was refused; null when it was not. */
+  refused: unknown;
   onTake: (studentId: string) => void;
 }) {
   const say = useSay();
   const formats = useFormats();
-  const { live, here, why, onWhy, onTake } = props;
+  const { live, here, why, onWhy, refused, onTake } = props;
   const sessionId = live.session.id;
   const [isOpen, setOpen] = useState(false);
   const standings = useAsk("points", ["standings", sessionId], (api) =>
@@ -224,7 +227,10 @@ function TakePanel(props: {
     <>
       <Panel label={say("points.take")} look="quiet" isOpen={isOpen} onOpenChange={setOpen}>
         <div className="points-panel">
-          <p className="points-note">{say("points.takeCaution")}</p>
+          {/* A refusal stands where it is looked for; the strip says it too, for the keys. */}
+          <p className="points-note points-caution">
+            {refused === null ? say("points.takeCaution") : wordProblem(say, refused)}
+          </p>
           <Pick
             label={say("points.why")}
             value={why}
