@@ -12,6 +12,7 @@ import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ByPrivilege } from "./by-privilege.tsx";
 import { ByStudent } from "./by-student.tsx";
+import { Periods } from "./periods.tsx";
 import { Privileges } from "./privileges.tsx";
 import { Receipts } from "./receipts.tsx";
 import { useBuy } from "./use-buy.ts";
@@ -49,6 +50,9 @@ export function PointsScreen() {
       <Exchange group={group} points={points} />
       <Section title={say("points.privileges")}>
         <Privileges groupId={group.id} points={points} />
+      </Section>
+      <Section title={say("points.periods")}>
+        <Periods groupId={group.id} points={points} />
       </Section>
       <SavingNotes group={group} points={points} />
     </Page>

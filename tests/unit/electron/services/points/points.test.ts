@@ -213,6 +213,22 @@ describe("paper and corrections", () => {
   });
 });
 
+describe("periods", () => {
+  it("are kept in order, each with its exchange", async () => {
+    const here = await running();
+    const period = (name: string, exchange: boolean) => ({
+      name,
+      starts: null,
+      ends: "10:30",
+      exchange,
+    });
+    const periods = [period("Morning", true), period("Noon", false)];
+    await here.points.savePeriods({ groupId: here.groupId, periods }, caller);
+    const state = await here.points.state({ groupId: here.groupId }, caller);
+    expect(state.periods).toMatchObject(periods);
+  });
+});
+
 describe("where nothing is earned", () => {
   it("a plan that pays nothing, or points switched off, gives and keeps nothing", async () => {
     const here = await running();
