@@ -1,8 +1,7 @@
 import { useState } from "react";
 import { Link } from "react-router";
-import { chanceRule, judge } from "../../../shared/advice/goal-chance.ts";
-import { isSince } from "../../../shared/reading/advice-inputs.ts";
 import type { GroupReading, StudentGlance } from "../../../shared/reading/group-reading.ts";
+import { toldChance } from "../../../shared/reading/told-chance.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Program } from "../../../shared/roster/program.ts";
 import { Scroll } from "../../charts/scroll.tsx";
@@ -88,13 +87,10 @@ function sinceStart({ say }: Voice, { said, observedOnly }: StudentGlance): stri
   return say(`class.trend.${evidence}`, { direction });
 }
 
-/** How likely the newest sessions at this step make it that the student is at the goal. */
 function goalChance(voice: Voice, glance: StudentGlance, program: Program | undefined): string {
   if (program === undefined || glance.observedOnly) return "–";
-  const here = glance.newest.filter((session) => isSince(session, program));
-  const { marks, rates, chance } = judge(here, program.goal);
-  const isTold = rates.length >= chanceRule.fewestSessions && marks >= chanceRule.fewestMarks;
-  return chance === null || !isTold ? voice.say("class.trend.few") : wordChance(voice, chance);
+  const chance = toldChance(glance, program);
+  return chance === null ? voice.say("class.trend.few") : wordChance(voice, chance);
 }
 
 function lastCheck({ say, formats }: Voice, counts: GroupCounts, studentId: string): string {

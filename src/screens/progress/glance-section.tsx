@@ -1,13 +1,12 @@
 import { useMemo, useRef } from "react";
 import { Link } from "react-router";
-import { chanceRule, judge } from "../../../shared/advice/goal-chance.ts";
 import { dayNumber, dayText, mondayOf } from "../../../shared/calendar/calendar.ts";
 import { dayNumbers } from "../../../shared/calendar/days-off.ts";
-import { isSince } from "../../../shared/reading/advice-inputs.ts";
 import { longestJoinedDays } from "../../../shared/reading/graph-points.ts";
 import type { GroupReading, StudentGlance } from "../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
 import type { Span } from "../../../shared/reading/span.ts";
+import { toldChance } from "../../../shared/reading/told-chance.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { withPictureSheet } from "../../charts/picture-sheet.ts";
 import { SaveButtons, type SaveChart } from "../../charts/save-buttons.tsx";
@@ -134,11 +133,8 @@ function OneStudent(props: OneProps) {
 function GoalChance({ glance, groupId }: { glance: StudentGlance; groupId: string }) {
   const voice = useVoice();
   const program = useProgram(groupId);
-  if (program === undefined || glance.observedOnly) return null;
-  const here = glance.newest.filter((session) => isSince(session, program));
-  const { marks, rates, chance } = judge(here, program.goal);
-  const isTold = rates.length >= chanceRule.fewestSessions && marks >= chanceRule.fewestMarks;
-  if (chance === null || !isTold) return null;
+  const chance = program === undefined ? null : toldChance(glance, program);
+  if (program === undefined || chance === null) return null;
   return (
     <p className="glance-words">
       {voice.say("advice.glance", {
