@@ -489,9 +489,11 @@ describe("the shell", () => {
     "puts the newest backup in the place of damaged data when the teacher says so",
     async () => {
       await app.close();
-      const store = openStore({ folder, now: () => Date.UTC(2026, 2, 2, 10) });
+      // Closing made a backup of today; this one is of another day, and newer.
+      const later = Date.now() + 2 * 86_400_000;
+      const store = openStore({ folder, now: () => later });
       const made = { name: "Invented group", target: "", isSample: false };
-      store.groups.create(made, Date.UTC(2026, 2, 2, 10));
+      store.groups.create(made, later);
       store.backUpIfDue();
       store.close();
       const file = join(folder, "pebblechime.sqlite");
