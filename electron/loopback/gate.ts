@@ -14,7 +14,7 @@ export const invitationMs = 600_000;
 /** Far more than one computer's pages; the one that was longest not used goes first. */
 const mostTickets = 500;
 
-/** A ticket of which the gate knows; an invitation is good for one entry and for ten minutes. */
+/** A ticket of which the gate knows; an invitation is good for one page and for ten minutes. */
 interface Held {
   readonly ticket: Ticket;
   /** Until when an invitation is good, by the gate's clock; null for a ticket that lasts. */
@@ -26,8 +26,9 @@ interface Held {
  * can reach the port; only a page that holds a ticket gets in.
  *
  * An invitation is a ticket in an address. The page that opens the address exchanges it for a ticket that
- * it keeps for its tab alone, so the address in a history opens nothing. No cookie is used: browsers send
- * those to every port of this machine.
+ * it keeps for its tab alone, so the address in a history opens nothing. A page that is loaded again in the
+ * moment of its entry may not have got that ticket: when its line is gone before a word was said on it, the
+ * invitation is good again. No cookie is used: browsers send those to every port of this machine.
  *
  * @param port the port that was bound; both it and the host's name must be right in every request, or a
  *   name that an attacker points at this machine (DNS rebinding) would do
@@ -38,6 +39,10 @@ export function openGate(port: number, nowMs: () => number = () => performance.n
   const origin = `http://${host}`;
   const invitations = new Map<string, Held>();
   const tickets = new Map<string, Held>();
+  /** Invitations whose page is in and has not spoken yet, by the name of the ticket it was given. */
+  const entering = new Map<string, Held>();
+  /** The ticket that was given for an invitation which is good again, by the invitation's name. */
+  const givenFor = new Map<string, string>();
 
   function issue(scope: Scope): Ticket {
     const ticket = freshTicket(scope);
@@ -51,12 +56,13 @@ export function openGate(port: number, nowMs: () => number = () => performance.n
     if (held === undefined) return null;
     if (held.untilMs === null || nowMs() < held.untilMs) return held;
     invitations.delete(id);
+    givenFor.delete(id);
     return null;
   }
 
   return {
     origin,
-    /** A fresh address that opens the app once. */
+    /** A fresh address that opens the app for one page. */
     invite(): string {
       const ticket = freshTicket("teacher");
       dropOldest(invitations, mostInvitations);
@@ -81,11 +87,33 @@ export function openGate(port: number, nowMs: () => number = () => performance.n
       const held = find(id);
       if (held === null) return null;
       const { scope } = held.ticket;
-      if (invitations.delete(id)) return { scope, ticket: issue(scope) };
+      if (invitations.delete(id)) {
+        tickets.delete(givenFor.get(id) ?? "");
+        givenFor.delete(id);
+        const ticket = issue(scope);
+        if (held.untilMs !== null) entering.set(ticket.id, held);
+        return { scope, ticket };
+      }
+      // Its page had got it after all.
+      for (const [invitation, given] of givenFor) {
+        if (given !== id) continue;
+        givenFor.delete(invitation);
+        invitations.delete(invitation);
+      }
       // The last used stand last.
       tickets.delete(id);
       tickets.set(id, held);
       return { scope, ticket: null };
+    },
+    /** A page has spoken on the line of its ticket, so it keeps that: its invitation is spent for good. */
+    spoke: (ticketId: string): boolean => entering.delete(ticketId),
+    /** A line is gone; where no word was said on it, the invitation that opened it is good again. */
+    gone(ticketId: string): void {
+      const held = entering.get(ticketId);
+      if (held === undefined) return;
+      entering.delete(ticketId);
+      invitations.set(held.ticket.id, held);
+      givenFor.set(held.ticket.id, ticketId);
     },
     /** Takes back every ticket of the adult's but those that are in use. */
     forgetUnused(inUse: ReadonlySet<string>): void {

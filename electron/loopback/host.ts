@@ -159,6 +159,7 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
     if (served.size >= mostSockets) return turnAway(socket, "503 Service Unavailable");
     sockets.handleUpgrade(request, socket, head, (webSocket) => {
       entry.receive(webSocket, ({ scope, id }) => {
+        webSocket.once("message", () => gate.spoke(id));
         let line: Served | null = null;
         const api = scope === "class" ? forClass(id) : forTeacher(() => line);
         const opened = serveSocket(webSocket, api, log === undefined ? {} : { log });
@@ -167,6 +168,7 @@ function acceptSockets(server: Server, gate: Gate, options: LoopbackOptions) {
         served.add(opened);
         onConnect?.();
         webSocket.on("close", () => {
+          gate.gone(id);
           served.delete(opened);
           ticketOf.delete(opened);
         });

@@ -77,6 +77,26 @@ async function comeIn(ticket: Ticket): Promise<Ticket> {
   }
 }
 
+/** Comes in and stays, as a page does. */
+async function stay(ticket: Ticket) {
+  const socket = new WebSocket(`ws://127.0.0.1:${host.port}/api`, { origin: host.origin });
+  socket.on("error", () => undefined);
+  const isClosed = new Promise((resolve) => socket.on("close", resolve));
+  const kept = await enter(entryLine(socket), ticket);
+  return {
+    kept,
+    /** Says anything at all; what is no call has the host close the line. */
+    speak: async () => {
+      socket.send("a word");
+      await isClosed;
+    },
+    leave: async () => {
+      socket.terminate();
+      await isClosed;
+    },
+  };
+}
+
 const reasonOf = (coming: Promise<unknown>) =>
   coming.then(
     () => "let in",
@@ -127,14 +147,40 @@ describe("getting in", () => {
   it("takes an invitation once", async () => {
     const address = host.invite();
     expect(host.isSpent(address)).toBe(false);
-    await comeIn(invitationIn(address));
+    const page = await stay(invitationIn(address));
+    expect(host.isSpent(address)).toBe(true);
+    expect(await reasonOf(comeIn(invitationIn(address)))).toBe("unknown");
+    await page.speak();
+    expect(host.isSpent(address)).toBe(true);
+    expect(await reasonOf(comeIn(invitationIn(address)))).toBe("unknown");
+  });
+
+  it("takes it again from a page that was loaded anew before it had its ticket", async () => {
+    const address = host.invite();
+    const first = await stay(invitationIn(address));
+    await first.leave();
+    await expect.poll(() => host.isSpent(address)).toBe(false);
+    const second = await stay(invitationIn(address));
+    // The ticket that nobody had opens nothing.
+    expect(await reasonOf(comeIn(first.kept))).toBe("unknown");
+    await second.speak();
+    expect(await reasonOf(comeIn(invitationIn(address)))).toBe("unknown");
+    expect(await reasonOf(comeIn(second.kept))).toBe("let in");
+  });
+
+  it("takes the ticket of a page that was loaded anew when it just had it, and then no invitation", async () => {
+    const address = host.invite();
+    const first = await stay(invitationIn(address));
+    await first.leave();
+    await expect.poll(() => host.isSpent(address)).toBe(false);
+    expect(await reasonOf(comeIn(first.kept))).toBe("let in");
     expect(host.isSpent(address)).toBe(true);
     expect(await reasonOf(comeIn(invitationIn(address)))).toBe("unknown");
   });
 
   it("lets in one of two pages that use an invitation at once", async () => {
     const invitation = invitationIn(host.invite());
-    const both = await Promise.all([1, 2].map(() => reasonOf(comeIn(invitation))));
+    const both = await Promise.all([1, 2].map(() => reasonOf(stay(invitation))));
     expect(both.toSorted()).toEqual(["let in", "unknown"]);
   });
 
@@ -328,7 +374,7 @@ describe("who may ask", () => {
     expect((await ask("/join", evil, "POST")).status).toBe(403);
     const joined = await ask("/join", { authorization }, "POST");
     expect(joined.status).toBe(200);
-    expect(await reasonOf(comeIn(invitationIn(joined.body)))).toBe("let in");
+    await (await stay(invitationIn(joined.body))).speak();
     // And tells it whether the page that it opened has come.
     const answer = await fetch(new URL("/joined", host.origin), {
       method: "POST",

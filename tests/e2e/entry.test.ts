@@ -77,6 +77,42 @@ it("An address is good for one page; another, pasted into a tab that was turned 
   }
 });
 
+/** Has the page load itself again in the moment in which it keeps its ticket, once. */
+function loadAgain(whether: "before" | "after") {
+  if (window.name === "again") return;
+  const { setItem } = Storage.prototype;
+  let kept = 0;
+  Storage.prototype.setItem = function (...entry) {
+    kept += 1;
+    // The first is the invitation of the address.
+    if (kept === 1) return setItem.apply(this, entry);
+    window.name = "again";
+    window.location.reload();
+    if (whether === "before") throw new Error("This page is gone.");
+    setItem.apply(this, entry);
+  };
+}
+
+it.each(["before", "after"] as const)(
+  "A page that is loaded again in the moment of its entry, %s it keeps its ticket, is let in",
+  async (whether) => {
+    const welcome = (of: Page) => of.getByRole("heading", { name: "Welcome" });
+    await welcome(await app.open()).waitFor();
+    const joining = ["--quiet", "--data", app.folder()];
+    const { stdout } = await promisify(execFile)(process.execPath, [
+      built("loopback.js"),
+      ...joining,
+    ]);
+    const page = await app.context().newPage();
+    await page.addInitScript(loadAgain, whether);
+    await page.goto(/http:\/\/\S+/.exec(stdout)?.[0] ?? "");
+    await page.waitForFunction(() => window.name === "again");
+    await welcome(page).waitFor();
+    await page.reload();
+    await welcome(page).waitFor();
+  },
+);
+
 it("No cookie is set, and another port of this machine is sent nothing that opens the app", async () => {
   const page = await app.open();
   await today(page)
