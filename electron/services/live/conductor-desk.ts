@@ -115,11 +115,15 @@ export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOpt
       return live?.session.id === sessionId && live.state.status !== "ended" ? live : null;
     },
 
-    /** The cues that were called and are still to come are taken back from the window. */
-    takeBack({ session, calls }: LiveSession): number[] {
+    /**
+     * The cues that were called and are still to come are taken back from the window.
+     *
+     * @param ahead how far ahead they are at least, in ms of the conductor's clock
+     */
+    takeBack({ session, calls }: LiveSession, ahead = 0): number[] {
       const taken: number[] = [];
       for (const [cue, call] of [...calls]) {
-        if (call.dueMonotonicMs <= clock.monotonicMs()) continue;
+        if (call.dueMonotonicMs <= clock.monotonicMs() + ahead) continue;
         calls.delete(cue);
         taken.push(cue);
         windows.get(session.id)?.tell({ kind: "cancelled", cue });

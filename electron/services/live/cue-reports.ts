@@ -5,6 +5,9 @@ import { sessionRefusal } from "./session-refusals.ts";
 import { sounders } from "./sounders.ts";
 import { reportWithinMs, type TimeWork } from "./what-time-brings.ts";
 
+/** A window whose line is gone takes its cues back when it sees that; one that is nearer than this may sound there, in ms. */
+const handOnMs = 500;
+
 /** What sounding windows hear of cues and say of them. */
 export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
   const within = reportWithinMs * clock.speed;
@@ -75,7 +78,11 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
       desk.known(sessionId);
       let joined = desk.windows.get(sessionId);
       if (joined === undefined) {
-        joined = sounders(() => queueMicrotask(time.advance));
+        const handOn = () => {
+          const held = desk.held(sessionId);
+          if (held !== null) desk.takeBack(held, handOnMs * clock.speed);
+        };
+        joined = sounders(() => queueMicrotask(time.advance), handOn);
         if (desk.stateOf(sessionId).status === "ended") joined.close();
         else desk.windows.set(sessionId, joined);
       }
@@ -89,8 +96,9 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
     },
 
     /**
-     * A window goes, and has taken back what it was told of, so that another can give it. Of a window that is
-     * lost without this word nobody knows whether it still sounds; its cue is given to no other.
+     * A window goes, and has taken back what it was told of, so that another can give it, however near it is.
+     * Of a window that is lost without this word nobody knows whether a cue of the next moment still sounds
+     * there; that one is given to no other.
      */
     leaveCues(sessionId: string, window: string): void {
       desk.known(sessionId);

@@ -4,6 +4,9 @@ import { bell, leavable } from "../base/stream.ts";
 /** A window that lets this many calls lie has stopped listening. */
 const longestQueue = 64;
 
+/** Why a window is left that may go on with what it was told of. */
+const stillSounds = Symbol("still sounds");
+
 /** The better means come first. */
 const rank: Record<CueMeans, number> = { sound: 2, sight: 1, none: 0 };
 
@@ -37,15 +40,20 @@ export interface Sounders {
   close(): void;
 }
 
-/** @param changed called after a window came or went */
-export function sounders(changed: () => void): Sounders {
+/**
+ * @param changed called after a window came or went, or the task went over to another
+ * @param handOn called before the task leaves a window that will not begin what it was told of: one whose
+ *   line is gone (its page is gone too, or takes back its cues when it sees that), or one that hears that
+ *   another does better. A window that only stopped listening may still sound, so nothing of its is handed on.
+ */
+export function sounders(changed: () => void, handOn: () => void): Sounders {
   const windows: Window[] = [];
   const told = bell();
   let holder: Window | null = null;
   let closed = false;
 
   function put(window: Window, call: CueCall): void {
-    if (window.queue.length >= longestQueue) window.leaving.abort();
+    if (window.queue.length >= longestQueue) window.leaving.abort(stillSounds);
     else window.queue.push(call);
     told.ring();
   }
@@ -55,6 +63,10 @@ export function sounders(changed: () => void): Sounders {
     let best = holder;
     for (const window of windows) {
       if (best === null || rank[window.can] > rank[best.can]) best = window;
+    }
+    if (holder !== null && best !== holder) {
+      handOn();
+      changed();
     }
     holder = best;
     if (best === null) return;
@@ -73,7 +85,10 @@ export function sounders(changed: () => void): Sounders {
     if (place < 0) return;
     windows.splice(place, 1);
     if (closed) return;
-    if (holder === window) holder = null;
+    if (holder === window) {
+      if (window.leaving.signal.reason !== stillSounds) handOn();
+      holder = null;
+    }
     settle();
     changed();
   }

@@ -150,7 +150,20 @@ describe("windows that come and go", () => {
     expect([...verdicts().values()].every((verdict) => verdict === "delivered")).toBe(true);
   });
 
-  it("never gives a called cue to a second window: it might sound twice", async () => {
+  it("never gives a cue of the next moment to a second window: it might sound twice", async () => {
+    const { begin, clock, running, dueMs, verdicts } = rig();
+    begin();
+    const first = soundingWindow(running, clock);
+    await settle();
+    await pass(clock, until(dueMs[0], 450));
+    await first.leave();
+    const second = soundingWindow(running, clock);
+    await pass(clock, 4_500);
+    expect(second.rung).toEqual([]);
+    expect(verdicts().get(1)).toBe("no-report");
+  });
+
+  it("gives a cue that is further ahead to the next window when the line of the first is gone", async () => {
     const { begin, clock, running, dueMs, verdicts } = rig();
     begin();
     const first = soundingWindow(running, clock);
@@ -159,8 +172,20 @@ describe("windows that come and go", () => {
     await first.leave();
     const second = soundingWindow(running, clock);
     await pass(clock, 4_500);
-    expect(second.rung).toEqual([]);
-    expect(verdicts().get(1)).toBe("no-report");
+    expect([first.rung, second.rung]).toEqual([[], [1]]);
+    expect(verdicts().get(1)).toBe("delivered");
+  });
+
+  it("gives a called cue to a window that has just become the better one, and to it alone", async () => {
+    const { begin, clock, running, dueMs, verdicts } = rig();
+    begin();
+    const first = soundingWindow(running, clock, "sees", "sight");
+    await settle();
+    await pass(clock, until(dueMs[0], 1_000));
+    const second = soundingWindow(running, clock, "sounds", "sound");
+    await pass(clock, 4_500);
+    expect([first.rung, second.rung]).toEqual([[], [1]]);
+    expect(verdicts().get(1)).toBe("delivered");
   });
 
   it("gives a called cue to another window when the first says that it goes", async () => {
