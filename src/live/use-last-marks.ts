@@ -5,10 +5,11 @@ import { useAppInfo } from "../api/queries.ts";
 /** Whether a session that has ended in front of this window still takes marks for its last cue. */
 export function useLastMarks(endedHere: boolean): boolean {
   const speed = useAppInfo()?.speed ?? 1;
-  const [takes, setTakes] = useState(endedHere);
+  const [isPast, setPast] = useState(false);
   useEffect(() => {
-    const stop = setTimeout(() => setTakes(false), lastMarksMs / speed);
+    if (!endedHere) return;
+    const stop = setTimeout(() => setPast(true), lastMarksMs / speed);
     return () => clearTimeout(stop);
-  }, [speed]);
-  return takes;
+  }, [endedHere, speed]);
+  return endedHere && !isPast;
 }

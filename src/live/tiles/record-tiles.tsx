@@ -1,6 +1,7 @@
 import { type CSSProperties, useEffect, useRef, useState } from "react";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
+import { isRefusal } from "../../api/client.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
 import { useAnnouncer } from "../../parts/announcer.tsx";
 import { haveOwnPictures } from "../../pictures/own-pictures.ts";
@@ -9,6 +10,8 @@ import { CueBand } from "../cue-sign.tsx";
 import { PracticeExample } from "../practice-example.tsx";
 import { useCueSign } from "../use-cue-sign.ts";
 import type { LiveSession } from "../use-live-session.ts";
+import { useNewestCue } from "../use-newest-cue.ts";
+import { heldAnswers } from "./held-answers.ts";
 import { Tile, type TileStage } from "./tile.tsx";
 import { tileLayout } from "./tile-layout.ts";
 import { useRoom } from "./use-room.ts";
@@ -38,8 +41,10 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
   const space = useRef<HTMLDivElement>(null);
   const { region, announce } = useAnnouncer();
   const [failed, setFailed] = useState(0);
-  const cue = state.openCue;
+  // What the sign asks is what a tile asks, also in the moment before the log has it.
+  const cue = useNewestCue(live);
   const sign = useCueSign(live, { counts: true });
+  const whenDelivered = useDelivery(state);
   const mark = useTell((api, input: { studentId: string; cue: number; value: MarkValue }) =>
     api.sessions.mark({ sessionId: session.id, ...input }),
   );
@@ -52,12 +57,14 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
   const onMark = async (studentId: string, name: string, value: MarkValue) => {
     if (cue === null) return;
     try {
+      if (!(await whenDelivered(cue))) return;
       await mark.mutateAsync({ studentId, cue, value });
       setFailed(0);
       // Never which answer: it is nobody else's business.
       announce(say(value === "none" ? "tiles.undoneNamed" : "tiles.doneNamed", { name }));
     } catch (error) {
-      setFailed((now) => now + 1);
+      // The next cue was quicker than this answer, and its tile asks anew: there is nothing to repeat.
+      if (!isRefusal(error, "cue-not-open")) setFailed((now) => now + 1);
       throw error;
     }
   };
@@ -68,6 +75,7 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
         "tiles",
         picturesOnly ? "tiles-pictures" : "",
         students.length >= manyTiles ? "tiles-many" : "",
+        state.status === "paused" ? "tiles-resting" : "",
       ].join(" ")}
       aria-label={say("tiles.label")}
     >
@@ -102,7 +110,7 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
                 <Tile
                   student={student}
                   cue={cue}
-                  stage={stageOf(state, student.id, away)}
+                  stage={stageOf(state, student.id, cue, away)}
                   onMark={(value) => onMark(student.id, student.name, value)}
                   onAway={(isAway) => setAway(student.id, isAway)}
                 />
@@ -117,13 +125,25 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
 }
 
 /** A mark may still come after the end; while work rests nobody is asked. */
-function stageOf(state: SessionState, studentId: string, away: ReadonlySet<string>): TileStage {
-  const { openCue, status } = state;
-  if (openCue === null) return "waiting";
-  const value = state.marks.get(studentId)?.get(openCue)?.value ?? "none";
+function stageOf(
+  state: SessionState,
+  studentId: string,
+  cue: number | null,
+  away: ReadonlySet<string>,
+): TileStage {
+  if (cue === null) return "waiting";
+  const value = state.marks.get(studentId)?.get(cue)?.value ?? "none";
   if (value !== "none") return "recorded";
   if (away.has(studentId)) return "away";
-  return status === "paused" ? "waiting" : "asked";
+  return state.status === "paused" ? "waiting" : "asked";
+}
+
+/** Has an answer wait until the log says that its cue reached the class; false when it says that it did not. */
+function useDelivery(state: SessionState): (cue: number) => Promise<boolean> {
+  const [held] = useState(heldAnswers);
+  useEffect(() => held.look(state), [held, state]);
+  useEffect(() => held.drop, [held]);
+  return held.until;
 }
 
 /**
@@ -135,11 +155,10 @@ function useAway(cue: number | null) {
     cue,
     ids: new Set(),
   });
-  // Everybody is asked again at each cue.
-  useEffect(() => setAway({ cue, ids: new Set() }), [cue]);
   const change = (studentId: string, isAway: boolean) =>
     setAway((now) => {
-      const ids = new Set(now.ids);
+      // Everybody is asked again at each cue.
+      const ids = new Set(now.cue === cue ? now.ids : []);
       if (isAway) ids.add(studentId);
       else ids.delete(studentId);
       return { cue, ids };

@@ -55,9 +55,12 @@ function FollowingTiles({ live }: { live: LiveSession }) {
   const [search] = useSearchParams();
   const onlyId = search.get("student");
   useClassCues(live);
-  // While work rests nobody is asked anything: the board says so, large.
-  const isBoards = !recordsOnScreen(live.session) || live.state.status === "paused";
-  if (isBoards) return <Board live={live} />;
+  const { status } = live.state;
+  const takesLastMarks = useLastMarks(status === "ended") && deliveredCues(live.state).length > 0;
+  // Through pauses and until the last marks are in they stay the same tiles: what was said on them stands,
+  // and a screen reader hears of the change in the one region that it listens to.
+  const areTiles = status === "running" || status === "paused" || takesLastMarks;
+  if (!areTiles || !recordsOnScreen(live.session)) return <Board live={live} />;
   if (onlyId !== null && !live.students.some(({ id }) => id === onlyId)) {
     return (
       <div className="board">
@@ -65,14 +68,5 @@ function FollowingTiles({ live }: { live: LiveSession }) {
       </div>
     );
   }
-  return live.state.status === "running" ? (
-    <RecordTiles live={live} onlyId={onlyId} />
-  ) : (
-    <LastTiles live={live} onlyId={onlyId} />
-  );
-}
-
-function LastTiles({ live, onlyId }: { live: LiveSession; onlyId: string | null }) {
-  const takesMarks = useLastMarks(true) && deliveredCues(live.state).length > 0;
-  return takesMarks ? <RecordTiles live={live} onlyId={onlyId} /> : <Board live={live} />;
+  return <RecordTiles live={live} onlyId={onlyId} />;
 }
