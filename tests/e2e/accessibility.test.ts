@@ -131,3 +131,37 @@ describe("Axe finds nothing on", () => {
     expect(await findings()).toEqual([]);
   });
 });
+
+// 320 pixels are what a window of 1280 has at a zoom of 400 %: WCAG 1.4.10.
+describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
+  const narrow = { width: 320, height: 640 };
+  const wide = { width: 1366, height: 768 };
+  beforeAll(() => page.setViewportSize(narrow));
+  afterAll(() => page.setViewportSize(wide));
+
+  const fits = async (address: string, ready = "main h1") => {
+    await page.goto(`${origin}${address}`);
+    await page.locator(ready).first().waitFor();
+    const width = () => page.evaluate(() => document.documentElement.scrollWidth);
+    await expect.poll(width).toBeLessThanOrEqual(narrow.width);
+  };
+
+  it("Today", () => fits("/", ".today-group"));
+  it("groups", () => fits("/groups", ".groups-row"));
+  it.each(["", "/room", "/transfer", "/observe", "/practice", "/held", "/points"])(
+    "a group%s",
+    (way) => fits(`/groups/${groupId}${way}`),
+  );
+  it("a plan", async () => {
+    await fits(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".chart");
+  });
+  it("cards", async () => fits(await firstLink("/", "a[href$='/cards']"), "[role=grid]"));
+  it("progress", () => fits("/progress"));
+  it("progress of a class", () => fits(`/progress/${groupId}`, ".chart"));
+  it("how sure it is", () => fits(`/progress/how-sure/${groupId}`, "table"));
+  it("progress of a student", async () => {
+    const student = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
+    await fits(student, ".chart");
+  });
+  it("settings", () => fits("/settings"));
+});
