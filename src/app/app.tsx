@@ -177,6 +177,10 @@ const router = createBrowserRouter([
             lazy: () => screen(() => import("../print/observation-page.tsx"), "ObservationPage"),
           },
           {
+            path: "pairs/:groupId",
+            lazy: () => screen(() => import("../print/pairs-page.tsx"), "PairsPage"),
+          },
+          {
             path: "prices/:groupId",
             lazy: () => screen(() => import("../print/prices-page.tsx"), "PricesPage"),
           },

@@ -13,6 +13,7 @@ import enHeld from "./en/held.json";
 import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
+import enPairs from "./en/pairs.json";
 import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
 import enPoints from "./en/points.json";
@@ -43,6 +44,7 @@ import esHeld from "./es/held.json";
 import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
+import esPairs from "./es/pairs.json";
 import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
 import esPoints from "./es/points.json";
@@ -82,6 +84,7 @@ const english = {
   ...enObserve,
   ...enPoints,
   ...enPractice,
+  ...enPairs,
   ...enPictures,
   ...enCards,
   ...enHeld,
@@ -119,6 +122,7 @@ const spanish: Record<MessageId, string> = {
   ...esObserve,
   ...esPoints,
   ...esPractice,
+  ...esPairs,
   ...esPictures,
   ...esCards,
   ...esHeld,

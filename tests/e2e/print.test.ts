@@ -255,6 +255,20 @@ describe("print pages of the sample class", () => {
     expect(await page.locator(".sheet").first().locator(".card").count()).toBeLessThan(8);
   });
 
+  it("say who teaches whom in a lesson, and pair those anew whom an absent student leaves", async () => {
+    const groupId = addresses.cards.split("/").at(-2) ?? "";
+    await open(`/print/pairs/${groupId}?lesson=3`);
+    const rows = page.locator(".pairs-table tbody tr");
+    const pairs = async () =>
+      (await rows.allTextContents()).flatMap((row) => row.match(/[A-Z][a-z]+/g) ?? []);
+    expect(new Set(await pairs()).size).toBe(8);
+    await page.getByText("Otter", { exact: true }).first().click();
+    await expect.poll(() => rows.count()).toBe(3);
+    expect(await pairs()).not.toContain("Otter");
+    await page.getByText(/joins a pair of their choice today/).waitFor();
+    expect(await overflowing()).toEqual([]);
+  });
+
   it("watch six students at most, in turn", async () => {
     await atPaper("English", "A4");
     await open(addresses.observation);
