@@ -16,7 +16,7 @@ export interface Command {
 /** 2: the request makes no sense as written. 1: it does, but could not be carried out. */
 export type ExitCode = 1 | 2;
 
-/** A failure that a person can mend; its message is one clear line. */
+/** A failure that a person can correct; its message is one clear line. */
 export class CommandError extends Error {
   readonly exitCode: ExitCode;
 

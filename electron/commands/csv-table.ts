@@ -13,7 +13,7 @@ export type CsvRow<Column extends string> = {
   readonly fields: Readonly<Record<Column, string>>;
 };
 
-/** What is wrong with one line, as a sentence for the person who can mend it. */
+/** What is wrong with one line, as a sentence for the person who can correct it. */
 export type BadRow = { readonly line: number; readonly problem: string };
 
 export type CsvTable<Column extends string> = {

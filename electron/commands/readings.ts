@@ -36,7 +36,7 @@ export function studentReading(
   };
 }
 
-/** What may be said of all students together, each measured against the own record. */
+/** What may be said of all students together, each measured against their own record. */
 export const groupReading = (
   members: readonly ClassMember[],
   phases: readonly PhaseSessions[],

@@ -129,7 +129,7 @@ const yearOf = (ms: number): number => new Date(ms).getUTCFullYear();
 
 function wordWork(problem: WorkProblem, fields: SessionFields): string {
   if (problem.kind === "correct-over")
-    return `correct is ${problem.correct} of only ${problem.completed} completed; mend one of the two.`;
+    return `correct is ${problem.correct} of only ${problem.completed} completed; correct one of the two.`;
   const { column } = problem;
   return `${column} is "${fields[column]}"; write a whole number from 0 to ${mostItems}, or leave all three work fields empty.`;
 }

@@ -32,7 +32,7 @@ export const statisticsKeys = {
   "reading.overall, reading.phaseRates, reading.weekRates":
     "rates of the same source with 95 % intervals that allow for alike neighbours, measured within phases, and within weeks; a week that two phases share is two entries; each with its phase, sessions and marks",
   "group.reading":
-    "each student is measured against the own record, so that nothing changes because some join, leave or stay away: students counts those in it; presence says how many were there throughout, laterOnly or earlierOnly; week and phases by Mantel-Haenszel over the students with marks in both, with standardError; the variance is the largest of what the students' own sessions, the differences between students and what all students of a session share leave",
+    "each student is measured against their own record, so that nothing changes because some join, leave or stay away: students counts those in it; presence says how many were there throughout, laterOnly or earlierOnly; week and phases by Mantel-Haenszel over the students with marks in both, with standardError; the variance is the largest of what the students' own sessions, the differences between students and what all students of a session share leave",
   betweenCase:
     "design-comparable standardised mean difference (Pustejovsky, Hedges and Shadish 2014): baseline against program sessions of students with three of each by one source, from three students on: g (corrected for few students) with standardError and interval by Student's t, uncorrected, degrees of freedom; fit by restricted maximum likelihood: level, effect with effectError, variances between students and within one, phi the correlation of neighbours, logLikelihood",
   flags:

@@ -5,7 +5,7 @@ import { withoutWords } from "./without-words.ts";
 /** What a start that failed says, and the code it ends with. */
 export interface StartFailure {
   readonly text: string;
-  /** 2: something that a person can mend. 1: our mistake. */
+  /** 2: something that a person can correct. 1: our mistake. */
   readonly exitCode: 1 | 2;
 }
 

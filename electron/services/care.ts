@@ -75,7 +75,7 @@ export function careHandlers(
     passOver({ sessionId }) {
       if (store.sessions.get(sessionId) === null) throw new Missing("session");
       const entries = passOver(store.log, sessionId, clock);
-      store.damage.mended(sessionId);
+      store.damage.repaired(sessionId);
       settled.catchUp(sessionId);
       running.refresh();
       // It may have been open when the app stopped.

@@ -6,7 +6,7 @@ export interface Damage {
   /** Something of a session cannot be read: so many of its entries, or its plan when none. */
   found(sessionId: string, entries: number): void;
   /** The session can be read again. */
-  mended(sessionId: string): void;
+  repaired(sessionId: string): void;
   has(sessionId: string): boolean;
   /** How many entries of each session cannot be read; 0 where it is the session's plan. */
   all(): ReadonlyMap<string, number>;
@@ -26,7 +26,7 @@ export function damageFound(): Damage {
       sessions.set(sessionId, entries);
       tell();
     },
-    mended(sessionId) {
+    repaired(sessionId) {
       if (sessions.delete(sessionId)) tell();
     },
     has: (sessionId) => sessions.has(sessionId),

@@ -57,7 +57,7 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
     `SELECT day, student_group.name AS groupName
      FROM session JOIN student_group ON student_group.id = group_id WHERE session.id = ?`,
   );
-  const mended = bare.prepare<[], { id: string; entries: number }>(
+  const repaired = bare.prepare<[], { id: string; entries: number }>(
     `SELECT session.id, count(*) AS entries FROM session_event
      JOIN session ON session.number = session_number
      WHERE session_event.kind = 'passed-over' GROUP BY session.number ORDER BY started_ms DESC`,
@@ -71,7 +71,7 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
       place.get(id) ?? null,
 
     /** Sessions of which damaged entries are passed over, and how many. */
-    withPassedOver: (): { readonly id: string; readonly entries: number }[] => mended.all(),
+    withPassedOver: (): { readonly id: string; readonly entries: number }[] => repaired.all(),
 
     /**
      * Times are kept in whole ms.

@@ -44,7 +44,7 @@ export const careSchema = z.strictObject({
   openToOthers: z.boolean(),
   /** What this start did about a backup that it was asked to restore; null when it was not. */
   restored: z.strictObject({ backup: z.string().max(100), done: z.boolean() }).nullable(),
-  /** Not counted anywhere until it is mended. */
+  /** Not counted anywhere until it is repaired. */
   damaged: z.array(damagedSessionSchema),
   /** Counted without the entries that are passed over. */
   passedOver: z.array(damagedSessionSchema),

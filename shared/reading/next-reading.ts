@@ -5,7 +5,7 @@ import { type AdviceMaterial, adviceMaterial } from "./advice-material.ts";
 import { phasesFor } from "./phase-spans.ts";
 import { sessionsOf } from "./session-counts.ts";
 
-/** What the advice for a group is drawn from, and no more; for the page of the day. */
+/** What the advice for a group is drawn from, and no more; for Today. */
 export interface NextReading {
   readonly advice: AdviceMaterial;
   /** Start of the newest session with a record, ms since 1970 UTC; null without any. */

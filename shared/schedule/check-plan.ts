@@ -21,7 +21,7 @@ export const leastMeanSeconds = 5;
  */
 export const leastFloorChance = 0.499;
 
-/** A plan is refused when more than `mostCues` cues come oftener than this; such a draw is put aside. */
+/** A plan is refused when more than `mostCues` cues come more often than this; such a draw is put aside. */
 const mostOverflowChance = 0.001;
 
 export const planProblemCodes = [
@@ -48,7 +48,7 @@ export interface PlanProblem {
   readonly code: PlanProblemCode;
   /** The numbers a message needs: lengths in seconds, counts, chances 0 to 1; `field` is a setting's name. */
   readonly values: Readonly<Record<string, number | string>>;
-  /** The nearest plan that can be run: every problem of this plan mended, the rest untouched. */
+  /** The nearest plan that can be run: every problem of this plan repaired, the rest untouched. */
   readonly nearest: PlanSettings;
 }
 
@@ -57,7 +57,7 @@ type Finding = Omit<PlanProblem, "nearest">;
 /**
  * Why this plan cannot be run; an empty list when it can.
  *
- * All problems carry the same `nearest` plan, which itself passes. Mending keeps what a timetable or a
+ * All problems carry the same `nearest` plan, which itself passes. Repairing keeps what a timetable or a
  * person decided before what follows from it: session length first, then mean, then gaps, margins and
  * fewest cues.
  *

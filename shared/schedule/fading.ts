@@ -24,7 +24,7 @@ export interface FadedSession {
  * steps change keeps every earlier schedule as it was. Shortest and longest gap grow with the mean, so
  * that each step keeps the shape of the law and what a listener could guess. A fewest-cues floor that a
  * thinner step cannot meet is lowered to what it can, and the plan remembers what was asked
- * (`fewestCuesUnthinned`); any other problem is handed back, never mended in silence.
+ * (`fewestCuesUnthinned`); any other problem is handed back, never repaired in silence.
  *
  * Example: fadingList(firstPlan, "abc", [{ meanSeconds: 240, sessions: 2 }]).length // 2
  */

@@ -37,7 +37,7 @@ export interface SessionSchedule {
  * refuses plans with P below one half, and `guess` says how much the floor gives away.
  *
  * More than `mostCues` cues: such a schedule is put aside whole too, so that the key, the recording and the
- * session never differ. `checkPlan` refuses plans that draw one oftener than once in a thousand.
+ * session never differ. `checkPlan` refuses plans that draw one more often than once in a thousand.
  *
  * Times are rounded to the millisecond after adding up, so that the last bit of a logarithm cannot make
  * two machines differ and errors do not pile up.

@@ -29,7 +29,7 @@ const oneLook = 10;
  * Seatwork runs as planned. A practice is short and dense whatever the plan, and keeps its chime,
  * volume and ways; it always cues the class, which is what is practised: silently under a silent plan,
  * by sound under one that cues the teacher alone. Baseline and probe keep the plan's length, but cue the teacher alone: the class must
- * not be prompted while it is observed. Their looks go round the students in turn, so they come oftener
+ * not be prompted while it is observed. Their looks go round the students in turn, so they come more often
  * than a class could be asked, still at moments nobody expects: how often moments are sampled moves the
  * spread of an on-task rate, not the rate.
  *

@@ -9,7 +9,7 @@ export const mostObserved = 6;
  * sheet and typing it in shifts nobody's turn. Where the turn begins is drawn from the session's own
  * stream "observation", so that nobody is always first.
  *
- * After any number of cues no student has been observed more than once oftener than another.
+ * After any number of cues no student has been observed more than one time more often than another.
  *
  * @param cue number of the cue in the session, from 1
  * @param studentIds who is observed, in any order: 1 to `mostObserved`, none twice

@@ -24,7 +24,7 @@ type PhasedDays = ReadonlyMap<string, NamedPhase | null>;
 /**
  * The phases that a file of sessions tells of: each starts on the first day of a run of days that name it.
  *
- * Students whose days never contradict one another, and together make no phase come and go oftener than
+ * Students whose days never contradict one another, and together make no phase come and go more often than
  * one of them saw it, share their phases; the largest such circle gives the group's. A day without a
  * phase counts before a student's first one and says nothing later, because a phase lasts until the
  * next. Of several rows of one student and day the first counts.

@@ -12,7 +12,7 @@ export interface Followed<Item> {
   readonly open: (api: Api, signal: AbortSignal) => Promise<AsyncIterable<Item>>;
   readonly onItem: (item: Item) => void;
   readonly onState?: (state: FollowState) => void;
-  /** Told of a failure that trying again does not mend; the following has then ended. */
+  /** Told of a failure that trying again does not correct; the following has then ended. */
   readonly onError?: (error: unknown) => void;
 }
 

@@ -93,7 +93,7 @@ function CuesDoNotReach(props: { why: Trouble; sound: CueSound; sessionId: strin
   );
 }
 
-/** A trouble that has lasted for a moment; none of it while it may still mend itself. */
+/** A trouble that has lasted for a moment; none of it while it may still pass by itself. */
 function useSettled(trouble: Trouble | null): Trouble | null {
   const [settled, setSettled] = useState<Trouble | null>(null);
   useEffect(() => {

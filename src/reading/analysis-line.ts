@@ -17,7 +17,7 @@ interface Waiting {
 let worker: Worker | null = null;
 /** The counts that the worker holds, by the number it knows them by; the last used come last. */
 const sent = new Map<GroupCounts, number>();
-/** It holds those of so many groups: what a page of the day needs, and a small part of the memory. */
+/** It holds those of so many groups: what Today needs, and a small part of the memory. */
 const mostHeld = 6;
 let lastNumber = 0;
 let asked = 0;

@@ -172,12 +172,12 @@ console.log(
   const studentId = studentIds[0] ?? "";
   report("class view", 11, () => runJob(counts, { kind: "group", studentIds }), classGoalMs);
   report("one student", 11, () => runJob(counts, { kind: "student", studentId }), studentGoalMs);
-  // What the page of the day has the worker do before anyone opens a class, in this order.
+  // What Today has the worker do before anyone opens a class, in this order.
   const readAhead = ["next", "class", "first-student"] as const;
   const orders: readonly [what: string, jobs: readonly JobName[], goalMs?: number][] = [
     ["class view, nothing read before", ["class"]],
     ["student, nothing read before", ["first-student"]],
-    ["class view after the page of the day, read again", [...readAhead, "class"], classGoalMs],
+    ["class view after Today, read again", [...readAhead, "class"], classGoalMs],
     ["another student after it", [...readAhead, "other-student"], studentGoalMs],
   ];
   for (const [what, jobs, goalMs] of orders) {

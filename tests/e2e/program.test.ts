@@ -13,7 +13,7 @@ const offsetMinutes = -new Date().getTimezoneOffset();
 const today = dayText(Math.floor((Date.now() + offsetMinutes * 60_000) / dayMs));
 const daysAgo = (days: number) => dayText(dayNumber(today) - days);
 const cues = 10;
-/** More than the page of the day lists, so that older cards must be sought for themselves. */
+/** More than Today lists, so that older cards must be sought for themselves. */
 const sessionsHeld = 9;
 
 interface Held {

@@ -197,7 +197,7 @@ describe("the progress of the sample class", () => {
     await expect.poll(() => rows.count()).toBe(before + 3);
   });
 
-  it("is read ahead on the page of the day, so that the class's page finds its answer there", async () => {
+  it("is read ahead on Today, so that the class's page finds its answer there", async () => {
     const readings = () =>
       page.evaluate(() =>
         performance.getEntriesByName("analysis-done").map((entry) => {

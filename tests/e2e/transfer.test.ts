@@ -48,7 +48,7 @@ async function saved(name: string): Promise<{ name: string; text: string }> {
 async function choose(name: string, lines: readonly string[]) {
   const path = join(files.path, name);
   writeFileSync(path, lines.join("\r\n"));
-  // Through the press, which is what lets the same file be chosen again once it is mended.
+  // Through the press, which is what lets the same file be chosen again once it is repaired.
   const [chooser] = await Promise.all([
     page.waitForEvent("filechooser"),
     button("Choose a file").click(),

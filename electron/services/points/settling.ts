@@ -122,7 +122,7 @@ export function settling(store: SettledStore) {
 
     /**
      * At start: every session whose log is ahead of the ledger; how many there were. A session that
-     * cannot be read waits until it is mended, and keeps no other waiting.
+     * cannot be read waits until it is repaired, and keeps no other waiting.
      */
     catchUpAll(): number {
       return ledger.unsettled().filter((sessionId) => {

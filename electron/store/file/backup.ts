@@ -188,7 +188,7 @@ export function newestGoodBackup(folder: string): string | null {
  *
  * @param backups newest first
  */
-export function outworn(backups: readonly Backup[]): Backup[] {
+export function expired(backups: readonly Backup[]): Backup[] {
   const older = backups.filter(({ kind }) => kind === "daily").slice(dailiesKept);
   const weeks = new Set<number>();
   return older.filter(({ takenMs }) => {
@@ -218,7 +218,7 @@ export function backUpDaily(
     kind === "daily" && Math.abs(nowMs - takenMs) < dayMs;
   if (listBackups(folder).some((backup) => isFresh(backup) && isGood(backup.path))) return null;
   const path = backUpNow(database, folder, "daily", nowMs);
-  for (const old of outworn(listBackups(folder))) rmSync(old.path, { force: true });
+  for (const old of expired(listBackups(folder))) rmSync(old.path, { force: true });
   return path;
 }
 

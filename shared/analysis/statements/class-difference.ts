@@ -15,7 +15,7 @@ export interface StudentStretches {
   readonly known?: KnownErrors;
 }
 
-/** A class's change between two stretches, each student measured against the own earlier rate. */
+/** A class's change between two stretches, each student measured against their own earlier rate. */
 export interface ClassDifference extends Stated {
   /** Percentage points, as are the intervals. */
   readonly points: number;

@@ -38,7 +38,7 @@ export interface ClassPhaseStatement extends ClassDifference {
   readonly outcome: Outcome;
 }
 
-/** What may be said of a class: how its students move, each measured against the own record. */
+/** What may be said of a class: how its students move, each measured against their own record. */
 export interface ClassReading extends PresentReading<ClassTrendStatement, ClassWeekStatement> {
   readonly phases: readonly (ComparedPhases & Result<ClassPhaseStatement>)[];
 }
@@ -46,7 +46,7 @@ export interface ClassReading extends PresentReading<ClassTrendStatement, ClassW
 /**
  * Reads a class by its students' own changes: nothing changes because some join, leave or stay away.
  *
- * A student whose phases are not the class's is read by the own ones: phases of one kind and label belong
+ * A student whose phases are not the class's is read by their own: phases of one kind and label belong
  * together, the first with the first, the second with the second.
  *
  * @param phases the class's phases with the sessions added up over students, in order of time

@@ -10,7 +10,7 @@ import { type StudentResidual, sharedVariance } from "./session-shock.ts";
 import { fitSlope } from "./slope.ts";
 import { type Stated, stateEstimate } from "./statement.ts";
 
-/** How a class's students move, each measured against the own mean. */
+/** How a class's students move, each measured against their own mean. */
 export interface ClassTrendStatement extends Stated {
   readonly pointsPerWeek: number;
   /** Students whose own change is in it. */

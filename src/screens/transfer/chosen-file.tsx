@@ -87,7 +87,7 @@ export function ChosenFile(props: ChosenFileProps) {
   );
 }
 
-/** A refusal counts rows; the person who can mend them counts lines of the file. */
+/** A refusal counts rows; the person who can correct them counts lines of the file. */
 function RefusedRows(props: { error: unknown; understood: Understood | null }) {
   const { error, understood } = props;
   const say = useSay();

@@ -36,5 +36,5 @@ export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
   earning: fc.constant({ kind: "none" } as const),
 });
 
-/** Plans that can be run: any plan, mended. */
+/** Plans that can be run: any plan, repaired. */
 export const soundPlan = anyPlan.map((plan) => checkPlan(plan)[0]?.nearest ?? plan);

@@ -90,7 +90,7 @@ describe("days drawn for probes", () => {
     expect(chi).toBeLessThan(26.124);
   });
 
-  it("are refused below one probe, or oftener than once a school day", () => {
+  it("are refused below one probe, or more often than once a school day", () => {
     const span = { from: "2026-09-07", to: "2026-09-18", daysOff: [], weekdays: [1] };
     for (const rate of [{ count: 0 }, { count: 1.5 }, { everySchoolDays: 0.5 }]) {
       expect(() => probeDays("kiwi", span, rate)).toThrow(RangeError);

@@ -150,7 +150,7 @@ interface TruthProps {
   onUse: (rules: EarningRules) => void;
 }
 
-/** Whether an honest record pays best; where it does not, what would mend it. */
+/** Whether an honest record pays best; where it does not, what would correct it. */
 function TruthNote({ rules, share, runnable, onUse }: TruthProps) {
   const say = useSay();
   const formats = useFormats();
@@ -168,7 +168,7 @@ function TruthNote({ rules, share, runnable, onUse }: TruthProps) {
           share: formats.percent(share),
         })}
       </p>
-      <div className="earning-mend">
+      <div className="earning-repair">
         <Button onPress={() => onUse({ ...rules, on: 0 })}>{say("earning.truth.noOn")}</Button>
         {match === null || match > most ? null : (
           <Button onPress={() => onUse({ ...rules, match })}>

@@ -328,7 +328,7 @@ describe("the command line as a program", () => {
 });
 
 describe("the line for an impossible plan", () => {
-  it("names the options that would mend it", () => {
+  it("names the options that would correct it", () => {
     const settings = { ...firstPlan, lengthSeconds: 30, volume: 0, longestGapSeconds: 50 };
     const [problem] = checkPlan(settings);
     if (problem === undefined) throw new Error("The plan should have been refused.");

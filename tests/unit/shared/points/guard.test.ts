@@ -46,7 +46,7 @@ describe("taking points", () => {
       today: { given: 0, taken: 0 },
       lately: { given: 0, taken: 0 },
     };
-    const mended: [Partial<TakeInputs>, string | null][] = [
+    const repaired: [Partial<TakeInputs>, string | null][] = [
       [{}, "points-stopped"],
       [{ stoppedToday: false }, "session-not-running"],
       [{ running: true }, "student-set-aside"],
@@ -57,7 +57,7 @@ describe("taking points", () => {
       [{ lately: { given: 2, taken: 0 } }, null],
     ];
     let inputs = all;
-    for (const [change, verdict] of mended) {
+    for (const [change, verdict] of repaired) {
       inputs = { ...inputs, ...change };
       expect(takeRefusal(inputs, 1)).toBe(verdict);
     }

@@ -10,72 +10,72 @@ interface Case {
   readonly code: PlanProblemCode;
   readonly change: Partial<PlanSettings>;
   /** What the nearest plan differs in. */
-  readonly mended: Partial<PlanSettings>;
+  readonly repaired: Partial<PlanSettings>;
 }
 
 const cases: Case[] = [
-  { code: "outsideBounds", change: { meanSeconds: Number.NaN }, mended: { meanSeconds: 120 } },
-  { code: "outsideBounds", change: { leadInSeconds: -5 }, mended: { leadInSeconds: 0 } },
-  { code: "outsideBounds", change: { fewestCues: 2.5 }, mended: { fewestCues: 2 } },
+  { code: "outsideBounds", change: { meanSeconds: Number.NaN }, repaired: { meanSeconds: 120 } },
+  { code: "outsideBounds", change: { leadInSeconds: -5 }, repaired: { leadInSeconds: 0 } },
+  { code: "outsideBounds", change: { fewestCues: 2.5 }, repaired: { fewestCues: 2 } },
   {
     code: "lengthUnderOneMinute",
     change: { lengthSeconds: 45, meanSeconds: 30 },
-    mended: { lengthSeconds: 60 },
+    repaired: { lengthSeconds: 60 },
   },
   {
     code: "lengthOverThreeHours",
     change: { lengthSeconds: 4 * 3600 },
-    mended: { lengthSeconds: 3 * 3600 },
+    repaired: { lengthSeconds: 3 * 3600 },
   },
   {
     code: "meanTooShort",
     change: { meanSeconds: 3, shortestGapSeconds: 1 },
-    mended: { meanSeconds: 5 },
+    repaired: { meanSeconds: 5 },
   },
   {
     code: "meanNotAboveShortestGap",
     change: { meanSeconds: 60, shortestGapSeconds: 60 },
-    mended: { shortestGapSeconds: 30 },
+    repaired: { shortestGapSeconds: 30 },
   },
   {
     code: "lengthShorterThanMean",
     change: { lengthSeconds: 600, meanSeconds: 900 },
-    mended: { meanSeconds: 600 },
+    repaired: { meanSeconds: 600 },
   },
   {
     code: "noRoomForCues",
     change: { leadInSeconds: 800, endMarginSeconds: 400 },
-    mended: { leadInSeconds: 720, endMarginSeconds: 360 },
+    repaired: { leadInSeconds: 720, endMarginSeconds: 360 },
   },
   {
     code: "longestGapNotAboveMean",
     change: { longestGapSeconds: 120 },
-    mended: { longestGapSeconds: 220 },
+    repaired: { longestGapSeconds: 220 },
   },
   {
     code: "longestGapNotAboveMean",
     change: { longestGapSeconds: 100, law: "fixed" },
-    mended: { longestGapSeconds: 121 },
+    repaired: { longestGapSeconds: 121 },
   },
   {
     code: "longestGapTooNearMean",
     change: { longestGapSeconds: 219 },
-    mended: { longestGapSeconds: 220 },
+    repaired: { longestGapSeconds: 220 },
   },
   {
     code: "longestGapTooNearMean",
     change: { longestGapSeconds: 219, law: "balanced" },
-    mended: { longestGapSeconds: 220 },
+    repaired: { longestGapSeconds: 220 },
   },
   {
     code: "uniformPastLongestGap",
     change: { longestGapSeconds: 219, law: "uniform" },
-    mended: { longestGapSeconds: 220 },
+    repaired: { longestGapSeconds: 220 },
   },
   {
     code: "tooManyCues",
     change: { lengthSeconds: 3 * 3600, meanSeconds: 5, shortestGapSeconds: 1 },
-    mended: { meanSeconds: 6 },
+    repaired: { meanSeconds: 6 },
   },
   {
     code: "tooManyCues",
@@ -86,12 +86,12 @@ const cases: Case[] = [
       longestGapSeconds: 9,
       law: "uniform",
     },
-    mended: { meanSeconds: 6, longestGapSeconds: 11 },
+    repaired: { meanSeconds: 6, longestGapSeconds: 11 },
   },
-  { code: "fewestCuesImpossible", change: { fewestCues: 60 }, mended: { fewestCues: 10 } },
-  { code: "fewestCuesUnlikely", change: { fewestCues: 14 }, mended: { fewestCues: 10 } },
-  { code: "volumeOutsideBounds", change: { volume: 1.5 }, mended: { volume: 1 } },
-  { code: "soundAtVolumeZero", change: { volume: 0 }, mended: { cueing: "silent" } },
+  { code: "fewestCuesImpossible", change: { fewestCues: 60 }, repaired: { fewestCues: 10 } },
+  { code: "fewestCuesUnlikely", change: { fewestCues: 14 }, repaired: { fewestCues: 10 } },
+  { code: "volumeOutsideBounds", change: { volume: 1.5 }, repaired: { volume: 1 } },
+  { code: "soundAtVolumeZero", change: { volume: 0 }, repaired: { cueing: "silent" } },
 ];
 
 describe("checking a plan", () => {
@@ -99,12 +99,12 @@ describe("checking a plan", () => {
     expect(checkPlan(firstPlan)).toEqual([]);
   });
 
-  it.each(cases)("finds $code and offers the nearest plan", ({ code, change, mended }) => {
+  it.each(cases)("finds $code and offers the nearest plan", ({ code, change, repaired }) => {
     const settings = { ...firstPlan, ...change };
     const problems = checkPlan(settings);
     expect(problems.map((problem) => problem.code)).toEqual([code]);
-    expect(problems[0]?.nearest).toEqual({ ...settings, ...mended });
-    expect(checkPlan({ ...settings, ...mended })).toEqual([]);
+    expect(problems[0]?.nearest).toEqual({ ...settings, ...repaired });
+    expect(checkPlan({ ...settings, ...repaired })).toEqual([]);
   });
 
   it("has a case above for every problem", () => {

@@ -7,9 +7,9 @@ import {
   type BackupKind,
   backUpNow,
   databaseName,
+  expired,
   listBackups,
   newestGoodBackup,
-  outworn,
   restoreBackup,
   verifyBackup,
 } from "../../../../../electron/store/file/backup.ts";
@@ -56,7 +56,7 @@ test("3. keeps seven days, then one for each of four weeks, and those before mig
   });
   const daily = Array.from({ length: 60 }, (_, ago) => named(monday - ago * dayMs, "daily"));
   const migration = named(monday - 400 * dayMs, "before-migration");
-  const dropped = new Set(outworn([...daily, migration]));
+  const dropped = new Set(expired([...daily, migration]));
   expect(dropped.has(migration)).toBe(false);
   const kept = daily.filter((backup) => !dropped.has(backup));
   expect(kept.slice(0, 7)).toEqual(daily.slice(0, 7));

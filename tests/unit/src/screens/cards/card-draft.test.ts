@@ -32,9 +32,9 @@ describe("typing a card", () => {
     const bad = typed(typedIn("++"), 2, "x");
     expect(bad.card).toEqual(boxes("on", "on"));
     expect([...bad.bad]).toEqual([[2, "x"]]);
-    const mended = typed(bad, 2, "-");
-    expect(mended.card).toEqual(boxes("on", "off"));
-    expect(mended.bad.size).toBe(0);
+    const repaired = typed(bad, 2, "-");
+    expect(repaired.card).toEqual(boxes("on", "off"));
+    expect(repaired.bad.size).toBe(0);
   });
 });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { adviceAwaits, awaitsProbe } from "../../../../../src/screens/today/awaits.ts";
 import { bySitting } from "../../../../../src/screens/today/sitting.ts";
 
-describe("advice on the page of the day", () => {
+describe("advice on Today", () => {
   it("waits when it asks for a change and nothing was decided since the newest session", () => {
     for (const advice of [
       "ask-what-changed",
