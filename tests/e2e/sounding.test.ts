@@ -141,6 +141,7 @@ function waitForPress() {
   window.addEventListener("click", press, true);
 }
 
+const notShown = "The cues of the running session are not shown anywhere";
 const unheard = "The cues of the running session cannot be heard";
 
 describe.each(hosts)("A running session $name", ({ launch }) => {
@@ -279,11 +280,47 @@ describe("In a browser, a running session", () => {
     const { page } = await open({ cueing: "silent" });
     await start(page);
     await link(page, "Groups").first().click();
-    await page.getByText("The cues of the running session are not shown anywhere").waitFor();
+    await page.getByText(notShown).waitFor();
     await link(page, "Show the cues").click();
     await pause(oneCueMs + 500);
     expect((await logged()).at(-1)).toBe("sight");
   }, 60_000);
+
+  it("whose silent cues another window shows leaves this one to the teacher, and says when it shows them no more", async () => {
+    const { page } = await open({ cueing: "silent" });
+    await start(page);
+    const teachers = page.getByRole("button", { name: "Teacher’s view", exact: true });
+    // Alone it has to show the cues itself.
+    await page.getByRole("region", { name: "Class board" }).waitFor();
+    expect(await teachers.count()).toBe(0);
+    const opening = page.waitForEvent("popup");
+    await button(page, "Board in its own window").click();
+    const board = await opening;
+    await board.getByRole("heading", { name: "Class board" }).waitFor({ state: "attached" });
+    await teachers.click();
+    await page.getByRole("region", { name: "Teacher’s view" }).waitFor();
+    const fromMs = Date.now() + 1_000;
+    await board.getByText("Was I working just now?").waitFor();
+    await pause(oneCueMs + 1_000);
+    const untilMs = Date.now();
+    expect(await page.getByText(notShown).count()).toBe(0);
+
+    await board.close();
+    await page.getByText(notShown).waitFor();
+    const aloneMs = Date.now();
+    await pause(oneCueMs + 2_000);
+    const shownMs = Date.now();
+    await button(page, "Show the cues here").click();
+    await page.getByText(notShown).waitFor({ state: "hidden" });
+    await pause(oneCueMs + 2_000);
+    const cues = await settled();
+    const between = (from: number, to: number) =>
+      new Set(cues.filter(({ atMs }) => atMs > from && atMs < to).map(({ how }) => how));
+    expect(between(fromMs, untilMs)).toEqual(new Set(["sight"]));
+    // The sign on the strip is the teacher's alone.
+    expect(between(aloneMs, shownMs)).toEqual(new Set(["sound-failed"]));
+    expect(cues.at(-1)?.how).toBe("sight");
+  }, 90_000);
 
   it("asks before its last window is closed, and before no other", async () => {
     const { page } = await open();

@@ -17,6 +17,7 @@ import { PracticeEnd } from "./practice-end.tsx";
 import { SessionEnd } from "./session-end.tsx";
 import { SpotCheck } from "./spot-check.tsx";
 import { TilesChoices } from "./tiles-choices.tsx";
+import { UnseenCues } from "./unseen-cues.tsx";
 import { firstView, recordsOnScreen, type SessionView, viewsOf } from "./views.ts";
 import "../../live/session.css";
 
@@ -67,7 +68,7 @@ interface LiveAreaProps extends AreaProps {
 function LiveArea({ live, view, onView, children }: LiveAreaProps) {
   const say = useSay();
   const { sound } = useCueSounder();
-  const views = viewsOf(live.session);
+  const views = viewsOf(live.session, view === "strip" || (sound.giver?.windows ?? 1) > 1);
   // A cue that cannot sound has to be seen somewhere.
   const shown = view === "strip" && isMute(sound) ? "board" : view;
   return (
@@ -92,9 +93,7 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
               <TilesChoices live={live} />
               <ClassScreenButton
                 // The class looks there now: this window is the adult's own.
-                onOpened={() => {
-                  if (views.includes("strip")) onView("strip");
-                }}
+                onOpened={() => onView("strip")}
               />
             </>
           ) : null}
@@ -104,6 +103,9 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
       {shown === "tiles" ? <RecordTiles live={live} /> : null}
       {shown === "board" ? <Board live={live} /> : null}
       {shown === "strip" ? children : null}
+      {shown === "strip" && live.session.plan.cueing === "silent" ? (
+        <UnseenCues onShow={() => onView(firstView(live.session))} />
+      ) : null}
     </>
   );
 }

@@ -9,10 +9,15 @@ type Facts = Pick<Session, "kind" | "plan">;
 export const recordsOnScreen = ({ kind, plan }: Facts): boolean =>
   plan.recording === "screen" && (kind === "seatwork" || kind === "practice");
 
-/** What can be shown below the strip. A cue that does not sound has to be in sight. */
-export function viewsOf(session: Facts): SessionView[] {
+/**
+ * What can be shown below the strip. The class does not see the teacher's view, so a cue that does not sound
+ * has to be in sight in another window.
+ *
+ * @param hasOthers whether another window follows the session too
+ */
+export function viewsOf(session: Facts, hasOthers: boolean): SessionView[] {
   const views: SessionView[] = recordsOnScreen(session) ? ["tiles", "board"] : ["board"];
-  return session.plan.cueing === "silent" ? views : [...views, "strip"];
+  return session.plan.cueing === "silent" && !hasOthers ? views : [...views, "strip"];
 }
 
 /** What is shown first. On paper the teacher's screen is the teacher's own, except in a practice. */

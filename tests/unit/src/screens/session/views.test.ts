@@ -22,16 +22,19 @@ describe("what stands below the strip", () => {
     expect(firstView(session("practice", "paper", "sound"))).toBe("board");
   });
 
-  it("never hides a cue that is only seen", () => {
+  it("never hides a cue that is only seen, unless another window may show it", () => {
     for (const recording of ["screen", "paper"] as const) {
       const silent = session("seatwork", recording, "silent");
-      expect(viewsOf(silent)).not.toContain("strip");
-      expect(viewsOf(silent)).toContain(firstView(silent));
+      expect(viewsOf(silent, false)).not.toContain("strip");
+      expect(viewsOf(silent, false)).toContain(firstView(silent));
+      expect(viewsOf(silent, true)).toContain("strip");
     }
   });
 
-  it("offers tiles only where students record at the screen", () => {
-    expect(viewsOf(session("seatwork", "paper", "sound"))).toEqual(["board", "strip"]);
-    expect(viewsOf(session("seatwork", "screen", "sound"))).toEqual(["tiles", "board", "strip"]);
+  it.each([true, false])("offers tiles only where students record at the screen", (hasOthers) => {
+    const onPaper = session("seatwork", "paper", "sound");
+    const onScreen = session("seatwork", "screen", "sound");
+    expect(viewsOf(onPaper, hasOthers)).toEqual(["board", "strip"]);
+    expect(viewsOf(onScreen, hasOthers)).toEqual(["tiles", "board", "strip"]);
   });
 });
