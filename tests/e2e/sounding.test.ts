@@ -216,7 +216,7 @@ describe("In a browser, a running session", () => {
   }, 120_000);
 
   it("is sounded by the window that stays when the one that sounded it is closed or crashes", async () => {
-    const { page } = await open();
+    const { app, page } = await open();
     await start(page);
     const quiet = quietTimes();
     const second = await openedBy(page, "/groups");
@@ -224,7 +224,9 @@ describe("In a browser, a running session", () => {
     await quiet.pass();
     await page.close();
     await quiet.pass();
-    const third = await openedBy(second, "/groups");
+    // A tab of its own: one that another page opens lives in that one's process, and goes down with it.
+    const third = await app.context.newPage();
+    await third.goto(await freshAddress());
     await third.getByRole("heading", { level: 1 }).first().waitFor();
     await quiet.pass();
     const crashed = second.waitForEvent("crash");

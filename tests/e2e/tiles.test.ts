@@ -94,6 +94,75 @@ it("Students record at one screen: away and back, late, absent, by picture, in t
   ]);
 });
 
+/** Has the page's word that a cue was shown come to the log so much later, in ms. */
+function delayReports(ms: number) {
+  const { send } = WebSocket.prototype;
+  WebSocket.prototype.send = function (data) {
+    const isReport = typeof data === "string" && data.includes("cueDelivered");
+    if (isReport) setTimeout(() => send.call(this, data), ms);
+    else send.call(this, data);
+  };
+}
+
+it("An answer that is quicker than the log's word of its cue is kept for this cue, and for none before", async () => {
+  const ofClass = silentClass(app.folder(), four);
+  const page = await app.open("--speed", String(speed));
+  await button(page, "Start a session with Room 12").waitFor();
+  await app.context().addInitScript(delayReports, 2_000);
+  await page.reload();
+  await button(page, "Start a session with Room 12").click();
+  await button(page, "Start the session").click();
+  await page.waitForURL(/\/session\//);
+
+  await untilAsked(page);
+  await button(page, "Ash: yes, I was working").click();
+  await button(page, "Ash: undo").waitFor();
+  // Birch has not answered, and presses in the moment of the next cue.
+  await expect.poll(() => page.locator(".tile-recorded").count(), { timeout: 30_000 }).toBe(0);
+  await page.waitForTimeout(settleMs);
+  await button(page, "Birch: no, I was not working").click();
+  await button(page, "Birch: undo").waitFor();
+  expect(await page.getByText("Not recorded").count()).toBe(0);
+
+  expect(await endSession(page, ofClass)).toEqual([
+    ["on", "Ash", 1, "in time"],
+    ["off", "Birch", 2, "in time"],
+  ]);
+});
+
+it("A pause leaves the tiles where they are: what was said stands, and it is said once", async () => {
+  const ofClass = silentClass(app.folder(), four);
+  const [page, tiles] = await openTiles();
+  await untilAsked(tiles);
+  await button(tiles, "Ash: I was away").click();
+  await tileOf(tiles, "Ash").getByText("Away", { exact: true }).waitFor();
+  const before = await boxOf(tileOf(tiles, "Dill"));
+  const said = await tiles.evaluateHandle(() => {
+    const heard: string[] = [];
+    const region = document.querySelector(".cue-words [aria-live]");
+    if (region === null) throw new Error("Nothing is read out.");
+    new MutationObserver(() => heard.push(region.textContent ?? "")).observe(region, {
+      subtree: true,
+      childList: true,
+      characterData: true,
+    });
+    return heard;
+  });
+  await button(page, "Pause").click();
+  await tiles.getByText("A short break").waitFor();
+  expect(await button(tiles, "Birch: yes, I was working").isDisabled()).toBe(true);
+  expect(await boxOf(tileOf(tiles, "Dill"))).toEqual(before);
+  await tiles.waitForTimeout(settleMs);
+  expect((await said.jsonValue()).filter((each) => each === "A short break")).toHaveLength(1);
+  await button(page, "Go on").click();
+  await tiles.locator(".tile-asked").first().waitFor();
+  expect(await tileOf(tiles, "Ash").textContent()).toContain("Away");
+  await tiles.waitForTimeout(settleMs);
+  await button(tiles, "Birch: yes, I was working").click();
+  await button(tiles, "Birch: undo").waitFor();
+  expect(await endSession(page, ofClass)).toEqual([["on", "Birch", 1, expect.anything()]]);
+});
+
 describe("No mark that nobody chose", () => {
   /** Shares of a control's width and height at which it is pressed. */
   const places = [
