@@ -7,6 +7,9 @@ export interface CueAhead {
 /** A window that is told of a cue gets so long to show it, in ms; later it counts as not shown. */
 const showWithinMs = 1_000;
 
+/** A page that is not painted within this time is covered, in ms. */
+const paintWithinMs = 600;
+
 let ahead: CueAhead | null = null;
 /** A cue was not painted here in time, and nothing has been painted since. */
 let isUnpainted = false;
@@ -55,6 +58,20 @@ function waitForPaint(): void {
     isUnpainted = false;
     tell();
   });
+}
+
+/**
+ * Finds out whether this page is painted, before a cue is due: a page that another one covers says that it
+ * shows nothing, and the cue goes to the other in time.
+ */
+export function checkPaint(): void {
+  if (signs.size === 0 || isUnpainted) return;
+  const timer = setTimeout(() => {
+    cancelAnimationFrame(frame);
+    waitForPaint();
+    tell();
+  }, paintWithinMs);
+  const frame = requestAnimationFrame(() => clearTimeout(timer));
 }
 
 /**

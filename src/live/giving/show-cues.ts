@@ -1,4 +1,5 @@
 import { pageClock } from "../../sound/page-clock.ts";
+import { checkPaint } from "./cue-in-sight.ts";
 import { type CueGiving, type CueLine, cueReports } from "./cue-line.ts";
 
 /** Cues that are only seen: shown here at their moment; the log's `delivered` makes every window show it. */
@@ -18,6 +19,7 @@ export function showCues(line: CueLine, onSeen: () => void): CueGiving {
       const dueAtMs = sync.pageMsAt(dueMonotonicMs);
       if (dueAtMs === null) return;
       cancel(cue);
+      checkPaint();
       const atItsMoment = () => {
         waiting.delete(cue);
         onSeen();
