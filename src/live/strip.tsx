@@ -35,7 +35,7 @@ export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
         <strong className="strip-group">{session.groupName}</strong>
         <span className="strip-fact">
           <span className="strip-name">{say("strip.elapsed")}</span>
-          <span className="strip-value">
+          <span className="strip-value strip-value-time">
             {say("strip.of", {
               now: formats.clock(shownSeconds),
               all: formats.clock(session.plan.lengthSeconds),
@@ -73,7 +73,7 @@ function NextCue({ live, seconds }: { live: LiveSession; seconds: number }) {
   return (
     <span className="strip-fact">
       <span className="strip-name">{say("strip.next")}</span>
-      <span className="strip-value">
+      <span className="strip-value strip-value-next">
         {next === undefined ? say("strip.noMore") : formats.clock(Math.ceil(next - seconds))}
       </span>
     </span>
