@@ -4,26 +4,17 @@ import { openStore } from "../../electron/store/store.ts";
 import { spotCheckDraw } from "../../shared/agreement/spot-check-draw.ts";
 import { oneApp } from "./support/one-app.ts";
 import { silentClass } from "./support/silent-class.ts";
-import { answerOnTile, button, link, makeGroup } from "./support/steps.ts";
+import {
+  answerOnTile,
+  appearsMs,
+  asked,
+  button,
+  link,
+  lookNow,
+  makeGroup,
+} from "./support/steps.ts";
 
 const app = oneApp();
-
-/** What has just appeared takes nothing for 300 ms; here a little longer, for a slow machine. */
-const appearsMs = 400;
-
-const asked = (page: Page, name: string) => page.getByRole("group", { name: `${name}, just now?` });
-
-/** Shows who is asked about, and waits until that takes presses; again where the next check came between. */
-async function lookNow(page: Page, name: string) {
-  for (let tries = 0; tries < 10; tries += 1) {
-    await button(page, "Look now").waitFor({ timeout: 60_000 });
-    await page.waitForTimeout(appearsMs);
-    await button(page, "Look now").click();
-    await page.waitForTimeout(appearsMs);
-    if (await asked(page, name).isVisible()) return;
-  }
-  throw new Error("The check did not open.");
-}
 
 /** A practice of a class of two, in which every cue asks about both. */
 async function practise(): Promise<Page> {

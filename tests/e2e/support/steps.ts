@@ -35,3 +35,21 @@ export async function answerOnTile(page: Page, name: string, value: "yes" | "no"
   }
   throw new Error(`The tile of ${name} took no answer.`);
 }
+
+/** What has just appeared takes nothing for 300 ms; here a little longer, for a slow machine. */
+export const appearsMs = 400;
+
+export const asked = (page: Page, name: string) =>
+  page.getByRole("group", { name: `${name}, just now?` });
+
+/** Shows who is asked about, and waits until that takes presses; again where the next check came between. */
+export async function lookNow(page: Page, name: string) {
+  for (let tries = 0; tries < 10; tries += 1) {
+    await button(page, "Look now").waitFor({ timeout: 60_000 });
+    await page.waitForTimeout(appearsMs);
+    await button(page, "Look now").click();
+    await page.waitForTimeout(appearsMs);
+    if (await asked(page, name).isVisible()) return;
+  }
+  throw new Error("The check did not open.");
+}
