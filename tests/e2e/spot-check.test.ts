@@ -124,7 +124,7 @@ describe("A spot check", () => {
     });
     const page = await app.open("--speed", "4");
     await page.goto(new URL(`/groups/${groupId}/plans/${planId}`, page.url()).href);
-    await page.getByLabel("Seed").first().fill(seedOfFirstCueOnly());
+    await page.getByLabel("Seed", { exact: true }).fill(seedOfFirstCueOnly());
     await button(page, "Start a session with this seed").click();
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
