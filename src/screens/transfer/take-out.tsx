@@ -91,7 +91,7 @@ function LedgerOut({ group }: { group: Group }) {
       <h3>{say("points.ledger")}</h3>
       <p>{say("points.ledgerHelp")}</p>
       <Button isDisabled={save.isPending} onPress={() => save.mutate(undefined)}>
-        {say("transfer.saveCsv")}
+        {say("transfer.saveLedger")}
       </Button>
       <Saved name={save.data} />
       <Problem error={save.error} />

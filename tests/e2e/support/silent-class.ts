@@ -37,14 +37,20 @@ export function silentClass(
   }
 }
 
-/** What the log of the newest session says of students' marks, in order. */
+/**
+ * What the log of the newest session says of students' marks, in order. A cue's number is its place among
+ * those that were shown: on a busy machine the first may come before any page is painted.
+ */
 export function marksLogged(path: string, { nameOf }: SilentClass): unknown[] {
   const store = openStore({ folder: path, now: Date.now });
   try {
     const [session] = store.sessions.list(null, 1);
-    return store.log.read(session?.id ?? "", 0).flatMap(({ body }) => {
+    const events = store.log.read(session?.id ?? "", 0);
+    const shown = events.flatMap(({ body }) => (body.kind === "delivered" ? [body.cue] : []));
+    return events.flatMap(({ body }) => {
       if (body.kind !== "mark") return [];
-      return [[body.value, nameOf.get(body.studentId), body.cue, body.late ? "late" : "in time"]];
+      const place = shown.indexOf(body.cue) + 1;
+      return [[body.value, nameOf.get(body.studentId), place, body.late ? "late" : "in time"]];
     });
   } finally {
     store.close();
