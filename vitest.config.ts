@@ -5,7 +5,13 @@ const isolated = process.env.PEBBLECHIME_ISOLATED !== undefined;
 
 const layer = (
   name: string,
-  options: { timeout?: number; workers?: number; setup?: string; shared?: boolean } = {},
+  options: {
+    timeout?: number;
+    workers?: number;
+    setup?: string;
+    shared?: boolean;
+    retry?: number;
+  } = {},
 ) => ({
   extends: true as const,
   test: {
@@ -14,6 +20,7 @@ const layer = (
     testTimeout: options.timeout ?? 10_000,
     hookTimeout: options.timeout ?? 10_000,
     ...(options.workers === undefined ? {} : { maxWorkers: options.workers }),
+    ...(options.retry === undefined ? {} : { retry: options.retry }),
     // Pure code leaves nothing behind, so its files can share threads; a release runs them apart.
     ...(options.shared === true && !isolated ? { isolate: false, pool: "threads" as const } : {}),
     ...(options.setup === undefined ? {} : { setupFiles: [options.setup] }),
@@ -29,7 +36,8 @@ export default defineConfig({
       layer("api", { timeout: 30_000 }),
       layer("faults", { timeout: 60_000 }),
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.
-      layer("e2e", { timeout: 120_000, workers: 3 }),
+      // Their cues come when they come: one that falls between two steps is tried again, and said so.
+      layer("e2e", { timeout: 120_000, workers: 3, retry: 2 }),
     ],
   },
 });

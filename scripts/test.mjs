@@ -119,6 +119,9 @@ function summarise(layer, seconds, { testResults }, code, text) {
   total.failed += failures;
   total.skipped += skipped;
   say(`${layer}: ${passed.length} passed, ${failures} failed, ${skipped} skipped (${seconds} s)`);
+  for (const line of text.split("\n").filter((each) => /\(retry x\d/.test(each))) {
+    say(`  tried again: ${line.trim()}`);
+  }
   for (const { file, fullName, failureMessages } of failed) {
     say(`  FAILED ${file}: ${fullName}\n${indented(failureMessages.join("\n"))}`);
   }
