@@ -3,6 +3,7 @@ import { agreement } from "./commands/agreement.ts";
 import { analyse } from "./commands/analyse.ts";
 import { type Command, CommandError } from "./commands/command.ts";
 import { cues } from "./commands/cues.ts";
+import { designs } from "./commands/designs.ts";
 import { ledger } from "./commands/ledger.ts";
 import { pairs } from "./commands/pairs.ts";
 import { prices } from "./commands/prices.ts";
@@ -14,6 +15,7 @@ const commands: Readonly<Record<string, Command>> = {
   cues,
   analyse,
   agreement,
+  designs,
   prices,
   ledger,
   teams,

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import { existsSync, statfsSync } from "node:fs";
 import { join } from "node:path";
 import { adviceHandlers } from "../services/advice.ts";
+import { alternationHandlers } from "../services/alternations.ts";
 import { analysisHandlers } from "../services/analysis.ts";
 import { dailyBackups } from "../services/backups.ts";
 import { changeFeed } from "../services/base/changes.ts";
@@ -174,6 +175,7 @@ function start(
     records: recordHandlers(store, running, { changes, clock, appendAll: settled.appendAll }),
     analysis: analysisHandlers(store, clock),
     phases: phaseHandlers(store, changes, clock),
+    alternations: alternationHandlers(store, changes, clock),
     calendar: calendarHandlers(store, changes, clock),
     program: programHandlers(store, changes, clock),
     advice: adviceHandlers(store, changes, clock),

@@ -94,6 +94,7 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
         (SELECT number FROM session WHERE group_id = ?)`);
       run("DELETE FROM session WHERE group_id = ?");
       run("DELETE FROM phase WHERE group_id = ?");
+      run("DELETE FROM alternation WHERE group_id = ?");
       run("DELETE FROM plan WHERE group_id = ?");
       run("DELETE FROM program WHERE group_id = ?");
       run("DELETE FROM advice_decision WHERE group_id = ?");
@@ -283,6 +284,8 @@ const freeTexts = [
   { table: "practice_example", column: "words" },
   { table: "privilege", column: "name" },
   { table: "period", column: "name" },
+  { table: "alternation", column: "name_a" },
+  { table: "alternation", column: "name_b" },
 ] as const;
 
 function blankTexts(database: Database.Database, groupId: string, name: string): void {

@@ -1,4 +1,5 @@
 import type Database from "better-sqlite3";
+import { type Alternations, alternationRepository } from "./alternations.ts";
 import { connection, inTransaction } from "./connection.ts";
 import { type Counts, countsRepository } from "./counts.ts";
 import { type Damage, damageFound } from "./damage.ts";
@@ -64,6 +65,7 @@ export interface Store {
   readonly students: Students;
   readonly plans: Plans;
   readonly phases: Phases;
+  readonly alternations: Alternations;
   readonly settings: SettingsRepository;
   readonly sessions: Sessions;
   readonly log: SessionLog;
@@ -175,6 +177,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     students: safe(studentRepository(open)),
     plans: safe(planRepository(open)),
     phases: safe(phaseRepository(open)),
+    alternations: safe(alternationRepository(open)),
     settings: safe(settingsRepository(open)),
     sessions: safe(sessionRepository(open, damage)),
     log: safe(sessionLogRepository(open, damage)),

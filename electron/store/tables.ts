@@ -60,6 +60,23 @@ export const importedPhase = sqliteTable("imported_phase", {
   importId: text("import_id").notNull(),
 });
 
+export const alternation = sqliteTable("alternation", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  nameA: text("name_a").notNull(),
+  nameB: text("name_b").notNull(),
+  turns: text().notNull(),
+  seed: text().notNull(),
+  times: integer().notNull(),
+  createdMs: integer("created_ms").notNull(),
+});
+
+export const alternatedSession = sqliteTable("alternated_session", {
+  sessionNumber: integer("session_number").primaryKey().notNull(),
+  alternationId: text("alternation_id").notNull(),
+  place: integer().notNull(),
+});
+
 export const setting = sqliteTable("setting", {
   name: text().primaryKey().notNull(),
   value: text().notNull(),

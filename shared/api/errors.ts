@@ -47,6 +47,7 @@ export const refusalCodes = [
   "program-place-unknown",
   "program-moved",
   "probes-misplaced",
+  "alternation-open",
   "recording-silent",
   "store-failed",
   "class-screen",

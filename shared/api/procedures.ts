@@ -1,5 +1,6 @@
 import type { InferContractRouterInputs, InferContractRouterOutputs } from "@orpc/contract";
 import { advice } from "./advice.ts";
+import { alternations } from "./alternations.ts";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { care } from "./care.ts";
@@ -26,6 +27,7 @@ export const procedures = {
   records,
   analysis,
   phases,
+  alternations,
   calendar,
   program,
   advice,

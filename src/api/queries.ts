@@ -2,6 +2,7 @@ import { useMutation, useQuery } from "@tanstack/react-query";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
 import { schoolWeek } from "../../shared/calendar/school-days.ts";
+import type { Alternation } from "../../shared/phase/alternation.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Api } from "./api.ts";
 import { useConnection } from "./context.tsx";
@@ -87,6 +88,14 @@ export const useWeekdays = (groupId: string): readonly number[] =>
 /** The running session, or one that an earlier run left open; null when there is none. */
 export const useOpenSession = (): SessionListItem | null =>
   useAsk("sessions", ["open"], (api) => api.sessions.open()).data ?? null;
+
+const noAlternations: readonly Alternation[] = [];
+
+/** Pairs of conditions that take turns in a group, oldest first; none until they, or the group, are known. */
+export const useAlternations = (groupId: string | null): readonly Alternation[] =>
+  useAsk("sessions", ["alternations", groupId], async (api) =>
+    groupId === null ? noAlternations : api.alternations.list({ groupId }),
+  ).data ?? noAlternations;
 
 export const useSessions = (groupId: string | null, limit: number) =>
   useAsk("sessions", ["list", groupId, limit], (api) => api.sessions.list({ groupId, limit }));

@@ -7,6 +7,7 @@ import { Problem } from "../parts/problem.tsx";
 import { useSay } from "../text/text.tsx";
 import { Roll } from "./roll.tsx";
 import { SoundCheck, useSoundCheck } from "./sound-check.tsx";
+import { type Turn, TurnLine } from "./turn.tsx";
 
 interface StartSheetProps {
   plan: Plan;
@@ -14,6 +15,8 @@ interface StartSheetProps {
   asksRoll: boolean;
   /** Whether the chime is to be heard first. */
   asksSound: boolean;
+  /** Which of two conditions that take turns this session has; null where none do. */
+  turn: Turn | null;
   onStart: (said: StartSaid) => void;
   onCancel: () => void;
 }
@@ -27,7 +30,7 @@ export interface StartSaid {
 
 /** The one sheet before a session: who is here today, and the first time how the chime sounds. */
 export function StartSheet(props: StartSheetProps) {
-  const { plan, asksRoll, asksSound, onStart, onCancel } = props;
+  const { plan, asksRoll, asksSound, turn, onStart, onCancel } = props;
   const say = useSay();
   const students = useStudents(plan.groupId);
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
@@ -67,6 +70,7 @@ export function StartSheet(props: StartSheetProps) {
         </>
       }
     >
+      {turn === null ? null : <TurnLine turn={turn} />}
       {asksSound ? <SoundCheck check={check} /> : null}
       {asksRoll && asksSound ? <h3>{say("roll.title")}</h3> : null}
       {asksRoll && students.data !== undefined ? (

@@ -6,6 +6,7 @@ import type { Api } from "../api/api.ts";
 import { useSettings } from "../api/queries.ts";
 import type { Around } from "./start-session.ts";
 import { type StartSaid, StartSheet } from "./start-sheet.tsx";
+import { useNextTurn } from "./turn.tsx";
 
 /** Kept once the session has started: a start that failed has the check offered again. */
 const saveChecked = (api: Api) => api.app.saveSettings({ soundChecked: true });
@@ -25,6 +26,7 @@ export function useCheckedStart(
 ): { press: () => void; check: ReactNode } {
   const settings = useSettings();
   const [isOpen, setOpen] = useState(false);
+  const turn = useNextTurn(plan?.groupId ?? null);
   const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
   const asksSound = isHeard && settings?.soundChecked === false;
   const asksRoll = kind === "seatwork";
@@ -54,6 +56,7 @@ export function useCheckedStart(
         plan={plan}
         asksRoll={asksRoll}
         asksSound={asksSound}
+        turn={kind === "seatwork" ? turn : null}
         onStart={done}
         onCancel={() => setOpen(false)}
       />

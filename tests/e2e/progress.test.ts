@@ -30,6 +30,11 @@ describe("the progress of the sample class", () => {
     folder.remove();
   });
 
+  async function chooseDesign(name: string) {
+    await page.getByRole("button", { name: "Draw a design" }).click();
+    await page.getByRole("menuitem", { name }).click();
+  }
+
   const graph = () =>
     page.getByRole("figure", { name: "On-task rate of Pine, session by session" });
   const reader = () => graph().getByRole("slider");
@@ -160,7 +165,7 @@ describe("the progress of the sample class", () => {
 
   it("draws staggered starts for three students, who then have phases of their own", async () => {
     await page.goto(group);
-    await page.getByRole("button", { name: "Draw staggered starts" }).click();
+    await chooseDesign("Draw staggered starts");
     const save = page.getByRole("button", { name: "Save", exact: true });
     const draw = page.getByRole("button", { name: "Draw the order and the days" });
     expect(await draw.isDisabled()).toBe(true);
@@ -183,7 +188,7 @@ describe("the progress of the sample class", () => {
 
   it("draws a withdrawal for a student: program, baseline and program again", async () => {
     await page.goto(group);
-    await page.getByRole("button", { name: "Draw a withdrawal" }).click();
+    await chooseDesign("Draw a withdrawal");
     await page.getByRole("button", { name: "Draw the three days" }).click();
     await page.getByText(/^It is taken away from .* on \(drawn from/).waitFor();
     const save = page.getByRole("button", { name: "Save", exact: true });
@@ -214,5 +219,33 @@ describe("the progress of the sample class", () => {
     await page.getByRole("link", { name: "Pine", exact: true }).click();
     await graph().locator(".chart").waitFor();
     expect((await readings()).length).toBeLessThanOrEqual(4);
+  });
+
+  it("draws two conditions by turns, says the next one, and compares them at the end", async () => {
+    await page.goto(group);
+    await chooseDesign("Draw two conditions by turns");
+    const draw = page.getByRole("button", { name: "Draw the order" });
+    expect(await draw.isDisabled()).toBe(true);
+    await page.getByLabel("One condition").fill("With music");
+    await page.getByLabel("The other condition").fill("In quiet");
+    await page.getByText(/^84 orders of 10 sessions can be drawn/).waitFor();
+    await draw.click();
+    await page.getByText("An order of 10 sessions is drawn.").waitFor();
+    const save = page.getByRole("button", { name: "Save", exact: true });
+    await save.click();
+    await save.waitFor({ state: "detached" });
+    await page.getByText(/take turns: 0 of 10 sessions held\. They are compared/).waitFor();
+    await page.goto(new URL("/", group).href);
+    const told = page.getByText(/The next session is “(With music|In quiet)” \(1 of 10\)/);
+    const [, next] = /session is “(.*?)”/.exec((await told.textContent()) ?? "") ?? [];
+    await page
+      .getByRole("button", { name: /^Start a session/ })
+      .first()
+      .click();
+    await page.getByRole("dialog").getByText(`This session: “${next}”`).waitFor();
+    await page.getByRole("button", { name: "Start the session" }).click();
+    await page.waitForURL(/session/);
+    await page.goto(new URL("/", group).href);
+    await page.getByText("(2 of 10)").waitFor();
   });
 });

@@ -145,7 +145,7 @@ interface Beginning {
   readonly absentIds: readonly string[];
 }
 
-/** A session that begins now, with who is absent; both are written or neither. */
+/** A session that begins now, with who is absent and the turn it takes; all of it is written or nothing. */
 function begin(
   store: Store,
   conductor: Conductor,
@@ -158,6 +158,8 @@ function begin(
   return store.transaction(() => {
     const session = store.sessions.create({ ...facts, startedMs, offsetMinutes, day });
     conductor.command(session.id, { kind: "begin", absentIds });
+    // Seatwork alone takes turns: whoever observes, or probes, does so under whatever is the rule.
+    if (facts.kind === "seatwork") store.alternations.takeTurn(facts.groupId, session.id);
     return session;
   });
 }

@@ -4,6 +4,7 @@ import { drawnStart } from "./003-drawn-start.ts";
 import { programOverWeeks } from "./004-program-over-weeks.ts";
 import { importedPhases } from "./005-imported-phases.ts";
 import { pointsLedger } from "./006-points.ts";
+import { alternation } from "./007-alternation.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -16,4 +17,5 @@ export const migrations: readonly string[] = [
   programOverWeeks,
   importedPhases,
   pointsLedger,
+  alternation,
 ];

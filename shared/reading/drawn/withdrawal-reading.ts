@@ -1,5 +1,7 @@
+import { withdrawalStandard } from "../../analysis/designs/design-standard.ts";
 import { withdrawalTest } from "../../analysis/designs/withdrawal-test.ts";
 import { splitIntoPhases } from "../../analysis/phases/phase-series.ts";
+import type { PointsStandard } from "../../analysis/phases/points-standard.ts";
 import { ratePoints } from "../../analysis/statements/points.ts";
 import { sessionsBy } from "../../analysis/statements/record-reading.ts";
 import { dayNumber } from "../../calendar/calendar.ts";
@@ -13,6 +15,9 @@ export interface WithdrawalReading {
   readonly test: ReturnType<typeof withdrawalTest>;
   /** A day was drawn more than once until it was kept: the test is not exact. */
   readonly redrawn: boolean;
+  /** Points of each phase, in order of time. */
+  readonly points: readonly number[];
+  readonly standard: PointsStandard;
 }
 
 /**
@@ -44,6 +49,7 @@ export function readWithdrawal(
     split.map((phase) => ratePoints(sessionsBy(phase.sessions, source)));
   const observed = pointsBy("observer");
   const used = observed.every(({ length }) => length > 0) ? observed : pointsBy("self");
+  const points = used.map(({ length }) => length);
   const drawn = held.flatMap(({ draw, startsOn }) =>
     draw === null ? [] : { draw, day: dayNumber(startsOn) },
   );
@@ -53,5 +59,7 @@ export function readWithdrawal(
       drawn.map(({ draw, day }) => ({ permittedDays: draw.days.map(dayNumber), day })),
     ),
     redrawn: drawn.some(({ draw }) => draw.times > 1),
+    points,
+    standard: withdrawalStandard(points),
   };
 }

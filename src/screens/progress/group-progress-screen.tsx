@@ -1,12 +1,16 @@
 import { useMemo } from "react";
 import { Link, useParams } from "react-router";
+import { addOverStudents } from "../../../shared/analysis/summary.ts";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import { sessionsOf } from "../../../shared/reading/session-counts.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { useAlternations } from "../../api/queries.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
 import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { AlternationResults } from "../../reading/alternation-result.tsx";
 import { PresentReading, SpanReading } from "../../reading/trend-readings.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.ts";
@@ -56,6 +60,9 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
     counts.daysOff,
   );
   const goal = useProgram(counts.group.id)?.goal ?? null;
+  const takesTurns = useAlternations(counts.group.id).length > 0;
+  // Without a phase or a draw nothing can be said of a program.
+  const isPlain = reading.phases.phases.length === 0 && reading.staggered === null && !takesTurns;
   return (
     <>
       {counts.sessions.length === 0 ? (
@@ -67,7 +74,7 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
           <More label={say("glance.title")}>
             <Glance counts={counts} reading={reading} span={span.span} goal={goal} />
           </More>
-          {reading.phases.phases.length === 0 && reading.staggered === null ? null : (
+          {isPlain ? null : (
             <ProgramSection
               reading={reading}
               deeper={<BetweenCase betweenCase={reading.betweenCase} />}
@@ -75,6 +82,17 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
               {reading.staggered === null ? null : (
                 <StaggeredResult staggered={reading.staggered} />
               )}
+              <AlternationResults
+                groupId={counts.group.id}
+                sessions={() =>
+                  addOverStudents(
+                    counts.students.map(({ id }) => ({
+                      studentId: id,
+                      sessions: sessionsOf(counts, id),
+                    })),
+                  )
+                }
+              />
             </ProgramSection>
           )}
           <GroupMatchSection counts={counts} reading={reading} />

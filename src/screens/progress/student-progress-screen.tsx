@@ -1,10 +1,12 @@
 import { useMemo } from "react";
 import { Link, useParams } from "react-router";
+import { sessionsOf } from "../../../shared/reading/session-counts.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { AlternationResults } from "../../reading/alternation-result.tsx";
 import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
@@ -63,7 +65,12 @@ function Answers(props: SectionProps) {
     <>
       <GoingSection {...props} span={span} />
       <ChangingSection {...props} span={span} />
-      <ProgramSection {...props} />
+      <ProgramSection {...props}>
+        <AlternationResults
+          groupId={counts.group.id}
+          sessions={() => sessionsOf(counts, reading.studentId)}
+        />
+      </ProgramSection>
       <MatchSection {...props} />
       <AdvicePanel key={reading.studentId} {...props} />
       <WorkSection {...props} span={span.span} />

@@ -8,6 +8,7 @@ import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 import { ProbeLine } from "./probe-line.tsx";
 import { StartLine } from "./start-line.tsx";
+import { TurnWaiting } from "./turn-waiting.tsx";
 
 /** Cards are typed in within so many days, today among them; older ones are let go. */
 const daysOfCards = 60;
@@ -73,6 +74,7 @@ function GroupLines({ group, today }: { group: Group; today: string }) {
   return (
     <>
       <StartLine group={group} today={today} />
+      <TurnWaiting group={group} />
       <ProbeLine group={group} counts={counts} today={today} />
       {owesCheck(counts) ? (
         <li>{say("today.checkOwed", { group: group.name, sessions: sessionsWithoutCheck })}</li>

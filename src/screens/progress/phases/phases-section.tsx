@@ -7,10 +7,13 @@ import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import { useTell } from "../../../api/queries.ts";
 import { Button } from "../../../parts/button.tsx";
 import { Dialog } from "../../../parts/dialog.tsx";
+import { Menu } from "../../../parts/menu.tsx";
 import { Section } from "../../../parts/page.tsx";
 import { Problem } from "../../../parts/problem.tsx";
 import { useVoice } from "../../../words/use-voice.ts";
 import { wordPhase } from "../../../words/words.ts";
+import { AlternationForm } from "./alternation-form.tsx";
+import { AlternationList } from "./alternation-list.tsx";
 import { PhaseForm } from "./phase-form.tsx";
 import { StaggerForm } from "./stagger-form.tsx";
 import { WithdrawalForm } from "./withdrawal-form.tsx";
@@ -20,22 +23,34 @@ interface PhasesProps {
   readonly readiness: GroupReading["readiness"];
 }
 
+/** What can be drawn to show cause; each has a form of its own. */
+type Design = "stagger" | "withdrawal" | "alternation";
+
 /** The stretches of days that are compared: look, add, change, remove. */
 export function PhasesSection({ counts, readiness }: PhasesProps) {
   const { say } = useVoice();
-  const [editing, setEditing] = useState<Phase | "new" | "stagger" | "withdrawal" | null>(null);
+  const [editing, setEditing] = useState<Phase | "new" | Design | null>(null);
   const ordered = counts.phases.toSorted((a, b) => (a.startsOn < b.startsOn ? -1 : 1));
   const close = () => setEditing(null);
+  const designs: readonly Design[] = ["stagger", "withdrawal", "alternation"];
+  const possible = designs.filter(
+    (design) => design !== "stagger" || counts.students.length >= staggerSize.fewest,
+  );
   return (
     <Section
       title={say("phases.title")}
       actions={
         editing === null ? (
           <>
-            {counts.students.length < staggerSize.fewest ? null : (
-              <Button onPress={() => setEditing("stagger")}>{say("designs.stagger")}</Button>
-            )}
-            <Button onPress={() => setEditing("withdrawal")}>{say("designs.withdrawal")}</Button>
+            <Menu
+              isWorded
+              label={say("designs.draws")}
+              entries={possible.map((design) => ({
+                id: design,
+                label: say(`designs.${design}`),
+                onPress: () => setEditing(design),
+              }))}
+            />
             <Button onPress={() => setEditing("new")}>{say("phases.add")}</Button>
           </>
         ) : undefined
@@ -46,16 +61,16 @@ export function PhasesSection({ counts, readiness }: PhasesProps) {
       {ordered.length === 0 ? null : (
         <PhaseTable phases={ordered} counts={counts} onChange={setEditing} />
       )}
+      <AlternationList groupId={counts.group.id} />
       {editing === "stagger" ? <StaggerForm counts={counts} onDone={close} /> : null}
       {editing === "withdrawal" ? <WithdrawalForm counts={counts} onDone={close} /> : null}
-      {editing === null || editing === "stagger" || editing === "withdrawal" ? null : (
-        <PhaseForm
-          key={editing === "new" ? "new" : editing.id}
-          phase={editing === "new" ? null : editing}
-          counts={counts}
-          onDone={close}
-        />
-      )}
+      {editing === "alternation" ? (
+        <AlternationForm groupId={counts.group.id} onDone={close} />
+      ) : null}
+      {editing === "new" ? <PhaseForm phase={null} counts={counts} onDone={close} /> : null}
+      {typeof editing === "object" && editing !== null ? (
+        <PhaseForm key={editing.id} phase={editing} counts={counts} onDone={close} />
+      ) : null}
     </Section>
   );
 }

@@ -10,15 +10,15 @@ import {
 } from "../../../../shared/reading/drawn/drawn-stagger.ts";
 import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
 import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
-import { useTell, useWeekdays } from "../../../api/queries.ts";
-import { Button } from "../../../parts/button.tsx";
+import { useWeekdays } from "../../../api/queries.ts";
 import { CheckBox } from "../../../parts/check-box.tsx";
-import { DayField } from "../../../parts/day-field.tsx";
-import { NumberField } from "../../../parts/field.tsx";
 import { freshSeed } from "../../../parts/fresh-seed.ts";
-import { Problem } from "../../../parts/problem.tsx";
 import { useVoice } from "../../../words/use-voice.ts";
+import { DrawForm, useDrawing } from "./draw-form.tsx";
+import { DrawnDays } from "./drawn-days.tsx";
 import { firstBaselineDay } from "./first-baseline-day.ts";
+import { useSavePhases } from "./use-save-phases.ts";
+import { WindowFields } from "./window-fields.tsx";
 
 interface StaggerFormProps {
   readonly counts: GroupCounts;
@@ -31,46 +31,42 @@ export function StaggerForm({ counts, onDone }: StaggerFormProps) {
   const [chosen, setChosen] = useState<string[]>([]);
   const [from, setFrom] = useState(dayText(dayNumber(counts.today) + 7));
   const [window, setWindow] = useState<number>(windowDays.usual);
-  const [seed, setSeed] = useState(freshSeed);
-  const [times, setTimes] = useState(0);
-  const [drawn, setDrawn] = useState<readonly StaggeredStart[] | null>(null);
+  const drawing = useDrawing<readonly StaggeredStart[]>();
+  const { drawn, times, change } = drawing;
   const weekdays = useWeekdays(counts.group.id);
-  const save = useTell((api, phases: Omit<Phase, "id" | "groupId">[]) =>
-    api.phases.createAll({ groupId: counts.group.id, phases }),
-  );
+  const save = useSavePhases(counts.group.id);
   const withOwn = new Set(counts.phases.map(({ studentId }) => studentId));
   const baselineFrom = firstBaselineDay(counts);
-  const starts = drawStagger({
-    studentIds: chosen,
-    from,
-    window,
-    seed,
-    daysOff: counts.daysOff,
-    weekdays,
-  });
+  const names = new Map(counts.students.map(({ id, name }) => [id, name]));
+  const drawWith = (seed: string) =>
+    drawStagger({ studentIds: chosen, from, window, seed, daysOff: counts.daysOff, weekdays });
+  const isPossible = drawWith("x").length > 0;
   const isRightSize = chosen.length >= staggerSize.fewest && chosen.length <= staggerSize.most;
-  // Whatever is changed takes the draw back.
-  const change = (apply: () => void) => {
-    apply();
-    setDrawn(null);
-  };
-  const drawNow = () => {
-    const next = times === 0 ? seed : freshSeed();
-    setSeed(next);
-    setTimes(times + 1);
-    const plan = { studentIds: chosen, from, window, seed: next };
-    setDrawn(drawStagger({ ...plan, daysOff: counts.daysOff, weekdays }));
-  };
+  const ready = isPossible
+    ? say("designs.ready", { students: chosen.length, ways: window ** chosen.length })
+    : say("designs.noDays");
   return (
-    <form
-      className="progress-form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (drawn === null) return;
-        save.mutate(phasesOf(drawn, baselineFrom, times), { onSuccess: onDone });
-      }}
+    <DrawForm
+      help={say("designs.staggerHelp")}
+      drawing={drawing}
+      before={isRightSize ? ready : say("designs.chooseMore")}
+      result={
+        <DrawnDays
+          draws={(drawn ?? []).map(({ studentId, draw }) => ({
+            key: studentId,
+            draw,
+            sentence: (days) => say("designs.drawn", { name: names.get(studentId) ?? "", ...days }),
+          }))}
+        />
+      }
+      note={say("designs.baselineFrom", { day: formats.fullDay(baselineFrom) })}
+      drawLabel={say("designs.draw")}
+      canDraw={isPossible}
+      onDraw={() => drawing.keep(drawWith(freshSeed()))}
+      save={save}
+      onSave={() => save.mutate(phasesOf(drawn ?? [], baselineFrom, times), { onSuccess: onDone })}
+      onDone={onDone}
     >
-      <p className="progress-form-wide">{say("designs.staggerHelp")}</p>
       <CheckboxGroup
         value={chosen}
         onChange={(value) => change(() => setChosen(value))}
@@ -88,66 +84,15 @@ export function StaggerForm({ counts, onDone }: StaggerFormProps) {
           {say("designs.studentsHelp")}
         </Text>
       </CheckboxGroup>
-      <DayField
-        label={say("designs.from")}
-        value={from}
-        onChange={(day) => change(() => setFrom(day))}
+      <WindowFields
+        fromLabel={say("designs.from")}
+        from={from}
+        onFrom={(day) => change(() => setFrom(day))}
+        windowLabel={say("designs.window")}
+        window={window}
+        onWindow={(days) => change(() => setWindow(days))}
       />
-      <NumberField
-        label={say("designs.window")}
-        value={window}
-        minValue={windowDays.fewest}
-        maxValue={windowDays.most}
-        step={1}
-        onChange={(days) => change(() => setWindow(days))}
-      />
-      <div role="status" className="progress-form-wide">
-        {drawn === null ? (
-          <p>
-            {!isRightSize
-              ? say("designs.chooseMore")
-              : starts.length === 0
-                ? say("designs.noDays")
-                : say("designs.ready", { students: chosen.length, ways: window ** chosen.length })}
-          </p>
-        ) : (
-          <DrawnStarts drawn={drawn} counts={counts} />
-        )}
-        <p className="progress-facts">
-          {say("designs.baselineFrom", { day: formats.fullDay(baselineFrom) })}
-        </p>
-        {times > 1 ? <p>{say("phases.drawnTimes", { times })}</p> : null}
-      </div>
-      <div className="progress-form-actions">
-        <Button isDisabled={starts.length === 0} onPress={drawNow}>
-          {say(times === 0 ? "designs.draw" : "designs.drawAgain")}
-        </Button>
-        <Button look="main" type="submit" isDisabled={drawn === null || save.isPending}>
-          {say("act.save")}
-        </Button>
-        <Button onPress={onDone}>{say("act.cancel")}</Button>
-      </div>
-      <Problem error={save.error} />
-    </form>
-  );
-}
-
-function DrawnStarts(props: { drawn: readonly StaggeredStart[]; counts: GroupCounts }) {
-  const { say, formats } = useVoice();
-  const names = new Map(props.counts.students.map(({ id, name }) => [id, name]));
-  return (
-    <ol>
-      {props.drawn.map(({ studentId, draw }) => (
-        <li key={studentId}>
-          {say("designs.drawn", {
-            name: names.get(studentId) ?? "",
-            day: formats.day(drawDay(draw) ?? draw.from),
-            from: formats.shortDay(draw.from),
-            to: formats.shortDay(draw.to),
-          })}
-        </li>
-      ))}
-    </ol>
+    </DrawForm>
   );
 }
 

@@ -9,17 +9,24 @@ import {
   withdrawalChanges,
 } from "../../../../shared/reading/drawn/drawn-withdrawal.ts";
 import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
-import { useTell, useWeekdays } from "../../../api/queries.ts";
-import { Button } from "../../../parts/button.tsx";
-import { DayField } from "../../../parts/day-field.tsx";
-import { NumberField, Pick } from "../../../parts/field.tsx";
+import { useWeekdays } from "../../../api/queries.ts";
+import { Pick } from "../../../parts/field.tsx";
 import { freshSeed } from "../../../parts/fresh-seed.ts";
-import { Problem } from "../../../parts/problem.tsx";
 import { useVoice } from "../../../words/use-voice.ts";
+import { DrawForm, useDrawing } from "./draw-form.tsx";
+import { DrawnDays } from "./drawn-days.tsx";
 import { firstBaselineDay } from "./first-baseline-day.ts";
+import { useSavePhases } from "./use-save-phases.ts";
+import { WindowFields } from "./window-fields.tsx";
 
 const everybody = "everybody";
 type Drawn = readonly Omit<Draw, "times">[];
+
+const sentences = [
+  "designs.withdrawalDrawn.0",
+  "designs.withdrawalDrawn.1",
+  "designs.withdrawalDrawn.2",
+] as const;
 
 /** Draws when a program begins, is taken away and comes back, and keeps it as phases. */
 export function WithdrawalForm(props: { counts: GroupCounts; onDone: () => void }) {
@@ -39,36 +46,49 @@ export function WithdrawalForm(props: { counts: GroupCounts; onDone: () => void 
   const [who, setWho] = useState(choices[0]?.value ?? everybody);
   const [from, setFrom] = useState(dayText(dayNumber(counts.today) + 7));
   const [window, setWindow] = useState<number>(windowDays.usual);
-  const [times, setTimes] = useState(0);
-  const [drawn, setDrawn] = useState<Drawn | null>(null);
+  const drawing = useDrawing<Drawn>();
+  const { drawn, times, change } = drawing;
   const weekdays = useWeekdays(counts.group.id);
   const baselineFrom = firstBaselineDay(counts);
   const drawWith = (seed: string) =>
     drawWithdrawal({ from, window, seed, daysOff: counts.daysOff, weekdays });
   const isPossible = drawWith("x").length > 0 && choices.length > 0;
-  const save = useTell((api, phases: Omit<Phase, "id" | "groupId">[]) =>
-    api.phases.createAll({ groupId: counts.group.id, phases }),
-  );
-  // Whatever is changed takes the draw back.
-  const change = (apply: () => void) => {
-    apply();
-    setDrawn(null);
+  const save = useSavePhases(counts.group.id);
+  const keep = () => {
+    const studentId = who === everybody ? null : who;
+    // The group's own baseline is there already.
+    const hasBaseline =
+      studentId === null && counts.phases.some(({ studentId: own }) => own === null);
+    const phases = phasesOf(drawn ?? [], studentId, baselineFrom, times);
+    save.mutate(hasBaseline ? phases.slice(1) : phases, { onSuccess: onDone });
   };
   return (
-    <form
-      className="progress-form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (drawn === null) return;
-        const studentId = who === everybody ? null : who;
-        // The group's own baseline is there already.
-        const hasBaseline =
-          studentId === null && counts.phases.some(({ studentId: own }) => own === null);
-        const phases = phasesOf(drawn, studentId, baselineFrom, times);
-        save.mutate(hasBaseline ? phases.slice(1) : phases, { onSuccess: onDone });
-      }}
+    <DrawForm
+      help={say("designs.withdrawalHelp")}
+      drawing={drawing}
+      before={
+        isPossible
+          ? say("designs.withdrawalReady", { ways: window ** withdrawalChanges })
+          : say("designs.noDays")
+      }
+      result={
+        <DrawnDays
+          draws={(drawn ?? []).flatMap((draw, at) => {
+            const key = sentences[at];
+            return key === undefined
+              ? []
+              : { key, draw, sentence: (days: Parameters<typeof say>[1]) => say(key, days) };
+          })}
+        />
+      }
+      note={say("designs.baselineFrom", { day: formats.fullDay(baselineFrom) })}
+      drawLabel={say("designs.withdrawalDraw")}
+      canDraw={isPossible}
+      onDraw={() => drawing.keep(drawWith(freshSeed()))}
+      save={save}
+      onSave={keep}
+      onDone={onDone}
     >
-      <p className="progress-form-wide">{say("designs.withdrawalHelp")}</p>
       <Pick
         label={say("designs.withdrawalWho")}
         help={groupHasBegun ? say("designs.groupHasPhases") : undefined}
@@ -76,78 +96,15 @@ export function WithdrawalForm(props: { counts: GroupCounts; onDone: () => void 
         onChange={(value) => change(() => setWho(value))}
         choices={choices}
       />
-      <DayField
-        label={say("designs.withdrawalFrom")}
-        value={from}
-        onChange={(day) => change(() => setFrom(day))}
+      <WindowFields
+        fromLabel={say("designs.withdrawalFrom")}
+        from={from}
+        onFrom={(day) => change(() => setFrom(day))}
+        windowLabel={say("designs.withdrawalWindow")}
+        window={window}
+        onWindow={(days) => change(() => setWindow(days))}
       />
-      <NumberField
-        label={say("designs.withdrawalWindow")}
-        value={window}
-        minValue={windowDays.fewest}
-        maxValue={windowDays.most}
-        step={1}
-        onChange={(days) => change(() => setWindow(days))}
-      />
-      <div role="status" className="progress-form-wide">
-        {drawn === null ? (
-          <p>
-            {isPossible
-              ? say("designs.withdrawalReady", { ways: window ** withdrawalChanges })
-              : say("designs.noDays")}
-          </p>
-        ) : (
-          <DrawnDays drawn={drawn} />
-        )}
-        <p className="progress-facts">
-          {say("designs.baselineFrom", { day: formats.fullDay(baselineFrom) })}
-        </p>
-        {times > 1 ? <p>{say("phases.drawnTimes", { times })}</p> : null}
-      </div>
-      <div className="progress-form-actions">
-        <Button
-          isDisabled={!isPossible}
-          onPress={() => {
-            setTimes(times + 1);
-            setDrawn(drawWith(freshSeed()));
-          }}
-        >
-          {say(times === 0 ? "designs.withdrawalDraw" : "designs.drawAgain")}
-        </Button>
-        <Button look="main" type="submit" isDisabled={drawn === null || save.isPending}>
-          {say("act.save")}
-        </Button>
-        <Button onPress={onDone}>{say("act.cancel")}</Button>
-      </div>
-      <Problem error={save.error} />
-    </form>
-  );
-}
-
-const sentences = [
-  "designs.withdrawalDrawn.0",
-  "designs.withdrawalDrawn.1",
-  "designs.withdrawalDrawn.2",
-] as const;
-
-function DrawnDays({ drawn }: { drawn: Drawn }) {
-  const { say, formats } = useVoice();
-  return (
-    <ol>
-      {sentences.map((sentence, at) => {
-        const draw = drawn[at];
-        if (draw === undefined) return null;
-        return (
-          <li key={sentence}>
-            {say(sentence, {
-              day: formats.day(drawDay(draw) ?? draw.from),
-              from: formats.shortDay(draw.from),
-              to: formats.shortDay(draw.to),
-            })}
-          </li>
-        );
-      })}
-    </ol>
+    </DrawForm>
   );
 }
 

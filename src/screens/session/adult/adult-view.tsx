@@ -4,6 +4,7 @@ import type { Student } from "../../../../shared/roster/roster.ts";
 import { useTell } from "../../../api/queries.ts";
 import { Interruptions } from "../../../live/interruptions.tsx";
 import { NoteField } from "../../../live/note-field.tsx";
+import { TurnLine, useTurnOf } from "../../../live/turn.tsx";
 import type { LiveSession } from "../../../live/use-live-session.ts";
 import { Button } from "../../../parts/button.tsx";
 import { Switch } from "../../../parts/field.tsx";
@@ -28,6 +29,7 @@ export function AdultView({ live, records, showsNames, onShowNames }: AdultViewP
   const { session, students, state } = live;
   const sessionId = session.id;
   const [isNoting, setNoting] = useState(false);
+  const turn = useTurnOf(session.groupId, sessionId);
   const absent = useTell((api, input: { studentId: string; aside: boolean }) =>
     api.sessions.setAside({ sessionId, ...input }),
   );
@@ -41,6 +43,7 @@ export function AdultView({ live, records, showsNames, onShowNames }: AdultViewP
         <Counts standings={standings} cue={state.openCue} records={records} />
         <Switch label={say("adult.names")} value={showsNames} onChange={onShowNames} />
       </div>
+      {turn === null ? null : <TurnLine turn={turn} />}
       <ul className="adult-students">
         {standings.map(({ student, standing }, place) => (
           <StudentLine

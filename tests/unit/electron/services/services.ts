@@ -1,4 +1,5 @@
 import { adviceHandlers } from "../../../../electron/services/advice.ts";
+import { alternationHandlers } from "../../../../electron/services/alternations.ts";
 import { analysisHandlers } from "../../../../electron/services/analysis.ts";
 import { changeFeed } from "../../../../electron/services/base/changes.ts";
 import { manualClock } from "../../../../electron/services/base/clock.ts";
@@ -34,6 +35,7 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
     students: studentHandlers(store, changes, clock),
     plans: planHandlers(store, changes, clock),
     phases: phaseHandlers(store, changes, clock),
+    alternations: alternationHandlers(store, changes, clock),
     analysis: analysisHandlers(store, clock),
     calendar: calendarHandlers(store, changes, clock),
     program: programHandlers(store, changes, clock),

@@ -25,6 +25,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(4)),
   (database) => database.exec(snapshot(5)),
   (database) => database.exec(snapshot(6)),
+  (database) => database.exec(snapshot(7)),
 ];
 
 function snapshot(version: number): string {
