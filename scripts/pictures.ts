@@ -35,7 +35,7 @@ try {
   await page.goto(`${origin}/groups/${groupId}`);
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   await take("points", `/groups/${groupId}/points`, ".points-row");
-  await take("plan", plan ?? "/", ".chart");
+  await take("plan", plan ?? "/", ".plan-happens-cues");
   await take("practice", `/groups/${groupId}/practice`, "main h1");
   await take("held", `/groups/${groupId}/held`, "main h1");
   await take("observe", `/groups/${groupId}/observe`, "main h1");

@@ -60,3 +60,29 @@ function countsOf(plan: KeptCountSettings): KeptCount[] {
 export function expectedCues(plan: KeptCountSettings): number {
   return keptCounts(plan).reduce((sum, { cues, chance }) => sum + cues * chance, 0);
 }
+
+/** How many cues to expect: about the mean, and in four sessions of five from `least` to `most`. */
+export interface CueSpan {
+  readonly mean: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+/**
+ * The whole number of cues next to the mean, and the 10th and 90th percentile: the least n with
+ * P(N <= n) >= .1 and >= .9. Errors: RangeError as for `keptCounts`.
+ *
+ * Example: cueSpan(firstPlan) // { mean: 10, least: 7, most: 13 }
+ */
+export function cueSpan(plan: KeptCountSettings): CueSpan {
+  const counts = keptCounts(plan);
+  const quantile = (share: number) => {
+    let reached = 0;
+    for (const { cues, chance } of counts) {
+      reached += chance;
+      if (reached >= share) return cues;
+    }
+    return counts.at(-1)?.cues ?? 0;
+  };
+  return { mean: Math.round(expectedCues(plan)), least: quantile(0.1), most: quantile(0.9) };
+}

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useId } from "react";
 import {
   Button as AriaButton,
   NumberField as AriaNumberField,
@@ -189,10 +189,13 @@ interface RangeProps {
   onChange: (value: number) => void;
   /** Words the value, also for screen readers. */
   worded: string;
+  /** What is wrong and what to do. */
+  problem?: string | undefined;
 }
 
 /** A share between 0 and 1, by hand or arrow keys. */
-export function Range({ label, value, onChange, worded }: RangeProps) {
+export function Range({ label, value, onChange, worded, problem }: RangeProps) {
+  const problemId = useId();
   return (
     <Slider
       value={Math.round(value * 100)}
@@ -207,8 +210,16 @@ export function Range({ label, value, onChange, worded }: RangeProps) {
         <span>{worded}</span>
       </div>
       <SliderTrack className="field-track">
-        <SliderThumb className="field-thumb" />
+        <SliderThumb
+          className="field-thumb"
+          {...(problem === undefined ? {} : { "aria-describedby": problemId })}
+        />
       </SliderTrack>
+      {problem === undefined ? null : (
+        <span id={problemId} className="field-problem">
+          {problem}
+        </span>
+      )}
     </Slider>
   );
 }

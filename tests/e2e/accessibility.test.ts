@@ -2,6 +2,7 @@ import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { launchLoopback } from "./support/launch.ts";
+import { openPlanMore } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 // Rules of WCAG 2.2, levels A and AA, as the axe rules check them; what no program can check (words,
@@ -62,10 +63,11 @@ describe("Axe finds nothing on", () => {
   it("Groups", () => look("/groups", ".groups-row"));
   it("one group", () => look(`/groups/${groupId}`, ".groups-student"));
   it("one plan", async () => {
-    await look(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".chart");
+    await look(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".plan-happens-cues");
   });
   it("a plan that cannot be run", async () => {
     await page.goto(origin + (await firstLink(`/groups/${groupId}`, "a[href*='/plans/']")));
+    await openPlanMore(page);
     const shortest = page.getByLabel("Never closer than");
     await shortest.fill("500");
     await shortest.press("Tab");
@@ -153,7 +155,7 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
     (way) => fits(`/groups/${groupId}${way}`),
   );
   it("a plan", async () => {
-    await fits(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".chart");
+    await fits(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".plan-happens-cues");
   });
   it("cards", async () => fits(await firstLink("/", "a[href$='/cards']"), "[role=grid]"));
   it("progress", () => fits("/progress"));

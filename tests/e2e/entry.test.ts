@@ -193,6 +193,7 @@ it("Text becomes a program in no other way than the two helpers' addresses", asy
   await page.getByRole("link", { name: "Sample class (invented)" }).first().click();
   const plan = page.locator("a[href*='/plans/']").first();
   await plan.click();
+  await page.getByText(/^What can sessions tell/).click();
   await page.locator(".chart").first().waitFor();
   const workers = () => page.workers().map((worker) => new URL(worker.url()).pathname);
   await expect.poll(workers).toContainEqual(expect.stringMatching(/^\/assets\/compute\.worker-/));

@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { afterEach, describe, expect, it } from "vitest";
 import { type HostedApp, hosts } from "./support/hosts.ts";
-import { answerOnTile, button, link, makeGroup } from "./support/steps.ts";
+import { answerOnTile, button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 let running: HostedApp | null = null;
@@ -144,6 +144,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     const page = await open(freshFolder());
     await makeGroup(page, "Corner", ["Jay", "Kite"]);
     await page.getByRole("link", { name: "First plan", exact: true }).click();
+    await openPlanMore(page);
     const shortest = page.getByLabel("Never closer than");
     await shortest.fill("300");
     await shortest.press("Tab");

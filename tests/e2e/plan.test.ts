@@ -2,6 +2,7 @@ import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { launchLoopback } from "./support/launch.ts";
+import { openPlanMore } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 const folder = temporaryFolder();
@@ -22,10 +23,17 @@ afterAll(async () => {
   folder.remove();
 });
 
-beforeEach(async () => {
+/** The plan with all that is closed at first opened. */
+async function openPlan() {
   await page.goto(plan);
   await page.getByText("Everything on this page is saved.").waitFor();
-});
+  await openPlanMore(page);
+  for (const name of ["Could a student guess", "What can sessions tell"]) {
+    await page.getByText(new RegExp(`^${name}`)).click();
+  }
+}
+
+beforeEach(openPlan);
 
 const button = (name: string) => page.getByRole("button", { name, exact: true });
 const field = (name: string) => page.getByLabel(name, { exact: true });
@@ -38,7 +46,7 @@ describe("A length typed by hand", () => {
     page.locator(".plan-own").first().getByText(unit, { exact: true }).click();
 
   it("stays as it was typed, through another unit, another field and saving by key", async () => {
-    await choose("A cue about every", "Other…");
+    await choose("How often does a cue come?", "Other…");
     await own().fill("1:45");
     await page.getByText("That is 105 seconds.").waitFor();
     await inUnit("seconds");
@@ -47,12 +55,12 @@ describe("A length typed by hand", () => {
     await own().fill("2,5");
     await inUnit("minutes");
     expect(await own().inputValue()).toBe("2,5");
-    await page.getByText("a cue about every 2.5 minutes").waitFor();
+    await page.getByText("about every 2.5 minutes").waitFor();
     await page.keyboard.press("ControlOrMeta+s");
     await button("Saved").waitFor();
     await page.reload();
-    await page.getByText("a cue about every 2.5 minutes").waitFor();
-    await choose("A cue about every", "2 minutes");
+    await page.getByText("about every 2.5 minutes").waitFor();
+    await choose("How often does a cue come?", "2 minutes");
     await button("Save").click();
     await button("Saved").waitFor();
   });
@@ -74,11 +82,16 @@ describe("A length typed by hand", () => {
 });
 
 describe("A plan that cannot be run", () => {
-  it("says why beside the save button, and what the nearest one changes", async () => {
-    await field("Never closer than").fill("500");
+  it("says why at the field, and at the foot what the nearest one changes", async () => {
+    const shortest = field("Never closer than");
+    await shortest.fill("500");
     const notice = page.locator(".plan-foot").getByRole("alert");
     await notice.getByText("This plan cannot be run yet").waitFor();
     expect(await notice.textContent()).toContain("never closer than 1 minute.");
+    expect(await shortest.getAttribute("aria-invalid")).toBe("true");
+    expect(await describedAs("Never closer than")).toContain(
+      "The average must be longer than the shortest gap.",
+    );
     expect(await page.locator(".plan-precision").isVisible()).toBe(false);
     await button("Use the nearest").click();
     expect(await field("Never closer than").inputValue()).toBe("60");
@@ -87,6 +100,15 @@ describe("A plan that cannot be run", () => {
     await button("Undo the changes").click();
   });
 });
+
+/** What a screen reader adds to a field's name. */
+const describedAs = (name: string) =>
+  field(name).evaluate((each) =>
+    (each.getAttribute("aria-describedby") ?? "")
+      .split(" ")
+      .map((id) => document.getElementById(id)?.textContent ?? "")
+      .join(" "),
+  );
 
 describe("Leaving with changes", () => {
   const dialog = () => page.getByRole("alertdialog", { name: "Keep the changes to this plan?" });
@@ -103,7 +125,7 @@ describe("Leaving with changes", () => {
     await leave();
     await button("Leave without keeping").click();
     await page.waitForURL((url) => url.pathname === "/");
-    await page.goto(plan);
+    await openPlan();
     expect(await field("Name of the plan").inputValue()).toBe("First plan");
 
     await field("Name of the plan").fill("Morning plan");
@@ -144,7 +166,7 @@ describe("Beside the settings", () => {
     await page.getByText(/^Chance alone nearly always gives this many/).waitFor();
     await field("At least this many cues").fill("10");
     await page.getByText(/schedules in 100 have fewer and are drawn again/).waitFor();
-    await choose("How cues are spread", "Every time the same");
+    await choose("The wait between two cues", "Every time the same");
     await page.getByText(/^Predictable: a student who watched/).waitFor();
     await page.getByText(/Students will soon know when the cue comes/).waitFor();
     await button("Undo the changes").click();
@@ -153,7 +175,7 @@ describe("Beside the settings", () => {
   it("thinning shows every step, and which does not fit into the session", async () => {
     const steps = page.locator(".plan-steps li");
     expect(await steps.count()).toBe(4);
-    await choose("Length of the session", "10 minutes");
+    await choose("How long is a session?", "10 minutes");
     await choose("Down to a cue about every", "20 minutes");
     await expect.poll(() => steps.last().textContent()).toContain("not in this session");
     await button("Undo the changes").click();
@@ -170,6 +192,8 @@ describe("Beside the settings", () => {
     expect(await field("Seed").inputValue()).toBe("spring/session-2");
     expect(page.url()).toContain("series=spring");
     await page.reload();
+    // An address that names a series is one of this part of the page.
+    await field("Seed of the series").waitFor();
     expect(await field("Seed of the series").inputValue()).toBe("spring");
     await choose("Number of steps", "3");
     await page.getByText(/^every 4:28 min/).click();
@@ -191,9 +215,10 @@ describe("Beside the settings", () => {
   it("all of it, opened, passes axe in light and dark", async () => {
     await field("At least this many cues").fill("10");
     await page.getByText(/schedules in 100 have fewer/).waitFor();
-    for (const summary of await page.locator("main details > summary").all()) await summary.click();
+    const closed = "main details:not([open]) > summary";
+    while ((await page.locator(closed).count()) > 0) await page.locator(closed).first().click();
     await choose("Picture a student who works in", "Other…");
-    await choose("Length of the session", "Other…");
+    await choose("How long is a session?", "Other…");
     await field("No cue in the last").fill("soon");
     for (const colorScheme of ["light", "dark"] as const) {
       await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
@@ -209,7 +234,7 @@ describe("Beside the settings", () => {
 describe("The chime", () => {
   it("that cannot be loaded says so where it was to be heard", async () => {
     await page.route(/\/assets\/pluck[^/]*\.(wav|ogg|opus|flac|mp3)$/, (route) => route.abort());
-    await page.goto(plan);
+    await openPlan();
     await choose("Chime", "Pluck");
     await page.getByText("The chime could not sound").waitFor();
     await page.getByText(/^The chime could not be loaded/).waitFor();
@@ -220,11 +245,11 @@ describe("The chime", () => {
 
 describe("A given seed", () => {
   it("starts a session with just its cues, and stands on the cards of that session", async () => {
-    await choose("Length of the session", "Other…");
+    await choose("How long is a session?", "Other…");
     await field("Length of the session: own value").fill("5 min");
     await button("Save").click();
     await button("Saved").waitFor();
-    await page.getByText(/^5 minutes, a cue about every 2 minutes/).waitFor();
+    await page.getByText(/^For 5 minutes, a chime sounds about every 2 minutes/).waitFor();
     await field("Seed").fill("linden");
     const wanted = (await page.locator(".plan-times").textContent()) ?? "";
     const count = Number(/^(\d+) cues/.exec(wanted)?.[1]);
@@ -245,5 +270,75 @@ describe("A given seed", () => {
     await page.getByText("Seed of this session").click();
     await page.getByText(/from the seed “linden”/).waitFor();
     expect(await page.locator(".page-lead").textContent()).toContain(`${count} cues`);
+  });
+});
+
+describe("The foot", () => {
+  /** Fields that have the focus and lie under the foot in part, walked through with Tab. */
+  async function hiddenStops(): Promise<string[]> {
+    const hidden: string[] = [];
+    await page.getByRole("link", { name: "Sample class (invented)" }).first().focus();
+    for (let stop = 0; stop < 60; stop += 1) {
+      await page.keyboard.press("Tab");
+      const found = await page.evaluate(() => {
+        const focused = document.activeElement;
+        const foot = document.querySelector(".plan-foot");
+        // After the last stop the focus is on the page itself for once.
+        if (focused === null || focused === document.body) return "";
+        if (foot === null || foot.contains(focused)) return "";
+        const seen = focused.closest("label") ?? focused;
+        const { bottom } = seen.getBoundingClientRect();
+        const covers = getComputedStyle(foot).position === "sticky";
+        const limit = covers ? foot.getBoundingClientRect().top : window.innerHeight;
+        return bottom > limit + 1 ? `${seen.textContent?.slice(0, 40)} ${bottom} > ${limit}` : "";
+      });
+      if (found !== "") hidden.push(found);
+    }
+    return hidden;
+  }
+
+  it.each([
+    { width: 1280, height: 800 },
+    { width: 1280, height: 600 },
+    { width: 683, height: 384 },
+  ])("hides nothing that has the focus at $width x $height, with an error", async (size) => {
+    const before = page.viewportSize();
+    await page.setViewportSize(size);
+    await field("Never closer than").fill("500");
+    await page.getByText("This plan cannot be run yet.").waitFor();
+    expect(await hiddenStops()).toEqual([]);
+    await button("Undo the changes").click();
+    if (before !== null) await page.setViewportSize(before);
+  });
+
+  it("takes the keyboard to the field that is wrong, and opens what hides it", async () => {
+    await field("No cue in the first").fill("2000");
+    await button("Show me where").waitFor();
+    await page.getByText(/^More: sound, spot checks/).click();
+    await button("Show me where").click();
+    const isFocused = () =>
+      field("No cue in the first").evaluate((e) => e === document.activeElement);
+    await expect.poll(isFocused).toBe(true);
+    expect(await field("No cue in the first").isVisible()).toBe(true);
+    await button("Undo the changes").click();
+  });
+
+  it("ends the page, and stays nowhere, where the window is low", async () => {
+    const before = page.viewportSize();
+    const position = () =>
+      page.locator(".plan-foot").evaluate((each) => getComputedStyle(each).position);
+    await page.setViewportSize({ width: 1280, height: 599 });
+    expect(await position()).toBe("static");
+    await page.setViewportSize({ width: 1280, height: 600 });
+    expect(await position()).toBe("sticky");
+    if (before !== null) await page.setViewportSize(before);
+  });
+});
+
+describe("Above six students", () => {
+  it("paper is offered first, and why", async () => {
+    const ways = page.getByRole("radiogroup", { name: "How do students record?" });
+    expect(await ways.getByRole("radio").first().getAttribute("value")).toBe("paper");
+    await ways.getByText(/^With 8 students, paper is calmer/).waitFor();
   });
 });

@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
-import { button, link, makeGroup } from "./support/steps.ts";
+import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
 // Invented names, as many as a whole class.
@@ -13,6 +13,7 @@ async function earningClass(page: Page, students: readonly string[]): Promise<vo
   expect(await link(page, "Points").count()).toBe(0);
   await page.locator("a[href*='/plans/']").first().click();
   await page.getByText("on paper", { exact: true }).click();
+  await openPlanMore(page);
   await page.getByText("The usual", { exact: true }).click();
   await page
     .getByText("so the truth never loses")
@@ -86,6 +87,7 @@ describe("Points", () => {
     await link(page, "Table two").first().click();
     // By the teacher's own rule a plus pays, however rarely this class is checked.
     await page.locator("a[href*='/plans/']").first().click();
+    await openPlanMore(page);
     await page.getByText("My own", { exact: true }).click();
     await page.getByLabel("More for on task").fill("1");
     await page.keyboard.press("Tab");

@@ -1,7 +1,7 @@
 import type { BrowserContext, Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
-import { button, link, makeGroup } from "./support/steps.ts";
+import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -18,6 +18,7 @@ const two = ["Ash", "Birch"];
 /** Chooses one of the plan's ways, and saves. */
 async function choose(page: Page, ...ways: string[]) {
   await page.getByRole("link", { name: "First plan", exact: true }).click();
+  await openPlanMore(page);
   for (const way of ways) await page.getByText(way, { exact: true }).click();
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await button(page, "Saved").waitFor();

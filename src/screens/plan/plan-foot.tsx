@@ -5,6 +5,7 @@ import { Button } from "../../parts/button.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { PlanProblems } from "./plan-problems.tsx";
+import { useClearOfFoot } from "./use-clear-of-foot.ts";
 
 interface PlanFootProps {
   settings: PlanSettings;
@@ -12,16 +13,19 @@ interface PlanFootProps {
   isSame: boolean;
   canSave: boolean;
   error: unknown;
+  /** Takes the keyboard to the setting that is to be corrected. */
+  onShow: () => void;
   onUse: (settings: PlanSettings) => void;
   onSave: () => void;
   onUndo: () => void;
 }
 
-/** Stays in sight at the foot of the long page: what is wrong with the plan, and whether it is kept. */
+/** Stays in sight at the foot of the page: whether the plan can be run, and whether it is kept. */
 export function PlanFoot(props: PlanFootProps) {
   const say = useSay();
   const { isSame, canSave } = props;
   const foot = useRef<HTMLDivElement>(null);
+  useClearOfFoot(foot);
   // The pressed button goes away with what it settled; the keyboard's place must not go with it.
   const stayHere = () => foot.current?.focus();
   return (
@@ -30,6 +34,7 @@ export function PlanFoot(props: PlanFootProps) {
       <PlanProblems
         settings={props.settings}
         problems={props.problems}
+        onShow={props.onShow}
         onUse={(nearest) => {
           props.onUse(nearest);
           stayHere();

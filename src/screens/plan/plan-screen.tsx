@@ -1,30 +1,22 @@
-import { type ReactNode, useMemo, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { Link, useParams } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { checkPlan } from "../../../shared/schedule/check-plan.ts";
-import { useGroups, usePlans, useTell } from "../../api/queries.ts";
-import { TextField } from "../../parts/field.tsx";
-import { Page, Section } from "../../parts/page.tsx";
+import { useGroups, usePlans, useStudents, useTell } from "../../api/queries.ts";
+import { Page } from "../../parts/page.tsx";
 import { PaperLinks } from "../../parts/paper-links.tsx";
 import { useSay } from "../../text/text.tsx";
-import { usePlanSummary } from "../../words/plan-summary.ts";
-import { useGuess } from "./compute/use-computed.ts";
-import { CheckFields } from "./fields/check-fields.tsx";
-import { CueFields } from "./fields/cue-fields.tsx";
-import { EarningFields } from "./fields/earning-fields.tsx";
-import { FinerFields } from "./fields/finer-fields.tsx";
-import { SoundFields } from "./fields/sound-fields.tsx";
-import { SubjectField } from "./fields/subject-field.tsx";
+import { goToField } from "./fields/field-place.tsx";
+import type { PlanField } from "./fields/problem-places.ts";
+import { QuestionFields } from "./fields/question-fields.tsx";
 import { useSettled } from "./fields/use-settled.ts";
-import { FloorNote } from "./floor-note.tsx";
 import { LeaveGuard } from "./leave-guard.tsx";
-import { GuessFigure } from "./outlook/guess-figure.tsx";
-import { PrecisionNote } from "./outlook/precision-note.tsx";
-import { ThinningNote } from "./outlook/thinning-note.tsx";
-import { TrustNote } from "./outlook/trust-note.tsx";
-import { TrySeed } from "./outlook/try-seed.tsx";
 import { PlanFoot } from "./plan-foot.tsx";
+import { PlanHappens } from "./plan-happens.tsx";
+import { PlanLinks } from "./plan-links.tsx";
+import { PlanMore } from "./plan-more.tsx";
+import { useProblems } from "./use-problems.ts";
 import { useSaveKey } from "./use-save-key.ts";
 import "./plan.css";
 
@@ -44,108 +36,67 @@ export function PlanScreen() {
 const stillMs = 400;
 
 function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
-  const say = useSay();
-  const summary = usePlanSummary();
+  const students = useStudents(plan.groupId, false).data?.length;
   const [name, setName] = useState(plan.name);
   const [settings, setSettings] = useState<PlanSettings>(plan.settings);
+  const [changed, setChanged] = useState<PlanField | null>(null);
   const save = useTell((api, input: { id: string; name: string; settings: PlanSettings }) =>
     api.plans.update(input),
   );
-  const change = (part: Partial<PlanSettings>) => setSettings((now) => ({ ...now, ...part }));
+  const change = (part: Partial<PlanSettings>) => {
+    setSettings((now) => ({ ...now, ...part }));
+    const [field] = Object.keys(part);
+    setChanged(Object.keys(settings).find((each): each is PlanField => each === field) ?? null);
+  };
   const settled = useSettled(settings, stillMs);
   const problems = useMemo(() => checkPlan(settled), [settled]);
+  const places = useProblems(problems, changed);
   const runnable = problems.length === 0 ? settled : null;
-  // While a plan cannot be run, its margin is laid aside, not thrown away: what was chosen there stays.
-  const inMargin = useLast(runnable);
-  const guess = useGuess(inMargin);
+  // While a plan cannot be run, what follows from it is laid aside, not thrown away.
+  const lastRunnable = useLast(runnable);
   const [undone, setUndone] = useState(0);
-  const [tried, setTried] = useState("example");
+  const [isMoreOpen, openMore] = useState(() => window.location.search !== "");
+  const [wanted, want] = useState<{ readonly field: PlanField } | null>(null);
+  useShowField(wanted);
 
   const isSame = name.trim() === plan.name && sameSettings(settings, plan.settings);
   const canSave =
     !isSame && name.trim() !== "" && !save.isPending && checkPlan(settings).length === 0;
   const keep = () => save.mutateAsync({ id: plan.id, name: name.trim(), settings });
+  const showProblem = () => {
+    if (places.first === null) return;
+    if (!askedFirst.includes(places.first)) openMore(true);
+    want({ field: places.first });
+  };
   const saveNow = () => {
     // A failure is shown from `save.error`.
     if (canSave) keep().catch(() => undefined);
+    else showProblem();
   };
   useSaveKey(saveNow);
+  const fields = { settings, onChange: change, problemAt: places.problemAt };
 
   return (
     <Page
       title={plan.name}
       back={<Link to={`/groups/${plan.groupId}`}>{groupName}</Link>}
-      lead={runnable === null ? say("plan.seeFoot") : summary(runnable)}
       actions={<PaperLinks plan={plan} />}
     >
       <div className="plan-form">
-        <div className="plan-row">
-          <div className="plan-fields">
-            <CueFields key={undone} settings={settings} onChange={change} />
-            <CheckFields settings={settings} onChange={change} />
-            <EarningFields
-              groupId={plan.groupId}
-              settings={settings}
-              runnable={runnable}
-              onChange={change}
-            />
-            <SoundFields settings={settings} onChange={change} />
-          </div>
-          <Margin label={say("plan.asideCues")} isLater={runnable === null}>
-            {guess === null || inMargin === null ? null : (
-              <>
-                <GuessFigure guess={guess} />
-                <TrustNote plan={inMargin} />
-                <PrecisionNote plan={inMargin} groupId={plan.groupId} />
-              </>
-            )}
-          </Margin>
-        </div>
-        <div className="plan-row">
-          <Section title={say("plan.finer")}>
-            <TextField
-              label={say("plan.name")}
-              value={name}
-              onChange={setName}
-              maxLength={60}
-              problem={name.trim() === "" ? say("refused.name-empty") : undefined}
-            />
-            <SubjectField
-              groupId={plan.groupId}
-              subject={settings.subject}
-              onChange={(subject) => change({ subject })}
-            />
-            <FinerFields
-              settings={settings}
-              onChange={change}
-              floorNote={
-                guess === null || runnable === null ? null : (
-                  <FloorNote settings={runnable} guess={guess} />
-                )
-              }
-            />
-          </Section>
-          <Margin label={say("plan.asideTry")} isLater={runnable === null}>
-            {inMargin === null ? null : (
-              <>
-                <TrySeed
-                  plan={plan}
-                  settings={inMargin}
-                  isSaved={isSame}
-                  typed={tried}
-                  onType={setTried}
-                />
-                <ThinningNote
-                  plan={inMargin}
-                  planId={plan.id}
-                  groupId={plan.groupId}
-                  isSaved={isSame}
-                  onTry={setTried}
-                />
-              </>
-            )}
-          </Margin>
-        </div>
+        <QuestionFields key={undone} {...fields} students={students} />
+        <PlanHappens plan={lastRunnable} isLater={runnable === null} />
+        <PlanLinks plan={lastRunnable} isLater={runnable === null} groupId={plan.groupId} />
+        <PlanMore
+          {...fields}
+          plan={plan}
+          name={name}
+          onName={setName}
+          runnable={runnable}
+          lastRunnable={lastRunnable}
+          isSaved={isSame}
+          isOpen={isMoreOpen}
+          onOpenChange={openMore}
+        />
       </div>
       <PlanFoot
         settings={settled}
@@ -153,6 +104,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
         isSame={isSame}
         canSave={canSave}
         error={save.error}
+        onShow={showProblem}
         onUse={setSettings}
         onSave={saveNow}
         onUndo={() => {
@@ -166,17 +118,14 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
   );
 }
 
-/** What follows from the settings beside it, on a slip in the margin. */
-function Margin(props: { label: string; isLater: boolean; children: ReactNode }) {
-  const say = useSay();
-  return (
-    <aside className="plan-margin" aria-label={props.label}>
-      {props.isLater ? <p className="plan-caution">{say("plan.asideLater")}</p> : null}
-      <div className="plan-margin-notes" hidden={props.isLater}>
-        {props.children}
-      </div>
-    </aside>
-  );
+/** What stands above `More`. */
+const askedFirst: readonly PlanField[] = ["meanSeconds", "lengthSeconds", "recording"];
+
+/** Goes to a field once it is on the page. */
+function useShowField(wanted: { readonly field: PlanField } | null): void {
+  useEffect(() => {
+    if (wanted !== null) goToField(wanted.field);
+  }, [wanted]);
 }
 
 /** The value, or the last one there was. */

@@ -16,6 +16,14 @@ export async function makeGroup(page: Page, name: string, students: readonly str
     .waitFor();
 }
 
+/** Opens all of a plan that is not among its three questions. */
+export async function openPlanMore(page: Page): Promise<void> {
+  const more = page.getByText(/^More: sound, spot checks/);
+  await more.waitFor();
+  const isOpen = await more.evaluate((each) => each.parentElement?.hasAttribute("open"));
+  if (!isOpen) await more.click();
+}
+
 /** After a cue a tile takes nothing for 600 ms; here a little longer, for a slow machine. */
 const tileRestsMs = 680;
 

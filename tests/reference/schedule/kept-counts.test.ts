@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { mostCues } from "../../../shared/plan/most-cues.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
-import { expectedCues, keptCounts } from "../../../shared/schedule/kept-counts.ts";
+import { cueSpan, expectedCues, keptCounts } from "../../../shared/schedule/kept-counts.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 
 function planWith(change: Partial<PlanSettings>): PlanSettings {
@@ -35,6 +35,20 @@ describe("the number of cues of a session", () => {
     const variance = counts.reduce((sum, count) => sum + (count - mean) ** 2, 0) / counts.length;
     const error = 4 * Math.sqrt(variance / counts.length) + 0.005;
     expect(Math.abs(expectedCues(plan) - mean)).toBeLessThan(error);
+  });
+
+  // The binomial error of a share of 5000 is .007 at most; .03 is four of it.
+  it.each(plans)("lies on most days in the span that a teacher is told: %s", (name, plan) => {
+    const counts = Array.from(
+      { length: 5000 },
+      (_, session) => sessionSchedule(plan, `${name}/span/${session}`).cues.length,
+    );
+    const { least, most } = cueSpan(plan);
+    const share = (holds: (count: number) => boolean) => counts.filter(holds).length / 5000;
+    expect(share((count) => count < least)).toBeLessThan(0.13);
+    expect(share((count) => count <= least)).toBeGreaterThan(0.07);
+    expect(share((count) => count > most)).toBeLessThan(0.13);
+    expect(share((count) => count >= most)).toBeGreaterThan(0.07);
   });
 
   it("is always one where fixed intervals leave no room for a second", () => {

@@ -2,7 +2,7 @@ import { checkPaces, mostStudentsPerCheck } from "../../../../shared/plan/plan.t
 import { Choices, Pick } from "../../../parts/field.tsx";
 import { Section } from "../../../parts/page.tsx";
 import { useSay } from "../../../text/text.tsx";
-import type { PlanFieldsProps } from "./cue-fields.tsx";
+import type { PlanFieldsProps } from "./plan-fields.ts";
 
 const counts = Array.from({ length: mostStudentsPerCheck }, (_, index) => String(index + 1));
 

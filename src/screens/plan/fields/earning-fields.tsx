@@ -13,7 +13,7 @@ import { Notice } from "../../../parts/notice.tsx";
 import { Section } from "../../../parts/page.tsx";
 import { usePoints, usePointsAllowed, usePrices } from "../../../points/use-points.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";
-import type { PlanFieldsProps } from "./cue-fields.tsx";
+import type { PlanFieldsProps } from "./plan-fields.ts";
 import "./earning-fields.css";
 
 const kinds = ["none", "usual", "own"] as const;

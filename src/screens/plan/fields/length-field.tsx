@@ -7,8 +7,13 @@ import { namesItsUnit, readLength, writeLength } from "./read-length.ts";
 import { useTyped } from "./use-typed.ts";
 
 interface LengthFieldProps {
+  /** The question. */
   label: string;
+  /** What is asked about, as the field for an own value is called. */
+  ownLabel: string;
   help?: string;
+  /** Why the plan cannot be run with this length. */
+  problem?: string | undefined;
   /** The plain choices, in seconds. */
   offered: readonly number[];
   /** NaN while the text is no length. */
@@ -17,7 +22,8 @@ interface LengthFieldProps {
 }
 
 /** A length of time by a plain choice or by free entry in seconds or minutes. */
-export function LengthField({ label, help, offered, seconds, onChange }: LengthFieldProps) {
+export function LengthField(props: LengthFieldProps) {
+  const { label, ownLabel, help, problem, offered, seconds, onChange } = props;
   const say = useSay();
   const [isOwn, setIsOwn] = useState(!offered.includes(seconds));
   const showsOwn = isOwn || !offered.includes(seconds);
@@ -30,6 +36,7 @@ export function LengthField({ label, help, offered, seconds, onChange }: LengthF
       <Choices
         label={label}
         help={help}
+        problem={showsOwn ? undefined : problem}
         inRow
         value={showsOwn ? "own" : String(seconds)}
         choices={choices}
@@ -38,13 +45,16 @@ export function LengthField({ label, help, offered, seconds, onChange }: LengthF
           if (value !== "own") onChange(Number(value));
         }}
       />
-      {showsOwn ? <OwnLength label={label} seconds={seconds} onChange={onChange} /> : null}
+      {showsOwn ? (
+        <OwnLength label={ownLabel} problem={problem} seconds={seconds} onChange={onChange} />
+      ) : null}
     </div>
   );
 }
 
 /** The unit says how a bare number is meant; changing it leaves the number as it was typed. */
-function OwnLength({ label, seconds, onChange }: Omit<LengthFieldProps, "offered" | "help">) {
+function OwnLength(props: Pick<LengthFieldProps, "label" | "problem" | "seconds" | "onChange">) {
+  const { label, problem, seconds, onChange } = props;
   const say = useSay();
   const [unit, setUnit] = useState<"seconds" | "minutes">(
     seconds % 30 === 0 && seconds >= 60 ? "minutes" : "seconds",
@@ -62,7 +72,7 @@ function OwnLength({ label, seconds, onChange }: Omit<LengthFieldProps, "offered
         label={say("plan.ownLength", { what: label })}
         help={isSpelled ? say("plan.thatIs", { length: wordSeconds(say, seconds) }) : undefined}
         text={typed.text}
-        problem={Number.isNaN(seconds) ? say("plan.noLength") : undefined}
+        problem={Number.isNaN(seconds) ? say("plan.noLength") : problem}
         onType={(text) => mean(text, unit)}
       />
       <Choices

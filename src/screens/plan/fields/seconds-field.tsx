@@ -7,13 +7,16 @@ import { useTyped } from "./use-typed.ts";
 interface SecondsFieldProps {
   label: string;
   help?: string;
+  /** Why the plan cannot be run with this length. */
+  problem?: string | undefined;
   /** NaN while the text is no length. */
   seconds: number;
   onChange: (seconds: number) => void;
 }
 
 /** A short length of time; seconds unless another unit is typed. */
-export function SecondsField({ label, help, seconds, onChange }: SecondsFieldProps) {
+export function SecondsField(props: SecondsFieldProps) {
+  const { label, help, problem, seconds, onChange } = props;
   const say = useSay();
   const typed = useTyped(seconds, (value) => writeLength(value, "seconds"));
   const meant =
@@ -26,7 +29,7 @@ export function SecondsField({ label, help, seconds, onChange }: SecondsFieldPro
       help={meant}
       unit={say("plan.unitSeconds")}
       text={typed.text}
-      problem={Number.isNaN(seconds) ? say("plan.noLength") : undefined}
+      problem={Number.isNaN(seconds) ? say("plan.noLength") : problem}
       onType={(text) => {
         const value = readLength(text, "seconds");
         typed.keep(text, value);

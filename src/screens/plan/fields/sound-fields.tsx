@@ -7,10 +7,11 @@ import { Section } from "../../../parts/page.tsx";
 import type { SoundFailure } from "../../../sound/decide-start.ts";
 import { usePreview } from "../../../sound/use-preview.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";
-import type { PlanFieldsProps } from "./cue-fields.tsx";
+import { FieldPlace } from "./field-place.tsx";
+import type { PlanFieldsProps } from "./plan-fields.ts";
 
 /** What the cue is, and how loud. */
-export function SoundFields({ settings, onChange }: PlanFieldsProps) {
+export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) {
   const say = useSay();
   const formats = useFormats();
   const preview = usePreview();
@@ -41,12 +42,15 @@ export function SoundFields({ settings, onChange }: PlanFieldsProps) {
             }}
           />
           <div className="plan-volume">
-            <Range
-              label={say("plan.volume")}
-              value={settings.volume}
-              worded={formats.percent(settings.volume)}
-              onChange={(volume) => onChange({ volume })}
-            />
+            <FieldPlace field="volume">
+              <Range
+                label={say("plan.volume")}
+                value={settings.volume}
+                worded={formats.percent(settings.volume)}
+                problem={problemAt("volume")}
+                onChange={(volume) => onChange({ volume })}
+              />
+            </FieldPlace>
             <Button onPress={() => hear(settings.chime)}>{say("plan.hear")}</Button>
           </div>
           {failure === null ? null : (

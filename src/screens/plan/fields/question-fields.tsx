@@ -1,0 +1,60 @@
+import { recordingWays } from "../../../../shared/plan/plan.ts";
+import { Choices } from "../../../parts/field.tsx";
+import { useSay } from "../../../text/text.tsx";
+import { FieldPlace } from "./field-place.tsx";
+import { LengthField } from "./length-field.tsx";
+import type { PlanFieldsProps } from "./plan-fields.ts";
+
+interface QuestionFieldsProps extends PlanFieldsProps {
+  /** Students of the group; undefined while they are being counted. */
+  students: number | undefined;
+}
+
+/** Above so many students, paper is the calmer way: one screen makes a queue. */
+const mostAtOneScreen = 6;
+
+/** The three questions of a plan: how often, how long, how recorded. */
+export function QuestionFields({ settings, onChange, problemAt, students }: QuestionFieldsProps) {
+  const say = useSay();
+  const isManyStudents = students !== undefined && students > mostAtOneScreen;
+  const ways = isManyStudents ? recordingWays.toReversed() : recordingWays;
+  return (
+    <div className="plan-questions">
+      <FieldPlace field="meanSeconds">
+        <LengthField
+          label={say("plan.howOften")}
+          ownLabel={say("plan.mean")}
+          help={say("plan.meanHelp")}
+          offered={[60, 120, 180, 300, 600]}
+          seconds={settings.meanSeconds}
+          problem={problemAt("meanSeconds")}
+          onChange={(meanSeconds) => onChange({ meanSeconds })}
+        />
+      </FieldPlace>
+      <FieldPlace field="lengthSeconds">
+        <LengthField
+          label={say("plan.howLong")}
+          ownLabel={say("plan.length")}
+          offered={[600, 900, 1200, 1800, 2700]}
+          seconds={settings.lengthSeconds}
+          problem={problemAt("lengthSeconds")}
+          onChange={(lengthSeconds) => onChange({ lengthSeconds })}
+        />
+      </FieldPlace>
+      <FieldPlace field="recording">
+        <Choices
+          label={say("plan.howRecorded")}
+          help={isManyStudents ? say("plan.paperFirst", { students }) : undefined}
+          inRow
+          value={settings.recording}
+          choices={ways.map((way) => ({
+            value: way,
+            label: say(`plan.recording.${way}`),
+            help: say(`plan.recording.${way}.help`),
+          }))}
+          onChange={(recording) => onChange({ recording })}
+        />
+      </FieldPlace>
+    </div>
+  );
+}
