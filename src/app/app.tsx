@@ -153,6 +153,12 @@ const router = createBrowserRouter([
           },
         ],
       },
+      // What a child is shown has no spine: nothing beside it is another child's.
+      {
+        path: "/own/:groupId/:studentId",
+        errorElement: <Crash />,
+        lazy: () => screen(() => import("../screens/own/own-screen.tsx"), "OwnScreen"),
+      },
       // Sheets in real size: nothing around them but the choices that belong to printing.
       {
         path: "/print",
@@ -190,7 +196,15 @@ const router = createBrowserRouter([
           },
           {
             path: "report/:groupId/:studentId",
-            lazy: () => screen(() => import("../print/report-page.tsx"), "ReportPage"),
+            lazy: () => screen(() => import("../print/report/report-page.tsx"), "ReportPage"),
+          },
+          {
+            path: "own/:groupId",
+            lazy: () => screen(() => import("../print/own/own-page.tsx"), "OwnPage"),
+          },
+          {
+            path: "family/:groupId",
+            lazy: () => screen(() => import("../print/family/family-page.tsx"), "FamilyPage"),
           },
           { path: "*", element: <NotFound /> },
         ],

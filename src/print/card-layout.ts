@@ -19,6 +19,8 @@ export interface CardWish {
   readonly targets: readonly string[];
   /** The line that explains the marks; not printed with symbols. */
   readonly legend: string;
+  /** What stands under the boxes, with room to write: the goal, the count, and the card's code. */
+  readonly foot: readonly [goal: string, count: string, code: string];
 }
 
 /** Type sizes in points. `small` is the smallest on the card. */
@@ -40,6 +42,8 @@ export interface CardLayout {
   readonly gap: number;
   /** Height of a line to write on. */
   readonly line: number;
+  /** Lines under the boxes. */
+  readonly footLines: number;
   readonly type: CardType;
   readonly box: { readonly columns: number; readonly width: number; readonly height: number };
   /** Side of the pictures around the boxes, and of the two within each, with symbols. */
@@ -124,7 +128,7 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     height: (sheet.height - 2 * cardsMarginMm) / grid.rows,
   };
   const inner = { width: card.width - 2 * padding, height: card.height - 2 * padding };
-  const portrait = wish.pictures ? portraitScale * pictures[size] : 0;
+  const portrait = wish.pictures ? portraitSide(wish.look, size) : 0;
   const nameWidth = (wish.large ? inner.width : inner.width * nameShare) - portrait - portraitGap;
   const words = {
     name: mostLines(wish.names, nameWidth, type.name),
@@ -135,7 +139,9 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
   const line = Math.max(lineMm(type.small), writingLine[size]);
   const name = Math.max(words.name * lineMm(type.name), line, portrait);
   const head = wish.large ? name + line : name;
-  const used = head + words.target * lineMm(type.target) + legend + line + 4 * gap;
+  const footLines = footLinesOf(wish.foot, inner.width, type.small);
+  const target = words.target * lineMm(type.target);
+  const used = head + target + legend + footLines * line + 4 * gap;
   const box = fitBoxes({
     boxes,
     room: { width: inner.width, height: inner.height - used },
@@ -151,6 +157,7 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     padding,
     gap,
     line,
+    footLines,
     type,
     box,
     picture: pictures[size],
@@ -162,6 +169,17 @@ function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLay
     cardsEach: 1,
     boxesPerCard: boxes,
   };
+}
+
+/** For those who read by it, larger; beside words no higher than the line it stands on. */
+const portraitSide = (look: CardLook, size: "normal" | "large"): number =>
+  look === "symbols" ? portraitScale * pictures[size] : writingLine[size];
+
+/** All on one line where they fit, otherwise the goal above the rest. */
+function footLinesOf([goal, count, code]: CardWish["foot"], widthMm: number, sizePt: number) {
+  const lines = (text: string) => linesOf(text, widthMm, sizePt);
+  if (lines(`${goal}__${count}__${code}`) === 1) return 1;
+  return lines(goal) + lines(`${count}__${code}`);
 }
 
 const mostLines = (texts: readonly string[], widthMm: number, sizePt: number): number =>
@@ -213,6 +231,7 @@ function fitBoxes(given: {
     .filter(({ scale }) => scale >= Math.max(1, sacrifice * largest))
     .sort((one, other) => one.empty - other.empty || other.scale - one.scale);
   if (best === undefined) return null;
-  const { columns, width, height } = best;
-  return { columns, width, height };
+  const { columns, height } = best;
+  // A row fills the card's width, however high its boxes may be.
+  return { columns, width: (room.width - (columns - 1) * boxGap) / columns, height };
 }

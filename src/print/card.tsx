@@ -1,3 +1,4 @@
+import { Fragment, type ReactNode } from "react";
 import { Picture } from "../pictures/picture.tsx";
 import type { PictureName } from "../pictures/picture-names.ts";
 import { useSay } from "../text/text.tsx";
@@ -8,7 +9,7 @@ import "./card.css";
 export interface PrintedCard {
   /** Empty for a blank card, which has a line instead. */
   readonly name: string;
-  /** The student's own picture, on cards with pictures. */
+  /** The student's own picture. */
   readonly picture: PictureName | null;
   readonly target: string;
   /** The date in words; null leaves a line to write on. */
@@ -133,22 +134,35 @@ function Boxes({ card }: { card: PrintedCard }) {
   );
 }
 
+/** A goal to set before, and the count afterwards: pictures or words with room to write. */
 function Foot({ card }: { card: PrintedCard }) {
   const say = useSay();
   const { look, layout, part, code } = card;
+  const write = <span className="card-write" />;
   return (
-    <div className="card-foot" style={{ minHeight: `${layout.line}mm` }}>
+    <div
+      className={layout.footLines === 1 ? "card-foot" : "card-foot card-foot-lines"}
+      style={{ minHeight: `${layout.footLines * layout.line}mm` }}
+    >
       <span className="card-goal">
         {look === "symbols" ? (
           <>
             <PlainSymbol name="goal" sizeMm={layout.picture} named />
+            {write}
             <PlainSymbol name="working" sizeMm={layout.picture} named />
           </>
         ) : (
-          <span>{say("print.card.goal")}</span>
+          withWrite(say("print.card.goal", { write: gap }), write)
         )}
-        <span className="card-write" />
-        {look === "symbols" ? null : <span>{say("print.card.goalUnit")}</span>}
+      </span>
+      <span className="card-goal">
+        {look === "symbols" ? <PlainSymbol name="working" sizeMm={layout.picture} named /> : null}
+        {withWrite(
+          look === "symbols"
+            ? say("print.card.gotShort", { write: gap })
+            : say("print.card.got", { write: gap }),
+          write,
+        )}
       </span>
       <span>
         {layout.cardsEach > 1 ? `${say("print.card.part", { part, of: layout.cardsEach })}  ` : ""}
@@ -156,4 +170,16 @@ function Foot({ card }: { card: PrintedCard }) {
       </span>
     </div>
   );
+}
+
+/** Stands for a place to write in, until it is one. */
+const gap = "\u0000";
+
+/** A sentence with its gaps as places to write in. */
+function withWrite(sentence: string, write: ReactNode): ReactNode[] {
+  return sentence.split(gap).flatMap((words, at) => [
+    // biome-ignore lint/suspicious/noArrayIndexKey: a gap is its place in the sentence
+    ...(at === 0 ? [] : [<Fragment key={at}>{write}</Fragment>]),
+    words.trim() === "" ? "" : <span key={words}>{words.trim()}</span>,
+  ]);
 }

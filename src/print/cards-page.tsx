@@ -11,7 +11,7 @@ import { pictureNamed } from "../pictures/picture-names.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import { Card, type PrintedCard } from "./card.tsx";
 import { CardChoices, CardNotes } from "./card-choices.tsx";
-import { type CardLayout, type CardLook, layOutCards } from "./card-layout.ts";
+import { type CardLayout, layOutCards } from "./card-layout.ts";
 import { useCardOptions } from "./card-options.ts";
 import { intoSheets } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
@@ -34,6 +34,9 @@ export function CardsPage() {
   }
   return <Cards group={group} plan={plan} students={students.data} />;
 }
+
+/** As wide as the least place to write in. */
+const room = "____";
 
 /** Enough to hold every session of a day. */
 const sessionsAsked = 30;
@@ -75,7 +78,8 @@ function Cards({ group, plan, students }: CardsProps) {
   const boxes = Math.max(1, mostLikelyCues(plan.settings));
   const people: Person[] = isBlank
     ? [{ name: "", picture: null, target: group.target }]
-    : students.map((student) => personOf(student, group, look));
+    : students.map((student) => personOf(student, group));
+  const code = sessionCode({ groupId: group.id, planName: plan.name, day, place });
   const layout = layOutCards({
     paper,
     perPage,
@@ -87,10 +91,16 @@ function Cards({ group, plan, students }: CardsProps) {
     targets: people.map(({ target }) => target),
     // The space between the two counts too.
     legend: `${say("print.card.yes")}____${say("print.card.no")}`,
+    foot: [
+      say("print.card.goal", { write: room }),
+      say("print.card.got", { write: room }),
+      // Several cards for one student are a page each, where there is room for more.
+      say("print.card.code", { code }),
+    ],
   });
   const stack = {
     day: day === null ? null : formats.day(day),
-    code: sessionCode({ groupId: group.id, planName: plan.name, day, place }),
+    code,
     look,
     layout,
   };
@@ -134,9 +144,9 @@ function Cards({ group, plan, students }: CardsProps) {
 type Person = Pick<PrintedCard, "name" | "picture" | "target">;
 
 /** Who has no own target works by the group's; a picture helps those who do not read yet. */
-const personOf = (student: Student, group: Group, look: CardLook): Person => ({
+const personOf = (student: Student, group: Group): Person => ({
   name: student.name,
-  picture: look === "symbols" ? pictureNamed(student.picture) : null,
+  picture: pictureNamed(student.picture),
   target: student.target === "" ? group.target : student.target,
 });
 

@@ -20,6 +20,7 @@ const wish: CardWish = {
   pictures: false,
   targets: ["I am in my place, my eyes are on my work and my hands are busy with it."],
   legend: "+ yes, I was working   – no, I was not",
+  foot: ["My goal: ____ yes", "I got ____ of ____", "Code 8HVJ"],
 };
 
 const anyWish: fc.Arbitrary<CardWish> = fc.record({
@@ -32,6 +33,7 @@ const anyWish: fc.Arbitrary<CardWish> = fc.record({
   pictures: fc.boolean(),
   targets: fc.array(fc.lorem({ mode: "sentences", maxCount: 4 }), { maxLength: 3 }),
   legend: fc.lorem({ maxCount: 10 }),
+  foot: fc.constant(wish.foot),
 });
 
 describe("the layout of cards", () => {
@@ -76,7 +78,8 @@ describe("the layout of cards", () => {
         const boxRows = Math.ceil(boxesPerCard / box.columns);
         const width = box.columns * (box.width + boxGap) - boxGap;
         const height = boxRows * (box.height + boxGap) - boxGap;
-        expect(width).toBeLessThanOrEqual(card.width - 2 * padding + 1e-9);
+        // Rows of boxes fill the card's width.
+        expect(width).toBeCloseTo(card.width - 2 * padding, 9);
         expect(height).toBeLessThanOrEqual(card.height - 2 * padding + 1e-9);
         expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(any.large ? 13 : 8.5);
         const sheet = paperSizes[any.paper];

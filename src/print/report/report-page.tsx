@@ -1,28 +1,44 @@
 import { Link, useParams } from "react-router";
-import type { StudentReading } from "../../shared/reading/student-reading.ts";
-import type { GroupCounts } from "../../shared/record/group-counts.ts";
-import { Choices } from "../parts/field.tsx";
-import { useProgram } from "../reading/use-program.ts";
-import { useGroupCounts, useReading } from "../reading/use-reading.ts";
-import { useSay } from "../text/text.tsx";
-import { PrintGap } from "./print-gap.tsx";
-import { PrintPage } from "./print-page.tsx";
+import type { StudentReading } from "../../../shared/reading/student-reading.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { Choices, Switch } from "../../parts/field.tsx";
+import { useProgram } from "../../reading/use-program.ts";
+import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
+import { useSay } from "../../text/text.tsx";
+import { PrintGap } from "../print-gap.tsx";
+import { PrintPage } from "../print-page.tsx";
+import { Sheet } from "../sheet.tsx";
+import { useChoice, useOption } from "../use-option.ts";
 import { ReportFindings } from "./report-findings.tsx";
 import { ReportNumbers } from "./report-numbers.tsx";
-import { Sheet } from "./sheet.tsx";
-import { useChoice } from "./use-option.ts";
-import "./tables.css";
+import "../tables.css";
 import "./report.css";
 
 const spans = ["term", "month", "all"] as const;
 export type ReportSpan = (typeof spans)[number];
-const matchSection = ["print", "leaveOut"] as const;
+
+/** What a meeting may do without; the rest of the two sheets is always printed. */
+export const reportParts = [
+  "weekChange",
+  "program",
+  "match",
+  "weekTable",
+  "phaseTable",
+  "leftOut",
+  "methods",
+  "notes",
+] as const;
+export type ReportPart = (typeof reportParts)[number];
 
 /** What both sheets of a report are made from. */
 export interface ReportProps {
   readonly counts: GroupCounts;
   readonly reading: StudentReading;
   readonly name: string;
+}
+
+export interface SheetProps extends ReportProps {
+  readonly has: (part: ReportPart) => boolean;
 }
 
 /** Two sheets about one student for a meeting: plain words first, then the numbers and what they cannot say. */
@@ -44,7 +60,7 @@ function Report(props: ReportProps) {
   const say = useSay();
   const goal = useProgram(counts.group.id)?.goal ?? null;
   const [span, setSpan] = useChoice("span", spans, "term");
-  const [match, setMatch] = useChoice("match", matchSection, "print");
+  const parts = useParts();
   const title = say("print.report.title", { name });
   return (
     <PrintPage
@@ -61,22 +77,37 @@ function Report(props: ReportProps) {
             choices={spans.map((value) => ({ value, label: say(`span.${value}`) }))}
             onChange={setSpan}
           />
-          <Choices
-            label={say("print.match.section")}
-            inRow
-            value={match}
-            choices={matchSection.map((value) => ({ value, label: say(`print.match.${value}`) }))}
-            onChange={setMatch}
-          />
+          <fieldset className="print-students">
+            <legend>{say("print.report.parts")}</legend>
+            {reportParts.map((part) => (
+              <Switch
+                key={part}
+                label={say(`print.report.part.${part}`)}
+                value={parts.has(part)}
+                onChange={(isOn) => parts.turn(part, isOn)}
+              />
+            ))}
+          </fieldset>
         </>
       }
     >
       <Sheet number={1} count={2} kind="text">
-        <ReportFindings {...props} span={span} goal={goal} />
+        <ReportFindings {...props} has={parts.has} span={span} goal={goal} />
       </Sheet>
       <Sheet number={2} count={2} kind="text">
-        <ReportNumbers {...props} hasMatch={match === "print"} />
+        <ReportNumbers {...props} has={parts.has} />
       </Sheet>
     </PrintPage>
   );
+}
+
+/** Which parts are printed; those left out are named in the address. */
+function useParts() {
+  const [text, set] = useOption("without", "");
+  const without = reportParts.filter((part) => text.split(",").includes(part));
+  return {
+    has: (part: ReportPart) => !without.includes(part),
+    turn: (part: ReportPart, isOn: boolean) =>
+      set(reportParts.filter((each) => (each === part ? !isOn : without.includes(each))).join(",")),
+  };
 }

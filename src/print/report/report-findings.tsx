@@ -1,27 +1,28 @@
-import { phasesFor } from "../../shared/reading/phase-spans.ts";
-import { spanOf } from "../../shared/reading/span.ts";
-import { firstOverlays, SessionFigure } from "../charts/session-figure.tsx";
-import { RecentTrend, wordStretch } from "../reading/trend-readings.tsx";
-import { useVoice } from "../words/use-voice.ts";
-import { weekRates } from "../words/week-rates.ts";
-import { wordInterval, wordNotEnough, wordTrend, wordWeekChange } from "../words/words.ts";
+import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import { spanOf } from "../../../shared/reading/span.ts";
+import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
+import { RecentTrend, wordStretch } from "../../reading/trend-readings.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import { weekRates } from "../../words/week-rates.ts";
+import { wordInterval, wordNotEnough, wordTrend, wordWeekChange } from "../../words/words.ts";
+import { LinesLeft } from "../lines-left.tsx";
 import { ComparedPhases } from "./compared-phases.tsx";
-import type { ReportProps, ReportSpan } from "./report-page.tsx";
+import type { ReportSpan, SheetProps } from "./report-page.tsx";
 
-interface FindingsProps extends ReportProps {
+interface FindingsProps extends SheetProps {
   span: ReportSpan;
   goal: number | null;
 }
 
 /** The first sheet: how it goes, whether it changes, the graph, and whether it is the program. */
-export function ReportFindings({ counts, reading, name, span, goal }: FindingsProps) {
+export function ReportFindings({ counts, reading, name, has, span, goal }: FindingsProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const { self, rates, latest, points } = reading;
   const days = points.map(({ day }) => day).sort();
   const shown = spanOf(span, days, counts.daysOff);
   return (
-    <div className="report">
+    <div className="report report-findings">
       <header className="paper-head">
         <h2>{say("print.report.heading", { name })}</h2>
         <p>
@@ -49,10 +50,12 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
               : wordNotEnough(voice, self.overall)}
           </p>
           <h3>{say("progress.changing")}</h3>
-          <p>
-            {weekRates(voice, name, reading)}{" "}
-            {wordWeekChange(voice, reading.said.week, counts.today)}
-          </p>
+          {has("weekChange") ? (
+            <p>
+              {weekRates(voice, name, reading)}{" "}
+              {wordWeekChange(voice, reading.said.week, counts.today)}
+            </p>
+          ) : null}
           <SessionFigure
             title={say("graph.title", { name })}
             summary={say("print.report.graph", {
@@ -69,10 +72,20 @@ export function ReportFindings({ counts, reading, name, span, goal }: FindingsPr
             overlays={firstOverlays}
             goal={goal}
           />
-          <h3>{say("progress.program")}</h3>
-          <ComparedPhases reading={reading} />
+          {has("program") ? (
+            <>
+              <h3>{say("progress.program")}</h3>
+              <ComparedPhases reading={reading} />
+            </>
+          ) : null}
         </>
       )}
+      {has("notes") ? (
+        <section className="report-lines">
+          <h3>{say("print.report.voices", { name })}</h3>
+          <LinesLeft />
+        </section>
+      ) : null}
     </div>
   );
 }

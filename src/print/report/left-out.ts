@@ -1,5 +1,5 @@
-import type { GroupCounts } from "../../shared/record/group-counts.ts";
-import type { Source } from "../../shared/record/session-count.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import type { Source } from "../../../shared/record/session-count.ts";
 
 /** What a report about one student does not speak of, in numbers. */
 export interface LeftOut {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { CountColumns, GroupCounts } from "../../../../shared/record/group-counts.ts";
-import { leftOut } from "../../../../src/print/left-out.ts";
+import type { CountColumns, GroupCounts } from "../../../../../shared/record/group-counts.ts";
+import { leftOut } from "../../../../../src/print/report/left-out.ts";
 
 const nobody: CountColumns = { on: [], off: [], missing: [] };
 

@@ -1,6 +1,6 @@
-import { MissingMarks } from "../reading/missing-marks.tsx";
-import { useVoice } from "../words/use-voice.ts";
-import type { Voice } from "../words/words.ts";
+import { MissingMarks } from "../../reading/missing-marks.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import type { Voice } from "../../words/words.ts";
 import type { ReportProps } from "./report-page.tsx";
 
 /** How well record and checks match, for a family: without "you", and without a word on honesty. */

@@ -1,6 +1,6 @@
-import type { StudentReading } from "../../shared/reading/student-reading.ts";
-import { Comparison, Randomization } from "../reading/phase-comparison.tsx";
-import { useSay } from "../text/text.tsx";
+import type { StudentReading } from "../../../shared/reading/student-reading.ts";
+import { Comparison, Randomization } from "../../reading/phase-comparison.tsx";
+import { useSay } from "../../text/text.tsx";
 
 /** The last changes of phase are the ones a meeting asks about, and more would not fit on the sheet. */
 export const comparisonsPrinted = 2;

@@ -1,12 +1,12 @@
-import type { PhaseComparison } from "../../shared/analysis/phases/phase-summary.ts";
-import { MissingMarks } from "../reading/missing-marks.tsx";
-import { useVoice } from "../words/use-voice.ts";
-import { type Voice, wordPhase } from "../words/words.ts";
+import type { PhaseComparison } from "../../../shared/analysis/phases/phase-summary.ts";
+import { MissingMarks } from "../../reading/missing-marks.tsx";
+import { useVoice } from "../../words/use-voice.ts";
+import { type Voice, wordPhase } from "../../words/words.ts";
+import { LinesLeft } from "../lines-left.tsx";
 import { comparisonsPrinted } from "./compared-phases.tsx";
 import { leftOut } from "./left-out.ts";
 import { ReportMatch } from "./report-match.tsx";
-import type { ReportProps } from "./report-page.tsx";
-import { WriteLine } from "./write-line.tsx";
+import type { ReportProps, SheetProps } from "./report-page.tsx";
 
 /** As many as fit with everything else on the second sheet; those left out are counted there. */
 const phasesPrinted = 4;
@@ -18,32 +18,36 @@ const weeksPrinted = ({ phases }: ReportProps["reading"]): number =>
   Math.min(mostWeeks, rowsPrinted - Math.min(phasesPrinted, phases.phases.length));
 
 /** The second sheet: whether it is true, numbers by week and phase, how they were made, and what they do not say. */
-export function ReportNumbers(props: ReportProps & { readonly hasMatch: boolean }) {
+export function ReportNumbers(props: SheetProps) {
   const { say } = useVoice();
+  const { has } = props;
   return (
     <div className="report report-numbers">
       <p>{say("print.report.second", { name: props.name, group: props.counts.group.name })}</p>
-      {props.hasMatch ? <ReportMatch {...props} /> : <MissingMarks reading={props.reading} />}
-      <WeekTable {...props} />
-      <PhaseTable {...props} />
+      {has("match") ? <ReportMatch {...props} /> : <MissingMarks reading={props.reading} />}
+      {has("weekTable") ? <WeekTable {...props} /> : null}
+      {has("phaseTable") ? <PhaseTable {...props} /> : null}
       <section>
         <h3>{say("print.report.cautions")}</h3>
         <p>{say("progress.caution")}</p>
       </section>
-      <LeftOutList {...props} />
-      <section className="report-methods">
-        <h3>{say("print.report.methods")}</h3>
-        <p>
-          {say("report.methods", {
-            drawn: props.reading.phases.randomization === null ? "no" : "yes",
-          })}
-        </p>
-      </section>
-      <section className="report-agreed">
-        <h3>{say("print.report.agreed")}</h3>
-        <WriteLine label="" />
-        <WriteLine label="" />
-      </section>
+      {has("leftOut") ? <LeftOutList {...props} /> : null}
+      {has("methods") ? (
+        <section className="report-methods">
+          <h3>{say("print.report.methods")}</h3>
+          <p>
+            {say("report.methods", {
+              drawn: props.reading.phases.randomization === null ? "no" : "yes",
+            })}
+          </p>
+        </section>
+      ) : null}
+      {has("notes") ? (
+        <section className="report-lines">
+          <h3>{say("print.report.agreed")}</h3>
+          <LinesLeft />
+        </section>
+      ) : null}
     </div>
   );
 }
