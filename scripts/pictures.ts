@@ -52,6 +52,8 @@ try {
     .first()
     .getAttribute("href");
   await take("student", student ?? "/", ".chart");
+  await take("own", student?.replace("/progress/", "/own/") ?? "/", ".own-sessions");
+  await take("print-family", `/print/family/${groupId}`, ".sheet");
   await take("transfer", `/groups/${groupId}/transfer`, "main h1");
   await take("settings", "/settings", "main h1");
   await page.goto(`${origin}/`);

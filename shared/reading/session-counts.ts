@@ -4,7 +4,10 @@ import type { SessionCount, Source } from "../record/session-count.ts";
 const minutesInDay = 1_440;
 
 /** One student's sessions of both sources, in the order of the record; empty for an unknown student. */
-export function sessionsOf(counts: GroupCounts, studentId: string): SessionCount[] {
+export function sessionsOf(
+  counts: Pick<GroupCounts, "sessions" | "counts">,
+  studentId: string,
+): SessionCount[] {
   const own = counts.counts.find((columns) => columns.studentId === studentId);
   if (own === undefined) return [];
   return [

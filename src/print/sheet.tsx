@@ -1,4 +1,5 @@
 import { createContext, type ReactNode, useContext } from "react";
+import type { Language } from "../text/catalogue.ts";
 import { useSay } from "../text/text.tsx";
 import type { Paper } from "./paper.ts";
 
@@ -10,16 +11,19 @@ interface SheetProps {
   count: number;
   /** `cards` leaves a narrow edge, `text` a margin to hold the sheet by. */
   kind: "cards" | "text";
+  /** Of what is printed, where it is not the app's. */
+  language?: Language;
   children: ReactNode;
 }
 
 /** One sheet of paper in its real size, on the screen and in the printer. */
-export function Sheet({ number, count, kind, children }: SheetProps) {
+export function Sheet({ number, count, kind, language, children }: SheetProps) {
   const say = useSay();
   const paper = useContext(PaperContext);
   return (
     <section
       className={`sheet sheet-${paper === "A4" ? "a4" : "letter"} sheet-${kind}`}
+      lang={language}
       aria-label={say("print.sheet", { number, count })}
     >
       {children}

@@ -3,6 +3,7 @@ import { type GroupReading, readGroup } from "../../shared/reading/group-reading
 import { howSurePlan } from "../../shared/reading/how-sure-plan.ts";
 import { type NextReading, readNext } from "../../shared/reading/next-reading.ts";
 import { readStudent, type StudentReading } from "../../shared/reading/student-reading.ts";
+import { type FamilyReading, readFamily } from "../../shared/reading/told/family-reading.ts";
 import type { GroupCounts } from "../../shared/record/group-counts.ts";
 
 /** Enough for whole percents, and done in about a second. */
@@ -12,6 +13,8 @@ const sureReplicates = 500;
 export type AnalysisJob =
   | { readonly kind: "group"; readonly studentIds: readonly string[] }
   | { readonly kind: "student"; readonly studentId: string }
+  /** For the families of all students in use; the goal is from 0 to 1. */
+  | { readonly kind: "families"; readonly goal: number | null }
   | { readonly kind: "next" }
   /** How sure all of this is, for the group's own plan. */
   | { readonly kind: "sure" };
@@ -19,6 +22,7 @@ export type AnalysisJob =
 export type AnalysisAnswer =
   | { readonly kind: "group"; readonly reading: GroupReading }
   | { readonly kind: "student"; readonly reading: StudentReading }
+  | { readonly kind: "families"; readonly readings: readonly FamilyReading[] }
   | { readonly kind: "next"; readonly reading: NextReading }
   | { readonly kind: "sure"; readonly reading: HowSure };
 
@@ -66,6 +70,11 @@ export function runJob(
     }
     case "student":
       return { kind: "student", reading: readStudent(counts, job.studentId) };
+    case "families":
+      return {
+        kind: "families",
+        readings: counts.students.map(({ id }) => readFamily(counts, id, job.goal)),
+      };
     case "next":
       return { kind: "next", reading: readNext(counts) };
     case "sure":

@@ -8,11 +8,13 @@ import enCommon from "./en/common.json";
 import enCounting from "./en/counting.json";
 import enDesigns from "./en/designs.json";
 import enEntry from "./en/entry.json";
+import enFamily from "./en/family.json";
 import enGroups from "./en/groups.json";
 import enHeld from "./en/held.json";
 import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
+import enOwn from "./en/own.json";
 import enPairs from "./en/pairs.json";
 import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
@@ -39,11 +41,13 @@ import esCommon from "./es/common.json";
 import esCounting from "./es/counting.json";
 import esDesigns from "./es/designs.json";
 import esEntry from "./es/entry.json";
+import esFamily from "./es/family.json";
 import esGroups from "./es/groups.json";
 import esHeld from "./es/held.json";
 import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
+import esOwn from "./es/own.json";
 import esPairs from "./es/pairs.json";
 import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
@@ -69,6 +73,7 @@ const english = {
   ...enCare,
   ...enDesigns,
   ...enEntry,
+  ...enFamily,
   ...enSure,
   ...enToday,
   ...enGroups,
@@ -84,6 +89,7 @@ const english = {
   ...enObserve,
   ...enPoints,
   ...enPractice,
+  ...enOwn,
   ...enPairs,
   ...enPictures,
   ...enCards,
@@ -107,6 +113,7 @@ const spanish: Record<MessageId, string> = {
   ...esCare,
   ...esDesigns,
   ...esEntry,
+  ...esFamily,
   ...esSure,
   ...esToday,
   ...esGroups,
@@ -122,6 +129,7 @@ const spanish: Record<MessageId, string> = {
   ...esObserve,
   ...esPoints,
   ...esPractice,
+  ...esOwn,
   ...esPairs,
   ...esPictures,
   ...esCards,

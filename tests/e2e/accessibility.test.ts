@@ -82,6 +82,10 @@ describe("Axe finds nothing on", () => {
       ".chart",
     );
   });
+  it("a child's own record", async () => {
+    const student = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
+    await look(student.replace("/progress/", "/own/"), ".own-sessions");
+  });
   it("cards", async () => {
     await look(await firstLink("/", "a[href$='/cards']"), "[role=grid]");
   });
@@ -158,6 +162,10 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
     await fits(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".plan-happens-cues");
   });
   it("cards", async () => fits(await firstLink("/", "a[href$='/cards']"), "[role=grid]"));
+  it("a child's own record", async () => {
+    const student = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
+    await fits(student.replace("/progress/", "/own/"), ".own-sessions");
+  });
   it("progress", () => fits("/progress"));
   it("progress of a class", () => fits(`/progress/${groupId}`, ".chart"));
   it("how sure it is", () => fits(`/progress/how-sure/${groupId}`, "table"));

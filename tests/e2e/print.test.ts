@@ -95,7 +95,7 @@ describe("print pages of the sample class", () => {
   let app: Awaited<ReturnType<typeof launchLoopback>>;
   let page: Page;
   let origin: string;
-  const addresses = { cards: "", key: "", observation: "", report: "" };
+  const addresses = { cards: "", key: "", observation: "", report: "", family: "", own: "" };
 
   beforeAll(async () => {
     app = await launchLoopback({ dataFolder: folder.path, args: ["--sample"] });
@@ -119,6 +119,8 @@ describe("print pages of the sample class", () => {
       key: `${key}?seed=maple`,
       observation: `${observation}?seed=maple`,
       report: (await report.getAttribute("href")) ?? "",
+      family: `/print/family/${groupId}`,
+      own: `/print/own/${groupId}`,
     });
   });
   afterAll(async () => {
@@ -137,7 +139,7 @@ describe("print pages of the sample class", () => {
       ["normal", "large"].map((print) => `cards=${cards}&look=${look}&print=${print}`),
     ),
   );
-  const others = ["key", "observation", "report"] as const;
+  const others = ["key", "observation", "report", "family", "own"] as const;
 
   /** Parts that are larger than the place they are given, on the sheets shown now. */
   const overflowing = () =>
@@ -267,6 +269,87 @@ describe("print pages of the sample class", () => {
     expect(await pairs()).not.toContain("Otter");
     await page.getByText(/joins a pair of their choice today/).waitFor();
     expect(await overflowing()).toEqual([]);
+  });
+
+  it("tell every family in its own language, with no percentage and nothing in statistics", async () => {
+    await atPaper("English", "A4");
+    await open(addresses.family);
+    const sheets = page.locator(".sheet");
+    expect(await sheets.count()).toBe(8);
+    for (const words of await sheets.allTextContents()) {
+      expect(words).not.toMatch(/%|percent|interval|average|trend|honest/i);
+    }
+    await expect
+      .poll(async () => (await sheets.allTextContents()).join(" "))
+      .toMatch(/Of every ten times asked, the answer was “yes” about \w+ times/);
+    await choose(page, "Language of the pages", "Español");
+    await page.locator(".sheet[lang='es']").first().waitFor();
+    await expect.poll(() => sheets.first().textContent()).toMatch(/De cada diez preguntas/);
+    // The teacher's own screen stays in the teacher's language.
+    await page.getByRole("heading", { name: /^Pages for the families/ }).waitFor();
+    await page.getByRole("switch", { name: "Otter" }).click({ force: true });
+    await expect.poll(() => sheets.count()).toBe(7);
+    expect((await sheets.allTextContents()).join(" ")).not.toContain("Otter");
+    await page.reload();
+    await sheets.first().waitFor();
+    expect(await sheets.count()).toBe(7);
+  });
+
+  it("leave out of the support team's report whatever the meeting does without", async () => {
+    await atPaper("English", "A4");
+    await open(addresses.report);
+    const heading = (name: string) => page.locator(".sheet").getByRole("heading", { name });
+    await heading("Do the record and what adults saw match?").waitFor();
+    expect(await page.locator(".sheet").allTextContents()).not.toContain("honest");
+    for (const part of ["Match of record and checks", "How the numbers were made"]) {
+      await page.getByRole("switch", { name: part }).click({ force: true });
+      await page.getByRole("switch", { name: part, checked: false }).waitFor();
+    }
+    await expect.poll(() => heading("How the numbers were made").count()).toBe(0);
+    expect(await heading("Do the record and what adults saw match?").count()).toBe(0);
+    await heading("What we agreed").waitFor();
+    await page.reload();
+    await heading("What we agreed").waitFor();
+    expect(await heading("How the numbers were made").count()).toBe(0);
+  });
+
+  it("show a child the own sessions, goal and nobody else, on a screen and on half a sheet", async () => {
+    await atPaper("English", "A4");
+    await page.goto(`${origin}${addresses.report.replace("/print/report", "/progress")}`);
+    const name = (await page.getByRole("heading", { level: 1 }).textContent()) ?? "";
+    await page.getByRole("link", { name: `Show it to ${name}` }).click();
+    const own = page.getByRole("article", { name: `${name}’s own record` });
+    await own
+      .getByText(/^\d+ of \d+ yes$/)
+      .first()
+      .waitFor();
+    await own.getByText(/^My goal: \d+ of every 10$/).waitFor();
+    const words = (await page.locator("body").textContent()) ?? "";
+    for (const other of ["Pine", "Otter", "Comet", "Juniper"].filter((one) => one !== name)) {
+      expect(words).not.toContain(other);
+    }
+    expect(words).not.toMatch(/interval|trend|average|wrong/i);
+    await page.getByRole("link", { name: "Print on half a page" }).click();
+    await page.locator(".sheet .own").waitFor();
+    expect(await page.locator(".sheet .own").count()).toBe(1);
+    const [sheet, half] = await Promise.all([
+      page.locator(".sheet").boundingBox(),
+      page.locator(".own").boundingBox(),
+    ]);
+    expect((half?.y ?? 0) + (half?.height ?? 0)).toBeLessThan(
+      (sheet?.y ?? 0) + (sheet?.height ?? 0) / 2,
+    );
+    await page.goBack();
+    await page.getByRole("link", { name: "Back" }).click();
+    await page.getByRole("heading", { level: 1, name }).waitFor();
+  });
+
+  it("give one family its page from the student's own", async () => {
+    await atPaper("English", "A4");
+    await page.goto(`${origin}${addresses.report.replace("/print/report", "/progress")}`);
+    await page.getByRole("link", { name: "Page for the family" }).click();
+    await page.locator(".sheet").first().waitFor();
+    expect(await page.locator(".sheet").count()).toBe(1);
   });
 
   it("watch six students at most, in turn", async () => {

@@ -42,6 +42,7 @@ export function GroupProgressScreen() {
       title={counts.data?.group.name ?? say("nav.progress")}
       back={<Link to="/progress">{say("nav.progress")}</Link>}
       lead={say("progress.group.lead")}
+      actions={<Link to={`/print/family/${groupId}`}>{say("familyPage.link")}</Link>}
     >
       {error === null ? null : <Problem error={error} />}
       {answer?.kind === "group" && counts.data !== undefined ? (

@@ -37,7 +37,17 @@ export function StudentProgressScreen() {
       title={student?.name ?? say("nav.progress")}
       back={<Link to={`/progress/${groupId}`}>{counts.data?.group.name ?? ""}</Link>}
       lead={say("progress.student.lead")}
-      actions={<Link to={`/print/report/${groupId}/${studentId}`}>{say("print.link.report")}</Link>}
+      actions={
+        <>
+          <Link to={`/own/${groupId}/${studentId}`}>
+            {say("own.link", { name: student?.name ?? "" })}
+          </Link>
+          <Link to={`/print/family/${groupId}?students=${studentId}`}>
+            {say("familyPage.linkOne")}
+          </Link>
+          <Link to={`/print/report/${groupId}/${studentId}`}>{say("print.link.report")}</Link>
+        </>
+      }
     >
       {error === null ? null : <Problem error={error} />}
       {answer?.kind === "student" && counts.data !== undefined ? (

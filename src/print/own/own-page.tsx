@@ -1,0 +1,58 @@
+import { Link, useParams } from "react-router";
+import { readOwn } from "../../../shared/reading/told/own-reading.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { OwnRecord } from "../../own/own-record.tsx";
+import { useProgram } from "../../reading/use-program.ts";
+import { useGroupCounts } from "../../reading/use-reading.ts";
+import { useSay } from "../../text/text.tsx";
+import { intoSheets } from "../paper.ts";
+import { PrintGap } from "../print-gap.tsx";
+import { PrintPage } from "../print-page.tsx";
+import { Sheet } from "../sheet.tsx";
+import { StudentSwitches, useChosenStudents } from "../student-switches.tsx";
+import "./own-page.css";
+
+/** Halves of a sheet. */
+const onSheet = 2;
+
+/** Each child's own record on half a sheet, to be cut apart and kept by the child. */
+export function OwnPage() {
+  const { groupId = "" } = useParams();
+  const counts = useGroupCounts(groupId);
+  const program = useProgram(groupId);
+  if (counts.data === undefined || program === undefined) {
+    return <PrintGap error={counts.error} isMissing={false} />;
+  }
+  return <Halves counts={counts.data} goal={program.goal} />;
+}
+
+function Halves({ counts, goal }: { counts: GroupCounts; goal: number }) {
+  const say = useSay();
+  const { group, students, today } = counts;
+  const chosen = useChosenStudents(students);
+  const sheets = intoSheets(chosen.students, onSheet);
+  const title = say("own.title", { group: group.name });
+  return (
+    <PrintPage
+      title={title}
+      back={<Link to={`/progress/${group.id}`}>{group.name}</Link>}
+      fileName={`${title} ${today}`}
+      lead={say("own.lead")}
+      options={<StudentSwitches students={students} chosen={chosen} />}
+      notes={chosen.notes}
+    >
+      {sheets.map((onOne, at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
+        <Sheet key={at} number={at + 1} count={sheets.length} kind="text">
+          <div className="own-halves">
+            {onOne.map((student) => (
+              <div key={student.id} className="own-half">
+                <OwnRecord student={student} own={readOwn(counts, student.id)} goal={goal} />
+              </div>
+            ))}
+          </div>
+        </Sheet>
+      ))}
+    </PrintPage>
+  );
+}
