@@ -112,7 +112,8 @@ export class AppWindows {
    */
   async openBeside(request: WindowRequest): Promise<"second" | "only"> {
     const isBoard = request.name === "board";
-    const isClass = request.name === "tiles";
+    const isTiles = request.name === "tiles";
+    const isClass = isBoard || isTiles;
     const fills = isBoard || (request.name === "tiles" && request.studentId === undefined);
     const second = fills ? secondDisplay(this.#main) : null;
     const where = second === null ? "only" : "second";
@@ -131,7 +132,8 @@ export class AppWindows {
     });
     this.#beside.set(key, window);
     if (isClass) this.#narrow(window);
-    if (isClass && fills) this.#lock(window, where);
+    if (isTiles) this.#restMenu(window);
+    if (isTiles && fills) this.#lock(window, where);
     if (isBoard && second !== null) window.setFullScreen(true);
     if (isBoard) this.#options.onBoardShown(true);
     window.on("closed", () => {
@@ -142,15 +144,19 @@ export class AppWindows {
     return where;
   }
 
-  /** A window at which children sit: its line opens the class screen only, and it has no menu. */
+  /** A window that children look at or sit at: its line opens nothing of the adult's, and it has no menu. */
   #narrow(window: BrowserWindow): void {
     const frame = window.webContents.mainFrame.frameTreeNodeId;
     this.#classWindows.set(frame, window);
     window.removeMenu();
+    window.on("closed", () => this.#classWindows.delete(frame));
+  }
+
+  /** While children press keys here, the app's menu does nothing by them. */
+  #restMenu(window: BrowserWindow): void {
     this.#options.onClassShown(true);
     window.on("closed", () => {
-      this.#classWindows.delete(frame);
-      this.#options.onClassShown(this.#classWindows.size > 0);
+      this.#options.onClassShown([...this.#beside.keys()].some((key) => key.startsWith("tiles")));
     });
   }
 

@@ -68,6 +68,7 @@ try {
   await page.getByRole("button", { name: "Start the session" }).click();
   await page.waitForURL(/\/session\//);
   const session = new URL(page.url()).pathname;
+  await page.getByRole("button", { name: "Students' tiles" }).click();
   await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
   await page.getByRole("button", { name: "Pause" }).click();
   await take("session", session, ".tiles-grid", true);

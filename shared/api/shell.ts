@@ -22,8 +22,8 @@ export const nothingAskedSchema = z.undefined();
 
 /**
  * The pages that have a window of their own beside the teacher's: the class board, which fills a second
- * display when there is one, the students' tiles (the class screen, whose line opens nothing else), and a
- * second observer's page of one session.
+ * display when there is one, the students' tiles (the class screen), and a second observer's page of one
+ * session. The line of the first two opens nothing of the adult's.
  */
 export const windowRequestSchema = z.discriminatedUnion("name", [
   z.strictObject({ name: z.literal("board") }),
@@ -38,6 +38,11 @@ export function windowKey(request: WindowRequest): string {
   const isOneStudents = request.name === "tiles" && request.studentId !== undefined;
   return isOneStudents ? `tiles-${request.studentId}` : request.name;
 }
+
+/** What a browser calls the window of a page that has one of its own; it keeps it through every address. */
+export const windowName = (request: WindowRequest): string =>
+  `${windowNameStart}${windowKey(request)}`;
+export const windowNameStart = "pebblechime-";
 
 /** The address of a page that has a window of its own. */
 export function windowPath(request: WindowRequest): `/${string}` {

@@ -40,7 +40,7 @@ const router = createBrowserRouter([
   // A session that is under way keeps sounding on every page of the teacher's window, also while printing.
   {
     element: (
-      <CueSounder>
+      <CueSounder audience="adult">
         <Outlet />
       </CueSounder>
     ),
@@ -214,8 +214,19 @@ const router = createBrowserRouter([
   // The class board has no spine: nothing on it is the teacher's or personal.
   {
     path: "/board",
+    element: (
+      <CueSounder audience="class">
+        <Outlet />
+      </CueSounder>
+    ),
     errorElement: <Crash />,
-    lazy: () => screen(() => import("../screens/board/board-screen.tsx"), "BoardScreen"),
+    hydrateFallbackElement: <p role="status" />,
+    children: [
+      {
+        index: true,
+        lazy: () => screen(() => import("../screens/board/board-screen.tsx"), "BoardScreen"),
+      },
+    ],
   },
   {
     path: "/tiles",

@@ -29,29 +29,45 @@ interface Sounder {
 
 const SounderContext = createContext<Sounder | null>(null);
 
-/** The window in which a session is started or looked at gives its cues rather than another. */
-const isFirst = (sessionId: string): boolean =>
-  wasStartedHere(sessionId) || window.location.pathname === `/session/${sessionId}`;
+/** Who looks at a window. */
+type Audience = "adult" | "class";
+
+/**
+ * The adult's window in which a session is started or looked at gives its cues rather than another; the
+ * class's comes first before none.
+ */
+const isFirst: Readonly<Record<Audience, (sessionId: string) => boolean>> = {
+  adult: (sessionId) =>
+    wasStartedHere(sessionId) || window.location.pathname === `/session/${sessionId}`,
+  class: () => false,
+};
+
+interface CueSounderProps {
+  children: ReactNode;
+  audience: Audience;
+}
 
 /**
  * Gives the cues of whatever session runs, on every page: a teacher who opens a group's page during
- * seatwork, or loads it again, silences nothing.
+ * seatwork, or loads it again, silences nothing. A class's window knows nothing of a plan that cues the
+ * teacher alone.
  */
-export function CueSounder({ children }: { children: ReactNode }) {
+export function CueSounder({ children, audience }: CueSounderProps) {
   const open = useOpenSession();
   const [ticks, setTicks] = useState(false);
   const ticksNow = useRef(ticks);
   ticksNow.current = ticks;
-  const session = open === null || open.status === "interrupted" ? null : open;
+  const isOthers = audience === "class" && open?.plan.cueing === "teacher";
+  const session = open === null || open.status === "interrupted" || isOthers ? null : open;
 
   const onSeen = useCallback(() => {
     if (!ticksNow.current) return;
     void appPlayer().preview(tick.chime, tick.volume);
   }, []);
-  const wish = useMemo(() => ({ isFirst, onSeen }), [onSeen]);
+  const wish = useMemo(() => ({ isFirst: isFirst[audience], onSeen }), [audience, onSeen]);
   const sound = useCueSound(session, wish);
   useUnlockOnPress(sound);
-  useAskBeforeClosing(open?.status === "running" && sound.giver?.windows === 1);
+  useAskBeforeClosing(session?.status === "running" && sound.giver?.windows === 1);
   useAnnouncements(session, sound.giver?.isHere ?? null, open === null);
 
   const { giver, status, failure, unlock } = sound;

@@ -2,7 +2,7 @@ import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { launchLoopback } from "./support/launch.ts";
-import { openPlanMore } from "./support/steps.ts";
+import { openPlanMore, showTiles } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 // Rules of WCAG 2.2, levels A and AA, as the axe rules check them; what no program can check (words,
@@ -123,12 +123,14 @@ describe("Axe finds nothing on", () => {
     await page.getByRole("dialog", { name: "Hear the chime first" }).waitFor();
     expect(await findings()).toEqual([]);
     await page.getByRole("button", { name: "Start the session" }).click();
+    await page.getByRole("region", { name: "Teacher’s view" }).waitFor();
+    expect(await findings()).toEqual([]);
+    await showTiles(page);
     await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
     expect(await findings()).toEqual([]);
     const session = new URL(page.url()).pathname;
     await look("/board", ".cue-sign");
     await page.goto(origin + session);
-    await page.getByRole("button", { name: "Teacher’s view" }).click();
     await page.getByText("Names on this screen").click();
     expect(await findings()).toEqual([]);
     await page.getByRole("button", { name: "End", exact: true }).click();

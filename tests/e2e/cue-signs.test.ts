@@ -4,7 +4,7 @@ import { openStore } from "../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
 import { oneApp } from "./support/one-app.ts";
-import { button } from "./support/steps.ts";
+import { button, showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -173,6 +173,7 @@ describe("A cue that cannot sound", () => {
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
+    await showTiles(page);
     await page.getByText("each cue is shown on the students' tiles").waitFor();
     eachUnlikeTheOneBefore(await atEachCue(page, question, 4, page.locator(".tiles .cue-sign")));
     const said = await saidBy(page, question);
@@ -193,6 +194,7 @@ describe("A cue that cannot sound", () => {
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
+    await showTiles(page);
     // Two cues and the second in which each might still be painted.
     await page.waitForTimeout(12_500);
     const cues = await logged();

@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { afterEach, describe, expect, it } from "vitest";
 import { type HostedApp, hosts } from "./support/hosts.ts";
-import { answerOnTile, button, link, makeGroup, openPlanMore } from "./support/steps.ts";
+import { answerOnTile, button, link, makeGroup, openPlanMore, showTiles } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 let running: HostedApp | null = null;
@@ -61,6 +61,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await makeGroup(page, "Table two", ["Fern", "Robin", "Sorrel"]);
     await start(page, "Table two");
     await waitForCues(page, 1);
+    await showTiles(page);
     await answerOnTile(page, "Fern", "yes");
     await answerOnTile(page, "Robin", "no");
     // The class sees this screen: names with percentages wait for the teacher's press.
@@ -123,6 +124,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await makeGroup(page, "Window side", ["Lark", "Teal"]);
     await start(page, "Window side");
     await waitForCues(page, 1);
+    await showTiles(page);
     await answerOnTile(page, "Lark", "yes");
     await running?.kill();
     running = null;

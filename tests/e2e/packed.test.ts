@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { pack } from "../../scripts/packaging/pack.ts";
 import { launchApp } from "./support/launch.ts";
 import { root } from "./support/programs.ts";
-import { answerOnTile, button, makeGroup } from "./support/steps.ts";
+import { answerOnTile, button, makeGroup, showTiles } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 const work = temporaryFolder();
@@ -80,6 +80,7 @@ describe("the app as the installers pack it", () => {
     await hear.waitFor();
     await hear.click();
     await button(page, "Start the session").click();
+    await showTiles(page);
     await answerOnTile(page, "Ana", "yes");
     await app.kill();
     expect(readdirSync(data)).toContain("pebblechime.sqlite");

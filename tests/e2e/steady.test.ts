@@ -2,7 +2,7 @@ import type { Page } from "playwright";
 import { expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
 import { silentClass } from "./support/silent-class.ts";
-import { answerOnTile, button } from "./support/steps.ts";
+import { answerOnTile, button, showTiles } from "./support/steps.ts";
 
 // Nothing that children or the adult may be pressing ever moves: the boxes of all pressable things are
 // measured before, during and after a cue, a check, a pause and a message.
@@ -56,7 +56,7 @@ it.each([
     const tiles = await app.another("/tiles");
     await tiles.setViewportSize(size);
     await tiles.locator(".tile").first().waitFor();
-    await page.locator(".tile").first().waitFor();
+    await showTiles(page);
     await page.waitForTimeout(500);
     const still = await watchBoxes(page);
     const tilesStill = await watchBoxes(tiles);

@@ -2,6 +2,7 @@ import type { Locator, Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
 import { marksLogged, type SilentClass, silentClass } from "./support/silent-class.ts";
+import { showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -114,6 +115,7 @@ it("An answer that is quicker than the log's word of its cue is kept for this cu
   await button(page, "Start the session").click();
   await page.waitForURL(/\/session\//);
 
+  await showTiles(page);
   await untilAsked(page);
   await button(page, "Ash: yes, I was working").click();
   await button(page, "Ash: undo").waitFor();

@@ -1,17 +1,17 @@
 import { invitationPart } from "../../../shared/api/entry.ts";
-import { type WindowRequest, windowKey, windowPath } from "../../../shared/api/shell.ts";
+import { type WindowRequest, windowName, windowPath } from "../../../shared/api/shell.ts";
 import type { Api } from "../../api/api.ts";
 import { withoutTicket } from "../../api/ticket.ts";
 
-type TilesRequest = Extract<WindowRequest, { name: "tiles" }>;
+type ClassRequest = Extract<WindowRequest, { name: "tiles" | "board" }>;
 
 /**
- * Opens the class screen, or one student's tile, in a window of its own, with a ticket that opens nothing
- * else. Call within a press.
+ * Opens the class screen, one student's tile or the class board in a window of its own, with a ticket that
+ * opens nothing of the adult's. Call within a press.
  *
  * @returns whether a window opened; a browser may allow none
  */
-export async function openClassWindow(api: Api, shows: TilesRequest): Promise<boolean> {
+export async function openClassWindow(api: Api, shows: ClassRequest): Promise<boolean> {
   const bridge = window.pebblechime;
   if (bridge !== undefined) {
     return (await bridge.openWindow(shows)).kind === "opened";
@@ -20,7 +20,7 @@ export async function openClassWindow(api: Api, shows: TilesRequest): Promise<bo
   const part = ticket === null ? "" : invitationPart(ticket);
   // A window takes over what its opener's tab keeps, and this one must never have the adult's ticket.
   const opened = withoutTicket(() =>
-    window.open(windowPath(shows) + part, `pebblechime-${windowKey(shows)}`, "popup"),
+    window.open(windowPath(shows) + part, windowName(shows), "popup"),
   );
   if (opened === null) return false;
   opened.opener = null;

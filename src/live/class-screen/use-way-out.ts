@@ -1,4 +1,5 @@
 import { useCallback, useEffect, useState } from "react";
+import { windowNameStart } from "../../../shared/api/shell.ts";
 import { isRefusal } from "../../api/client.ts";
 import { useConnection } from "../../api/context.tsx";
 import { useOpenSession } from "../../api/queries.ts";
@@ -58,5 +59,6 @@ export function useWayOut() {
   return { stage, error, begin, leave, stay };
 }
 
-/** The window shows the class screen by its address: it was opened for it, beside the adult's. */
-const isOwnWindow = () => window.location.pathname === "/tiles";
+/** The window was opened for the class, beside the adult's; no address that a child types changes that. */
+const isOwnWindow = () =>
+  window.pebblechime !== undefined || window.name.startsWith(windowNameStart);

@@ -2,8 +2,7 @@ import { useEffect } from "react";
 import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
-import { useClassCues } from "../../live/use-class-cues.ts";
-import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
+import { useLiveSession } from "../../live/use-live-session.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** The class board in a window of its own, for a projector: it follows whatever session is open. */
@@ -30,10 +29,5 @@ export function BoardScreen() {
 
 function Following({ sessionId }: { sessionId: string }) {
   const { live } = useLiveSession(sessionId);
-  return live === null ? null : <FollowingBoard live={live} />;
-}
-
-function FollowingBoard({ live }: { live: LiveSession }) {
-  useClassCues(live);
-  return <Board live={live} />;
+  return live === null ? null : <Board live={live} />;
 }

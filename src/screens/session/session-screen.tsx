@@ -1,9 +1,10 @@
 import { type ReactNode, useState } from "react";
 import { deliveredCues } from "../../../shared/session/state.ts";
+import { useConnection } from "../../api/context.tsx";
 import { Board } from "../../live/board.tsx";
 import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
+import { openClassWindow } from "../../live/class-screen/own-window.ts";
 import { isMute, useCueSounder } from "../../live/cue-sounder.tsx";
-import { OwnWindow } from "../../live/own-window.tsx";
 import { PointsStrip } from "../../live/points/points-strip.tsx";
 import { Strip } from "../../live/strip.tsx";
 import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
@@ -18,7 +19,7 @@ import { SessionEnd } from "./session-end.tsx";
 import { SpotCheck } from "./spot-check.tsx";
 import { TilesChoices } from "./tiles-choices.tsx";
 import { UnseenCues } from "./unseen-cues.tsx";
-import { firstView, recordsOnScreen, type SessionView, viewsOf } from "./views.ts";
+import { classView, firstView, recordsOnScreen, type SessionView, viewsOf } from "./views.ts";
 import "../../live/session.css";
 
 /** The running session: the teacher's strip above, the class's board or the students' tiles below. */
@@ -48,7 +49,12 @@ export function SessionScreen({ live }: { live: LiveSession }) {
           />
         </LiveArea>
       ) : (
-        <AfterEnd live={live} view={view} endedHere={startedLive} />
+        <AfterEnd
+          live={live}
+          view={view}
+          // On paper the teacher's view is the teacher's alone, and so is one that shows names.
+          isShared={startedLive && !(isPrivate && (showsNames || !recordsOnScreen(session)))}
+        />
       )}
     </div>
   );
@@ -67,6 +73,7 @@ interface LiveAreaProps extends AreaProps {
 
 function LiveArea({ live, view, onView, children }: LiveAreaProps) {
   const say = useSay();
+  const { api } = useConnection();
   const { sound } = useCueSounder();
   const views = viewsOf(live.session, view === "strip" || (sound.giver?.windows ?? 1) > 1);
   // A cue that cannot sound has to be seen somewhere.
@@ -97,16 +104,31 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
               />
             </>
           ) : null}
-          <OwnWindow label={say("session.openBoard")} shows={{ name: "board" }} />
+          <Button onPress={() => void openClassWindow(api, { name: "board" })}>
+            {say("session.openBoard")}
+          </Button>
         </div>
       </div>
+      {recordsOnScreen(live.session) && live.session.kind !== "practice" ? (
+        <HandOver view={view} isOpen={(sound.giver?.windows ?? 1) > 1} />
+      ) : null}
       {shown === "tiles" ? <RecordTiles live={live} /> : null}
       {shown === "board" ? <Board live={live} /> : null}
       {shown === "strip" ? children : null}
       {shown === "strip" && live.session.plan.cueing === "silent" ? (
-        <UnseenCues onShow={() => onView(firstView(live.session))} />
+        <UnseenCues onShow={() => onView(classView(live.session))} />
       ) : null}
     </>
+  );
+}
+
+/** Says where the students record. Its line is kept, so that nothing moves when it has nothing to say. */
+function HandOver({ view, isOpen }: { view: SessionView; isOpen: boolean }) {
+  const say = useSay();
+  return (
+    <p className="session-hand-over" role="status">
+      {view === "tiles" ? say("session.tilesBeside") : isOpen ? "" : say("session.handOver")}
+    </p>
   );
 }
 
@@ -114,12 +136,12 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
  * After the end. Where the class was looking at this screen until now, names with percentages wait for
  * the teacher's press, and the last cue still takes its marks.
  */
-function AfterEnd({ live, view, endedHere }: AreaProps & { endedHere: boolean }) {
+function AfterEnd({ live, view, isShared }: AreaProps & { isShared: boolean }) {
   const say = useSay();
-  const [asked, setAsked] = useState(!endedHere || view === "strip");
+  const [asked, setAsked] = useState(!isShared);
   const cues = deliveredCues(live.state).length;
   // Without a cue there is nothing to record, and nothing to say of a first or last one.
-  const takesMarks = useLastMarks(endedHere) && cues > 0;
+  const takesMarks = useLastMarks(isShared) && cues > 0;
   if (asked) {
     return live.session.kind === "practice" ? (
       <PracticeEnd live={live} />

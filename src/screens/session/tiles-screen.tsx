@@ -5,7 +5,6 @@ import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
 import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
-import { useClassCues } from "../../live/use-class-cues.ts";
 import { useLastMarks } from "../../live/use-last-marks.ts";
 import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
 import { useSay } from "../../text/text.tsx";
@@ -54,7 +53,6 @@ function FollowingTiles({ live }: { live: LiveSession }) {
   const say = useSay();
   const [search] = useSearchParams();
   const onlyId = search.get("student");
-  useClassCues(live);
   const { status } = live.state;
   const takesLastMarks = useLastMarks(status === "ended") && deliveredCues(live.state).length > 0;
   // Through pauses and until the last marks are in they stay the same tiles: what was said on them stands,

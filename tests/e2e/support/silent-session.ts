@@ -3,7 +3,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { launchLoopback } from "./launch.ts";
-import { answerOnTile, button, makeGroup } from "./steps.ts";
+import { answerOnTile, button, makeGroup, showTiles } from "./steps.ts";
 
 const [folder = ""] = process.argv.slice(2);
 const asked = join(folder, "asked");
@@ -24,6 +24,7 @@ const hear = button(page, "Hear the chime");
 await hear.waitFor();
 await hear.click();
 await button(page, "Start the session").click();
+await showTiles(page);
 await answerOnTile(page, "Ana", "yes");
 await button(page, "Show the results").waitFor({ timeout: 90_000 });
 await button(page, "Show the results").click();

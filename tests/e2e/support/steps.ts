@@ -24,6 +24,12 @@ export async function openPlanMore(page: Page): Promise<void> {
   if (!isOpen) await more.click();
 }
 
+/** Has a session's own page show the students' tiles, which it does on the adult's wish alone. */
+export async function showTiles(page: Page) {
+  await button(page, "Students' tiles").click();
+  await page.locator(".tile").first().waitFor();
+}
+
 /** After a cue a tile takes nothing for 600 ms; here a little longer, for a slow machine. */
 const tileRestsMs = 680;
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type CueingWay, firstPlan, type RecordingWay } from "../../../../../shared/plan/plan.ts";
 import type { SessionKind } from "../../../../../shared/session/event.ts";
-import { firstView, viewsOf } from "../../../../../src/screens/session/views.ts";
+import { classView, firstView, viewsOf } from "../../../../../src/screens/session/views.ts";
 
 const session = (kind: SessionKind, recording: RecordingWay, cueing: CueingWay) => ({
   kind,
@@ -9,8 +9,12 @@ const session = (kind: SessionKind, recording: RecordingWay, cueing: CueingWay) 
 });
 
 describe("what stands below the strip", () => {
-  it("is the students' tiles where they record at the shared screen", () => {
-    expect(firstView(session("seatwork", "screen", "sound"))).toBe("tiles");
+  it("is the teacher's own where students record: they have the class screen", () => {
+    expect(firstView(session("seatwork", "screen", "sound"))).toBe("strip");
+    expect(firstView(session("seatwork", "screen", "silent"))).toBe("strip");
+  });
+
+  it("is the tiles in a practice on screen, which the class looks at together", () => {
     expect(firstView(session("practice", "screen", "silent"))).toBe("tiles");
   });
 
@@ -23,12 +27,12 @@ describe("what stands below the strip", () => {
   });
 
   it("never hides a cue that is only seen, unless another window may show it", () => {
-    for (const recording of ["screen", "paper"] as const) {
-      const silent = session("seatwork", recording, "silent");
-      expect(viewsOf(silent, false)).not.toContain("strip");
-      expect(viewsOf(silent, false)).toContain(firstView(silent));
-      expect(viewsOf(silent, true)).toContain("strip");
-    }
+    const silent = session("seatwork", "paper", "silent");
+    expect(viewsOf(silent, false)).not.toContain("strip");
+    expect(viewsOf(silent, false)).toContain(firstView(silent));
+    expect(viewsOf(silent, true)).toContain("strip");
+    // The class screen shows them there, and its absence is said.
+    expect(classView(session("seatwork", "screen", "silent"))).toBe("tiles");
   });
 
   it.each([true, false])("offers tiles only where students record at the screen", (hasOthers) => {
