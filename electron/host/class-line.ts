@@ -97,6 +97,10 @@ function watching({ app, sessions, practice }: Handlers, { open, check }: Presen
         await check(input.sessionId, context);
         return sessions.mark(input, context);
       },
+      async sayAway(input, context) {
+        await check(input.sessionId, context);
+        return sessions.sayAway(input, context);
+      },
     },
     practice: {
       // The sentences that the class judges together.
@@ -132,6 +136,7 @@ const shownKinds: readonly SessionEventBody["kind"][] = [
   "delivered",
   "undelivered",
   "mark",
+  "said-away",
   "set-aside",
   "back",
   "paused",

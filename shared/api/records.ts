@@ -17,6 +17,8 @@ export const cardRowSchema = z.strictObject({
   student: studentSchema,
   setAside: z.boolean(),
   card: cardSchema,
+  /** The boxes that are empty because the student was not there, from 1. */
+  awayBoxes: z.array(z.int().min(1)),
   /** Marks and totals replaced by later ones; the history keeps them. */
   corrections: z.int(),
 });

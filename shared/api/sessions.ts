@@ -158,6 +158,10 @@ export const sessions = {
   mark: procedure
     .input(live.extend({ studentId: idSchema, cue: z.int().min(1), value: z.enum(markValues) }))
     .output(z.strictObject({ seq: z.int(), late: z.boolean() })),
+  /** The student was not there at the cue, or was after all; in the same window as a mark. */
+  sayAway: procedure
+    .input(live.extend({ studentId: idSchema, cue: z.int().min(1), away: z.boolean() }))
+    .output(nothing),
   setAside: procedure
     .input(live.extend({ studentId: idSchema, aside: z.boolean() }))
     .output(nothing),

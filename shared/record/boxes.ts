@@ -50,6 +50,25 @@ export function cardOf(state: SessionState, studentId: string, planned: number):
   return { kind: "boxes", boxes: withoutEmptyEnd(boxes) };
 }
 
+/**
+ * The boxes of a card that are empty because the student was not there: absent when the cue came, or away by
+ * their own word.
+ *
+ * @returns numbers of boxes, from 1, ascending
+ */
+export function awayBoxes(state: SessionState, studentId: string, planned: number): number[] {
+  const delivered = deliveredCues(state);
+  const marks = state.marks.get(studentId);
+  return delivered
+    .filter((cue) => {
+      const record = state.cues.get(cue);
+      const isAbsent = record?.standing === "delivered" && record.aside.has(studentId);
+      const isAway = isAbsent || state.saidAway.get(studentId)?.has(cue) === true;
+      return isAway && (marks?.get(cue)?.value ?? "none") === "none";
+    })
+    .map((cue) => boxOfCue(cue, delivered, planned));
+}
+
 /** Why this card cannot be right, or null. More boxes than the printed card has is a slip of the hand. */
 export function checkCard(card: PaperCard, boxesOnCard: number): CardProblem | null {
   if (card.kind === "boxes") {

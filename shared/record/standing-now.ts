@@ -1,10 +1,10 @@
 import type { SessionState } from "../session/state.ts";
 
 /** Where a student stands at the cue that is being recorded. */
-export type StandingNow = "absent" | "here" | "answered" | "waiting";
+export type StandingNow = "absent" | "here" | "answered" | "away" | "waiting";
 
 /**
- * Who has answered the newest cue, who has not, and who is absent. What was answered is not said: this
+ * Who has answered the newest cue, who was away at it, who has not answered, and who is absent. What was answered is not said: this
  * stands on a screen in the room. Before the first cue, and where cards are of paper, a student is just
  * here.
  *
@@ -19,6 +19,7 @@ export function standingNow(state: SessionState, studentId: string, records: boo
   const cue = state.cues.get(openCue);
   const value = state.marks.get(studentId)?.get(openCue)?.value ?? "none";
   if (value !== "none") return "answered";
+  if (state.saidAway.get(studentId)?.has(openCue)) return "away";
   // Who came after the cue was not asked.
   return cue?.standing === "delivered" && cue.aside.has(studentId) ? "here" : "waiting";
 }

@@ -6,7 +6,7 @@ import type {
   SessionEventBody,
   UndeliveredReason,
 } from "./event.ts";
-import { observedKey, type SessionState, unconfirmedCues } from "./state.ts";
+import { type CueRecord, observedKey, type SessionState, unconfirmedCues } from "./state.ts";
 
 /** A mark that comes longer than this after its cue is kept as late, in ms of session time. */
 export const lateAfterMs = 20_000;
@@ -81,6 +81,12 @@ export type SessionCommand =
       readonly value: MarkValue;
       readonly way: MarkWay;
     }
+  | {
+      readonly kind: "say-away";
+      readonly studentId: string;
+      readonly cue: number;
+      readonly away: boolean;
+    }
   | { readonly kind: "set-aside"; readonly studentId: string; readonly aside: boolean }
   | {
       readonly kind: "spot-check";
@@ -142,6 +148,8 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
       return decideLeaveUndelivered(state, command);
     case "mark":
       return decideMark(state, command, now);
+    case "say-away":
+      return decideSayAway(state, command, now);
     case "set-aside":
       return decideSetAside(state, command.studentId, command.aside);
     case "spot-check":
@@ -276,18 +284,43 @@ function decideMark(
   { studentId, cue, value, way }: Extract<SessionCommand, { readonly kind: "mark" }>,
   now: Moment,
 ): Decision {
-  if (state.status === "ready") return refuse("session-not-running");
-  if (state.status === "ended" && now.sinceEndMs > lastMarksMs) return refuse("session-ended");
-  const record = state.cues.get(cue);
-  if (record === undefined) return refuse("cue-unknown");
-  // The window stays open until the next cue has begun. Closing it when the next cue is announced,
-  // seconds earlier, would tell the class what is coming.
-  if (record.standing !== "delivered" || state.openCue !== cue) return refuse("cue-not-open");
-  if (state.setAside.has(studentId)) return refuse("student-set-aside");
+  const record = openRecord(state, studentId, cue, now);
+  if (typeof record === "string") return refuse(record);
   const before = state.marks.get(studentId)?.get(cue);
   if ((before?.value ?? "none") === value) return accept();
   const late = now.sessionMs + now.sinceEndMs - record.atMs > lateAfterMs;
   return accept({ kind: "mark", studentId, cue, value, way, late });
+}
+
+/** A mark that stands says that the student was there. */
+function decideSayAway(
+  state: SessionState,
+  { studentId, cue, away }: Extract<SessionCommand, { readonly kind: "say-away" }>,
+  now: Moment,
+): Decision {
+  const record = openRecord(state, studentId, cue, now);
+  if (typeof record === "string") return refuse(record);
+  const hasMark = (state.marks.get(studentId)?.get(cue)?.value ?? "none") !== "none";
+  const isAway = state.saidAway.get(studentId)?.has(cue) === true;
+  if (isAway === away || (away && hasMark)) return accept();
+  return accept({ kind: "said-away", studentId, cue, away });
+}
+
+/** The delivered cue to which a student can still say something, or why it is no such cue. */
+function openRecord(
+  state: SessionState,
+  studentId: string,
+  cue: number,
+  now: Moment,
+): Extract<CueRecord, { readonly standing: "delivered" }> | SessionRefusal {
+  if (state.status === "ready") return "session-not-running";
+  if (state.status === "ended" && now.sinceEndMs > lastMarksMs) return "session-ended";
+  const record = state.cues.get(cue);
+  if (record === undefined) return "cue-unknown";
+  // The window stays open until the next cue has begun. Closing it when the next cue is announced,
+  // seconds earlier, would tell the class what is coming.
+  if (record.standing !== "delivered" || state.openCue !== cue) return "cue-not-open";
+  return state.setAside.has(studentId) ? "student-set-aside" : record;
 }
 
 function decideSetAside(state: SessionState, studentId: string, aside: boolean): Decision {

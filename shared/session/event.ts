@@ -86,6 +86,8 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
     way: z.enum(markWays),
     late: z.boolean(),
   }),
+  /** The student said at the screen that they were not there at this cue; not so, taken back. No mark either way. */
+  z.strictObject({ kind: z.literal("said-away"), studentId: id, cue, away: z.boolean() }),
   /** A card entered as totals only; the newest total of a student replaces earlier ones and any marks by paper. */
   z.strictObject({
     kind: z.literal("total"),

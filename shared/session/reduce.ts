@@ -77,9 +77,13 @@ function apply(state: SessionState, { body, stamp }: SessionEvent): SessionState
       });
     case "mark": {
       const { studentId, cue, value, way, late } = body;
-      const entered = withEntered(state, studentId, cue, { seq: stamp.seq, value });
+      // Who answers was there.
+      const here = value === "none" ? state : withSaidAway(state, studentId, cue, false);
+      const entered = withEntered(here, studentId, cue, { seq: stamp.seq, value });
       return withMark(entered, studentId, cue, { seq: stamp.seq, value, way, late });
     }
+    case "said-away":
+      return withSaidAway(state, body.studentId, body.cue, body.away);
     case "total": {
       const { studentId, on, off, way } = body;
       const cleared = withoutPaperMarks(state, studentId);
@@ -189,6 +193,20 @@ function withoutPaperMarks(state: SessionState, studentId: string): SessionState
     ...withCorrections(state, studentId, replaced),
     marks: new Map(state.marks).set(studentId, kept),
   };
+}
+
+function withSaidAway(
+  state: SessionState,
+  studentId: string,
+  cue: number,
+  away: boolean,
+): SessionState {
+  const before = state.saidAway.get(studentId) ?? new Set<number>();
+  if (before.has(cue) === away) return state;
+  const cues = new Set(before);
+  if (away) cues.add(cue);
+  else cues.delete(cue);
+  return { ...state, saidAway: new Map(state.saidAway).set(studentId, cues) };
 }
 
 function withCorrections(state: SessionState, studentId: string, more: number): SessionState {

@@ -113,6 +113,8 @@ export interface SessionState {
   readonly setAside: ReadonlySet<string>;
   /** Those of them who were set aside after the end: they were not there, their cards stay empty. */
   readonly away: ReadonlySet<string>;
+  /** The cues at which a student said that they were away, and left no mark after it. */
+  readonly saidAway: ReadonlyMap<string, ReadonlySet<number>>;
   /** In the order of the log; a look outside any cue that was taken back is not among them. */
   readonly spotChecks: readonly SpotCheckRecord[];
   /** The newest of each observer for each student and cue, under `observedKey`. */
@@ -146,6 +148,7 @@ export const emptySession: SessionState = {
   corrections: new Map(),
   setAside: new Set(),
   away: new Set(),
+  saidAway: new Map(),
   spotChecks: [],
   observed: new Map(),
   work: new Map(),

@@ -32,10 +32,18 @@ async function untilAsked(tiles: Page) {
   await tiles.waitForTimeout(settleMs);
 }
 
-async function endSession(page: Page, ofClass: SilentClass) {
+async function end(page: Page) {
   await button(page, "End").click();
   await button(page, "End it").click();
   await page.getByRole("heading", { name: "The session is over" }).waitFor();
+}
+
+async function endSession(page: Page, ofClass: SilentClass) {
+  await end(page);
+  return closeApp(ofClass);
+}
+
+async function closeApp(ofClass: SilentClass) {
   await app.close();
   return marksLogged(app.folder(), ofClass);
 }
@@ -162,7 +170,17 @@ it("A pause leaves the tiles where they are: what was said stands, and it is sai
   await tiles.waitForTimeout(settleMs);
   await button(tiles, "Birch: yes, I was working").click();
   await button(tiles, "Birch: undo").waitFor();
-  expect(await endSession(page, ofClass)).toEqual([["on", "Birch", 1, expect.anything()]]);
+
+  // It is written, so that a page loaded anew has it, and its box on the card is no empty one.
+  await tiles.reload();
+  await tileOf(tiles, "Ash").getByText("Away", { exact: true }).waitFor();
+  await end(page);
+  await page.goto(`${page.url()}/cards`);
+  const grid = page.getByRole("grid");
+  await grid.getByLabel("Ash, box 1: was away").waitFor();
+  await grid.getByLabel("Birch, box 1: working").waitFor();
+  await grid.getByLabel("Cedar, box 1: nothing recorded").waitFor();
+  expect(await closeApp(ofClass)).toEqual([["on", "Birch", 1, expect.anything()]]);
 });
 
 describe("No mark that nobody chose", () => {

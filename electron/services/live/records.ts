@@ -2,7 +2,13 @@ import type { Card, RefusedCard, Work } from "../../../shared/api/records.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { localDay } from "../../../shared/calendar/local-day.ts";
 import { mostCues } from "../../../shared/plan/most-cues.ts";
-import { cardChanges, cardOf, checkCard, type PaperCard } from "../../../shared/record/boxes.ts";
+import {
+  awayBoxes,
+  cardChanges,
+  cardOf,
+  checkCard,
+  type PaperCard,
+} from "../../../shared/record/boxes.ts";
 import { withoutEmptyEnd } from "../../../shared/record/card-text.ts";
 import { correctionsOf } from "../../../shared/record/corrections.ts";
 import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
@@ -70,6 +76,7 @@ export function recordHandlers(
           student,
           setAside: state.setAside.has(student.id),
           card: toCard(cardOf(state, student.id, planned)),
+          awayBoxes: awayBoxes(state, student.id, planned),
           corrections: state.corrections.get(student.id) ?? 0,
         })),
         work: [...state.work.values()].map(({ kind: _, ...work }) => work),

@@ -3,7 +3,15 @@ import type { Conductor } from "./conductor.ts";
 
 type Said = Pick<
   Handlers["sessions"],
-  "interruption" | "mark" | "setAside" | "spotCheck" | "observe" | "leaveOut" | "takeIn" | "note"
+  | "interruption"
+  | "mark"
+  | "sayAway"
+  | "setAside"
+  | "spotCheck"
+  | "observe"
+  | "leaveOut"
+  | "takeIn"
+  | "note"
 >;
 
 /**
@@ -27,6 +35,11 @@ export function sessionCommands(
       const state = conductor.stateOf(sessionId);
       const mark = state.marks.get(studentId)?.get(cue);
       return { seq: mark?.seq ?? state.lastSeq, late: mark?.late ?? false };
+    },
+    sayAway({ sessionId, studentId, cue, away }) {
+      checkStudent(sessionId, studentId);
+      conductor.command(sessionId, { kind: "say-away", studentId, cue, away });
+      return {};
     },
     setAside({ sessionId, studentId, aside }) {
       checkStudent(sessionId, studentId);

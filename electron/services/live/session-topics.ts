@@ -41,6 +41,7 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
     case "announced":
     case "delivered":
     case "undelivered":
+    case "said-away":
     case "interruption":
       return [];
   }

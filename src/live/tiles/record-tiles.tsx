@@ -1,4 +1,5 @@
 import { type CSSProperties, useEffect, useRef, useState } from "react";
+import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import { isRefusal } from "../../api/client.ts";
@@ -48,26 +49,38 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
   const mark = useTell((api, input: { studentId: string; cue: number; value: MarkValue }) =>
     api.sessions.mark({ sessionId: session.id, ...input }),
   );
-  const [away, setAway] = useAway(cue);
+  const sayAway = useTell((api, input: { studentId: string; cue: number; away: boolean }) =>
+    api.sessions.sayAway({ sessionId: session.id, ...input }),
+  );
   const room = useRoom(space);
   const layout = useTileLayout(session.groupId, students.length, onlyId, room);
   const picturesOnly =
     useSettings()?.picturesOnly.includes(session.groupId) === true && haveOwnPictures(students);
 
-  const onMark = async (studentId: string, name: string, value: MarkValue) => {
+  /** Has what a student says of the cue written, once the cue is known to have reached the class. */
+  const onSaid = async (write: (cue: number) => Promise<unknown>, announcement: string) => {
     if (cue === null) return;
     try {
       if (!(await whenDelivered(cue))) return;
-      await mark.mutateAsync({ studentId, cue, value });
+      await write(cue);
       setFailed(0);
-      // Never which answer: it is nobody else's business.
-      announce(say(value === "none" ? "tiles.undoneNamed" : "tiles.doneNamed", { name }));
+      announce(announcement);
     } catch (error) {
       // The next cue was quicker than this answer, and its tile asks anew: there is nothing to repeat.
       if (!isRefusal(error, "cue-not-open")) setFailed((now) => now + 1);
       throw error;
     }
   };
+  // Never which answer: it is nobody else's business.
+  const doneWord = (name: string, isUndone: boolean) =>
+    say(isUndone ? "tiles.undoneNamed" : "tiles.doneNamed", { name });
+  const onMark = ({ id: studentId, name }: Student, value: MarkValue) =>
+    onSaid(
+      (ofCue) => mark.mutateAsync({ studentId, cue: ofCue, value }),
+      doneWord(name, value === "none"),
+    );
+  const onAway = ({ id: studentId, name }: Student, away: boolean) =>
+    onSaid((ofCue) => sayAway.mutateAsync({ studentId, cue: ofCue, away }), doneWord(name, !away));
 
   return (
     <section
@@ -110,9 +123,9 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
                 <Tile
                   student={student}
                   cue={cue}
-                  stage={stageOf(state, student.id, cue, away)}
-                  onMark={(value) => onMark(student.id, student.name, value)}
-                  onAway={(isAway) => setAway(student.id, isAway)}
+                  stage={stageOf(state, student.id, cue)}
+                  onMark={(value) => onMark(student, value)}
+                  onAway={(isAway) => onAway(student, isAway)}
                 />
               </li>
             ),
@@ -125,16 +138,11 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
 }
 
 /** A mark may still come after the end; while work rests nobody is asked. */
-function stageOf(
-  state: SessionState,
-  studentId: string,
-  cue: number | null,
-  away: ReadonlySet<string>,
-): TileStage {
+function stageOf(state: SessionState, studentId: string, cue: number | null): TileStage {
   if (cue === null) return "waiting";
   const value = state.marks.get(studentId)?.get(cue)?.value ?? "none";
   if (value !== "none") return "recorded";
-  if (away.has(studentId)) return "away";
+  if (state.saidAway.get(studentId)?.has(cue)) return "away";
   return state.status === "paused" ? "waiting" : "asked";
 }
 
@@ -144,26 +152,6 @@ function useDelivery(state: SessionState): (cue: number) => Promise<boolean> {
   useEffect(() => held.look(state), [held, state]);
   useEffect(() => held.drop, [held]);
   return held.until;
-}
-
-/**
- * "I was away" is no mark at all, so nothing is written; the tile only rests until the next cue, and can
- * be taken up again until then.
- */
-function useAway(cue: number | null) {
-  const [away, setAway] = useState<{ cue: number | null; ids: ReadonlySet<string> }>({
-    cue,
-    ids: new Set(),
-  });
-  const change = (studentId: string, isAway: boolean) =>
-    setAway((now) => {
-      // Everybody is asked again at each cue.
-      const ids = new Set(now.cue === cue ? now.ids : []);
-      if (isAway) ids.add(studentId);
-      else ids.delete(studentId);
-      return { cue, ids };
-    });
-  return [away.cue === cue ? away.ids : new Set<string>(), change] as const;
 }
 
 function useTileLayout(

@@ -22,7 +22,8 @@ interface TileProps {
   stage: TileStage;
   /** Keeps an answer, or takes it back; settles when that is durable, rejects when it was not. */
   onMark: (value: MarkValue) => Promise<unknown>;
-  onAway: (isAway: boolean) => void;
+  /** Keeps that the student was away, or takes it back, as `onMark` does. */
+  onAway: (isAway: boolean) => Promise<unknown>;
 }
 
 /**
@@ -41,7 +42,7 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
   const isAsked = stage === "asked";
   const isSettled = stage === "recorded" || stage === "away";
   const answer = (value: MarkValue) => takeOne(() => onMark(value));
-  const undo = () => (stage === "away" ? onAway(false) : answer("none"));
+  const undo = () => (stage === "away" ? takeOne(() => onAway(false)) : answer("none"));
   return (
     <div
       ref={tile}
@@ -91,7 +92,7 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
           shown={shown}
           restMs={restMs}
           isDisabled={!isAsked}
-          onPress={() => onAway(true)}
+          onPress={() => takeOne(() => onAway(true))}
           aria-label={say("tiles.awayNamed", { name })}
         >
           {say("tiles.away")}

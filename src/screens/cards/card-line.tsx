@@ -1,10 +1,9 @@
 import { useState } from "react";
 import type { CardRow } from "../../../shared/api/records.ts";
-import type { MarkValue } from "../../../shared/session/event.ts";
 import { Button } from "../../parts/button.tsx";
 import { SheetBox } from "../../parts/sheet/sheet-box.tsx";
 import type { Place } from "../../parts/sheet/sheet-keys.ts";
-import { type Say, useSay } from "../../text/text.tsx";
+import { useSay } from "../../text/text.tsx";
 import {
   boxesOf,
   type CardDraft,
@@ -14,7 +13,7 @@ import {
   withTotals,
 } from "./card-draft.ts";
 import { CardHistory } from "./card-history.tsx";
-import { signs } from "./signs.ts";
+import { type BoxStanding, signs } from "./signs.ts";
 import { TotalsFields } from "./totals-fields.tsx";
 
 /** Why the last key changed nothing: the card is full, or its student is not here. */
@@ -44,6 +43,11 @@ export function CardLine(props: CardLineProps) {
   const most = numbers.length;
   const boxes = boxesOf(draft, most);
   const filled = filledBoxes(draft);
+  const standing = (box: number): BoxStanding => {
+    const mark = boxes[box - 1] ?? "none";
+    return mark === "none" && row.awayBoxes.includes(box) ? "away" : mark;
+  };
+  const stateOf = (box: number) => (draft.bad.has(box) ? "bad" : standing(box));
   // Tab leaves the sheet: only the buttons of the row where the hand is stand on its way.
   const takeRow = () => {
     if (place.row !== index) props.onPlace({ row: index, box: 1 });
@@ -75,8 +79,8 @@ export function CardLine(props: CardLineProps) {
           numbers.map((number) => (
             <SheetBox
               key={number}
-              label={boxLabel(say, name, number, boxes[number - 1] ?? "none", draft)}
-              text={draft.bad.get(number) ?? signs[boxes[number - 1] ?? "none"]}
+              label={say("cards.boxLabel", { name, box: number, state: stateOf(number) })}
+              text={draft.bad.get(number) ?? signs[standing(number)]}
               isBad={draft.bad.has(number)}
               problemId={problemIdOf(row)}
               isPast={number > cuesDelivered}
@@ -220,9 +224,4 @@ function Remark(props: CardLineProps & { filled: number }) {
     return said(say("cards.moreThanCues", { name, marks, cues: cuesDelivered }), true);
   }
   return null;
-}
-
-function boxLabel(say: Say, name: string, box: number, mark: MarkValue, draft: CardDraft): string {
-  const state = draft.bad.has(box) ? "bad" : mark;
-  return say("cards.boxLabel", { name, box, state });
 }

@@ -85,7 +85,8 @@ function Counts(props: {
       {records && cue !== null
         ? say("adult.counts", {
             cue,
-            answered: count("answered"),
+            // Who said so has answered too.
+            answered: count("answered") + count("away"),
             waiting: count("waiting"),
             absent,
           })

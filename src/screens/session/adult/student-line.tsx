@@ -8,6 +8,7 @@ import { useSay } from "../../../text/text.tsx";
 /** By shape, so that no colour has to be told from another. */
 const symbols: Readonly<Record<StandingNow, string>> = {
   answered: "✓",
+  away: "×",
   waiting: "○",
   here: "·",
   absent: "–",

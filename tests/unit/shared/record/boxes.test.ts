@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  awayBoxes,
   boxOfCue,
   cardChanges,
   cardOf,
@@ -145,5 +146,38 @@ describe("counts of a session", () => {
     const state = endedWith(seen(1, "on"), seen(1, "off"), seen(3, "unseen"), seen(3, "on", 2));
     expect(observerCounts(state, ada)).toEqual({ on: 0, off: 1, missing: 1 });
     expect(observerCounts(state, ben)).toBeNull();
+  });
+});
+
+describe("boxes of who was away", () => {
+  const saidAway = (cue: number, away = true): SessionEventBody => ({
+    kind: "said-away",
+    studentId: ada,
+    cue,
+    away,
+  });
+  const after = (...bodies: readonly SessionEventBody[]) => replay(logOf(...heard, ...bodies));
+
+  it("are those of cues at which the student said so, by box and not by cue", () => {
+    expect(awayBoxes(after(saidAway(3)), ada, planned)).toEqual([2]);
+    expect(awayBoxes(after(saidAway(3)), ben, planned)).toEqual([]);
+  });
+
+  it("are none once that was taken back or answered, also when the answer was taken back", () => {
+    expect(awayBoxes(after(saidAway(3), saidAway(3, false)), ada, planned)).toEqual([]);
+    expect(awayBoxes(after(saidAway(3), mark(ada, 3, "on")), ada, planned)).toEqual([]);
+    const undone = after(saidAway(3), mark(ada, 3, "on"), mark(ada, 3, "none"));
+    expect(awayBoxes(undone, ada, planned)).toEqual([]);
+  });
+
+  it("are those of cues that came while the student was absent, and stay out of every count", () => {
+    const absent = replay(
+      logOf(begun, { kind: "set-aside", studentId: ada }, ...heard.slice(1), {
+        kind: "back",
+        studentId: ada,
+      }),
+    );
+    expect(awayBoxes(absent, ada, planned)).toEqual([1, 2]);
+    expect(selfCounts(after(saidAway(3)), ada)).toEqual(selfCounts(after(), ada));
   });
 });

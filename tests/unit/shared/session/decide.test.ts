@@ -135,3 +135,27 @@ describe("spot checks", () => {
     expect(said(next, null)).toEqual({ ok: true, events: [check(null)] });
   });
 });
+
+describe("a student's word of having been away", () => {
+  const say = (cue: number, away: boolean) =>
+    ({ kind: "say-away", studentId: ada, cue, away }) as const;
+
+  it("is written in the window of a mark, once, and can be taken back", () => {
+    const state = replay(oneCue);
+    const now = moment(31_000);
+    const said = { kind: "said-away", studentId: ada, cue: 1, away: true } as const;
+    expect(decide(state, say(1, true), now)).toEqual({ ok: true, events: [said] });
+    expect(decide(state, say(1, false), now)).toEqual({ ok: true, events: [] });
+    const away = replay(logOf(...bodies(oneCue), said));
+    expect(decide(away, say(1, true), now)).toEqual({ ok: true, events: [] });
+    expect(decide(away, say(1, false), now)).toMatchObject({ events: [{ away: false }] });
+  });
+
+  it("is refused where a mark would be, and changes no mark that stands", () => {
+    expect(decide(replay(oneCue), say(2, true), moment(31_000))).toMatchObject({
+      refusal: "cue-unknown",
+    });
+    const marked = replay(logOf(...bodies(oneCue), mark(ada, 1, "on")));
+    expect(decide(marked, say(1, true), moment(31_000))).toEqual({ ok: true, events: [] });
+  });
+});
