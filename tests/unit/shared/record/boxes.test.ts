@@ -156,17 +156,17 @@ describe("boxes of who was away", () => {
     cue,
     away,
   });
-  const after = (...bodies: readonly SessionEventBody[]) => replay(logOf(...heard, ...bodies));
+  const logged = (...bodies: readonly SessionEventBody[]) => replay(logOf(...heard, ...bodies));
 
   it("are those of cues at which the student said so, by box and not by cue", () => {
-    expect(awayBoxes(after(saidAway(3)), ada, planned)).toEqual([2]);
-    expect(awayBoxes(after(saidAway(3)), ben, planned)).toEqual([]);
+    expect(awayBoxes(logged(saidAway(3)), ada, planned)).toEqual([2]);
+    expect(awayBoxes(logged(saidAway(3)), ben, planned)).toEqual([]);
   });
 
   it("are none once that was taken back or answered, also when the answer was taken back", () => {
-    expect(awayBoxes(after(saidAway(3), saidAway(3, false)), ada, planned)).toEqual([]);
-    expect(awayBoxes(after(saidAway(3), mark(ada, 3, "on")), ada, planned)).toEqual([]);
-    const undone = after(saidAway(3), mark(ada, 3, "on"), mark(ada, 3, "none"));
+    expect(awayBoxes(logged(saidAway(3), saidAway(3, false)), ada, planned)).toEqual([]);
+    expect(awayBoxes(logged(saidAway(3), mark(ada, 3, "on")), ada, planned)).toEqual([]);
+    const undone = logged(saidAway(3), mark(ada, 3, "on"), mark(ada, 3, "none"));
     expect(awayBoxes(undone, ada, planned)).toEqual([]);
   });
 
@@ -178,6 +178,6 @@ describe("boxes of who was away", () => {
       }),
     );
     expect(awayBoxes(absent, ada, planned)).toEqual([1, 2]);
-    expect(selfCounts(after(saidAway(3)), ada)).toEqual(selfCounts(after(), ada));
+    expect(selfCounts(logged(saidAway(3)), ada)).toEqual(selfCounts(logged(), ada));
   });
 });
