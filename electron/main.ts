@@ -213,6 +213,16 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     kind: "opened",
     display: await windows.openBeside(request),
   }));
+  answerAdult(channels.chooseFolder, nothingAskedSchema, async ({ sender }) => {
+    const window = windows.windowOf(sender.id);
+    if (window === null) throw new Error("There is no window to ask in.");
+    const { canceled, filePaths } = await dialog.showOpenDialog(window, {
+      title: shellWords[language].chooseFolder,
+      properties: ["openDirectory", "createDirectory"],
+    });
+    const [folder] = filePaths;
+    return canceled || folder === undefined ? { kind: "cancelled" } : { kind: "chosen", folder };
+  });
   answerAdult(channels.savePdf, pdfRequestSchema, ({ sender }, request) =>
     toPdf(request, windows.windowOf(sender.id)),
   );

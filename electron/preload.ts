@@ -15,6 +15,7 @@ const bridge: ShellBridge = {
   platform: process.platform,
   openPort: () => ipcRenderer.invoke(channels.openPort),
   openWindow: (request) => ipcRenderer.invoke(channels.openWindow, request),
+  chooseFolder: () => ipcRenderer.invoke(channels.chooseFolder),
   savePdf: (request) => ipcRenderer.invoke(channels.savePdf, request),
 };
 

@@ -4,4 +4,5 @@ export const channels = {
   port: "port:here",
   openWindow: "window:open",
   savePdf: "pdf:save",
+  chooseFolder: "folder:choose",
 } as const;

@@ -13,6 +13,7 @@ export interface ShellWords {
   readonly print: string;
   readonly savePdf: string;
   readonly pdfFailed: string;
+  readonly chooseFolder: string;
   readonly openDataFolder: string;
   readonly undo: string;
   readonly redo: string;
@@ -50,6 +51,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     print: "Print…",
     savePdf: "Save as PDF…",
     pdfFailed: "The PDF could not be saved. Choose another folder or name and try again.",
+    chooseFolder: "Choose a folder",
     openDataFolder: "Show the data folder",
     undo: "Undo",
     redo: "Redo",
@@ -87,6 +89,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     print: "Imprimir…",
     savePdf: "Guardar como PDF…",
     pdfFailed: "No se pudo guardar el PDF. Elija otra carpeta u otro nombre e inténtelo de nuevo.",
+    chooseFolder: "Elegir una carpeta",
     openDataFolder: "Mostrar la carpeta de datos",
     undo: "Deshacer",
     redo: "Rehacer",

@@ -16,6 +16,8 @@ export interface ShellBridge {
   openWindow(request: WindowRequest): Promise<WindowOutcome>;
   /** Prints this page, as its print style lays it out, to a PDF file that the teacher names. */
   savePdf(request: PdfRequest): Promise<PdfOutcome>;
+  /** Has the teacher choose a folder, such as one on a stick. */
+  chooseFolder(): Promise<FolderOutcome>;
 }
 
 export const nothingAskedSchema = z.undefined();
@@ -69,6 +71,10 @@ export interface ShellFailure {
 export type PortOutcome = { readonly kind: "opened"; readonly scope: Scope } | ShellFailure;
 export type WindowOutcome =
   | { readonly kind: "opened"; readonly display: "second" | "only" }
+  | ShellFailure;
+export type FolderOutcome =
+  | { readonly kind: "chosen"; readonly folder: string }
+  | { readonly kind: "cancelled" }
   | ShellFailure;
 export type PdfOutcome =
   | { readonly kind: "saved"; readonly file: string }

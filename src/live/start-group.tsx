@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from "react";
 import type { Plan } from "../../shared/api/plans.ts";
 import type { Group } from "../../shared/roster/roster.ts";
-import { useOpenSession, usePlanChoice } from "../api/queries.ts";
+import { usePlanChoice } from "../api/queries.ts";
 import { useStartSession } from "./start-session.ts";
 import { useCheckedStart } from "./use-checked-start.tsx";
 
@@ -22,14 +22,12 @@ export interface GroupStart {
 
 /** Starts seatwork of one group, wherever the button stands. */
 export function useStartGroup(group: Pick<Group, "id" | "studentCount">): GroupStart {
-  const open = useOpenSession();
   const [chosenId, choosePlan] = useState<string | null>(null);
   const { plans, plan } = usePlanChoice(group.id, chosenId);
   const starting = useStartSession();
   const { press, check } = useCheckedStart(plan, (around) => {
     if (plan !== undefined) starting.start({ plan, kind: "seatwork", ...around });
   });
-  const canStart =
-    plan !== undefined && group.studentCount > 0 && open === null && !starting.isPending;
+  const canStart = plan !== undefined && group.studentCount > 0 && starting.mayStart;
   return { plans, plan, choosePlan, canStart, press, steps: check, error: starting.error };
 }

@@ -4,7 +4,7 @@ import type { Observing } from "../../shared/api/sessions.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Api } from "../api/api.ts";
-import { useTell } from "../api/queries.ts";
+import { useCare, useOpenSession, useTell } from "../api/queries.ts";
 import { appPlayer } from "../sound/app-player.ts";
 
 /** The session that was started by a press in this window and whose begin has not been announced yet. */
@@ -47,6 +47,8 @@ interface Start extends Around {
 /** Starts a session and opens its page; call `start` within a press, so that the page may sound. */
 export function useStartSession() {
   const navigate = useNavigate();
+  const open = useOpenSession();
+  const care = useCare();
   const { mutate, error, isPending } = useTell(
     async (api, { plan, kind, seed, observing, first, after, absentIds }: Start) => {
       await first?.(api);
@@ -71,7 +73,8 @@ export function useStartSession() {
   );
   return {
     error,
-    isPending,
+    /** No session is open or starting, and what it records could be saved. */
+    mayStart: open === null && !isPending && (care?.readingOnly ?? null) === null,
     start: (wanted: Start) => {
       const isHeard = planForKind(wanted.plan.settings, wanted.kind).cueing === "sound";
       if (isHeard) void appPlayer().unlock();

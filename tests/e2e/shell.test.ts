@@ -92,7 +92,7 @@ describe("the window", () => {
       frozen: Object.isFrozen(window.pebblechime),
     }));
     expect(seen.node).toEqual(["undefined", "undefined"]);
-    expect(seen.exposed).toEqual(["openPort", "openWindow", "platform", "savePdf"]);
+    expect(seen.exposed).toEqual(["chooseFolder", "openPort", "openWindow", "platform", "savePdf"]);
     expect(seen.frozen).toBe(true);
   });
 
@@ -351,6 +351,28 @@ describe("what the page asks of the shell", () => {
     await waitFor(() => existsSync(file) || null, "the PDF");
     const asked = await app.evaluate(() => globalThis.questions.join(), null);
     expect(asked).toContain(`${title}.pdf`);
+  });
+
+  it("has the folder of a copy chosen in the system's dialog, and takes a closed one for no choice", async () => {
+    const page = await app.page();
+    await page.getByRole("link", { name: "Settings" }).click();
+    const chosen = page.getByLabel("Folder on the stick or disk, with its whole path");
+    const choose = page.getByRole("button", { name: "Choose a folder" });
+    const answer = (filePaths: string[]) =>
+      app.evaluate((electron, paths) => {
+        electron.dialog.showOpenDialog = async () => ({
+          canceled: paths.length === 0,
+          filePaths: paths,
+        });
+      }, filePaths);
+    await answer([folder]);
+    await choose.click();
+    await expect.poll(() => chosen.inputValue()).toBe(folder);
+    await answer([]);
+    await choose.click();
+    expect(await chosen.inputValue()).toBe(folder);
+    await page.getByRole("button", { name: "Copy now" }).click();
+    await page.getByText("Copied and checked:").waitFor();
   });
 
   it("answers a wrong request with a sentence, and a closed dialog with a cancellation", async () => {

@@ -58,7 +58,15 @@ export const dialog = {
     say("save", options.title, options.defaultPath);
     return { canceled: true, filePath: "" };
   },
-} satisfies Pick<Electron.Dialog, "showErrorBox" | "showMessageBox" | "showSaveDialog">;
+  async showOpenDialog(...given: [object, Electron.OpenDialogOptions?]) {
+    const options = (given[1] ?? given[0]) as Electron.OpenDialogOptions;
+    say("open", options.title);
+    return { canceled: true, filePaths: [] as string[] };
+  },
+} satisfies Pick<
+  Electron.Dialog,
+  "showErrorBox" | "showMessageBox" | "showOpenDialog" | "showSaveDialog"
+>;
 
 /** Nothing opens outside; tests replace these to see what would have. */
 export const shell = {

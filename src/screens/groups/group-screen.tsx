@@ -12,6 +12,7 @@ import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { PaperLinks } from "../../parts/paper-links.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { PointsLink } from "../../points/points-link.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
@@ -57,6 +58,7 @@ function Known({ group }: { group: Group }) {
         ) : null}
         <Link to={`/groups/${group.id}/transfer`}>{say("transfer.link")}</Link>
       </nav>
+      <ReadingOnly />
       {start.steps}
       <Problem error={start.error} />
       {group.isSample ? <SampleNotice /> : null}

@@ -9,7 +9,7 @@ import {
   planForKind,
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
-import { useGroups, useOpenSession, usePlanChoice, useStudents } from "../../api/queries.ts";
+import { useGroups, usePlanChoice, useStudents } from "../../api/queries.ts";
 import { useStartSession } from "../../live/start-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
@@ -50,7 +50,6 @@ export function StartObservingScreen() {
 function StartForm({ group, students }: { group: Group; students: readonly Student[] }) {
   const say = useSay();
   const formats = useFormats();
-  const open = useOpenSession();
   const starting = useStartSession();
   const sheet = useSheetInAddress(students);
   const [kind, setKind] = useState<"baseline" | "probe">(sheet.kind);
@@ -161,7 +160,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         <Button
           look="main"
           size="large"
-          isDisabled={!isPossible || open !== null || starting.isPending}
+          isDisabled={!isPossible || !starting.mayStart}
           onPress={begin}
         >
           {say("observe.start")}

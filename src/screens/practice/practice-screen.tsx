@@ -2,7 +2,7 @@ import { useState } from "react";
 import { Link, useParams } from "react-router";
 import type { PracticeExamples } from "../../../shared/roster/practice-examples.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
-import { useAsk, useGroups, useOpenSession, usePlanChoice, useTell } from "../../api/queries.ts";
+import { useAsk, useGroups, usePlanChoice, useTell } from "../../api/queries.ts";
 import { type Around, useStartSession } from "../../live/start-session.ts";
 import { useCheckedStart } from "../../live/use-checked-start.tsx";
 import { Button } from "../../parts/button.tsx";
@@ -43,7 +43,6 @@ export function PracticeScreen() {
 
 function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
   const say = useSay();
-  const open = useOpenSession();
   const starting = useStartSession();
   const isNew = !hasExamples(saved);
   const [working, setWorking] = useState(
@@ -103,12 +102,7 @@ function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
           look="main"
           size="large"
           isDisabled={
-            plan === undefined ||
-            isBad ||
-            isEmpty ||
-            open !== null ||
-            save.isPending ||
-            starting.isPending
+            plan === undefined || isBad || isEmpty || save.isPending || !starting.mayStart
           }
           onPress={press}
         >

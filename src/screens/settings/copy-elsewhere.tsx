@@ -28,6 +28,7 @@ export function CopyElsewhere() {
         maxLength={1_000}
         problem={isMissing ? say("copy.noFolder") : undefined}
       />
+      <ChooseFolder onChosen={setFolder} />
       <Button type="submit" isDisabled={folder.trim() === "" || copy.isPending}>
         {say("copy.now")}
       </Button>
@@ -37,4 +38,16 @@ export function CopyElsewhere() {
       <Problem error={isMissing ? null : copy.error} />
     </form>
   );
+}
+
+/** The system's own dialog for folders, where the page lives in the desktop app. */
+function ChooseFolder({ onChosen }: { onChosen: (folder: string) => void }) {
+  const say = useSay();
+  const bridge = window.pebblechime;
+  if (bridge === undefined) return null;
+  const choose = async () => {
+    const outcome = await bridge.chooseFolder();
+    if (outcome.kind === "chosen") onChosen(outcome.folder);
+  };
+  return <Button onPress={() => void choose()}>{say("copy.choose")}</Button>;
 }

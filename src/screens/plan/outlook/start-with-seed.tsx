@@ -19,10 +19,7 @@ export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolea
   return (
     <>
       <div className="plan-seed-row">
-        <Button
-          isDisabled={seed === "" || !isSaved || open !== null || session.isPending}
-          onPress={press}
-        >
+        <Button isDisabled={seed === "" || !isSaved || !session.mayStart} onPress={press}>
           {say("seed.start")}
         </Button>
       </div>

@@ -65,8 +65,8 @@ it("gives every window these rights and no others", async () => {
   };
   expect(given.windows.map(({ webPreferences }) => webPreferences)).toStrictEqual([
     rights,
-    rights,
-    // The window at which children sit.
+    // The windows that children look at or sit at.
+    { ...rights, devTools: false },
     { ...rights, devTools: false },
   ]);
 });
