@@ -1,17 +1,15 @@
-import { and, asc, desc, eq, getTableColumns, gt, isNull, or, sql } from "drizzle-orm";
-import { z } from "zod";
+import { eq, sql } from "drizzle-orm";
 import {
   type EventStamp,
   type SessionEvent,
   type SessionEventBody,
   sessionEventBodySchema,
-  sessionEventSchema,
 } from "../../shared/session/event.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { type Damage, damageFound } from "./damage.ts";
+import { type EventRow, eventColumns, readEvents, type StudentIds, toFields } from "./event-row.ts";
 import { StoreError } from "./file/store-error.ts";
-import { readableJson } from "./stored-json.ts";
-import { session, sessionEvent, student } from "./tables.ts";
+import { sessionEvent, student } from "./tables.ts";
 
 /** When an event happened; the log gives it its number. */
 export type UnnumberedStamp = Omit<EventStamp, "seq">;
@@ -22,7 +20,11 @@ export type UnnumberedStamp = Omit<EventStamp, "seq">;
  *
  * @param damage is told of what cannot be read
  */
-export function sessionLogRepository({ bare, typed }: Connection, damage: Damage = damageFound()) {
+export function sessionLogRepository(
+  { bare, typed }: Connection,
+  students: StudentIds,
+  damage: Damage = damageFound(),
+) {
   const place = bare.prepare<[string], { number: number; last: number | null; erased: number }>(
     `SELECT number, erased_seq AS erased,
        (SELECT max(seq) FROM session_event WHERE session_number = session.number) AS last
@@ -89,30 +91,25 @@ export function sessionLogRepository({ bare, typed }: Connection, damage: Damage
     });
   }
 
-  const events = () =>
-    typed
-      .select({ ...getTableColumns(sessionEvent), studentId: student.id })
-      .from(sessionEvent)
-      .innerJoin(session, eq(session.number, sessionEvent.sessionNumber))
-      .leftJoin(student, eq(student.number, sessionEvent.studentNumber));
-  const after = events()
-    .where(and(eq(session.id, sql.placeholder("id")), gt(sessionEvent.seq, sql.placeholder("seq"))))
-    .orderBy(asc(sessionEvent.seq))
-    .prepare();
-  const ofStudent = events()
-    .where(
-      and(
-        eq(session.id, sql.placeholder("id")),
-        or(isNull(sessionEvent.studentNumber), eq(student.id, sql.placeholder("studentId"))),
-      ),
+  const ofSession = "session_number = (SELECT number FROM session WHERE id = @id)";
+  const after = bare
+    .prepare<[{ id: string; seq: number }], EventRow>(
+      `SELECT ${eventColumns} FROM session_event WHERE ${ofSession} AND seq > @seq ORDER BY seq`,
     )
-    .orderBy(asc(sessionEvent.seq))
-    .prepare();
-  const last = events()
-    .where(eq(session.id, sql.placeholder("id")))
-    .orderBy(desc(sessionEvent.seq))
-    .limit(1)
-    .prepare();
+    .raw();
+  const ofStudent = bare
+    .prepare<[{ id: string; studentId: string }], EventRow>(
+      `SELECT ${eventColumns} FROM session_event
+       WHERE ${ofSession} AND (student_number IS NULL
+         OR student_number = (SELECT number FROM student WHERE id = @studentId))
+       ORDER BY seq`,
+    )
+    .raw();
+  const last = bare
+    .prepare<[{ id: string }], EventRow>(
+      `SELECT ${eventColumns} FROM session_event WHERE ${ofSession} ORDER BY seq DESC LIMIT 1`,
+    )
+    .raw();
   const open = bare
     .prepare<[], string>(
       `SELECT id FROM session
@@ -134,18 +131,15 @@ export function sessionLogRepository({ bare, typed }: Connection, damage: Damage
      WHERE session_number = (SELECT number FROM session WHERE id = ?) ORDER BY seq DESC LIMIT 1`,
   );
 
-  function unreadable(sessionId: string, rows: readonly Row[]): number[] {
-    const bad = rows.filter((row) => toEvent(row) === null).map(({ seq }) => seq);
+  function unreadable(sessionId: string, bad: readonly number[]): number[] {
     if (bad.length === 0) return [];
     const known = new Set(passedOver.all(sessionId));
     return bad.filter((seq) => !known.has(seq));
   }
 
-  function readable(sessionId: string, rows: readonly Row[]): SessionEvent[] {
-    const all = rows.map(toEvent);
-    const events = all.filter((event) => event !== null);
-    if (events.length === all.length) return events;
-    const damaged = unreadable(sessionId, rows);
+  function readable(sessionId: string, rows: readonly EventRow[]): SessionEvent[] {
+    const { events, bad } = readEvents(rows, students);
+    const damaged = unreadable(sessionId, bad);
     if (damaged.length === 0) return events;
     damage.found(sessionId, damaged.length);
     throw new StoreError("entry-damaged");
@@ -170,13 +164,12 @@ export function sessionLogRepository({ bare, typed }: Connection, damage: Damage
       readable(sessionId, ofStudent.all({ id: sessionId, studentId })),
 
     lastEvent(sessionId: string): SessionEvent | null {
-      const row = last.get({ id: sessionId });
-      return row === undefined ? null : (readable(sessionId, [row])[0] ?? null);
+      return readable(sessionId, last.all({ id: sessionId }))[0] ?? null;
     },
 
     /** Numbers of the entries that cannot be read and that no `passed-over` names. */
     unreadable: (sessionId: string): number[] =>
-      unreadable(sessionId, after.all({ id: sessionId, seq: 0 })),
+      unreadable(sessionId, readEvents(after.all({ id: sessionId, seq: 0 }), students).bad),
 
     /** When the newest entry was made, which it says even if the rest of it cannot be read. */
     lastMoment: (sessionId: string): UnnumberedStamp | null => moment.get(sessionId) ?? null,
@@ -189,45 +182,3 @@ export function sessionLogRepository({ bare, typed }: Connection, damage: Damage
   };
 }
 export type SessionLog = ReturnType<typeof sessionLogRepository>;
-
-/** What an event says, as columns; `detail` is JSON of what has no column of its own. */
-interface Fields {
-  kind: string;
-  studentId: string | null;
-  cue: number | null;
-  value: string | null;
-  way: string | null;
-  /** 0 or 1. */
-  late: number | null;
-  detail: string | null;
-}
-const columns = ["studentId", "cue", "value", "way", "late"] as const;
-
-/** A field goes to its column when it has a value there, and to `detail` otherwise. */
-function toFields({ kind, ...said }: SessionEventBody): Fields {
-  const none = { studentId: null, cue: null, value: null, way: null, late: null, detail: null };
-  const fields: Fields = { kind, ...none };
-  const rest: Record<string, unknown> = {};
-  for (const [name, value] of Object.entries(said)) {
-    const column = columns.find((each) => each === name);
-    if (column === undefined || value === null) rest[name] = value;
-    else Object.assign(fields, { [column]: typeof value === "boolean" ? Number(value) : value });
-  }
-  if (Object.keys(rest).length > 0) fields.detail = JSON.stringify(rest);
-  return fields;
-}
-
-type Row = Fields & EventStamp;
-
-/** The event of a row, or null when it cannot be read. */
-function toEvent(row: Row): SessionEvent | null {
-  const { seq, atMs, wallMs, offsetMinutes, kind, detail, ...fields } = row;
-  const rest = detail === null ? {} : readableJson(z.record(z.string(), z.unknown()), detail);
-  if (rest === undefined) return null;
-  const body: Record<string, unknown> = { kind };
-  for (const column of columns) if (fields[column] !== null) body[column] = fields[column];
-  if (fields.late !== null) body.late = fields.late === 1;
-  Object.assign(body, rest);
-  const stamp = { seq, atMs, wallMs, offsetMinutes };
-  return sessionEventSchema.safeParse({ stamp, body }).data ?? null;
-}

@@ -6,6 +6,7 @@ import { type Damage, damageFound } from "./damage.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
 import { compact, type Erased, eraseReturned, eraseStudent, removeGroup } from "./erase.ts";
+import { studentIds } from "./event-row.ts";
 import { backUpElsewhere } from "./file/backup.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
 import { type Lost, lostByRestoring } from "./file/compare.ts";
@@ -33,6 +34,7 @@ import { type Privileges, privilegeRepository } from "./privileges.ts";
 import { type Programs, programRepository } from "./programs.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
+import { sessionReadings } from "./session-readings.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
 import { type Students, studentRepository } from "./students.ts";
@@ -160,13 +162,15 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
   const open = connection(bare);
   const damage = damageFound();
   const safe = <Repository extends object>(repository: Repository) => guarded(repository, attempt);
-  const counts = safe(countsRepository(open, damage));
+  const students = studentIds(open);
+  const readings = sessionReadings(open, students);
   const backups = backupKeeper(bare, folder, now);
   /** What reaches beyond the open file: the kept backups, and pages that are freed. */
   const changing = <Result>(work: () => Result): Result =>
     attempt(() => {
       if (readingOnly !== null) throw new StoreError("reading-only");
-      counts.forget();
+      students.forget();
+      readings.forget();
       return work();
     });
   return {
@@ -180,9 +184,9 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     alternations: safe(alternationRepository(open)),
     settings: safe(settingsRepository(open)),
     sessions: safe(sessionRepository(open, damage)),
-    log: safe(sessionLogRepository(open, damage)),
-    outlines: safe(outlineRepository(open)),
-    counts,
+    log: safe(sessionLogRepository(open, students, damage)),
+    outlines: safe(outlineRepository(open, readings)),
+    counts: safe(countsRepository(open, students, readings, damage)),
     damage,
     daysOff: safe(dayOffRepository(open)),
     programs: safe(programRepository(open)),
@@ -198,7 +202,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     lostByRestoring: (path) => attempt(() => lostByRestoring(bare, path)),
     eraseStudent: (id) => changing(() => eraseStudent(bare, folder, id)),
     removeGroup: (id) => changing(() => removeGroup(bare, id)),
-    forgetPractices: () => (readingOnly === null ? attempt(() => forgetPractices(bare)) : 0),
+    forgetPractices: () => (readingOnly === null ? changing(() => forgetPractices(bare)) : 0),
     undoImport: (id) => changing(() => undoImport(bare, id)),
     close() {
       if (!bare.open) return;

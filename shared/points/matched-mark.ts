@@ -47,7 +47,9 @@ function markAt(
 ): "on" | "off" | null {
   const moment = Math.min(checkSeq, nextCueSeq(state, cue));
   let stood: "on" | "off" | null = null;
-  for (const { seq, value } of state.entered.get(studentId)?.get(cue) ?? []) {
+  const earlier = state.earlierMarks.get(studentId)?.get(cue) ?? [];
+  const standing = state.marks.get(studentId)?.get(cue);
+  for (const { seq, value } of standing === undefined ? earlier : [...earlier, standing]) {
     if (seq <= moment) stood = value === "none" ? null : value;
     else if (stood === null && value !== "none") return value;
   }

@@ -1,4 +1,4 @@
-import { deliveredCues, type SessionState } from "../session/state.ts";
+import type { SessionState } from "../session/state.ts";
 
 /** Marks of one student in one session; `missing` are delivered cues without a mark. */
 export interface MarkCounts {
@@ -24,19 +24,21 @@ export function selfCounts(state: SessionState, studentId: string): MarkCounts |
   let on = 0;
   let off = 0;
   let silent = 0;
-  for (const cue of deliveredCues(state)) {
-    const record = state.cues.get(cue);
+  let delivered = 0;
+  for (const [cue, record] of state.cues) {
+    if (record.standing !== "delivered") continue;
+    delivered++;
     const value = marks?.get(cue)?.value ?? "none";
     if (value === "on") on++;
     else if (value === "off") off++;
-    else if (record?.standing === "delivered" && !record.aside.has(studentId)) silent++;
+    else if (!record.aside.has(studentId)) silent++;
   }
   if (total !== undefined) {
     const missing = Math.max(0, on + off + silent - total.on - total.off);
     return { on: total.on, off: total.off, missing };
   }
   if (on + off === 0 && state.away.has(studentId)) return null;
-  if (on + off + silent === 0 && deliveredCues(state).length > 0) return null;
+  if (on + off + silent === 0 && delivered > 0) return null;
   return { on, off, missing: silent };
 }
 

@@ -59,12 +59,6 @@ export interface ObservedRecord {
   readonly value: SeenValue;
 }
 
-/** What stood in a student's record of one cue from an event on. */
-export interface EnteredMark {
-  readonly seq: number;
-  readonly value: MarkValue;
-}
-
 /** An adult's press; `undone` once it was taken back. */
 export interface PressRecord {
   readonly seq: number;
@@ -98,8 +92,8 @@ export interface SessionState {
   /** By student, then by cue. */
   readonly marks: ReadonlyMap<string, ReadonlyMap<number, MarkRecord>>;
   readonly totals: ReadonlyMap<string, TotalRecord>;
-  /** Every mark of a student at a cue in the order of the log, replaced ones too. */
-  readonly entered: ReadonlyMap<string, ReadonlyMap<number, readonly EnteredMark[]>>;
+  /** By student and cue: the marks that no longer stand, in the order of the log. */
+  readonly earlierMarks: ReadonlyMap<string, ReadonlyMap<number, readonly MarkRecord[]>>;
   /** On-task marks counted at a glance; they give way to marks and totals. */
   readonly pluses: ReadonlyMap<string, number>;
   readonly presses: readonly PressRecord[];
@@ -120,6 +114,7 @@ export interface SessionState {
   /** The newest of each observer for each student and cue, under `observedKey`. */
   readonly observed: ReadonlyMap<string, ObservedRecord>;
   readonly work: ReadonlyMap<string, BodyOf<"work">>;
+  /** What was noted, and the words of interruptions, in the order of the log. */
   readonly notes: readonly string[];
   readonly interruptions: readonly { readonly atMs: number; readonly note: string }[];
   /** How many damaged entries are passed over. */
@@ -139,7 +134,7 @@ export const emptySession: SessionState = {
   openCue: null,
   marks: new Map(),
   totals: new Map(),
-  entered: new Map(),
+  earlierMarks: new Map(),
   pluses: new Map(),
   presses: [],
   pointsStopped: new Set(),

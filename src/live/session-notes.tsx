@@ -5,17 +5,14 @@ import type { LiveSession } from "./use-live-session.ts";
 /** What was noted on a session that is over, and room for one note more. */
 export function SessionNotes({ live }: { live: LiveSession }) {
   const say = useSay();
-  const { interruptions, notes } = live.state;
-  const noted = [...interruptions.map(({ note }) => note), ...notes].filter(
-    (text) => text.trim() !== "",
-  );
+  const { notes } = live.state;
   return (
     <section className="session-notes">
-      {noted.length === 0 ? null : (
+      {notes.length === 0 ? null : (
         <>
           <h3>{say("notes.sofar")}</h3>
           <ul>
-            {noted.map((text, at) => (
+            {notes.map((text, at) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: notes are only ever added at the end
               <li key={at}>{text}</li>
             ))}

@@ -1,6 +1,6 @@
 import type { Session, SessionListItem } from "../../../shared/api/sessions.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
-import type { SessionOutline } from "../../store/session-outlines.ts";
+import type { SessionOutline } from "../../../shared/session/outline.ts";
 import type { Store } from "../../store/store.ts";
 import type { Conductor } from "./conductor.ts";
 import { plannedCues } from "./live-session.ts";

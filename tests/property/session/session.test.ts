@@ -5,79 +5,22 @@ import { decide, type SessionCommand } from "../../../shared/session/decide.ts";
 import {
   endReasons,
   markValues,
-  markWays,
   pauseReasons,
-  type SessionEvent,
-  type SessionEventBody,
   seenValues,
   undeliveredReasons,
 } from "../../../shared/session/event.ts";
 import { reduce, replay } from "../../../shared/session/reduce.ts";
 import { deliveredCues, emptySession, type SessionState } from "../../../shared/session/state.ts";
+import { anyLog } from "./any-log.ts";
 
 const students = ["ada", "ben", "cleo"] as const;
 const studentId = fc.constantFrom(...students);
 const cue = fc.integer({ min: 1, max: 6 });
-const few = fc.integer({ min: 0, max: 6 });
 const by = fc.constantFrom("sound" as const, "sight" as const);
 const observer = fc.constantFrom(1 as const, 2 as const);
 const kind = <Name extends string>(name: Name) => fc.constant(name);
 
-const anyBody: fc.Arbitrary<SessionEventBody> = fc.oneof(
-  fc.record({ kind: kind("begun") }),
-  fc.record({ kind: kind("announced"), cue }),
-  fc.record({
-    kind: kind("delivered"),
-    cue,
-    by,
-    latenessMs: fc.constant(null),
-    problem: fc.constant(null),
-  }),
-  fc.record({
-    kind: kind("undelivered"),
-    cue,
-    reason: fc.constantFrom(...undeliveredReasons),
-  }),
-  fc.record({
-    kind: kind("mark"),
-    studentId,
-    cue,
-    value: fc.constantFrom(...markValues),
-    way: fc.constantFrom(...markWays),
-    late: fc.boolean(),
-  }),
-  fc.record({ kind: kind("total"), studentId, on: few, off: few, way: kind("paper") }),
-  fc.record({ kind: kind("set-aside"), studentId }),
-  fc.record({ kind: kind("back"), studentId }),
-  fc.record({ kind: kind("spot-check"), studentId, cue, value: fc.constantFrom(...seenValues) }),
-  fc.record({
-    kind: kind("observed"),
-    studentId,
-    cue,
-    value: fc.constantFrom(...seenValues),
-    observer,
-  }),
-  fc.record({
-    kind: kind("work"),
-    studentId,
-    assigned: few,
-    completed: few,
-    correct: fc.constant(null),
-  }),
-  fc.record({ kind: kind("interruption"), note: fc.string({ maxLength: 5 }) }),
-  fc.record({ kind: kind("paused"), reason: fc.constantFrom(...pauseReasons) }),
-  fc.record({ kind: kind("resumed") }),
-  fc.record({ kind: kind("ended"), reason: fc.constantFrom(...endReasons) }),
-);
-
-const anyLog: fc.Arbitrary<SessionEvent[]> = fc
-  .array(fc.tuple(anyBody, fc.integer({ min: 0, max: 30_000 })), { maxLength: 60 })
-  .map((entries) =>
-    entries.map(([body, atMs], index) => ({
-      stamp: { seq: index + 1, atMs, wallMs: atMs, offsetMinutes: 0 },
-      body,
-    })),
-  );
+const log = anyLog(students);
 
 const anyCommand: fc.Arbitrary<SessionCommand> = fc.oneof(
   fc.record({ kind: kind("begin"), absentIds: fc.constant([]) }),
@@ -145,28 +88,28 @@ function obeyAll(commands: readonly SessionCommand[], visit: (state: SessionStat
 describe("a session's log", () => {
   it("may be replayed in any two parts, overlapping or not", () => {
     fc.assert(
-      fc.property(anyLog, fc.nat(60), fc.nat(60), (log, first, second) => {
-        const whole = replay(log);
+      fc.property(log, fc.nat(60), fc.nat(60), (events, first, second) => {
+        const whole = replay(events);
         const [from, to] = [Math.min(first, second), Math.max(first, second)];
-        expect(replay(log.slice(from), replay(log.slice(0, to)))).toEqual(whole);
+        expect(replay(events.slice(from), replay(events.slice(0, to)))).toEqual(whole);
       }),
     );
   });
 
   it("is folded without an error in whatever order its bodies come", () => {
     fc.assert(
-      fc.property(anyLog, (log) => {
-        const state = replay(log);
-        expect(state.lastSeq).toBe(log.length);
-        expect(state.atMs).toBe(Math.max(0, ...log.map(({ stamp }) => stamp.atMs)));
+      fc.property(log, (events) => {
+        const state = replay(events);
+        expect(state.lastSeq).toBe(events.length);
+        expect(state.atMs).toBe(Math.max(0, ...events.map(({ stamp }) => stamp.atMs)));
       }),
     );
   });
 
   it("counts no student more marks than cues, whatever is in it", () => {
     fc.assert(
-      fc.property(anyLog, (log) => {
-        const state = replay(log);
+      fc.property(log, (events) => {
+        const state = replay(events);
         const cues = deliveredCues(state).length;
         for (const student of students) {
           if (state.totals.has(student)) continue;

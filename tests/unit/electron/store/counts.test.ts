@@ -6,7 +6,7 @@ import { randomStream } from "../../../../shared/schedule/stream.ts";
 import type { SessionEventBody, SessionKind } from "../../../../shared/session/event.ts";
 import { replay } from "../../../../shared/session/reduce.ts";
 import { deliveredCues } from "../../../../shared/session/state.ts";
-import { monday, temporaryStore } from "./temporary-folder.ts";
+import { monday, temporaryFolder, temporaryStore } from "./temporary-folder.ts";
 
 const dayMs = 86_400_000;
 const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };
@@ -228,12 +228,14 @@ test("8. the newest work counts; notes and worded interruptions stand one a line
 });
 
 test("9. counting ahead, bit by bit, changes nothing but the time it takes", () => {
-  const store = temporaryStore();
+  const folder = temporaryFolder();
+  let store = temporaryStore(folder);
   const { groupId, ids } = makeGroup(store, ["Pine"]);
   const [pine = ""] = ids;
   for (const cue of [1, 2, 3]) makeSession(store, groupId, [heard(cue), mark(pine, cue, "on")]);
   const before = store.counts.ofGroup(groupId);
-  store.counts.forget();
+  store.close();
+  store = temporaryStore(folder);
   expect([1, 2, 3].map(() => store.counts.countAhead(1))).toEqual([true, true, false]);
   expect(store.counts.countAhead(1)).toBe(false);
   expect(store.counts.ofGroup(groupId)).toEqual(before);
