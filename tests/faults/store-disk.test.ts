@@ -2,10 +2,10 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { connection } from "../../electron/store/connection.ts";
+import { studentIds } from "../../electron/store/event-row.ts";
 import { openDatabase } from "../../electron/store/file/open-database.ts";
 import { guarded, toStoreError } from "../../electron/store/file/store-error.ts";
 import { groupRepository } from "../../electron/store/groups.ts";
-import { studentIds } from "../../electron/store/event-row.ts";
 import { sessionLogRepository } from "../../electron/store/session-log.ts";
 import { sessionRepository } from "../../electron/store/sessions.ts";
 import { openStore, StoreError } from "../../electron/store/store.ts";
@@ -29,7 +29,11 @@ function openSession() {
     offsetMinutes: 0,
     day: "2026-03-02",
   });
-  return { bare, sessionId: session.id, log: guarded(sessionLogRepository(open, studentIds(open))) };
+  return {
+    bare,
+    sessionId: session.id,
+    log: guarded(sessionLogRepository(open, studentIds(open))),
+  };
 }
 
 const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };
