@@ -13,7 +13,7 @@ import {
   removePartials,
 } from "./file/backup.ts";
 import { StoreError, withStoreErrors } from "./file/store-error.ts";
-import { readableJson } from "./stored-json.ts";
+import { readableJson } from "./file/stored-json.ts";
 import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */
@@ -25,10 +25,10 @@ export interface Erased {
 }
 
 /**
- * Removes every trace of a student: events, entries of points, phases, decisions and the student; the name where a note,
- * an interruption, a decision or an example of the group mentions it as a word of its own; all of it
- * from kept backups too. Files
- * that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
+ * Removes every trace of a student: events, entries of points, phases, decisions, what was agreed, home
+ * cards, contracts and the student; the name where a note, an interruption, a decision, an example or
+ * another student's paper mentions it as a word of its own; all of it from kept backups too. Files that a
+ * restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
  * overwritten and the write-ahead log is emptied, so that no file of the folder holds the name.
  *
  * Backups come first: if this is cut short, the student is still listed and can be erased again. A
@@ -81,6 +81,16 @@ export function eraseReturned(database: Database.Database, folder: string): numb
   return ids.length;
 }
 
+/** What is kept for single students and not through a session, what names others first. */
+const ofStudents = [
+  "agreed_answer",
+  "student_paper",
+  "home_card_day",
+  "home_card",
+  "contract_day",
+  "contract",
+] as const;
+
 /** Removes a group with all that belongs to it, from the live file only. */
 export function removeGroup(database: Database.Database, groupId: string): { students: number } {
   const students = inTransaction(database, () =>
@@ -98,6 +108,9 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
       run("DELETE FROM plan WHERE group_id = ?");
       run("DELETE FROM program WHERE group_id = ?");
       run("DELETE FROM advice_decision WHERE group_id = ?");
+      for (const table of ofStudents) {
+        run(`DELETE FROM ${table} WHERE student_id IN (SELECT id FROM student WHERE group_id = ?)`);
+      }
       run("DELETE FROM practice_example WHERE group_id = ?");
       const removed = run("DELETE FROM student WHERE group_id = ?");
       run("DELETE FROM record_import WHERE group_id = ?");
@@ -278,28 +291,43 @@ function blankInside(detail: string, name: string): string {
   );
 }
 
-/** The teacher's own words about a group, where a version keeps any. */
-const freeTexts = [
+/** The teacher's own words about a group or another student of it, where a version keeps any. */
+const freeTexts: readonly {
+  readonly table: string;
+  readonly column: string;
+  readonly of?: "student";
+  readonly form?: "json";
+}[] = [
   { table: "advice_decision", column: "note" },
   { table: "practice_example", column: "words" },
   { table: "privilege", column: "name" },
   { table: "period", column: "name" },
   { table: "alternation", column: "name_a" },
   { table: "alternation", column: "name_b" },
-] as const;
+  { table: "agreed_answer", column: "who", of: "student" },
+  { table: "home_card", column: "card", of: "student", form: "json" },
+  { table: "home_card_day", column: "homework", of: "student" },
+  { table: "home_card_day", column: "went_well", of: "student" },
+  { table: "home_card_day", column: "tomorrow", of: "student" },
+  { table: "contract", column: "terms", of: "student", form: "json" },
+];
 
 function blankTexts(database: Database.Database, groupId: string, name: string): void {
-  for (const { table, column } of freeTexts) {
+  for (const { table, column, of, form } of freeTexts) {
     if (!hasTable(database, table)) continue;
+    const inGroup =
+      of === "student"
+        ? "student_id IN (SELECT id FROM student WHERE group_id = ?)"
+        : "group_id = ?";
     const texts = database
-      .prepare<[string], string>(`SELECT DISTINCT ${column} FROM ${table} WHERE group_id = ?`)
+      .prepare<[string], string>(`SELECT DISTINCT ${column} FROM ${table} WHERE ${inGroup}`)
       .pluck()
       .all(groupId);
     for (const text of texts) {
-      const without = withoutName(text, name);
+      const without = form === "json" ? blankInside(text, name) : withoutName(text, name);
       if (without === text) continue;
       database
-        .prepare(`UPDATE ${table} SET ${column} = ? WHERE group_id = ? AND ${column} = ?`)
+        .prepare(`UPDATE ${table} SET ${column} = ? WHERE ${inGroup} AND ${column} = ?`)
         .run(without, groupId, text);
     }
   }

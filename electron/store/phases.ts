@@ -2,8 +2,8 @@ import { asc, eq } from "drizzle-orm";
 import { z } from "zod";
 import type { Phase } from "../../shared/phase/phase.ts";
 import type { Connection } from "./connection.ts";
+import { storedJson } from "./file/stored-json.ts";
 import { newId } from "./new-id.ts";
-import { storedJson } from "./stored-json.ts";
 import { phase } from "./tables.ts";
 
 export type PhaseChange = Pick<Phase, "id" | "kind" | "label" | "startsOn" | "draw" | "probes">;

@@ -2,8 +2,8 @@ import { and, asc, eq, isNull } from "drizzle-orm";
 import type { Plan } from "../../shared/api/plans.ts";
 import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
+import { storedJson } from "./file/stored-json.ts";
 import { newId } from "./new-id.ts";
-import { storedJson } from "./stored-json.ts";
 import { plan } from "./tables.ts";
 
 /** What a group's sessions will be like. */

@@ -1,7 +1,7 @@
 import { eq } from "drizzle-orm";
 import { type Program, programSchema } from "../../shared/roster/program.ts";
 import type { Connection } from "./connection.ts";
-import { storedJson } from "./stored-json.ts";
+import { storedJson } from "./file/stored-json.ts";
 import { program } from "./tables.ts";
 
 /** Where the program of each group stands. */

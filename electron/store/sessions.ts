@@ -4,8 +4,8 @@ import { keptPlanSchema, planSettingsSchema } from "../../shared/plan/plan.ts";
 import type { Connection } from "./connection.ts";
 import { type Damage, damageFound } from "./damage.ts";
 import { StoreError } from "./file/store-error.ts";
+import { readableJson } from "./file/stored-json.ts";
 import { newId } from "./new-id.ts";
-import { readableJson } from "./stored-json.ts";
 import { session, studentGroup } from "./tables.ts";
 
 export type NewSession = Omit<Session, "id" | "groupName">;

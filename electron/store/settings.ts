@@ -2,7 +2,7 @@ import { eq } from "drizzle-orm";
 import { z } from "zod";
 import { type Settings, settingsSchema } from "../../shared/api/app.ts";
 import { type Connection, inTransaction } from "./connection.ts";
-import { readableJson } from "./stored-json.ts";
+import { readableJson } from "./file/stored-json.ts";
 import { setting } from "./tables.ts";
 
 /** What holds until the teacher chooses otherwise. */

@@ -24,6 +24,9 @@ import {
   withStoreErrors,
 } from "./file/store-error.ts";
 import { type Groups, groupRepository } from "./groups.ts";
+import { type Agreed, agreedRepository } from "./home/agreed.ts";
+import { type Contracts, contractRepository } from "./home/contracts.ts";
+import { type HomeCards, homeCardRepository } from "./home/home-cards.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
 import { type Ledger, ledgerRepository } from "./ledger.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
@@ -82,6 +85,9 @@ export interface Store {
   readonly imports: Imports;
   readonly ledger: Ledger;
   readonly privileges: Privileges;
+  readonly agreed: Agreed;
+  readonly homeCards: HomeCards;
+  readonly contracts: Contracts;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
@@ -195,6 +201,9 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     imports: safe(importRepository(open)),
     ledger: safe(ledgerRepository(open)),
     privileges: safe(privilegeRepository(open)),
+    agreed: safe(agreedRepository(bare)),
+    homeCards: safe(homeCardRepository(bare)),
+    contracts: safe(contractRepository(bare)),
     transaction: (work) => attempt(() => inTransaction(bare, work)),
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),

@@ -216,3 +216,59 @@ export const settled = sqliteTable("settled", {
   sessionNumber: integer("session_number").primaryKey().notNull(),
   seq: integer().notNull(),
 });
+
+export const agreedAnswer = sqliteTable("agreed_answer", {
+  number: integer().primaryKey().notNull(),
+  studentId: text("student_id").notNull(),
+  line: text().notNull(),
+  answer: text().notNull(),
+  day: text().notNull(),
+  who: text().notNull(),
+  wallMs: integer("wall_ms").notNull(),
+});
+
+export const studentPaper = sqliteTable("student_paper", {
+  studentId: text("student_id").primaryKey().notNull(),
+  reviewOn: text("review_on"),
+  language: text(),
+  cardStopped: integer("card_stopped", { mode: "boolean" }).notNull(),
+});
+
+export const homeCard = sqliteTable("home_card", {
+  id: text().primaryKey().notNull(),
+  studentId: text("student_id").notNull(),
+  fromDay: text("from_day").notNull(),
+  card: text().notNull(),
+  madeMs: integer("made_ms").notNull(),
+});
+
+export const homeCardDay = sqliteTable("home_card_day", {
+  number: integer().primaryKey().notNull(),
+  studentId: text("student_id").notNull(),
+  cardId: text("card_id").notNull(),
+  day: text().notNull(),
+  ratings: text().notNull(),
+  homework: text().notNull(),
+  wentWell: text("went_well").notNull(),
+  tomorrow: text().notNull(),
+  wallMs: integer("wall_ms").notNull(),
+});
+
+export const contract = sqliteTable("contract", {
+  id: text().primaryKey().notNull(),
+  studentId: text("student_id").notNull(),
+  terms: text().notNull(),
+  fromDay: text("from_day").notNull(),
+  reviewOn: text("review_on").notNull(),
+  madeMs: integer("made_ms").notNull(),
+  signedOn: text("signed_on"),
+  endedOn: text("ended_on"),
+});
+
+export const contractDay = sqliteTable("contract_day", {
+  id: text().primaryKey().notNull(),
+  contractId: text("contract_id").notNull(),
+  studentId: text("student_id").notNull(),
+  day: text().notNull(),
+  wallMs: integer("wall_ms").notNull(),
+});

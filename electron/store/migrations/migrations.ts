@@ -5,6 +5,7 @@ import { programOverWeeks } from "./004-program-over-weeks.ts";
 import { importedPhases } from "./005-imported-phases.ts";
 import { pointsLedger } from "./006-points.ts";
 import { alternation } from "./007-alternation.ts";
+import { schoolAndHome } from "./008-home.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -18,4 +19,5 @@ export const migrations: readonly string[] = [
   importedPhases,
   pointsLedger,
   alternation,
+  schoolAndHome,
 ];

@@ -62,13 +62,52 @@ function fill(store: Store) {
     },
     monday,
   );
-  for (const studentId of [leaver.id, stayer.id]) addEntries(store, studentId, privilege.id);
+  for (const studentId of [leaver.id, stayer.id]) {
+    addEntries(store, studentId, privilege.id);
+    addPapers(store, studentId);
+  }
   store.practiceExamples.save(groupId, {
     working: [`${gone} reads`, `${stays} writes`],
     notWorking: [`${gone} reads`],
   });
   store.students.update(leaver.id, { target: `Target of ${gone}`, picture: "fox" });
   return { groupId, leaverId: leaver.id, stayerId: stayer.id, sessionIds };
+}
+
+/** What was agreed, a home card that came back, and a contract with a closed day: they name the one who leaves. */
+function addPapers(store: Store, studentId: string): void {
+  const id = `00000000-0000-7000-9000-${studentId.slice(-12)}`;
+  const said = {
+    line: "cued",
+    answer: "yes",
+    day: "2026-03-02",
+    who: `Father of ${gone}`,
+  } as const;
+  store.agreed.add(studentId, said, monday);
+  store.agreed.changePaper(studentId, { reviewOn: "2026-06-01", language: "es" });
+  const scale = { kind: "yes-no", goodEnd: "five", weights: [0, 5, 10, 15, 20] } as const;
+  const card = {
+    goals: [`Work beside ${gone}`],
+    periods: ["Reading"],
+    scale: { ...scale, weights: [...scale.weights] },
+    homework: true,
+    selfRecord: false,
+  };
+  store.homeCards.addVersion({ id, studentId, fromDay: "2026-03-02", card }, monday);
+  const day = { cardId: id, day: "2026-03-02", ratings: [4 as const] };
+  const texts = { homework: `With ${gone}`, wentWell: `Helped ${gone}`, tomorrow: `Ask ${gone}` };
+  store.homeCards.addDay(studentId, { ...day, ...texts }, monday);
+  const terms = {
+    wording: "young",
+    goal: { kind: "work", completed: 0.8, correct: null },
+    points: 0,
+    earns: `A game with ${gone}`,
+    cost: 0,
+    checkedBy: "Ms Reed",
+  } as const;
+  const facts = { fromDay: "2026-03-02", reviewOn: "2026-03-16", signedOn: null, endedOn: null };
+  store.contracts.add({ id, studentId, terms, ...facts }, monday);
+  store.contracts.close({ id, contractId: id, studentId, day: "2026-03-02" }, monday);
 }
 
 /** Points earned, spent and given back again. */
@@ -180,6 +219,25 @@ test("2. what the others did, and the session, stay as they were", () => {
     kind: "note",
     text: `"…": fine, and …'s desk too.`,
   });
+});
+
+test("10. the papers of those who stay are whole and name nobody who is gone", () => {
+  const store = temporaryStore();
+  const { leaverId, stayerId } = fill(store);
+  store.eraseStudent(leaverId);
+  expect(store.agreed.page(stayerId).said).toMatchObject([{ answer: "yes", who: "Father of …" }]);
+  expect(store.homeCards.versions(stayerId)).toMatchObject([
+    { card: { goals: ["Work beside …"] } },
+  ]);
+  expect(store.homeCards.days(stayerId, "2026-03-02", "2026-03-02")).toMatchObject([
+    { ratings: [4], homework: "With …", wentWell: "Helped …", tomorrow: "Ask …" },
+  ]);
+  const [contract] = store.contracts.ofStudent(stayerId);
+  expect(contract?.terms.earns).toBe("A game with …");
+  expect(store.contracts.closedDays(contract?.id ?? "")).toHaveLength(1);
+  expect(store.agreed.page(leaverId).said).toEqual([]);
+  expect(store.homeCards.versions(leaverId)).toEqual([]);
+  expect(store.contracts.ofStudent(leaverId)).toEqual([]);
 });
 
 test("3. a number of the log that was erased is never given again", () => {

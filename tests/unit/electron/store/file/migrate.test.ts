@@ -26,6 +26,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(5)),
   (database) => database.exec(snapshot(6)),
   (database) => database.exec(snapshot(7)),
+  (database) => database.exec(snapshot(8)),
 ];
 
 function snapshot(version: number): string {
@@ -150,6 +151,61 @@ test("16. opens a file of version 4 with everything that was in it", () => {
   expect(store.groups.timetable()).toMatchObject([{ weekdays: [1, 3, 5] }]);
   expect(store.programs.get(group?.id ?? "")).toMatchObject({ placeSinceMs: 1_773_050_400_000 });
   expect(listBackups(folder)).toHaveLength(newestVersion === 4 ? 0 : 1);
+});
+
+test("17. opens a file of version 8 with everything that was in it", () => {
+  const folder = temporaryFolder();
+  const old = new Database(join(folder, databaseName));
+  old.exec(snapshot(8));
+  old.close();
+  const store = temporaryStore(folder);
+  const [group] = store.groups.list(false);
+  const [page] = store.agreed.ofGroup(group?.id ?? "");
+  expect(page).toMatchObject({
+    said: [{ line: "cued", answer: "yes", who: "Mother" }],
+    reviewOn: "2026-06-01",
+    language: "es",
+    cardStopped: false,
+  });
+  const studentId = page?.studentId ?? "";
+  const [version] = store.homeCards.versions(studentId);
+  expect(version?.card).toMatchObject({ goals: ["Start at once"], periods: ["Reading", "Sums"] });
+  expect(store.homeCards.days(studentId, "2026-03-01", "2026-03-31")).toMatchObject([
+    { cardId: version?.id, ratings: [4, null], wentWell: "Began at once" },
+  ]);
+  const [contract] = store.contracts.ofStudent(studentId);
+  expect(contract).toMatchObject({ terms: { cost: 1 }, signedOn: "2026-03-02", endedOn: null });
+  expect(store.contracts.closedDays(contract?.id ?? "")).toMatchObject([{ day: "2026-03-02" }]);
+  expect(listBackups(folder)).toHaveLength(newestVersion === 8 ? 0 : 1);
+});
+
+test.each([
+  ["UPDATE agreed_answer SET answer = 'no'", /never changed/],
+  ["DELETE FROM agreed_answer", /only by an erasure/],
+  ["UPDATE home_card SET from_day = '2026-01-01'", /never changed/],
+  ["DELETE FROM home_card", /only by an erasure/],
+  ["UPDATE home_card_day SET ratings = '[0]'", /never changed/],
+  ["DELETE FROM home_card_day", /only by an erasure/],
+  ["UPDATE contract SET terms = '{}'", /never changed/],
+  ["UPDATE contract SET review_on = '2026-03-17'", /never changed/],
+  ["DELETE FROM contract", /only by an erasure/],
+  ["DELETE FROM contract_day", /only by an erasure/],
+  [
+    "INSERT INTO contract_day SELECT 'x' || substr(id, 2), contract_id, student_id, day, 0 FROM contract_day",
+    /UNIQUE/,
+  ],
+  [
+    `INSERT INTO contract SELECT 'x' || substr(id, 2), student_id, terms, from_day, '2026-03-24', 0, NULL, NULL FROM contract`,
+    /contract_review_soon/,
+  ],
+  ["UPDATE student_paper SET language = 'fr'", /student_paper_language/],
+])("18. what was said and signed is only added to: %s", (sql, message) => {
+  const database = new Database(":memory:");
+  database.exec(snapshot(8));
+  database.pragma("foreign_keys = ON");
+  expect(() => database.exec(sql)).toThrow(message);
+  // Signing and ending are no change of what it says.
+  database.exec("UPDATE contract SET signed_on = '2026-03-03', ended_on = '2026-03-10'");
 });
 
 const marchDay = (date: number) => `2026-03-${String(date).padStart(2, "0")}`;

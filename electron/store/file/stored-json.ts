@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import { StoreError } from "./file/store-error.ts";
+import { StoreError } from "./store-error.ts";
 
 /**
  * What a column keeps as JSON.
