@@ -12,6 +12,7 @@ import { withStoreRefusals } from "../services/base/store-refusals.ts";
 import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
 import { classScreenHandlers } from "../services/class-screen.ts";
+import { agreedHandlers } from "../services/home/agreed.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
@@ -182,6 +183,7 @@ function start(
     practice: practiceHandlers(store, changes),
     transfer: transferHandlers(store, changes, clock),
     points: pointsHandlers(store, running, changes, clock),
+    agreed: agreedHandlers(store, running, changes, clock),
     care: careHandlers(store, { backups, running, settled, restored }, changes, clock),
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));

@@ -99,13 +99,19 @@ export function pointsHandlers(
     },
 
     give({ sessionId, studentId, amount, why, press }) {
-      earning(sessionId, studentId);
+      const { groupId } = earning(sessionId, studentId);
+      if (store.agreed.saidNo(groupId, "points").has(studentId)) {
+        throw new Refusal("points-not-agreed", "It was agreed that this student earns no points.");
+      }
       conductor.command(sessionId, { kind: "give", studentId, amount, why, press });
       return {};
     },
 
     take({ sessionId, studentId, amount, why, press }) {
       const session = earning(sessionId, studentId);
+      if (store.agreed.saidNo(session.groupId, "taken").has(studentId)) {
+        throw new Refusal("taking-not-agreed", "It was agreed that no points are taken here.");
+      }
       const state = conductor.stateOf(sessionId);
       const verdict = takeVerdict(ledger, session, state, studentId, when(), amount);
       const asked = { kind: "take", studentId, amount, why, press, verdict } as const;

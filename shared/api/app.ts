@@ -47,6 +47,7 @@ export const topics = [
   "program",
   "care",
   "points",
+  "home",
 ] as const;
 export type Topic = (typeof topics)[number];
 

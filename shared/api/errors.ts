@@ -25,6 +25,8 @@ export const refusalCodes = [
   "points-two-to-one-lately",
   "points-too-late",
   "points-no-press",
+  "points-not-agreed",
+  "taking-not-agreed",
   "privilege-too-dear",
   "privilege-not-for",
   "privilege-taken-today",

@@ -1,5 +1,6 @@
 import type { InferContractRouterInputs, InferContractRouterOutputs } from "@orpc/contract";
 import { advice } from "./advice.ts";
+import { agreed } from "./agreed.ts";
 import { alternations } from "./alternations.ts";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
@@ -35,6 +36,7 @@ export const procedures = {
   transfer,
   care,
   points,
+  agreed,
 };
 export type Procedures = typeof procedures;
 

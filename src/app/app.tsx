@@ -71,6 +71,11 @@ const router = createBrowserRouter([
                 lazy: () => screen(() => import("../screens/groups/room-screen.tsx"), "RoomScreen"),
               },
               {
+                path: "/groups/:groupId/students/:studentId/agreed",
+                lazy: () =>
+                  screen(() => import("../screens/home/agreed-screen.tsx"), "AgreedScreen"),
+              },
+              {
                 path: "/groups/:groupId/transfer",
                 lazy: () =>
                   screen(() => import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
@@ -185,6 +190,10 @@ const router = createBrowserRouter([
           {
             path: "pairs/:groupId",
             lazy: () => screen(() => import("../print/pairs-page.tsx"), "PairsPage"),
+          },
+          {
+            path: "agreed/:groupId/:studentId",
+            lazy: () => screen(() => import("../print/home/agreed-page.tsx"), "AgreedPaper"),
           },
           {
             path: "prices/:groupId",

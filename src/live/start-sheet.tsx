@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { Plan } from "../../shared/api/plans.ts";
-import { useStudents } from "../api/queries.ts";
+import { useUnasked, useWilling } from "../home/use-agreed.ts";
 import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Problem } from "../parts/problem.tsx";
@@ -32,11 +32,12 @@ export interface StartSaid {
 export function StartSheet(props: StartSheetProps) {
   const { plan, asksRoll, asksSound, turn, onStart, onCancel } = props;
   const say = useSay();
-  const students = useStudents(plan.groupId);
+  const { students, error } = useWilling(plan.groupId, "cued");
+  const unasked = useUnasked(plan.groupId);
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
   const check = useSoundCheck(plan.settings.chime, plan.settings.volume);
   const isHeardFirst = asksSound && !check.isTried;
-  const isEmpty = students.data !== undefined && absent.size >= students.data.length;
+  const isEmpty = students !== undefined && absent.size >= students.length;
   return (
     <Dialog
       title={say(asksSound ? "soundCheck.title" : "roll.title")}
@@ -73,11 +74,14 @@ export function StartSheet(props: StartSheetProps) {
       {turn === null ? null : <TurnLine turn={turn} />}
       {asksSound ? <SoundCheck check={check} /> : null}
       {asksRoll && asksSound ? <h3>{say("roll.title")}</h3> : null}
-      {asksRoll && students.data !== undefined ? (
-        <Roll students={students.data} absent={absent} onChange={setAbsent} />
+      {asksRoll && students !== undefined ? (
+        <Roll students={students} absent={absent} onChange={setAbsent} />
       ) : null}
       {asksRoll && isEmpty ? <p role="alert">{say("roll.nobody")}</p> : null}
-      <Problem error={students.error} />
+      {asksRoll && unasked > 0 ? (
+        <p className="roll-reminder">{say("agreed.reminder", { count: unasked })}</p>
+      ) : null}
+      <Problem error={error} />
     </Dialog>
   );
 }

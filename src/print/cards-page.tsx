@@ -5,7 +5,8 @@ import { sessionCode } from "../../shared/record/session-code.ts";
 import type { Group, Student } from "../../shared/roster/roster.ts";
 import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { mostLikelyCues } from "../../shared/schedule/most-likely-cues.ts";
-import { useGroups, usePlans, useSessions, useStudents } from "../api/queries.ts";
+import { useGroups, usePlans, useSessions } from "../api/queries.ts";
+import { useWilling } from "../home/use-agreed.ts";
 import { Notice } from "../parts/notice.tsx";
 import { pictureNamed } from "../pictures/picture-names.ts";
 import { useFormats, useSay } from "../text/text.tsx";
@@ -24,15 +25,15 @@ export function CardsPage() {
   const { groupId = "", planId = "" } = useParams();
   const groups = useGroups();
   const plans = usePlans(groupId);
-  const students = useStudents(groupId);
+  const students = useWilling(groupId, "cued");
   const group = groups.data?.find(({ id }) => id === groupId);
   const plan = plans.data?.find(({ id }) => id === planId);
   const error = groups.error ?? plans.error ?? students.error;
-  if (group === undefined || plan === undefined || students.data === undefined) {
+  if (group === undefined || plan === undefined || students.students === undefined) {
     const isKnown = groups.data !== undefined && plans.data !== undefined;
-    return <PrintGap error={error} isMissing={isKnown && students.data !== undefined} />;
+    return <PrintGap error={error} isMissing={isKnown && students.students !== undefined} />;
   }
-  return <Cards group={group} plan={plan} students={students.data} />;
+  return <Cards group={group} plan={plan} students={students.students} />;
 }
 
 /** As wide as the least place to write in. */

@@ -1,5 +1,6 @@
 import { Link, useParams } from "react-router";
-import { useGroups, useStudents } from "../api/queries.ts";
+import { useGroups } from "../api/queries.ts";
+import { useWilling } from "../home/use-agreed.ts";
 import { usePoints } from "../points/use-points.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import { intoSheets } from "./paper.ts";
@@ -18,15 +19,20 @@ export function SlipsPage() {
   const formats = useFormats();
   const { groupId = "" } = useParams();
   const groups = useGroups();
-  const students = useStudents(groupId);
+  const students = useWilling(groupId, "points");
   const group = groups.data?.find(({ id }) => id === groupId);
   const points = usePoints(groupId);
-  const isMissing = groups.data !== undefined && students.data !== undefined;
-  if (group === undefined || students.data === undefined || points === undefined || !points.on) {
+  const isMissing = groups.data !== undefined && students.students !== undefined;
+  if (
+    group === undefined ||
+    students.students === undefined ||
+    points === undefined ||
+    !points.on
+  ) {
     return <PrintGap error={groups.error ?? students.error} isMissing={isMissing} />;
   }
   const title = say("points.slipsTitle", { group: group.name });
-  const sheets = intoSheets(students.data, onSheet);
+  const sheets = intoSheets(students.students, onSheet);
   return (
     <PrintPage
       title={title}

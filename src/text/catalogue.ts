@@ -1,6 +1,7 @@
 import type { languages } from "../../shared/api/app.ts";
 import enAdult from "./en/adult.json";
 import enAdvice from "./en/advice.json";
+import enAgreed from "./en/agreed.json";
 import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
 import enClassScreen from "./en/class-screen.json";
@@ -34,6 +35,7 @@ import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
 import esAdult from "./es/adult.json";
 import esAdvice from "./es/advice.json";
+import esAgreed from "./es/agreed.json";
 import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
 import esClassScreen from "./es/class-screen.json";
@@ -96,6 +98,7 @@ const english = {
   ...enHeld,
   ...enProgram,
   ...enAdvice,
+  ...enAgreed,
   ...enMatch,
   ...enProgress,
   ...enPrint,
@@ -136,6 +139,7 @@ const spanish: Record<MessageId, string> = {
   ...esHeld,
   ...esProgram,
   ...esAdvice,
+  ...esAgreed,
   ...esMatch,
   ...esProgress,
   ...esPrint,

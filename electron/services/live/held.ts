@@ -12,6 +12,7 @@ import { Missing, Refusal } from "../base/refusal.ts";
 import { withEarning } from "../points/earning-at-start.ts";
 import { bringIn } from "./log-door.ts";
 import { checkRunnable } from "./runnable.ts";
+import { outsiders } from "./session-summary.ts";
 
 /**
  * Enters a session that was held without the app: by a substitute with the printed key, or from the
@@ -37,7 +38,9 @@ export function enterHeld(
     if (!ids.includes(id)) throw new Missing("student");
   }
   // A student's own key makes a session of that one student: nobody else was cued.
-  const absent = own === null ? input.absentIds : ids.filter((id) => id !== own);
+  const out = outsiders(store, groupId, "seatwork");
+  const absent =
+    own === null ? [...new Set([...input.absentIds, ...out])] : ids.filter((id) => id !== own);
   const settings = withEarning(store, groupId, "seatwork", {
     ...printedPlan(plan.settings, cues),
     recording: "paper",

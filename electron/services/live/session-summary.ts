@@ -1,5 +1,6 @@
 import type { Session, SessionListItem } from "../../../shared/api/sessions.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
+import type { SessionKind } from "../../../shared/session/event.ts";
 import type { SessionOutline } from "../../../shared/session/outline.ts";
 import type { Store } from "../../store/store.ts";
 import type { Conductor } from "./conductor.ts";
@@ -8,11 +9,28 @@ import { plannedCues } from "./live-session.ts";
 /** The students of a session: the group's, and those archived since who left something in it. */
 export function sessionStudents(store: Store, session: Session): Student[] {
   const outline = store.outlines.of(session.id);
-  return studentsOf(store.students.listAll(session.groupId), outline);
+  const out = outsiders(store, session.groupId, session.kind);
+  return studentsOf(store.students.listAll(session.groupId), outline, out);
 }
 
-function studentsOf(all: readonly Student[], { recorded, setAside }: SessionOutline): Student[] {
-  return all.filter(({ id, archived }) => !archived || recorded.has(id) || setAside.has(id));
+/** Who of a group does not want to be cued, or not to be observed: no session of that kind knows of them. */
+export const outsiders = (
+  { agreed }: Pick<Store, "agreed">,
+  groupId: string,
+  kind: SessionKind,
+): ReadonlySet<string> =>
+  agreed.saidNo(groupId, kind === "baseline" || kind === "probe" ? "observed" : "cued");
+
+/** Whoever takes no part leaves no trace on any screen of the class; what was recorded before stays. */
+function studentsOf(
+  all: readonly Student[],
+  { recorded, setAside, status }: SessionOutline,
+  out: ReadonlySet<string>,
+): Student[] {
+  return all.filter(({ id, archived }) => {
+    if (out.has(id)) return status === "ended" && recorded.has(id);
+    return !archived || recorded.has(id) || setAside.has(id);
+  });
 }
 
 /** Sessions with what became of them, for lists. */
@@ -38,7 +56,8 @@ export function sessionSummaries(
         const all = groups.get(session.groupId) ?? store.students.listAll(session.groupId);
         groups.set(session.groupId, all);
         const outline = store.outlines.of(session.id);
-        const students = studentsOf(all, outline);
+        const out = outsiders(store, session.groupId, session.kind);
+        const students = studentsOf(all, outline, out);
         const isLive = conductor.liveId() === session.id;
         return {
           ...session,

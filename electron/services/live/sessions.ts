@@ -12,7 +12,7 @@ import type { Conductor } from "./conductor.ts";
 import { checkRunnable } from "./runnable.ts";
 import { sessionCommands } from "./session-commands.ts";
 import { freshSeed } from "./session-seed.ts";
-import { sessionStudents, sessionSummaries } from "./session-summary.ts";
+import { outsiders, sessionStudents, sessionSummaries } from "./session-summary.ts";
 
 const dayMs = 86_400_000;
 
@@ -58,7 +58,8 @@ export function sessionHandlers(
       const kept = store.plans.get(planId);
       if (kept === null || kept.groupId !== groupId) throw new Missing("plan");
       checkNothingOpen(store);
-      if (store.students.list(groupId, false).length === 0) {
+      const out = outsiders(store, groupId, kind);
+      if (store.students.list(groupId, false).every(({ id }) => out.has(id))) {
         throw new Refusal("group-empty", "Add at least one student to the group before starting.", {
           group: group.name,
         });
@@ -73,7 +74,7 @@ export function sessionHandlers(
         seed: seed ?? freshSeed(),
         planName: kept.name,
         plan,
-        absentIds: [...new Set([...absentIds, ...notWatched(groupId, observing)])],
+        absentIds: [...new Set([...absentIds, ...out, ...notWatched(groupId, observing)])],
       });
       conductor.start(session);
       return session;

@@ -1,6 +1,7 @@
 import { worthOf, worthRules } from "../../../shared/points/worth.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import type { Store } from "../../store/store.ts";
+import { unpaidIn } from "./settling.ts";
 
 /**
  * What the ledger says of a session that its log does not, one line each; none when all is well. By rule:
@@ -8,9 +9,10 @@ import type { Store } from "../../store/store.ts";
  * what the log is worth. No balance is below zero, and each press has exactly one entry.
  */
 export function ledgerProblems(
-  { sessions, students, ledger, log }: Pick<Store, "sessions" | "students" | "ledger" | "log">,
+  store: Pick<Store, "sessions" | "students" | "ledger" | "log" | "agreed">,
   sessionId: string,
 ): string[] {
+  const { sessions, students, ledger, log } = store;
   const session = sessions.get(sessionId);
   if (session === null) return [];
   const state = replay(log.read(sessionId, 0));
@@ -20,12 +22,14 @@ export function ledgerProblems(
     imported: ledger.isImported(sessionId),
   };
   const problems: string[] = [];
+  const unpaid = unpaidIn(store, session);
   for (const { id } of students.listAll(session.groupId)) {
-    const worth = worthOf(payer, state, id);
+    const worth = unpaid.has(id) ? null : worthOf(payer, state, id);
     const paid = ledger.paid(sessionId, id);
     for (const rule of worthRules) {
       const { due, forgiven, amount } = paid.get(rule) ?? { due: 0, forgiven: 0, amount: 0 };
-      if (due !== worth[rule]) problems.push(`${rule}: due ${due}, worth ${worth[rule]}`);
+      const wanted = worth?.[rule] ?? 0;
+      if (due !== wanted) problems.push(`${rule}: due ${due}, worth ${wanted}`);
       if (forgiven < 0) problems.push(`${rule}: forgiven ${forgiven}`);
       if (amount !== due + forgiven)
         problems.push(`${rule}: paid ${amount} of ${due} + ${forgiven}`);

@@ -9,13 +9,24 @@ import type { Ledger, LedgerRule, LedgerSource } from "../../store/ledger.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
 import { type Store, StoreError } from "../../store/store.ts";
 
-type SettledStore = Pick<Store, "transaction" | "sessions" | "students" | "ledger" | "log">;
+type SettledStore = Pick<
+  Store,
+  "transaction" | "sessions" | "students" | "ledger" | "log" | "agreed"
+>;
 
 /** What settling knows of a session that earns. */
 interface Paying {
   readonly session: Session;
   readonly payer: Payer;
+  /** Who, as was agreed when it began, earns no points. */
+  readonly unpaid: ReadonlySet<string>;
 }
+
+/** Whom a session pays nothing, because that was agreed when it began. */
+export const unpaidIn = (
+  { agreed }: Pick<Store, "agreed">,
+  { groupId, startedMs }: Pick<Session, "groupId" | "startedMs">,
+): ReadonlySet<string> => agreed.saidNo(groupId, "points", startedMs);
 
 /** Brings the ledger to what the log says. */
 export type Settling = ReturnType<typeof settling>;
@@ -41,7 +52,8 @@ export function settling(store: SettledStore) {
     if (session === null) return null;
     const { kind, plan } = session;
     const payer = { kind, earning: plan.earning, imported: ledger.isImported(sessionId) };
-    const paying = rulesOf(payer) === null ? null : { session, payer };
+    const unpaid = unpaidIn(store, session);
+    const paying = rulesOf(payer) === null ? null : { session, payer, unpaid };
     known.set(sessionId, paying);
     return paying;
   }
@@ -166,11 +178,12 @@ type When = Pick<EventStamp, "wallMs" | "offsetMinutes">;
 /** Pays a student the difference between what the session is worth and what it paid, by each rule. */
 function settleStudent(
   ledger: Ledger,
-  { session, payer }: Paying,
+  { session, payer, unpaid }: Paying,
   state: SessionState,
   studentId: string,
   { wallMs, offsetMinutes }: When,
 ): void {
+  if (unpaid.has(studentId)) return;
   const worth = worthOf(payer, state, studentId);
   const paid = ledger.paid(session.id, studentId);
   for (const rule of worthRules) {

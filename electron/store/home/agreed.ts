@@ -1,5 +1,10 @@
 import type Database from "better-sqlite3";
-import { type AgreedPage, type AgreedSaid, agreedPageSchema } from "../../../shared/home/agreed.ts";
+import {
+  type AgreedLine,
+  type AgreedPage,
+  type AgreedSaid,
+  agreedPageSchema,
+} from "../../../shared/home/agreed.ts";
 
 /** What holds for a student's papers. */
 export type PaperChange = Partial<Pick<AgreedPage, "reviewOn" | "language" | "cardStopped">>;
@@ -34,12 +39,13 @@ export function agreedRepository(bare: Database.Database) {
       "SELECT id FROM student WHERE group_id = ? AND archived_ms IS NULL ORDER BY position, id",
     )
     .pluck();
-  const outside = bare
-    .prepare<[string], string>(
+  const noes = bare
+    .prepare<[{ groupId: string; line: AgreedLine; atMs: number }], string>(
       `SELECT student_id FROM agreed_answer AS said JOIN student ON student.id = student_id
-       WHERE group_id = ? AND line = 'cued' AND answer = 'no' AND NOT EXISTS (
-         SELECT 1 FROM agreed_answer AS later WHERE later.student_id = said.student_id
-           AND later.line = 'cued' AND later.number > said.number)`,
+       WHERE group_id = @groupId AND line = @line AND answer = 'no' AND wall_ms <= @atMs
+         AND NOT EXISTS (
+           SELECT 1 FROM agreed_answer AS later WHERE later.student_id = said.student_id
+             AND later.line = @line AND later.number > said.number AND later.wall_ms <= @atMs)`,
     )
     .pluck();
 
@@ -60,8 +66,13 @@ export function agreedRepository(bare: Database.Database) {
     /** The pages of a group's students in use, in their order. */
     ofGroup: (groupId: string): AgreedPage[] => studentsOf.all(groupId).map(page),
 
-    /** Who of a group takes no part in seatwork, archived ones too. */
-    notTakingPart: (groupId: string): ReadonlySet<string> => new Set(outside.all(groupId)),
+    /**
+     * Of whose line a no stands, archived students among them.
+     *
+     * @param atMs as it stood at this wall-clock time; left out, as it stands now
+     */
+    saidNo: (groupId: string, line: AgreedLine, atMs?: number): ReadonlySet<string> =>
+      new Set(noes.all({ groupId, line, atMs: Math.round(atMs ?? Number.MAX_SAFE_INTEGER) })),
 
     /** @param wallMs when it was written down */
     add(studentId: string, said: AgreedSaid, wallMs: number): void {

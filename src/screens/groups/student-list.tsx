@@ -52,6 +52,11 @@ export function StudentList({ group }: { group: Group }) {
                   onPress: () => navigate(`/progress/${group.id}/${student.id}`),
                 },
                 {
+                  id: "agreed",
+                  label: say("agreed.link"),
+                  onPress: () => navigate(`/groups/${group.id}/students/${student.id}/agreed`),
+                },
+                {
                   id: "archive",
                   label: say("groups.archive"),
                   onPress: () => archive.mutate(student.id, { onSuccess: () => setLeft(student) }),

@@ -9,7 +9,8 @@ import {
   planForKind,
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
-import { useGroups, usePlanChoice, useStudents } from "../../api/queries.ts";
+import { useGroups, usePlanChoice } from "../../api/queries.ts";
+import { useWilling } from "../../home/use-agreed.ts";
 import { useStartSession } from "../../live/start-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
@@ -30,9 +31,9 @@ export function StartObservingScreen() {
   const say = useSay();
   const { groupId = "" } = useParams();
   const groups = useGroups();
-  const students = useStudents(groupId);
+  const students = useWilling(groupId, "observed");
   const group = groups.data?.find(({ id }) => id === groupId);
-  if (groups.data === undefined || students.data === undefined) {
+  if (groups.data === undefined || students.students === undefined) {
     return <Page title={say("observe.title")}>{say("wait")}</Page>;
   }
   if (group === undefined) return <Page title={say("error.missing")}>{null}</Page>;
@@ -42,7 +43,8 @@ export function StartObservingScreen() {
       back={<Link to="/">{say("nav.today")}</Link>}
       lead={say("observe.lead", { group: group.name })}
     >
-      <StartForm group={group} students={students.data} />
+      <StartForm group={group} students={students.students} />
+      {students.out > 0 ? <p>{say("agreed.notObserved", { count: students.out })}</p> : null}
     </Page>
   );
 }

@@ -4,6 +4,7 @@ import type { PointsState } from "../../../shared/api/points.ts";
 import { savesTooMuch } from "../../../shared/points/saving.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useGroups, useStudents } from "../../api/queries.ts";
+import { useWilling } from "../../home/use-agreed.ts";
 import { Choices } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
@@ -63,7 +64,7 @@ const ways = ["student", "privilege"] as const;
 
 function Exchange({ group, points }: { group: Group; points: PointsState }) {
   const say = useSay();
-  const students = useStudents(group.id).data ?? [];
+  const students = useWilling(group.id, "points").students ?? [];
   const [way, setWay] = useState<(typeof ways)[number]>("student");
   const buying = useBuy();
   const shared = { students, points, buying };

@@ -1,3 +1,4 @@
+import { Fragment } from "react";
 import { Link } from "react-router";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
@@ -7,6 +8,7 @@ import { useFormats, useSay } from "../../text/text.tsx";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 import { ProbeLine } from "./probe-line.tsx";
+import { ReviewLines } from "./review-line.tsx";
 import { StartLine } from "./start-line.tsx";
 import { TurnWaiting } from "./turn-waiting.tsx";
 
@@ -31,7 +33,10 @@ export function WaitingList({ groups, today }: { groups: readonly Group[]; today
           <CardsLine key={session.id} session={session} />
         ))}
         {groups.map((group) => (
-          <GroupLines key={group.id} group={group} today={today} />
+          <Fragment key={group.id}>
+            <ReviewLines group={group} today={today} />
+            <GroupLines group={group} today={today} />
+          </Fragment>
         ))}
       </ul>
       <p className="today-nothing">{say("today.nothingWaits")}</p>
