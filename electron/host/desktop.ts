@@ -13,6 +13,7 @@ import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
 import { classScreenHandlers } from "../services/class-screen.ts";
 import { agreedHandlers } from "../services/home/agreed.ts";
+import { homeCardHandlers } from "../services/home/home-cards.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
@@ -184,6 +185,7 @@ function start(
     transfer: transferHandlers(store, changes, clock),
     points: pointsHandlers(store, running, changes, clock),
     agreed: agreedHandlers(store, running, changes, clock),
+    homeCards: homeCardHandlers(store, changes, clock),
     care: careHandlers(store, { backups, running, settled, restored }, changes, clock),
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));

@@ -6,6 +6,7 @@ import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { care } from "./care.ts";
 import { classScreen } from "./class-screen.ts";
+import { homeCards } from "./home-cards.ts";
 import { plans } from "./plans.ts";
 import { points } from "./points.ts";
 import { calendar, practice, program } from "./program.ts";
@@ -37,6 +38,7 @@ export const procedures = {
   care,
   points,
   agreed,
+  homeCards,
 };
 export type Procedures = typeof procedures;
 

@@ -56,6 +56,9 @@ const pointsFollow: ReadonlySet<Topic> = new Set([
   "records",
 ]);
 
+/** What was agreed stands by student; what a contract says of a day comes from its records. */
+const homeFollows: ReadonlySet<Topic> = new Set(["students", "groups", "sessions", "records"]);
+
 /** Keeps cached answers true: the stream of changes names the topics to ask for again. */
 function Refresh() {
   const { link } = useConnection();
@@ -75,7 +78,8 @@ function Refresh() {
           predicate: ({ queryKey }) =>
             !sameRun ||
             change.topics.some((topic) => topic === queryKey[0]) ||
-            (queryKey[0] === "points" && change.topics.some((topic) => pointsFollow.has(topic))),
+            (queryKey[0] === "points" && change.topics.some((topic) => pointsFollow.has(topic))) ||
+            (queryKey[0] === "home" && change.topics.some((topic) => homeFollows.has(topic))),
         });
       },
     });

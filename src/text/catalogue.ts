@@ -6,12 +6,14 @@ import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
 import enClassScreen from "./en/class-screen.json";
 import enCommon from "./en/common.json";
+import enContract from "./en/contract.json";
 import enCounting from "./en/counting.json";
 import enDesigns from "./en/designs.json";
 import enEntry from "./en/entry.json";
 import enFamily from "./en/family.json";
 import enGroups from "./en/groups.json";
 import enHeld from "./en/held.json";
+import enHomeCard from "./en/home-card.json";
 import enMatch from "./en/match.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
@@ -40,12 +42,14 @@ import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
 import esClassScreen from "./es/class-screen.json";
 import esCommon from "./es/common.json";
+import esContract from "./es/contract.json";
 import esCounting from "./es/counting.json";
 import esDesigns from "./es/designs.json";
 import esEntry from "./es/entry.json";
 import esFamily from "./es/family.json";
 import esGroups from "./es/groups.json";
 import esHeld from "./es/held.json";
+import esHomeCard from "./es/home-card.json";
 import esMatch from "./es/match.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
@@ -99,6 +103,8 @@ const english = {
   ...enProgram,
   ...enAdvice,
   ...enAgreed,
+  ...enHomeCard,
+  ...enContract,
   ...enMatch,
   ...enProgress,
   ...enPrint,
@@ -140,6 +146,8 @@ const spanish: Record<MessageId, string> = {
   ...esProgram,
   ...esAdvice,
   ...esAgreed,
+  ...esHomeCard,
+  ...esContract,
   ...esMatch,
   ...esProgress,
   ...esPrint,

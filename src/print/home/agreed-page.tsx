@@ -9,6 +9,7 @@ import { WriteLine } from "../write-line.tsx";
 import { PaperWords, usePaperLanguage } from "./paper-words.tsx";
 import { Signatures } from "./signatures.tsx";
 import { useStudentPaper } from "./use-student-paper.ts";
+import "../tables.css";
 import "./home-paper.css";
 
 /** What was agreed about one student, on one sheet to sign; what nobody has said is left to be ticked. */

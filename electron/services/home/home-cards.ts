@@ -1,0 +1,137 @@
+import { standsFor } from "../../../shared/home/agreed.ts";
+import {
+  cellCount,
+  type HomeCardDay,
+  type HomeCardVersion,
+  isEmptyDay,
+  versionOn,
+} from "../../../shared/home/kept-card.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import { newId } from "../../store/new-id.ts";
+import type { Store } from "../../store/store.ts";
+import type { Changes } from "../base/changes.ts";
+import type { DesktopClock } from "../base/clock.ts";
+import type { Handlers } from "../base/handlers.ts";
+import { Missing, Refusal } from "../base/refusal.ts";
+
+/** Cards that go home each day: their versions, and what came back. */
+export function homeCardHandlers(
+  store: Store,
+  changes: Changes,
+  clock: Pick<DesktopClock, "wallMs">,
+): Handlers["homeCards"] {
+  const { homeCards } = store;
+
+  function known(studentId: string): Student {
+    const student = store.students.get(studentId);
+    if (student === null) throw new Missing("student");
+    return student;
+  }
+
+  /** Students of a group to whom a card goes: not where a no stands, nor where it was stopped. */
+  function withCard(groupId: string) {
+    if (store.groups.get(groupId) === null) throw new Missing("group");
+    return store.agreed
+      .ofGroup(groupId)
+      .filter(
+        ({ cardStopped, said }) => !cardStopped && standsFor(said, "home-card")?.answer !== "no",
+      );
+  }
+
+  return {
+    versions: ({ studentId }) => homeCards.versions(known(studentId).id),
+
+    saveVersion(facts) {
+      known(facts.studentId);
+      const nowMs = clock.wallMs();
+      const version = { id: newId(nowMs), ...facts };
+      homeCards.addVersion(version, nowMs);
+      changes.publish("home");
+      return version;
+    },
+
+    ofDay({ groupId, day }) {
+      return withCard(groupId).flatMap(({ studentId, language }) => {
+        const versions = homeCards.versions(studentId);
+        const [typed = null] = homeCards.days(studentId, day, day);
+        // What came back stays with the version that was printed.
+        const version = versions.find(({ id }) => id === typed?.cardId) ?? versionOn(versions, day);
+        return version === null ? [] : [{ studentId, version, typed, language }];
+      });
+    },
+
+    saveDays({ days }) {
+      const written = store.transaction(() => {
+        let count = 0;
+        for (const { studentId, typed } of days) {
+          if (saveDay(store, known(studentId), typed, clock.wallMs())) count += 1;
+        }
+        return count;
+      });
+      if (written > 0) changes.publish("home");
+      return { written };
+    },
+
+    span({ groupId, from, to }) {
+      const counts = store.counts.ofGroup(groupId);
+      return withCard(groupId).flatMap(({ studentId, language }) => {
+        const versions = homeCards.versions(studentId);
+        const cards = homeCards.days(studentId, from, to).flatMap((typed) => {
+          const version = versions.find(({ id }) => id === typed.cardId);
+          return version === undefined || isEmptyDay(typed) ? [] : [{ version, typed }];
+        });
+        const current = versionOn(versions, to);
+        if (current === null) return [];
+        const selfRecord = current.card.selfRecord ? recorded(counts, studentId, from, to) : null;
+        return [{ studentId, language, cards, selfRecord }];
+      });
+    },
+  };
+}
+
+/** Writes a day's card if it says anything new. Throws Refusal where it does not fit its version. */
+function saveDay({ homeCards }: Store, student: Student, typed: HomeCardDay, nowMs: number) {
+  const version = homeCards.versions(student.id).find(({ id }) => id === typed.cardId);
+  if (version === undefined) throw new Missing("home card");
+  refuseMisfit(student, version, typed);
+  const [before = null] = homeCards.days(student.id, typed.day, typed.day);
+  if (before === null ? isEmptyDay(typed) : isSame(before, typed)) return false;
+  homeCards.addDay(student.id, typed, nowMs);
+  return true;
+}
+
+const isSame = (one: HomeCardDay, other: HomeCardDay): boolean =>
+  one.cardId === other.cardId &&
+  one.homework === other.homework &&
+  one.wentWell === other.wentWell &&
+  one.tomorrow === other.tomorrow &&
+  JSON.stringify(one.ratings) === JSON.stringify(other.ratings);
+
+function refuseMisfit({ name }: Student, { card }: HomeCardVersion, { ratings }: HomeCardDay) {
+  const cells = cellCount(card);
+  const isYesNo = card.scale.kind === "yes-no";
+  const fits = ratings.every((each) => !isYesNo || each === null || each === 0 || each === 4);
+  if (ratings.length === cells && fits) return;
+  throw new Refusal(
+    "home-card-misfit",
+    `This is not ${name}'s card of that day. Open the page again and type it once more.`,
+    { student: name },
+  );
+}
+
+/** What a student recorded in the seatwork of some days. */
+function recorded(
+  { sessions, counts }: ReturnType<Store["counts"]["ofGroup"]>,
+  studentId: string,
+  from: string,
+  to: string,
+) {
+  const own = counts.find((each) => each.studentId === studentId)?.self;
+  let [on, off] = [0, 0];
+  sessions.forEach(({ kind, day }, at) => {
+    if (kind !== "seatwork" || day < from || day > to) return;
+    on += own?.on[at] ?? 0;
+    off += own?.off[at] ?? 0;
+  });
+  return { on, off };
+}
