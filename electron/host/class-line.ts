@@ -14,7 +14,8 @@ type Opened = { readonly [Subject in keyof Handlers]?: Partial<Handlers[Subject]
  * and an address or a program of theirs gets no further than its page does.
  *
  * Open are: watching the present session, the clock, taking and reporting its cues, its marks (to take one
- * back is a mark too), what the screen's looks need, and the way out.
+ * back is a mark too), one student's own purse of points and what it saves for, timers, what the screen's
+ * looks need, and the way out.
  *
  * @param handlers the whole API
  * @returns makes one line's API from what the host does when the way out was taken, and the ticket that it
@@ -44,7 +45,14 @@ function presentSession({ sessions }: Handlers) {
 }
 type PresentSession = ReturnType<typeof presentSession>;
 
-function watching({ app, sessions, practice }: Handlers, { open, check }: PresentSession): Opened {
+function watching(
+  { app, sessions, practice, points }: Handlers,
+  { open, check }: PresentSession,
+): Opened {
+  async function inSight(studentId: string, context: CallContext): Promise<void> {
+    const board = await points.board(undefined, context);
+    if (!board?.students.some(({ id }) => id === studentId)) throw refusal();
+  }
   return {
     app: {
       settings: app.settings,
@@ -100,6 +108,18 @@ function watching({ app, sessions, practice }: Handlers, { open, check }: Presen
       async sayAway(input, context) {
         await check(input.sessionId, context);
         return sessions.sayAway(input, context);
+      },
+    },
+    points: {
+      board: points.board,
+      // One purse at a time, of a student of the group that sits.
+      async ownPurse(input, context) {
+        await inSight(input.studentId, context);
+        return points.ownPurse(input, context);
+      },
+      async saveFor(input, context) {
+        await inSight(input.studentId, context);
+        return points.saveFor(input, context);
       },
     },
     practice: {

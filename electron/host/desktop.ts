@@ -20,6 +20,7 @@ import { touchedTopics } from "../services/live/session-topics.ts";
 import { sessionHandlers } from "../services/live/sessions.ts";
 import { phaseHandlers } from "../services/phases.ts";
 import { planHandlers } from "../services/plans.ts";
+import { repairSession } from "../services/points/repairing.ts";
 import { type Settling, settling } from "../services/points/settling.ts";
 import { pointsHandlers } from "../services/points.ts";
 import { practiceHandlers, programHandlers } from "../services/program.ts";
@@ -68,6 +69,10 @@ export interface Desktop {
 const countStep = 20;
 const firstCountMs = 3_000;
 const countPauseMs = 50;
+
+/** The ledger is held to its logs from so long after the start, one session every so often, in ms of real time. */
+const firstRepairMs = 5_000;
+const repairPauseMs = 50;
 
 /**
  * Opens the data folder and starts what runs behind the pages.
@@ -190,7 +195,12 @@ function start(
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
   backups.begin();
-  const stopCounting = countInQuiet(store, clock, () => running.liveId() === null);
+  const isQuiet = () => running.liveId() === null;
+  const stopCounting = countInQuiet(store, clock, isQuiet);
+  const stopRepairing = repairInQuiet(store, clock, isQuiet, () => {
+    settled.forget();
+    changes.publish("points");
+  });
   let closed = false;
   return {
     handlers,
@@ -199,6 +209,7 @@ function start(
       if (closed) return;
       closed = true;
       stopCounting();
+      stopRepairing();
       running.stop();
       backups.close();
       store.close();
@@ -268,6 +279,38 @@ function countInQuiet(store: Store, clock: DesktopClock, isQuiet: () => boolean)
     });
   };
   countIn(firstCountMs);
+  return () => cancel();
+}
+
+/** Holds the ledger to the log of each session that earned, the newest first and one at a time. */
+function repairInQuiet(
+  store: Store,
+  clock: DesktopClock,
+  isQuiet: () => boolean,
+  onRepaired: () => void,
+): Cancel {
+  let cancel: Cancel = () => {};
+  const waiting = store.readingOnly === null ? store.ledger.earningSessions().reverse() : [];
+  const repairIn = (realMs: number): void => {
+    if (waiting.length === 0) return;
+    cancel = clock.after(realMs * clock.speed, () => {
+      const sessionId = isQuiet() ? waiting.pop() : undefined;
+      if (sessionId !== undefined) {
+        try {
+          const wrong = repairSession(store, sessionId);
+          if (wrong.length > 0) {
+            console.error(`Points of a session settled anew (${sessionId}): ${wrong.join("; ")}`);
+            onRepaired();
+          }
+        } catch (error) {
+          // A session that cannot be read keeps no other waiting.
+          report(error);
+        }
+      }
+      repairIn(sessionId === undefined ? firstCountMs : repairPauseMs);
+    });
+  };
+  repairIn(firstRepairMs);
   return () => cancel();
 }
 

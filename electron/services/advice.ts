@@ -4,7 +4,10 @@ import type { Plan } from "../../shared/api/plans.ts";
 import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import type { Phase } from "../../shared/phase/phase.ts";
+import type { Earning } from "../../shared/plan/earning.ts";
+import type { PlanSettings } from "../../shared/plan/plan.ts";
 import { thinnedWorth } from "../../shared/points/thinned-worth.ts";
+import { usualRules } from "../../shared/points/truth.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
@@ -14,6 +17,7 @@ import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import { refuseImpossible } from "./plans.ts";
+import { checkedShare } from "./points/earning-at-start.ts";
 import { cameNow, programOf, refuseBeyond } from "./program.ts";
 import { refuseStranger } from "./roster.ts";
 
@@ -45,12 +49,14 @@ export function adviceHandlers(store: Store, changes: Changes, clock: Clock): Ha
         const decision = keep({ groupId, studentId, advice, note, accepted: true });
         const before = programOf(store, groupId, clock);
         refuseElsewhere(before, accepted);
-        const program = cameNow({ ...before, place: accepted.toPlace }, clock);
-        store.programs.save(program);
-        const plan = giveCues(store, program);
+        const { pointsPaid, ...kept } = before;
+        const moved = cameNow({ ...kept, place: accepted.toPlace }, clock);
+        store.programs.save(moved);
+        const program = { ...moved, pointsPaid };
+        const plan = giveCues(store, program, accepted.worth ?? "raised");
         return { decision, program, plan, phases: beginPhases(store, accepted, program, clock) };
       });
-      changes.publish("program", "plans", "phases");
+      changes.publish("program", "plans", "phases", "points");
       return move;
     },
   };
@@ -68,7 +74,11 @@ function refuseElsewhere(program: Program, { fromPlace, toPlace }: Accepted): vo
 }
 
 /** Gives the plan in use the cues of the program's step; null past the last cue, where no plan changes. */
-function giveCues(store: Store, { groupId, place, stepMeansSeconds }: Program): Plan | null {
+function giveCues(
+  store: Store,
+  { groupId, place, stepMeansSeconds }: Program,
+  worth: "raised" | "kept",
+): Plan | null {
   const mean = stepMeansSeconds[place];
   if (mean === undefined) return null;
   const sessions = store.sessions.list(groupId, sessionsForPlanInUse);
@@ -76,10 +86,21 @@ function giveCues(store: Store, { groupId, place, stepMeansSeconds }: Program): 
   if (plan === null) throw new Missing("plan");
   const faded = fadedPlan(plan.settings, mean);
   refuseImpossible(faded);
-  const earning = thinnedWorth(plan.settings.earning, plan.settings, faded);
+  const earning = worth === "raised" ? raisedWorth(store, plan, faded) : plan.settings.earning;
   const settings = { ...faded, earning };
   store.plans.update({ id: plan.id, name: plan.name, settings });
   return { ...plan, settings };
+}
+
+/** What the plan pays now, raised so that fewer cues bring as many points. */
+function raisedWorth(store: Store, { groupId, settings }: Plan, faded: PlanSettings): Earning {
+  const { earning } = settings;
+  if (earning.kind === "none") return earning;
+  const rules =
+    earning.kind === "usual" ? usualRules(checkedShare(store, groupId, settings)) : earning.rules;
+  const raised = thinnedWorth({ kind: "own", rules }, settings, faded);
+  const isRaised = raised.kind === "own" && raised.rules !== rules;
+  return isRaised ? raised : earning;
 }
 
 /**

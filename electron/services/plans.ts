@@ -20,7 +20,7 @@ export function planHandlers(
       if (store.groups.get(facts.groupId) === null) throw new Missing("group");
       refuseImpossible(facts.settings);
       const plan = store.plans.create(facts, clock.wallMs());
-      changes.publish("plans");
+      changes.publish("plans", "points", "program");
       return plan;
     },
 
@@ -29,7 +29,7 @@ export function planHandlers(
       if (plan === null) throw new Missing("plan");
       refuseImpossible(change.settings);
       store.plans.update(change);
-      changes.publish("plans");
+      changes.publish("plans", "points", "program");
       return { ...plan, ...change };
     },
 
@@ -41,7 +41,7 @@ export function planHandlers(
         if (store.plans.list(plan.groupId).length > 0) return;
         addFirstPlan(store, plan.groupId, clock.wallMs());
       });
-      changes.publish("plans");
+      changes.publish("plans", "points", "program");
       return {};
     },
   };

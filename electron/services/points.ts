@@ -1,7 +1,10 @@
 import type { Session } from "../../shared/api/sessions.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { exchangesADay } from "../../shared/points/exchanges-a-day.ts";
+import { givenADay } from "../../shared/points/given-a-day.ts";
 import { type DayOfPoints, savingOf } from "../../shared/points/saving.ts";
+import type { Period } from "../../shared/roster/privilege.ts";
 import { undoPressMs } from "../../shared/session/decide-points.ts";
 import type { LedgerEntry } from "../store/ledger.ts";
 import type { Store } from "../store/store.ts";
@@ -11,10 +14,11 @@ import type { Handlers } from "./base/handlers.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import type { Conductor } from "./live/conductor.ts";
 import { sessionStudents } from "./live/session-summary.ts";
+import { classPoints, spendingUntil, timersLeft } from "./points/class-points.ts";
 import { checkedShare } from "./points/earning-at-start.ts";
 import { exchanges } from "./points/exchange.ts";
 import { ledgerLines } from "./points/ledger-lines.ts";
-import { takeInputs, takeVerdict } from "./points/take-inputs.ts";
+import { newestUndoable, takeInputs, takeVerdict } from "./points/take-inputs.ts";
 
 /** Saving is looked at over ten days with points; these calendar days hold them, holidays apart. */
 const daysLooked = 28;
@@ -67,13 +71,18 @@ export function pointsHandlers(
       const day = localDay(wallMs, offsetMinutes);
       const purses = ledger.purses(groupId, day);
       const entries = ledger.ofGroup(groupId, localDay(wallMs - daysLooked * dayMs, offsetMinutes));
+      const periods = privileges.periods(groupId);
+      const isAllowed = store.settings.get().points;
+      const spendUntil = earns === undefined ? spendingUntil(store, groupId, day) : null;
       return {
-        on: earns !== undefined && store.settings.get().points,
+        on: isAllowed && (earns !== undefined || spendUntil !== null),
+        earns: isAllowed && earns !== undefined,
+        spendUntil,
         day,
         checkedShare: checkedShare(store, groupId, (earns ?? plans[0])?.settings ?? firstPlan),
         purses,
         privileges: privileges.list(groupId),
-        periods: privileges.periods(groupId),
+        periods,
         receipts: entries
           .filter((entry) => entry.source === "exchange" && entry.day === day)
           .map((entry) => ({
@@ -95,6 +104,11 @@ export function pointsHandlers(
             })),
           ),
         ),
+        givenADay: givenOf(entries),
+        exchanges: exchangesOf(periods, entries),
+        ownGoals: store.wishes.ownGoals(groupId),
+        savingFor: store.wishes.savingFor(groupId),
+        timers: timersLeft(store, groupId, wallMs),
       };
     },
 
@@ -136,7 +150,8 @@ export function pointsHandlers(
       const state = conductor.stateOf(sessionId);
       return sessionStudents(store, session).map(({ id }) => {
         const { balance, today, stoppedToday } = takeInputs(ledger, session, state, id, when());
-        return { studentId: id, balance, ...today, stopped: stoppedToday };
+        const newestTake = newestUndoable(state, id, clock.wallMs());
+        return { studentId: id, balance, ...today, stopped: stoppedToday, newestTake };
       });
     },
 
@@ -188,6 +203,28 @@ export function pointsHandlers(
       return { lines: ledgerLines(entries, privileges), next: isWhole ? null : last.number };
     },
 
+    saveOwnGoal({ studentId, share }) {
+      if (store.students.get(studentId) === null) throw new Missing("student");
+      store.wishes.saveOwnGoal(studentId, share);
+      changes.publish("points");
+      return {};
+    },
+
+    endEarning({ groupId, until }) {
+      knownGroup(groupId);
+      store.transaction(() => {
+        for (const { id, name, settings } of store.plans.list(groupId)) {
+          if (settings.earning.kind === "none") continue;
+          store.plans.update({ id, name, settings: { ...settings, earning: { kind: "none" } } });
+        }
+        store.wishes.saveSpendUntil(groupId, until);
+      });
+      changes.publish("plans", "points", "program");
+      return {};
+    },
+
+    ...classPoints(store, changes, clock),
+
     savePeriods({ groupId, periods }) {
       knownGroup(groupId);
       privileges.savePeriods(groupId, periods, clock.wallMs());
@@ -195,6 +232,20 @@ export function pointsHandlers(
       return {};
     },
   };
+}
+
+function givenOf(entries: readonly LedgerEntry[]) {
+  const given = entries.filter(({ rule }) => rule === "given");
+  const days = entries.filter(({ rule }) => rule !== "exchange").map(({ day }) => day);
+  return [...givenADay(given, days)].map(([studentId, points]) => ({ studentId, points }));
+}
+
+/** By the periods that end with an exchange, or else as it was lately. */
+function exchangesOf(periods: readonly Period[], entries: readonly LedgerEntry[]): number {
+  if (periods.length > 0) return Math.max(1, periods.filter(({ exchange }) => exchange).length);
+  return exchangesADay(
+    entries.filter(({ source, reversed }) => source === "exchange" && !reversed),
+  );
 }
 
 /** Points given and spent by day, oldest first. */

@@ -1,7 +1,7 @@
 import { lastPlace } from "../../shared/advice/ladder.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
-import type { Program } from "../../shared/roster/program.ts";
+import type { KeptProgram, Program } from "../../shared/roster/program.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
@@ -33,7 +33,7 @@ export function programHandlers(store: Store, changes: Changes, clock: Clock): H
         : cameNow(wanted, clock);
       store.programs.save(saved);
       changes.publish("program");
-      return saved;
+      return { ...saved, pointsPaid: before.pointsPaid };
     },
   };
 }
@@ -43,8 +43,8 @@ export function programOf(store: Store, groupId: string, clock: Clock): Program 
   const madeMs = store.groups.madeMs(groupId);
   if (madeMs === null) throw new Missing("group");
   const saved = store.programs.get(groupId);
-  const earns = plansEarn(store, groupId);
-  if (saved !== null) return { ...saved, pointsPaid: saved.pointsPaid || earns };
+  const pointsPaid = plansEarn(store, groupId);
+  if (saved !== null) return { ...saved, pointsPaid };
   const densest = store.plans.list(groupId)[0]?.settings.meanSeconds ?? firstPlan.meanSeconds;
   const means = usualThinning.map((times) => Math.min(longestMeanSeconds, densest * times));
   return {
@@ -52,13 +52,13 @@ export function programOf(store: Store, groupId: string, clock: Clock): Program 
     goal: usualGoal,
     stepMeansSeconds: [...new Set(means)],
     place: 0,
-    pointsPaid: earns,
+    pointsPaid,
     placeSince: programStart(store, groupId) ?? localDay(madeMs, clock.offsetMinutes()),
     placeSinceMs: null,
   };
 }
 
-/** Whether a plan in use pays points; a class may also be paid on paper, which its program says. */
+/** Whether a plan in use pays points. */
 function plansEarn(store: Store, groupId: string): boolean {
   const isPaying = store.plans.list(groupId).some((plan) => plan.settings.earning.kind !== "none");
   return isPaying && store.settings.get().points;
@@ -66,9 +66,9 @@ function plansEarn(store: Store, groupId: string): boolean {
 
 /** A program that comes to its place at this moment: earlier sessions, of today too, were at another. */
 export function cameNow(
-  standing: Omit<Program, "placeSince" | "placeSinceMs">,
+  standing: Omit<KeptProgram, "placeSince" | "placeSinceMs">,
   clock: Clock,
-): Program {
+): KeptProgram {
   const placeSinceMs = Math.round(clock.wallMs());
   return { ...standing, placeSince: localDay(placeSinceMs, clock.offsetMinutes()), placeSinceMs };
 }

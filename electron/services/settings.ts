@@ -35,7 +35,8 @@ export function appHandlers(
 
     saveSettings(change) {
       const saved = store.settings.save(change);
-      changes.publish("settings");
+      if (change.points === undefined) changes.publish("settings");
+      else changes.publish("settings", "points", "program");
       return saved;
     },
 

@@ -146,11 +146,15 @@ export function ledgerRepository({ bare }: Connection) {
      VALUES ((SELECT number FROM session WHERE id = ?), ?)
      ON CONFLICT (session_number) DO UPDATE SET seq = excluded.seq`,
   );
+  const earning = `kind = 'seatwork' AND import_id IS NULL
+    AND iif(json_valid(plan), ifnull(json_extract(plan, '$.earning.kind'), 'none'), 'none') <> 'none'`;
+  const earningSessions = bare
+    .prepare<[], string>(`SELECT id FROM session WHERE ${earning} ORDER BY started_ms DESC`)
+    .pluck();
   const unsettled = bare
     .prepare<[], string>(
       `SELECT id FROM session LEFT JOIN settled ON session_number = session.number
-       WHERE kind = 'seatwork' AND import_id IS NULL
-         AND iif(json_valid(plan), ifnull(json_extract(plan, '$.earning.kind'), 'none'), 'none') <> 'none'
+       WHERE ${earning}
          AND (SELECT max(seq) FROM session_event WHERE session_number = session.number)
            > ifnull(settled.seq, 0)
        ORDER BY started_ms`,
@@ -228,6 +232,8 @@ export function ledgerRepository({ bare }: Connection) {
     setSettled: (sessionId: string, seq: number): void => void follow.run(sessionId, seq),
     /** Sessions that earn and whose log is ahead of the ledger, oldest first. */
     unsettled: (): string[] => unsettled.all(),
+    /** Sessions that earn, newest first. */
+    earningSessions: (): string[] => earningSessions.all(),
     isImported: (sessionId: string): boolean => isImported.get(sessionId) !== undefined,
   };
 }

@@ -1,10 +1,11 @@
-import { and, asc, eq, isNull } from "drizzle-orm";
+import { and, asc, eq, gt, isNull, lt } from "drizzle-orm";
+import type { ClassTimer } from "../../shared/roster/class-timer.ts";
 import type { Period, Privilege } from "../../shared/roster/privilege.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { newId } from "./new-id.ts";
-import { notFor, period, privilege } from "./tables.ts";
+import { classTimer, notFor, period, privilege } from "./tables.ts";
 
-/** What points buy in a group, and for whom a thing is not. */
+/** What points buy in a group, for whom a thing is not, and the timers of what lasts some minutes. */
 export function privilegeRepository({ bare, typed }: Connection) {
   const notForOf = (privilegeId: string): string[] =>
     typed
@@ -86,6 +87,37 @@ export function privilegeRepository({ bare, typed }: Connection) {
         .orderBy(asc(period.position))
         .all()
         .map(({ groupId: _group, position: _position, ...facts }) => facts);
+    },
+
+    /** Timers of a group that end after a moment, the next to end first. They name no student. */
+    timers: (groupId: string, afterMs: number): ClassTimer[] =>
+      typed
+        .select()
+        .from(classTimer)
+        .where(and(eq(classTimer.groupId, groupId), gt(classTimer.endsMs, Math.round(afterMs))))
+        .orderBy(asc(classTimer.endsMs), asc(classTimer.id))
+        .all()
+        .map(({ groupId: _group, ...timer }) => timer),
+
+    /** Begins a timer, and forgets those that ended before a moment. */
+    startTimer(
+      { groupId, name, minutes }: { groupId: string; name: string; minutes: number },
+      nowMs: number,
+      forgetBeforeMs: number,
+    ): void {
+      typed
+        .delete(classTimer)
+        .where(lt(classTimer.endsMs, Math.round(forgetBeforeMs)))
+        .run();
+      const endsMs = Math.round(nowMs + minutes * 60_000);
+      typed
+        .insert(classTimer)
+        .values({ id: newId(nowMs), groupId, name, minutes, endsMs })
+        .run();
+    },
+
+    stopTimer(id: string): void {
+      typed.delete(classTimer).where(eq(classTimer.id, id)).run();
     },
 
     /** Puts these in the place of all that were there. */

@@ -41,6 +41,7 @@ import { sessionReadings } from "./session-readings.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
 import { type Students, studentRepository } from "./students.ts";
+import { type Wishes, wishRepository } from "./wishes.ts";
 
 export { restoreBackup } from "./file/backup.ts";
 export { type Running, readRunning, removeRunning, writeRunning } from "./file/folder-lock.ts";
@@ -88,6 +89,7 @@ export interface Store {
   readonly agreed: Agreed;
   readonly homeCards: HomeCards;
   readonly contracts: Contracts;
+  readonly wishes: Wishes;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
@@ -204,6 +206,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     agreed: safe(agreedRepository(bare)),
     homeCards: safe(homeCardRepository(bare)),
     contracts: safe(contractRepository(bare)),
+    wishes: safe(wishRepository(open)),
     transaction: (work) => attempt(() => inTransaction(bare, work)),
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),

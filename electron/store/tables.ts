@@ -272,3 +272,27 @@ export const contractDay = sqliteTable("contract_day", {
   day: text().notNull(),
   wallMs: integer("wall_ms").notNull(),
 });
+
+export const ownGoal = sqliteTable("own_goal", {
+  studentNumber: integer("student_number").primaryKey().notNull(),
+  share: real().notNull(),
+});
+
+export const savingFor = sqliteTable("saving_for", {
+  studentNumber: integer("student_number").primaryKey().notNull(),
+  privilegeId: text("privilege_id").notNull(),
+});
+
+/** Until when a group spends the points that are left. */
+export const lastSpending = sqliteTable("last_spending", {
+  groupId: text("group_id").primaryKey().notNull(),
+  until: text().notNull(),
+});
+
+export const classTimer = sqliteTable("class_timer", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  name: text().notNull(),
+  minutes: integer().notNull(),
+  endsMs: integer("ends_ms").notNull(),
+});

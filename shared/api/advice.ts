@@ -29,6 +29,8 @@ const acceptedSchema = adviceDecisionSchema
     toPlace: programSchema.shape.place,
     /** Name of the phase on the graph, in the teacher's language. */
     phaseLabel: phaseSchema.shape.label,
+    /** Whether marks are worth more where the cues get fewer, so that nobody earns less; raised unless kept. */
+    worth: z.enum(["raised", "kept"]).optional(),
   });
 export type Accepted = z.infer<typeof acceptedSchema>;
 

@@ -1,6 +1,8 @@
 import { z } from "zod";
+import { classTimerSchema } from "../roster/class-timer.ts";
+import { ownGoalSchema } from "../roster/own-goal.ts";
 import { periodSchema, privilegeSchema } from "../roster/privilege.ts";
-import { idSchema } from "../roster/roster.ts";
+import { idSchema, studentSchema } from "../roster/roster.ts";
 import { givenReasons, mostGiven, mostTaken, takenReasons } from "../session/event.ts";
 import { ledgerLineSchema } from "../transfer/ledger-line.ts";
 import { procedure } from "./errors.ts";
@@ -46,9 +48,35 @@ export const savingSchema = z.strictObject({
 });
 export type Saving = z.infer<typeof savingSchema>;
 
+/** A timer of the class, and how much of it is left just now. */
+export const timerLeftSchema = classTimerSchema
+  .omit({ endsMs: true })
+  .extend({ leftMs: z.number().min(0) });
+export type TimerLeft = z.infer<typeof timerLeftSchema>;
+
+/** What of points may stand before the class: whose picture can be pressed, and the timers. */
+export const pointsBoardSchema = z.strictObject({
+  groupId: idSchema,
+  students: z.array(studentSchema.pick({ id: true, name: true, picture: true })),
+  timers: z.array(timerLeftSchema),
+});
+export type PointsBoard = z.infer<typeof pointsBoardSchema>;
+
+/** One student's own view. */
+export const ownPurseSchema = purseSchema.extend({
+  /** What this student can have, cheapest first. */
+  privileges: z.array(privilegeSchema.pick({ id: true, name: true, picture: true, price: true })),
+  savingFor: idSchema.nullable(),
+});
+export type OwnPurse = z.infer<typeof ownPurseSchema>;
+
 export const pointsStateSchema = z.strictObject({
-  /** Whether a plan of the group earns, and points are not switched off. */
+  /** Whether points are shown: a plan of the group earns, or what is left is being spent. */
   on: z.boolean(),
+  /** Whether a plan of the group earns, and points are not switched off. */
+  earns: z.boolean(),
+  /** The last day on which what is left is spent; null where that was not announced or is over. */
+  spendUntil: z.iso.date().nullable(),
   day: z.string(),
   /** Share of a student's cues that are checked, by the last ten sessions or by the plan. */
   checkedShare: z.number().min(0).max(1),
@@ -57,17 +85,27 @@ export const pointsStateSchema = z.strictObject({
   periods: z.array(periodSchema),
   receipts: z.array(receiptSchema),
   saving: savingSchema,
+  /** Points given by the adult on a day, by student, over the last ten days with points. */
+  givenADay: z.array(z.strictObject({ studentId: idSchema, points: z.number().min(0) })),
+  /** Exchanges of a day: by the periods, or else as it was lately. */
+  exchanges: whole.min(1),
+  ownGoals: z.array(ownGoalSchema),
+  savingFor: z.array(z.strictObject({ studentId: idSchema, privilegeId: idSchema })),
+  timers: z.array(timerLeftSchema),
 });
 export type PointsState = z.infer<typeof pointsStateSchema>;
 
-/** Given and taken of one student, and whether a point could be taken now. */
+/** Given and taken of one student, and what there is to do where the ratio does not hold. */
 export const standingSchema = z.strictObject({
   studentId: idSchema,
   balance: whole,
   given: whole,
   taken: whole,
   stopped: z.boolean(),
+  /** The newest take of this session that can still be taken back; null when there is none. */
+  newestTake: press.nullable(),
 });
+export type Standing = z.infer<typeof standingSchema>;
 
 export const points = {
   state: procedure.input(group).output(pointsStateSchema),
@@ -107,6 +145,20 @@ export const points = {
   ledger: procedure
     .input(group.extend({ after: whole.min(0) }))
     .output(z.strictObject({ lines: z.array(ledgerLineSchema), next: whole.nullable() })),
+  /** Null: the plan's goal again. */
+  saveOwnGoal: procedure
+    .input(z.strictObject({ studentId: idSchema, share: ownGoalSchema.shape.share.nullable() }))
+    .output(nothing),
+  /** The plans of the group earn no more; what is left can be spent up to and on a day. */
+  endEarning: procedure.input(group.extend({ until: z.iso.date() })).output(nothing),
+  startTimer: procedure.input(z.strictObject({ privilegeId: idSchema })).output(nothing),
+  stopTimer: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
+  /** Null where nothing of points belongs before the class just now. */
+  board: procedure.output(pointsBoardSchema.nullable()),
+  ownPurse: procedure.input(z.strictObject({ studentId: idSchema })).output(ownPurseSchema),
+  saveFor: procedure
+    .input(z.strictObject({ studentId: idSchema, privilegeId: idSchema.nullable() }))
+    .output(nothing),
   savePeriods: procedure
     .input(group.extend({ periods: z.array(periodSchema.omit({ id: true })).max(20) }))
     .output(nothing),

@@ -20,7 +20,7 @@ export const program = {
   /** A group that never saved one gets the usual program. */
   get: procedure.input(z.strictObject({ groupId: idSchema })).output(programSchema),
   save: procedure
-    .input(programSchema.omit({ placeSince: true, placeSinceMs: true }))
+    .input(programSchema.omit({ placeSince: true, placeSinceMs: true, pointsPaid: true }))
     .output(programSchema),
 };
 

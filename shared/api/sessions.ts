@@ -184,9 +184,9 @@ export const sessions = {
       }),
     )
     .output(nothing),
-  /** Leaves the session out of every number, with the reason; it stays in the records. */
+  /** Leaves the session out of every number, with the reason; it stays in the records. A trial pays nothing. */
   leaveOut: procedure
-    .input(live.extend({ reason: z.string().trim().min(1).max(200) }))
+    .input(live.extend({ reason: z.string().trim().min(1).max(200), isTrial: z.boolean() }))
     .output(nothing),
   takeIn: procedure.input(live).output(nothing),
   note: procedure.input(live.extend({ text: z.string().trim().max(1_000) })).output(nothing),

@@ -10,7 +10,10 @@ export const earningRulesSchema = z.strictObject({
   on: points,
   /** For each mark that equals a spot check of the same cue, yes or no alike. */
   match: points,
-  /** Once, when the session's on-task share reaches `goalShare` over at least five marks. */
+  /**
+   * Once, when the session's on-task share reaches the student's own goal, or else `goalShare`, over at least
+   * five marks.
+   */
   goal: points,
   goalShare: z.number().min(0.05).max(1),
   /** For each item completed. */

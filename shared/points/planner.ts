@@ -4,11 +4,19 @@ import { type Bands, bandsOf, type StudentIncome } from "./bands.ts";
 import { poisson, repeated, sumOf } from "./distribution.ts";
 import { dayIncome, type Income, incomeOf, type Recorder, sessionIncome } from "./income.ts";
 
+/** How a student records, and what is this student's own. */
+export interface PricedStudent extends Recorder {
+  /** Points that the adult gives this student on a day; the group's mean where it is left out. */
+  readonly givenADay?: number;
+  /** Own goal, as an on-task share; the rule's where it is left out. */
+  readonly ownGoal?: number;
+}
+
 /** What a week's prices rest on. */
 export interface PriceInputs {
   readonly plan: KeptCountSettings;
   readonly rules: EarningRules;
-  readonly students: readonly Recorder[];
+  readonly students: readonly PricedStudent[];
   /** Sessions of a school day, at least 1, and exchanges of a day, at least 1. */
   readonly sessions: number;
   readonly exchanges: number;
@@ -59,12 +67,13 @@ export function pricesFor(inputs: PriceInputs): Prices {
 type FullIncome = StudentIncome & { readonly session: Income };
 
 function incomesFor(inputs: PriceInputs): FullIncome[] {
-  const { plan, rules, students, sessions, exchanges, givenADay } = inputs;
+  const { plan, rules, students, sessions, exchanges } = inputs;
   const counts: readonly KeptCount[] = keptCounts(plan);
   const minutes = Math.floor(plan.lengthSeconds / 60);
   const sessionsBetween = Math.max(1, Math.floor(sessions / exchanges));
   return students.map((student) => {
-    const session = sessionIncome(counts, rules, student, minutes);
+    const { ownGoal = rules.goalShare, givenADay = inputs.givenADay } = student;
+    const session = sessionIncome(counts, { ...rules, goalShare: ownGoal }, student, minutes);
     const day = dayIncome(session, sessions, givenADay);
     const given = poisson((givenADay * sessionsBetween) / sessions);
     return {
@@ -80,12 +89,21 @@ function incomesFor(inputs: PriceInputs): FullIncome[] {
 function changeFor(inputs: PriceInputs): RuleChange {
   const keeps = (changed: Partial<PriceInputs>) =>
     bandsOf(incomesFor({ ...inputs, ...changed }), inputs.exchanges).promiseKept;
-  const { rules, givenADay, plan } = inputs;
+  const { rules, plan } = inputs;
+  const given = inputs.students.map((student) => student.givenADay ?? inputs.givenADay);
   if (rules.mark === 0 && keeps({ rules: { ...rules, mark: 1 } })) {
     return { kind: "pay-for-recording" };
   }
-  for (let pointsADay = Math.ceil(givenADay) + 1; pointsADay <= mostGivenADay; pointsADay++) {
-    if (keeps({ givenADay: pointsADay })) return { kind: "give-more", pointsADay };
+  for (
+    let pointsADay = Math.ceil(Math.min(...given)) + 1;
+    pointsADay <= mostGivenADay;
+    pointsADay++
+  ) {
+    const students = inputs.students.map((student, at) => ({
+      ...student,
+      givenADay: Math.max(pointsADay, given[at] ?? 0),
+    }));
+    if (keeps({ students })) return { kind: "give-more", pointsADay };
   }
   for (const share of [3 / 4, 1 / 2]) {
     const meanSeconds = Math.round(plan.meanSeconds * share);

@@ -37,7 +37,8 @@ const nothing: Readonly<Record<WorthRule, number>> = {
  *
  * A pure function of the log and the plan it ran under: with cards typed later and corrections it changes,
  * and settling brings the ledger after it. Marks count as in `selfCounts`; totals pay as marks do. Pluses
- * counted at a glance pay by the rule for on-task marks until marks or totals take their place.
+ * counted at a glance pay by the rule for on-task marks until marks or totals take their place. A trial pays
+ * nothing; a session that is left out for another reason keeps what it paid.
  *
  * Example: worthOf({ earning, kind: "seatwork", imported: false }, state, studentId).mark // 8
  */
@@ -47,11 +48,12 @@ export function worthOf(
   studentId: string,
 ): Readonly<Record<WorthRule, number>> {
   const rules = rulesOf(payer);
-  if (rules === null) return nothing;
+  if (rules === null || state.isTrial) return nothing;
   const { on, off } = selfCounts(state, studentId) ?? { on: 0, off: 0 };
   const marks = on + off;
   const pluses = marks === 0 ? (state.pluses.get(studentId) ?? 0) : on;
-  const reached = marks >= fewestGoalMarks && on / marks >= rules.goalShare - 1e-9;
+  const goalShare = state.ownGoals.get(studentId) ?? rules.goalShare;
+  const reached = marks >= fewestGoalMarks && on / marks >= goalShare - 1e-9;
   return {
     mark: rules.mark * marks,
     on: rules.on * pluses,

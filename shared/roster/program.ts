@@ -12,7 +12,7 @@ export const programSchema = z.strictObject({
   stepMeansSeconds: z.array(z.number().min(5).max(10_800)).min(1).max(12),
   /** Place on the ladder; 0 is the densest cues. */
   place: z.int().min(0).max(20),
-  /** Whether points are paid for self-records. */
+  /** Whether a plan in use pays points for self-records; derived, never kept. */
   pointsPaid: z.boolean(),
   /** School-local day since which the program stands at this place. */
   placeSince: day,
@@ -20,3 +20,6 @@ export const programSchema = z.strictObject({
   placeSinceMs: z.number().nullable(),
 });
 export type Program = z.infer<typeof programSchema>;
+
+/** What of a program is kept. */
+export type KeptProgram = Omit<Program, "pointsPaid">;

@@ -46,8 +46,12 @@ type ObservedEntry = Pick<BodyOf<"observed">, "studentId" | "cue" | "value">;
 /** What people and the conductor ask of a session. */
 export type SessionCommand =
   | PointsCommand
-  /** `absentIds`: who is not there from the first moment. */
-  | { readonly kind: "begin"; readonly absentIds: readonly string[] }
+  /** `absentIds`: who is not there from the first moment. `ownGoals`: fixed for this session. */
+  | {
+      readonly kind: "begin";
+      readonly absentIds: readonly string[];
+      readonly ownGoals?: readonly Omit<BodyOf<"own-goal">, "kind">[];
+    }
   /** An earlier run of the app left the session open. */
   | { readonly kind: "recover" }
   /** A session that was held elsewhere or earlier, whole. */
@@ -104,7 +108,7 @@ export type SessionCommand =
   | { readonly kind: "interruption"; readonly note: string }
   | { readonly kind: "note"; readonly text: string }
   /** The session is left out of every number from now on, and why; or is taken in again. */
-  | { readonly kind: "leave-out"; readonly reason: string }
+  | { readonly kind: "leave-out"; readonly reason: string; readonly isTrial: boolean }
   | { readonly kind: "take-in" }
   /** Entries of the log that cannot be read are not to be, by their numbers. */
   | { readonly kind: "pass-over"; readonly seqs: readonly number[] }
@@ -128,7 +132,7 @@ const refuse = (refusal: SessionRefusal): Decision => ({ ok: false, refusal });
 export function decide(state: SessionState, command: SessionCommand, now: Moment): Decision {
   switch (command.kind) {
     case "begin":
-      return state.status === "ready" ? accept(...beginning(command.absentIds)) : accept();
+      return state.status === "ready" ? accept(...beginning(command)) : accept();
     case "recover":
       return accept(...recovery(state));
     case "bring-in":
@@ -171,8 +175,7 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
       return accept(...command.seqs.map((seq): SessionEventBody => ({ kind: "passed-over", seq })));
     case "leave-out":
       if (state.status === "ready") return refuse("session-not-running");
-      if (state.leftOutBecause === command.reason) return accept();
-      return accept({ kind: "left-out", reason: command.reason });
+      return accept(...leavingOut(state, command));
     case "take-in":
       return state.leftOutBecause === null ? accept() : accept({ kind: "taken-in" });
     case "pause":
@@ -194,8 +197,12 @@ const isOpen = (state: SessionState): boolean =>
 const closedReason = (state: SessionState): SessionRefusal =>
   state.status === "ended" ? "session-ended" : "session-not-running";
 
-const beginning = (absentIds: readonly string[]): SessionEventBody[] => [
+const beginning = ({
+  absentIds,
+  ownGoals = [],
+}: Extract<SessionCommand, { readonly kind: "begin" }>): SessionEventBody[] => [
   { kind: "begun" },
+  ...ownGoals.map((goal): SessionEventBody => ({ kind: "own-goal", ...goal })),
   ...absentIds.map((studentId): SessionEventBody => ({ kind: "set-aside", studentId })),
 ];
 
@@ -243,6 +250,14 @@ function decideObservedSheet(
     events.push({ kind: "observed", studentId, cue, value, observer });
   }
   return accept(...events);
+}
+
+function leavingOut(
+  state: SessionState,
+  { reason, isTrial }: { readonly reason: string; readonly isTrial: boolean },
+): SessionEventBody[] {
+  if (state.leftOutBecause === reason && state.isTrial === isTrial) return [];
+  return [{ kind: "left-out", reason, ...(isTrial ? { trial: true } : {}) }];
 }
 
 function decideAnnounce(state: SessionState, cue: number): Decision {

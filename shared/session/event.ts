@@ -60,6 +60,12 @@ const press = z.uuid();
  */
 export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("begun") }),
+  /** The on-task share that this student works for in this session, where it is not the plan's. */
+  z.strictObject({
+    kind: z.literal("own-goal"),
+    studentId: id,
+    share: z.number().min(0.05).max(1),
+  }),
   /** Written before any window is told to sound the cue, so that a crash never sounds it twice. */
   z.strictObject({ kind: z.literal("announced"), cue }),
   z.strictObject({
@@ -149,7 +155,12 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("resumed") }),
   z.strictObject({ kind: z.literal("ended"), reason: z.enum(endReasons) }),
   /** A trial, or a lesson that went wrong: the session stays, and leaves every number. */
-  z.strictObject({ kind: z.literal("left-out"), reason: z.string().min(1).max(200) }),
+  z.strictObject({
+    kind: z.literal("left-out"),
+    reason: z.string().min(1).max(200),
+    /** A trial pays no points either; what else is left out keeps what it paid. Absent when it was none. */
+    trial: z.literal(true).optional(),
+  }),
   z.strictObject({ kind: z.literal("taken-in") }),
 ]);
 export type SessionEventBody = z.infer<typeof sessionEventBodySchema>;

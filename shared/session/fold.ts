@@ -73,6 +73,9 @@ function fold(draft: Draft, { body, stamp }: SessionEvent): void {
     case "total":
       foldTotal(draft, body, stamp);
       return;
+    case "own-goal":
+      state.ownGoals = new Map(state.ownGoals).set(body.studentId, body.share);
+      return;
     case "set-aside":
       foldAsideTime(draft, body.studentId, stamp.atMs, true);
       state.setAside = new Set(state.setAside).add(body.studentId);
@@ -118,9 +121,11 @@ function fold(draft: Draft, { body, stamp }: SessionEvent): void {
       return;
     case "left-out":
       state.leftOutBecause = body.reason;
+      state.isTrial = body.trial === true;
       return;
     case "taken-in":
       state.leftOutBecause = null;
+      state.isTrial = false;
       return;
   }
 }

@@ -104,6 +104,8 @@ export interface SessionState {
   readonly endedAtMs: number | null;
   /** How many marks and totals of a student were replaced by later ones. */
   readonly corrections: ReadonlyMap<string, number>;
+  /** Own goals as on-task shares; who has none has the plan's. */
+  readonly ownGoals: ReadonlyMap<string, number>;
   readonly setAside: ReadonlySet<string>;
   /** Those of them who were set aside after the end: they were not there, their cards stay empty. */
   readonly away: ReadonlySet<string>;
@@ -123,6 +125,8 @@ export interface SessionState {
   readonly endReason: BodyOf<"ended">["reason"] | null;
   /** Why the session is left out of every number; null while it counts. */
   readonly leftOutBecause: string | null;
+  /** Whether it is left out because it was a trial. */
+  readonly isTrial: boolean;
 }
 
 /** A session of which nothing is known yet. */
@@ -141,6 +145,7 @@ export const emptySession: SessionState = {
   asideTime: new Map(),
   endedAtMs: null,
   corrections: new Map(),
+  ownGoals: new Map(),
   setAside: new Set(),
   away: new Set(),
   saidAway: new Map(),
@@ -153,6 +158,7 @@ export const emptySession: SessionState = {
   pauseReason: null,
   endReason: null,
   leftOutBecause: null,
+  isTrial: false,
 };
 
 /** Under which key `observed` keeps one observer's word on one student at one cue. */

@@ -1,3 +1,4 @@
+import { ClassTimers } from "../points/class-timers.tsx";
 import { useSay } from "../text/text.tsx";
 import { CueSign, CueWords } from "./cue-sign.tsx";
 import { PracticeExample } from "./practice-example.tsx";
@@ -7,7 +8,8 @@ import "./board.css";
 
 /**
  * What the class may look at: a resting pebble, and after a cue rings around it and the question. No
- * names, no numbers, no clock; nothing that moves fast or flashes.
+ * names, no numbers, no clock of the session; nothing that moves fast or flashes. A privilege that lasts some
+ * minutes has its timer here.
  */
 export function Board({ live }: { live: LiveSession }) {
   const say = useSay();
@@ -28,6 +30,7 @@ export function Board({ live }: { live: LiveSession }) {
         quiet={say("board.working")}
         className="board-words"
       />
+      <ClassTimers />
       {session.kind === "practice" ? <PracticeExample live={live} /> : null}
     </section>
   );

@@ -1,10 +1,12 @@
 import { useState } from "react";
+import type { Session } from "../../shared/api/sessions.ts";
 import { useAsk, useTell } from "../api/queries.ts";
 import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Choices, TextField } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { Problem } from "../parts/problem.tsx";
+import { usePointsAllowed } from "../points/use-points.ts";
 import { useSay } from "../text/text.tsx";
 import "./count-session.css";
 
@@ -34,18 +36,22 @@ export function CountSession({ sessionId }: { sessionId: string }) {
       <Button look="quiet" onPress={() => setAsking(true)}>
         {say("counting.leaveOut")}
       </Button>
-      {asking ? <LeaveOut sessionId={sessionId} onClose={() => setAsking(false)} /> : null}
+      {asking ? <LeaveOut session={facts.data.session} onClose={() => setAsking(false)} /> : null}
     </div>
   );
 }
 
 const reasons = ["trial", "disturbed", "cues", "other"] as const;
 
-function LeaveOut({ sessionId, onClose }: { sessionId: string; onClose: () => void }) {
+function LeaveOut({ session, onClose }: { session: Session; onClose: () => void }) {
   const say = useSay();
   const [why, setWhy] = useState<(typeof reasons)[number]>("trial");
   const [other, setOther] = useState("");
-  const leave = useTell((api, reason: string) => api.sessions.leaveOut({ sessionId, reason }));
+  const isAllowed = usePointsAllowed();
+  const earns = isAllowed && session.plan.earning.kind !== "none";
+  const leave = useTell((api, reason: string) =>
+    api.sessions.leaveOut({ sessionId: session.id, reason, isTrial: why === "trial" }),
+  );
   const reason = why === "other" ? other.trim() : say(`counting.why.${why}`);
   return (
     <Dialog
@@ -72,6 +78,11 @@ function LeaveOut({ sessionId, onClose }: { sessionId: string; onClose: () => vo
         onChange={setWhy}
         choices={reasons.map((each) => ({ value: each, label: say(`counting.why.${each}`) }))}
       />
+      {earns ? (
+        <p className="count-points">
+          {say(why === "trial" ? "counting.trialPoints" : "counting.keepsPoints")}
+        </p>
+      ) : null}
       {why === "other" ? (
         <TextField
           label={say("counting.otherWhy")}

@@ -2,7 +2,7 @@ import { useMemo } from "react";
 import type { PointsState } from "../../shared/api/points.ts";
 import type { EarningRules } from "../../shared/plan/earning.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
-import { type Prices, pricesFor } from "../../shared/points/planner.ts";
+import { type PricedStudent, type Prices, pricesFor } from "../../shared/points/planner.ts";
 import { recordersOf } from "../../shared/points/recorders.ts";
 import { usualRules } from "../../shared/points/truth.ts";
 import { expectedCues } from "../../shared/schedule/kept-counts.ts";
@@ -39,6 +39,17 @@ export interface PriceOutlook {
   readonly borrowed: boolean;
 }
 
+/** Sessions of a day, as they were lately; 1 until known. */
+export function useSessionsADay(groupId: string): number {
+  const counts = useAsk("records", ["prices", groupId], (api) =>
+    api.analysis.counts({ groupId }),
+  ).data;
+  return useMemo(
+    () => (counts === undefined ? 1 : recordersOf(counts, { checked: 0, matching: 0 }).sessions),
+    [counts],
+  );
+}
+
 /** What a plan would pay the students of a group, and the prices that fit; null until known. */
 export function usePrices(
   groupId: string,
@@ -54,9 +65,14 @@ export function usePrices(
     if (rules === null || expectedCues(settings) > mostCuesPriced) return null;
     const checks = { checked: points.checkedShare, matching: usualMatching };
     const { students, sessions } = recordersOf(counts, checks);
-    const exchanges = Math.max(1, points.periods.filter(({ exchange }) => exchange).length);
-    const recorders = students.map(({ recorder }) => recorder);
-    const common = { plan: settings, rules, students: recorders, sessions, exchanges };
+    const priced = students.map(({ studentId, recorder }): PricedStudent => {
+      const own = points.ownGoals.find((each) => each.studentId === studentId);
+      const given = points.givenADay.find((each) => each.studentId === studentId);
+      const ownGoal = own === undefined ? {} : { ownGoal: own.share };
+      return { ...recorder, ...ownGoal, givenADay: given?.points ?? 0 };
+    });
+    const { exchanges } = points;
+    const common = { plan: settings, rules, students: priced, sessions, exchanges };
     const prices = pricesFor({ ...common, givenADay: 0 });
     const means = prices.students.map(({ day }) => day.mean);
     const weakest = means.indexOf(Math.min(...means));

@@ -3,7 +3,7 @@ import { useGroups } from "../api/queries.ts";
 import { Picture } from "../pictures/picture.tsx";
 import { pictureNamed } from "../pictures/picture-names.ts";
 import { usePoints } from "../points/use-points.ts";
-import { useSay } from "../text/text.tsx";
+import { useFormats, useSay } from "../text/text.tsx";
 import { intoSheets } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
 import { PrintPage } from "./print-page.tsx";
@@ -16,6 +16,7 @@ const onSheet = 12;
 /** What points buy, for the wall: picture, name and price. */
 export function PricesPage() {
   const say = useSay();
+  const formats = useFormats();
   const { groupId = "" } = useParams();
   const groups = useGroups();
   const group = groups.data?.find(({ id }) => id === groupId);
@@ -36,6 +37,9 @@ export function PricesPage() {
         // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
         <Sheet key={at} number={at + 1} count={sheets.length} kind="text">
           <h2 className="points-paper-title">{say("points.pricesHeading")}</h2>
+          {points.spendUntil === null ? null : (
+            <p>{say("points.spending", { day: formats.day(points.spendUntil) })}</p>
+          )}
           <ul className="points-paper-prices">
             {privileges.map(({ id, name, picture, price, minutes }) => {
               const drawn = pictureNamed(picture);

@@ -1,4 +1,5 @@
 import { Link, useParams } from "react-router";
+import type { PointsState } from "../../shared/api/points.ts";
 import { useGroups } from "../api/queries.ts";
 import { useWilling } from "../home/use-agreed.ts";
 import { usePoints } from "../points/use-points.ts";
@@ -58,7 +59,7 @@ export function SlipsPage() {
                     <dt>{say("points.slip.now")}</dt>
                     <dd>{purse?.balance ?? 0}</dd>
                   </dl>
-                  <WriteLine label={say("points.slip.saving")} />
+                  <SavingFor points={points} studentId={id} />
                 </li>
               );
             })}
@@ -66,5 +67,20 @@ export function SlipsPage() {
         </Sheet>
       ))}
     </PrintPage>
+  );
+}
+
+/** What a student chose to save for, and how much is missing; a line to write on where nothing was chosen. */
+function SavingFor({ points, studentId }: { points: PointsState; studentId: string }) {
+  const say = useSay();
+  const chosen = points.savingFor.find((each) => each.studentId === studentId);
+  const wished = points.privileges.find(({ id }) => id === chosen?.privilegeId);
+  if (wished === undefined) return <WriteLine label={say("points.slip.saving")} />;
+  const balance = points.purses.find((each) => each.studentId === studentId)?.balance ?? 0;
+  return (
+    <p>
+      {say("points.slip.saving")}: {wished.name} ({wished.price}).{" "}
+      {say("points.slip.missing", { missing: Math.max(0, wished.price - balance) })}
+    </p>
   );
 }

@@ -26,6 +26,7 @@ import enPractice from "./en/practice.json";
 import enPrint from "./en/print.json";
 import enProgram from "./en/program.json";
 import enProgress from "./en/progress.json";
+import enPurse from "./en/purse.json";
 import enRestore from "./en/restore.json";
 import enRoll from "./en/roll.json";
 import enSession from "./en/session.json";
@@ -62,6 +63,7 @@ import esPractice from "./es/practice.json";
 import esPrint from "./es/print.json";
 import esProgram from "./es/program.json";
 import esProgress from "./es/progress.json";
+import esPurse from "./es/purse.json";
 import esRestore from "./es/restore.json";
 import esRoll from "./es/roll.json";
 import esSession from "./es/session.json";
@@ -107,6 +109,7 @@ const english = {
   ...enContract,
   ...enMatch,
   ...enProgress,
+  ...enPurse,
   ...enPrint,
   ...enTransfer,
   ...enTrend,
@@ -150,6 +153,7 @@ const spanish: Record<MessageId, string> = {
   ...esContract,
   ...esMatch,
   ...esProgress,
+  ...esPurse,
   ...esPrint,
   ...esTransfer,
   ...esTrend,

@@ -56,8 +56,8 @@ export function sessionCommands(
       conductor.command(sessionId, { kind: "observe", studentId, cue, value, observer });
       return {};
     },
-    leaveOut({ sessionId, reason }) {
-      conductor.command(sessionId, { kind: "leave-out", reason });
+    leaveOut({ sessionId, reason, isTrial }) {
+      conductor.command(sessionId, { kind: "leave-out", reason, isTrial });
       return {};
     },
     takeIn({ sessionId }) {

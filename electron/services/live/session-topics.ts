@@ -12,12 +12,15 @@ export function touchedTopics(events: readonly SessionEvent[]): Topic[] {
 function topicsOf(body: SessionEvent["body"]): Topic[] {
   switch (body.kind) {
     case "begun":
+      return ["sessions", "points"];
     case "paused":
     case "resumed":
       return ["sessions"];
     case "mark":
       // A late mark may come after the end, when the records are being looked at already.
-      return body.way === "paper" || body.late ? ["sessions", "records"] : [];
+      return body.way === "paper" || body.late ? ["sessions", "records", "points"] : [];
+    case "delivered":
+      return ["points"];
     case "ended":
     case "left-out":
     case "passed-over":
@@ -25,10 +28,11 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
     case "total":
     case "set-aside":
     case "back":
-      return ["sessions", "records"];
+      return ["sessions", "records", "points"];
     case "spot-check":
-    case "observed":
     case "work":
+      return ["records", "points"];
+    case "observed":
     case "note":
       return ["records"];
     case "given":
@@ -38,8 +42,8 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
     case "points-stopped":
     case "pluses":
       return ["points"];
+    case "own-goal":
     case "announced":
-    case "delivered":
     case "undelivered":
     case "said-away":
     case "interruption":

@@ -158,12 +158,17 @@ function begin(
   const day = localDay(startedMs, offsetMinutes);
   return store.transaction(() => {
     const session = store.sessions.create({ ...facts, startedMs, offsetMinutes, day });
-    conductor.command(session.id, { kind: "begin", absentIds });
+    const ownGoals = paysByGoal(facts.plan) ? store.wishes.ownGoals(facts.groupId) : [];
+    conductor.command(session.id, { kind: "begin", absentIds, ownGoals });
     // Seatwork alone takes turns: whoever observes, or probes, does so under whatever is the rule.
     if (facts.kind === "seatwork") store.alternations.takeTurn(facts.groupId, session.id);
     return session;
   });
 }
+
+/** Own goals are fixed with the rules: changed later, they change nothing of a session that was held. */
+const paysByGoal = ({ earning }: PlanSettings): boolean =>
+  earning.kind !== "none" && earning.rules.goal > 0;
 
 function checkNothingOpen(store: Store): void {
   if (store.log.openSessionId() === null) return;

@@ -15,7 +15,7 @@ type SettledStore = Pick<
 >;
 
 /** What settling knows of a session that earns. */
-interface Paying {
+export interface Paying {
   readonly session: Session;
   readonly payer: Payer;
   /** Who, as was agreed when it began, earns no points. */
@@ -162,13 +162,21 @@ const isDamage = (error: unknown): boolean =>
 /** The log as the conductor takes it. */
 export type SettledLog = Pick<SessionLog, "appendAll" | "read" | "openSessionId">;
 
+/** What changes the worth of everybody's session, or closes a cue's marks. */
+const tellsOfAll: readonly SessionEventBody["kind"][] = [
+  "delivered",
+  "ended",
+  "left-out",
+  "taken-in",
+];
+
 /** Whose worth is settled after an event: the student it speaks of, everybody, or nobody yet. */
 function whomToSettle(
   body: SessionEventBody,
   state: SessionState,
   everybody: () => string[],
 ): readonly string[] {
-  if (body.kind === "delivered" || body.kind === "ended") return everybody();
+  if (tellsOfAll.includes(body.kind)) return everybody();
   if (state.status !== "ended" || !("studentId" in body)) return [];
   return [body.studentId];
 }
@@ -176,7 +184,7 @@ function whomToSettle(
 type When = Pick<EventStamp, "wallMs" | "offsetMinutes">;
 
 /** Pays a student the difference between what the session is worth and what it paid, by each rule. */
-function settleStudent(
+export function settleStudent(
   ledger: Ledger,
   { session, payer, unpaid }: Paying,
   state: SessionState,
@@ -208,7 +216,11 @@ function settleStudent(
 }
 
 /** Points given and taken at once, and presses that are taken back. */
-function followPress(ledger: Ledger, { body, stamp }: SessionEvent, state: SessionState): void {
+export function followPress(
+  ledger: Ledger,
+  { body, stamp }: SessionEvent,
+  state: SessionState,
+): void {
   if (body.kind === "given") {
     const facts = { rule: "given", amount: body.amount, forgiven: 0 } as const;
     addPress(ledger, "press", body.studentId, body.press, stamp, facts);

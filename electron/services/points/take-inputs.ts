@@ -1,6 +1,7 @@
 import type { Session } from "../../../shared/api/sessions.ts";
 import { localDay } from "../../../shared/calendar/local-day.ts";
 import { type TakeInputs, takeRefusal } from "../../../shared/points/guard.ts";
+import { undoPressMs } from "../../../shared/session/decide-points.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import type { Ledger } from "../../store/ledger.ts";
 
@@ -26,6 +27,18 @@ export function takeInputs(
     today: ledger.givenTakenOn(studentId, day),
     lately: ledger.givenTakenLately(studentId),
   };
+}
+
+/** The newest take from a student in this session that can still be taken back; null when there is none. */
+export function newestUndoable(
+  { presses }: Pick<SessionState, "presses">,
+  studentId: string,
+  wallMs: number,
+): string | null {
+  const newest = presses.findLast(
+    (each) => each.studentId === studentId && each.kind === "taken" && !each.undone,
+  );
+  return newest === undefined || wallMs - newest.wallMs > undoPressMs ? null : newest.press;
 }
 
 /** The guard's verdict, for the command that takes. */

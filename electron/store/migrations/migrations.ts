@@ -6,6 +6,7 @@ import { importedPhases } from "./005-imported-phases.ts";
 import { pointsLedger } from "./006-points.ts";
 import { alternation } from "./007-alternation.ts";
 import { schoolAndHome } from "./008-home.ts";
+import { pointsWishes } from "./009-points-wishes.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -20,4 +21,5 @@ export const migrations: readonly string[] = [
   pointsLedger,
   alternation,
   schoolAndHome,
+  pointsWishes,
 ];

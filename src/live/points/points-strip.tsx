@@ -1,4 +1,5 @@
 import { useCallback, useMemo, useState } from "react";
+import type { Standing } from "../../../shared/api/points.ts";
 import { lowestStanding } from "../../../shared/points/guard.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import {
@@ -12,11 +13,15 @@ import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Panel } from "../../parts/panel.tsx";
 import { Problem, wordProblem } from "../../parts/problem.tsx";
+import { SteadyButton } from "../../parts/steady-button.tsx";
 import { usePointsAllowed } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import type { LiveSession } from "../use-live-session.ts";
 import { mostPinned, usePointKeys } from "./use-point-keys.ts";
 import "./points-strip.css";
+
+/** What has just appeared takes no press for so long, in ms. */
+const newRestMs = 600;
 
 interface Press {
   readonly kind: "give" | "take";
@@ -50,16 +55,23 @@ function EarningStrip({ live }: { live: LiveSession }) {
       ? api.points.give({ ...asked, why })
       : api.points.take({ ...asked, why: whyTaken });
   });
-  const undo = useTell((api, { student, press: id }: Press) =>
+  const undo = useTell((api, { student, press: id }: Pick<Press, "student" | "press">) =>
     api.points.undoPress({ sessionId, studentId: student.id, press: id }),
   );
+  const standings = useAsk("points", ["standings", sessionId], (api) =>
+    api.points.standings({ sessionId }),
+  ).data;
+  const [refusals, setRefusals] = useState(0);
   const { mutate } = press;
   const ask = useCallback(
     (kind: Press["kind"], studentId: string, amount: number) => {
       const student = students.find(({ id }) => id === studentId);
       if (student === undefined) return;
       const made = { kind, student, amount, press: crypto.randomUUID() };
-      mutate(made, { onSuccess: () => setLast(made) });
+      mutate(made, {
+        onSuccess: () => setLast(made),
+        onError: () => setRefusals((now) => (kind === "take" ? now + 1 : now)),
+      });
     },
     [students, mutate],
   );
@@ -95,17 +107,45 @@ function EarningStrip({ live }: { live: LiveSession }) {
         here={here}
         why={whyTaken}
         onWhy={setWhyTaken}
+        standings={standings ?? []}
         refused={press.variables?.kind === "take" ? press.error : null}
+        leavesTaking={refusals >= manyRefusals}
         onTake={(id) => ask("take", id, 1)}
       />
-      <LastPress
-        last={last}
-        isUndone={undo.data !== undefined && undo.variables === last}
-        error={press.error ?? undo.error}
-        onUndo={(made) => undo.mutate(made)}
-      />
+      <div className="points-line">
+        <LastPress
+          last={last}
+          isUndone={undo.data !== undefined && undo.variables === last}
+          error={press.error ?? undo.error}
+          leavesTaking={refusals >= manyRefusals && press.variables?.kind === "take"}
+          tooMany={tooManyTaken(students, standings ?? [])}
+          onUndo={(made) => undo.mutate(made)}
+        />
+        <Lowest standings={standings ?? []} />
+      </div>
     </div>
   );
+}
+
+/** Refused takes in a session after which taking is better left for today. */
+const manyRefusals = 2;
+
+/** A student from whom more was taken than half of what was given, as a correction may bring about. */
+interface TooManyTaken {
+  readonly student: Student;
+  /** The newest take, while it can be taken back. */
+  readonly press: string | null;
+}
+
+function tooManyTaken(
+  students: readonly Student[],
+  standings: readonly Standing[],
+): TooManyTaken | null {
+  const broken = standings.find(({ given, taken }) => 2 * taken > given);
+  const student = students.find(({ id }) => id === broken?.studentId);
+  return broken === undefined || student === undefined
+    ? null
+    : { student, press: broken.newestTake };
 }
 
 /** What the last press did, with undo, or why it was refused; its line is always there, so nothing moves. */
@@ -113,14 +153,34 @@ function LastPress(props: {
   last: Press | null;
   isUndone: boolean;
   error: unknown;
-  onUndo: (press: Press) => void;
+  leavesTaking: boolean;
+  tooMany: TooManyTaken | null;
+  onUndo: (press: Pick<Press, "student" | "press">) => void;
 }) {
   const say = useSay();
-  const { last, isUndone, error, onUndo } = props;
+  const { last, isUndone, error, leavesTaking, tooMany, onUndo } = props;
   if (error !== null && error !== undefined) {
     return (
       <p className="points-last" role="alert">
-        {wordProblem(say, error)}
+        {wordProblem(say, error)} {leavesTaking ? say("points.leaveTaking") : ""}
+      </p>
+    );
+  }
+  if (tooMany !== null) {
+    const { student, press } = tooMany;
+    return (
+      <p className="points-last" role="status">
+        {say("points.tooMany", { name: student.name })}
+        {press === null ? null : (
+          <SteadyButton
+            look="quiet"
+            shown={press}
+            restMs={newRestMs}
+            onPress={() => onUndo({ student, press })}
+          >
+            {say("points.takeBack", { name: student.name })}
+          </SteadyButton>
+        )}
       </p>
     );
   }
@@ -140,6 +200,21 @@ function LastPress(props: {
         </>
       )}
     </p>
+  );
+}
+
+/** The standing of the student who is losing most; for the adult alone, and of nobody else. */
+function Lowest({ standings }: { standings: readonly Standing[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  const lowest = lowestStanding(standings);
+  if (lowest === null) return null;
+  return (
+    <span className="points-note">
+      {say(lowest.warns ? "points.lowestWarns" : "points.lowest", {
+        ratio: formats.number(lowest.ratio, 1),
+      })}
+    </span>
   );
 }
 
@@ -209,79 +284,69 @@ function TakePanel(props: {
   here: readonly Student[];
   why: TakenReason;
   onWhy: (why: TakenReason) => void;
+  standings: readonly Standing[];
+  /** Whether so much was refused that taking is better left for today. */
+  leavesTaking: boolean;
   /** Why the last press was refused; null when it was not. */
   refused: unknown;
   onTake: (studentId: string) => void;
 }) {
   const say = useSay();
-  const formats = useFormats();
-  const { live, here, why, onWhy, refused, onTake } = props;
+  const { live, here, why, onWhy, standings, leavesTaking, refused, onTake } = props;
   const sessionId = live.session.id;
   const [isOpen, setOpen] = useState(false);
-  const standings = useAsk("points", ["standings", sessionId], (api) =>
-    api.points.standings({ sessionId }),
-  ).data;
   const stop = useTell((api, studentId: string) => api.points.stop({ sessionId, studentId }));
-  const lowest = lowestStanding(standings ?? []);
   return (
-    <>
-      <Panel label={say("points.take")} look="quiet" isOpen={isOpen} onOpenChange={setOpen}>
-        <div className="points-panel">
-          {/* A refusal stands where it is looked for; the strip says it too, for the keys. */}
-          <p className="points-note points-caution">
-            {refused === null ? say("points.takeCaution") : wordProblem(say, refused)}
-          </p>
-          <Pick
-            label={say("points.why")}
-            value={why}
-            onChange={onWhy}
-            choices={takenReasons.map((value) => ({
-              value,
-              label: say(`points.whyTaken.${value}`),
-            }))}
-          />
-          <ul className="points-names">
-            {here.map(({ id, name }) => {
-              const of = standings?.find(({ studentId }) => studentId === id);
-              return (
-                <li key={id}>
-                  <span className="points-name">{name}</span>
-                  <span className="points-note">
-                    {say("points.standing", { given: of?.given ?? 0, taken: of?.taken ?? 0 })}
-                  </span>
-                  <Button
-                    isDisabled={of?.stopped === true}
-                    aria-label={say("points.takeNamed", { name })}
-                    onPress={() => onTake(id)}
-                  >
-                    {"−1"}
-                  </Button>
-                  <Button
-                    look="quiet"
-                    isDisabled={of?.stopped === true || stop.isPending}
-                    aria-label={say(
-                      of?.stopped === true ? "points.stoppedNamed" : "points.stopNamed",
-                      { name },
-                    )}
-                    onPress={() => stop.mutate(id)}
-                  >
-                    {say(of?.stopped === true ? "points.stopped" : "points.stop")}
-                  </Button>
-                </li>
-              );
-            })}
-          </ul>
-          <Problem error={stop.error} />
-        </div>
-      </Panel>
-      {lowest === null ? null : (
-        <span className="points-note">
-          {say(lowest.warns ? "points.lowestWarns" : "points.lowest", {
-            ratio: formats.number(lowest.ratio, 1),
+    <Panel label={say("points.take")} look="quiet" isOpen={isOpen} onOpenChange={setOpen}>
+      <div className="points-panel">
+        {/* A refusal stands where it is looked for; the strip says it too, for the keys. */}
+        <p className="points-note points-caution">
+          {refused === null ? say("points.takeCaution") : wordProblem(say, refused)}{" "}
+          {leavesTaking ? say("points.leaveTaking") : ""}
+        </p>
+        <Pick
+          label={say("points.why")}
+          value={why}
+          onChange={onWhy}
+          choices={takenReasons.map((value) => ({
+            value,
+            label: say(`points.whyTaken.${value}`),
+          }))}
+        />
+        <ul className="points-names">
+          {here.map(({ id, name }) => {
+            const of = standings.find(({ studentId }) => studentId === id);
+            return (
+              <li key={id}>
+                <span className="points-name">{name}</span>
+                <span className="points-note">
+                  {say("points.standing", { given: of?.given ?? 0, taken: of?.taken ?? 0 })}
+                </span>
+                <Button
+                  isDisabled={of?.stopped === true}
+                  aria-label={say("points.takeNamed", { name })}
+                  onPress={() => onTake(id)}
+                >
+                  {"−1"}
+                </Button>
+                <Button
+                  look="quiet"
+                  isDisabled={of?.stopped === true || stop.isPending}
+                  aria-label={say(
+                    of?.stopped === true ? "points.stoppedNamed" : "points.stopNamed",
+                    { name },
+                  )}
+                  onPress={() => stop.mutate(id)}
+                >
+                  {say(of?.stopped === true ? "points.stopped" : "points.stop")}
+                </Button>
+              </li>
+            );
           })}
-        </span>
-      )}
-    </>
+        </ul>
+        <Problem error={stop.error} />
+      </div>
+    </Panel>
   );
 }
 

@@ -3,6 +3,7 @@ import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
 import { useLiveSession } from "../../live/use-live-session.ts";
+import { ClassTimers } from "../../points/class-timers.tsx";
 import { useSay } from "../../text/text.tsx";
 
 /** The class board in a window of its own, for a projector: it follows whatever session is open. */
@@ -19,6 +20,7 @@ export function BoardScreen() {
       {open === null ? (
         <div className="board">
           <p className="board-words">{say("board.none")}</p>
+          <ClassTimers />
         </div>
       ) : (
         <Following key={open.id} sessionId={open.id} />

@@ -5,17 +5,21 @@ import { savesTooMuch } from "../../../shared/points/saving.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useGroups, useStudents } from "../../api/queries.ts";
 import { useWilling } from "../../home/use-agreed.ts";
+import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
 import { Choices } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { usePoints } from "../../points/use-points.ts";
+import { usePointsBoard } from "../../points/use-points-board.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ByPrivilege } from "./by-privilege.tsx";
 import { ByStudent } from "./by-student.tsx";
+import { EndPoints, Spending } from "./end-points.tsx";
 import { Periods } from "./periods.tsx";
 import { Privileges } from "./privileges.tsx";
 import { Receipts } from "./receipts.tsx";
+import { Timers } from "./timers.tsx";
 import { useBuy } from "./use-buy.ts";
 import "./points.css";
 
@@ -48,14 +52,20 @@ export function PointsScreen() {
         </>
       }
     >
+      <Spending points={points} />
       <Exchange group={group} points={points} />
-      <Section title={say("points.privileges")}>
-        <Privileges groupId={group.id} points={points} />
-      </Section>
-      <Section title={say("points.periods")}>
-        <Periods groupId={group.id} points={points} />
-      </Section>
-      <SavingNotes group={group} points={points} />
+      {points.earns ? (
+        <>
+          <Section title={say("points.privileges")}>
+            <Privileges groupId={group.id} points={points} />
+          </Section>
+          <Section title={say("points.periods")}>
+            <Periods groupId={group.id} points={points} />
+          </Section>
+          <SavingNotes group={group} points={points} />
+          <EndPoints groupId={group.id} points={points} />
+        </>
+      ) : null}
     </Page>
   );
 }
@@ -81,12 +91,28 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
             onChange={setWay}
             choices={ways.map((value) => ({ value, label: say(`points.way.${value}`) }))}
           />
+          <HandOver points={points} />
           {way === "student" ? <ByStudent {...shared} /> : <ByPrivilege {...shared} />}
           <Problem error={buying.error} />
         </>
       )}
       <Receipts students={students} points={points} />
+      <Timers points={points} />
     </Section>
+  );
+}
+
+/** Hands the screen to the class, where each student looks at the own points alone. */
+function HandOver({ points }: { points: PointsState }) {
+  const say = useSay();
+  const { board } = usePointsBoard();
+  const isHere = board?.students.some(({ id }) => points.purses[0]?.studentId === id) === true;
+  if (!isHere) return null;
+  return (
+    <div className="points-hand-over">
+      <ClassScreenButton onOpened={() => undefined} />
+      <span className="points-help">{say("purse.handOver")}</span>
+    </div>
   );
 }
 

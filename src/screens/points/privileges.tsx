@@ -12,14 +12,14 @@ import { PrivilegeForm } from "./privilege-form.tsx";
 
 /** To begin with: people, place and movement before things. Names come from the catalogue. */
 const startList = [
-  { key: "seat", band: 1, minutes: null, places: 4 },
-  { key: "beside", band: 1, minutes: null, places: null },
-  { key: "hand-out", band: 1, minutes: null, places: 2 },
-  { key: "stretch", band: 2, minutes: 3, places: null },
-  { key: "read-aloud", band: 2, minutes: 5, places: 1 },
-  { key: "draw", band: 2, minutes: 10, places: null },
-  { key: "teach", band: 3, minutes: 5, places: 1 },
-  { key: "class-game", band: 3, minutes: 10, places: 1 },
+  { key: "seat", picture: "house", band: 1, minutes: null, places: 4 },
+  { key: "beside", picture: "bird", band: 1, minutes: null, places: null },
+  { key: "hand-out", picture: "parcel", band: 1, minutes: null, places: 2 },
+  { key: "stretch", picture: "sun", band: 2, minutes: 3, places: null },
+  { key: "read-aloud", picture: "book", band: 2, minutes: 5, places: 1 },
+  { key: "draw", picture: "pencil", band: 2, minutes: 10, places: null },
+  { key: "teach", picture: "lantern", band: 3, minutes: 5, places: 1 },
+  { key: "class-game", picture: "balloon", band: 3, minutes: 10, places: 1 },
 ] as const;
 
 /** Used until the planner knows better. Common practice, no source. */
@@ -45,10 +45,10 @@ function Priced(props: { groupId: string; points: PointsState; settings: PlanSet
     high: bands === null ? firstPrices.high : (bands.high ?? bands.middle),
   };
   const add = useTell(async (api) => {
-    for (const { key, band, minutes, places } of startList) {
+    for (const { key, picture, band, minutes, places } of startList) {
       const price = band === 1 ? prices.low : band === 2 ? prices.middle : prices.high;
       const name = say(`points.start.${key}`);
-      const facts = { groupId, name, picture: null, price, band, places, minutes };
+      const facts = { groupId, name, picture, price, band, places, minutes };
       await api.points.addPrivilege({ ...facts, perDay: null, notFor: [] });
     }
   });

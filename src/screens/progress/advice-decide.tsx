@@ -10,6 +10,8 @@ import { wordAccept, wordNewPhase } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordPhase, wordStep } from "../../words/words.ts";
 import { PlannedEnd } from "./planned-end.tsx";
+import { ThinnedWorth, type Worth } from "./thinned-worth.tsx";
+import { WayOutOfPoints } from "./way-out-of-points.tsx";
 
 interface AdviceDecideProps {
   readonly program: Program;
@@ -25,6 +27,7 @@ export function AdviceDecide({ program, advice, studentId }: AdviceDecideProps) 
   const decide = useDecide();
   const accept = useAccept();
   const [overruling, setOverruling] = useState(false);
+  const [worth, setWorth] = useState<Worth>("raised");
   const about = { groupId: program.groupId, studentId, advice: advice.decision };
   const { toPlace, toRung } = advice;
   const moves = toPlace !== advice.inputs.place;
@@ -33,7 +36,7 @@ export function AdviceDecide({ program, advice, studentId }: AdviceDecideProps) 
     decide.reset();
     if (!moves) return decide.mutate({ ...about, accepted: true, note: "" });
     const phaseLabel = wordNewPhase(voice, toRung, program.stepMeansSeconds[toPlace]);
-    accept.mutate({ ...about, note: "", fromPlace: program.place, toPlace, phaseLabel });
+    accept.mutate({ ...about, note: "", fromPlace: program.place, toPlace, phaseLabel, worth });
   };
   const overrule = (
     <Button isDisabled={isPending} onPress={() => setOverruling(true)}>
@@ -42,6 +45,18 @@ export function AdviceDecide({ program, advice, studentId }: AdviceDecideProps) 
   );
   return (
     <div className="progress-decide">
+      {overruling ? null : (
+        <>
+          <ThinnedWorth
+            program={program}
+            // Where the fixed weeks are over, to thin is one of the ways on.
+            toPlace={advice.decision === "two-weeks-over" ? program.place + 1 : toPlace}
+            value={worth}
+            onChange={setWorth}
+          />
+          <WayOutOfPoints groupId={program.groupId} toRung={toRung} />
+        </>
+      )}
       {overruling ? (
         <Overrule
           isPending={isPending}
@@ -55,7 +70,9 @@ export function AdviceDecide({ program, advice, studentId }: AdviceDecideProps) 
           }}
         />
       ) : advice.decision === "two-weeks-over" ? (
-        <PlannedEnd {...{ program, advice, studentId, decide, accept }}>{overrule}</PlannedEnd>
+        <PlannedEnd {...{ program, advice, studentId, decide, accept, worth }}>
+          {overrule}
+        </PlannedEnd>
       ) : (
         <div className="progress-form-actions">
           <Button isDisabled={isPending} onPress={agree}>

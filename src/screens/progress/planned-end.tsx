@@ -6,6 +6,7 @@ import { Button } from "../../parts/button.tsx";
 import type { useAccept, useDecide } from "../../reading/use-program.ts";
 import { wordNewPhase } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
+import type { Worth } from "./thinned-worth.tsx";
 
 interface PlannedEndProps {
   readonly program: Program;
@@ -13,12 +14,14 @@ interface PlannedEndProps {
   readonly studentId: string | null;
   readonly decide: ReturnType<typeof useDecide>;
   readonly accept: ReturnType<typeof useAccept>;
+  /** What a mark is worth once the cues are thinner. */
+  readonly worth: Worth;
   readonly children: ReactNode;
 }
 
 /** Two weeks are over and nothing is decided: four ways on, each kept with its day. */
 export function PlannedEnd(props: PlannedEndProps) {
-  const { program, advice, studentId, decide, accept, children } = props;
+  const { program, advice, studentId, decide, accept, worth, children } = props;
   const voice = useVoice();
   const { say } = voice;
   const { ladder, place } = advice.inputs;
@@ -31,7 +34,7 @@ export function PlannedEnd(props: PlannedEndProps) {
       rungAt(ladder, toPlace),
       program.stepMeansSeconds[toPlace],
     );
-    accept.mutate({ ...about, note: "", fromPlace: program.place, toPlace, phaseLabel });
+    accept.mutate({ ...about, note: "", fromPlace: program.place, toPlace, phaseLabel, worth });
   };
   const keep = (note: string) => {
     accept.reset();

@@ -1,9 +1,9 @@
 import { useState } from "react";
 import { lastPlace, rungAt } from "../../../shared/advice/ladder.ts";
-import type { Program } from "../../../shared/roster/program.ts";
+import type { KeptProgram, Program } from "../../../shared/roster/program.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { NumberField, Pick, Switch, TextField } from "../../parts/field.tsx";
+import { NumberField, Pick, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordStep } from "../../words/words.ts";
@@ -16,8 +16,7 @@ export function ProgramFields({ program, onDone }: { program: Program; onDone: (
   const [goal, setGoal] = useState(Math.round(100 * program.goal));
   const [steps, setSteps] = useState(program.stepMeansSeconds.map((mean) => mean / 60).join(" "));
   const [place, setPlace] = useState(program.place);
-  const [pointsPaid, setPointsPaid] = useState(program.pointsPaid);
-  const save = useTell((api, next: Omit<Program, "placeSince" | "placeSinceMs">) =>
+  const save = useTell((api, next: Omit<KeptProgram, "placeSince" | "placeSinceMs">) =>
     api.program.save(next),
   );
   const means = readSteps(steps);
@@ -33,7 +32,7 @@ export function ProgramFields({ program, onDone }: { program: Program; onDone: (
         if (means === null || !hasGoal) return;
         const { groupId } = program;
         save.mutate(
-          { groupId, goal: goal / 100, stepMeansSeconds: means, place: chosen, pointsPaid },
+          { groupId, goal: goal / 100, stepMeansSeconds: means, place: chosen },
           { onSuccess: onDone },
         );
       }}
@@ -65,7 +64,6 @@ export function ProgramFields({ program, onDone }: { program: Program; onDone: (
           label: wordStep(voice, means?.[at], rungAt(ladder, at)),
         }))}
       />
-      <Switch label={say("program.pointsPaid")} value={pointsPaid} onChange={setPointsPaid} />
       <div className="progress-form-actions">
         <Button look="main" type="submit" isDisabled={means === null || !hasGoal || save.isPending}>
           {say("act.save")}

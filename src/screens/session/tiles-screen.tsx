@@ -7,6 +7,8 @@ import { LinkState } from "../../live/frame.tsx";
 import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
 import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
+import { ClassTimers } from "../../points/class-timers.tsx";
+import { OwnPurses } from "../../points/own-purses.tsx";
 import { useSay } from "../../text/text.tsx";
 import { recordsOnScreen } from "./views.ts";
 import "../../live/board.css";
@@ -35,6 +37,8 @@ export function TilesScreen() {
       {shownId === null ? (
         <div className="board">
           <p className="board-words">{say("board.none")}</p>
+          <ClassTimers />
+          <OwnPurses />
         </div>
       ) : (
         <Following key={shownId} sessionId={shownId} />
@@ -58,7 +62,15 @@ function FollowingTiles({ live }: { live: LiveSession }) {
   // Through pauses and until the last marks are in they stay the same tiles: what was said on them stands,
   // and a screen reader hears of the change in the one region that it listens to.
   const areTiles = status === "running" || status === "paused" || takesLastMarks;
-  if (!areTiles || !recordsOnScreen(live.session)) return <Board live={live} />;
+  if (!areTiles || !recordsOnScreen(live.session)) {
+    return (
+      <>
+        <Board live={live} />
+        {/* While the class works nobody looks at points. */}
+        {status === "ended" ? <OwnPurses /> : null}
+      </>
+    );
+  }
   if (onlyId !== null && !live.students.some(({ id }) => id === onlyId)) {
     return (
       <div className="board">

@@ -11,8 +11,14 @@ import { Button } from "../../../parts/button.tsx";
 import { Choices, NumberField } from "../../../parts/field.tsx";
 import { Notice } from "../../../parts/notice.tsx";
 import { Section } from "../../../parts/page.tsx";
-import { usePoints, usePointsAllowed, usePrices } from "../../../points/use-points.ts";
+import {
+  usePoints,
+  usePointsAllowed,
+  usePrices,
+  useSessionsADay,
+} from "../../../points/use-points.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";
+import { OwnGoals } from "./own-goals.tsx";
 import type { PlanFieldsProps } from "./plan-fields.ts";
 import "./earning-fields.css";
 
@@ -55,8 +61,12 @@ export function EarningFields({ groupId, settings, runnable, onChange }: Earning
           onChange={(rules) => onChange({ earning: { kind: "own", rules } })}
         />
       ) : null}
+      {earning.kind !== "none" && earning.rules.goal > 0 ? (
+        <OwnGoals groupId={groupId} planShare={earning.rules.goalShare} />
+      ) : null}
       {earning.kind === "own" ? (
         <TruthNote
+          groupId={groupId}
           rules={earning.rules}
           share={share}
           runnable={runnable}
@@ -144,6 +154,7 @@ function OwnRules({
 }
 
 interface TruthProps {
+  groupId: string;
   rules: EarningRules;
   share: number;
   runnable: PlanSettings | null;
@@ -151,14 +162,15 @@ interface TruthProps {
 }
 
 /** Whether an honest record pays best; where it does not, what would correct it. */
-function TruthNote({ rules, share, runnable, onUse }: TruthProps) {
+function TruthNote({ groupId, rules, share, runnable, onUse }: TruthProps) {
   const say = useSay();
   const formats = useFormats();
+  const sessions = useSessionsADay(groupId);
   const verdict = truthPays(rules, share);
   if (verdict === "pays") return <Notice>{say("earning.truth.pays")}</Notice>;
   if (verdict === "not-claimed") return <Notice>{say("earning.truth.goal")}</Notice>;
   const match = leastTruthfulMatch(rules.on, share);
-  const cuesADay = runnable === null ? 0 : expectedCues(runnable);
+  const cuesADay = runnable === null ? 0 : sessions * expectedCues(runnable);
   const gain = alwaysYesGain(rules, share, { onTask: 0.5, cuesADay });
   return (
     <Notice kind="caution" title={say("earning.truth.title")}>

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { adviceHandlers } from "../../../../electron/services/advice.ts";
 import type { Store } from "../../../../electron/store/store.ts";
 import { dayText } from "../../../../shared/calendar/calendar.ts";
+import { noRules } from "../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import type { SessionKind } from "../../../../shared/session/event.ts";
 import { caller, makeGroup, openServices, refusalOf, type Services, topicsOf } from "./services.ts";
@@ -16,7 +17,7 @@ async function classAt(place: number) {
   const { group, students } = await makeGroup(services, ["Pine", "Otter"]);
   const groupId = group.id;
   const stepMeansSeconds = [120, 180, 300, 600];
-  const program = { groupId, goal: 0.8, stepMeansSeconds, place, pointsPaid: false };
+  const program = { groupId, goal: 0.8, stepMeansSeconds, place };
   await services.program.save(program, caller);
   const step = (toPlace: number, more: { fromPlace?: number; phaseLabel?: string } = {}) => ({
     groupId,
@@ -55,6 +56,23 @@ async function kept({ advice, plans, program, phases }: Services, groupId: strin
 }
 
 describe("accepting a step", () => {
+  test("raises what a mark is worth with fewer cues, or leaves it where that is chosen", async () => {
+    const rules = { ...noRules, mark: 1, on: 1, match: 4 };
+    for (const worth of ["raised", "kept"] as const) {
+      const { services, groupId, step } = await classAt(0);
+      const [plan] = await services.plans.list({ groupId }, caller);
+      if (plan === undefined) throw new Error("no plan");
+      const settings = { ...plan.settings, earning: { kind: "own", rules } } as const;
+      await services.plans.update({ id: plan.id, name: plan.name, settings }, caller);
+      const move = await services.advice.accept({ ...step(1), worth }, caller);
+      const raised = { ...rules, mark: 2, on: 2, match: 8 };
+      expect(move.plan?.settings.earning).toEqual({
+        kind: "own",
+        rules: worth === "raised" ? raised : rules,
+      });
+    }
+  });
+
   test("keeps the decision, changes the plan, moves the program and begins a fading phase", async () => {
     const { services, groupId, step } = await classAt(0);
     const topics = await topicsOf(services, async () => {
@@ -78,7 +96,7 @@ describe("accepting a step", () => {
         phases,
       });
     });
-    expect(topics.toSorted()).toEqual(["phases", "plans", "program"]);
+    expect(topics.toSorted()).toEqual(["phases", "plans", "points", "program"]);
   });
 
   test("changes the plan of the latest seatwork, and the first where it sat under none of them", async () => {

@@ -52,7 +52,7 @@ test("4. a program counts from the day on which its place or the cues there chan
   const services = openServices();
   const { clock, program } = services;
   const { group } = await makeGroup(services);
-  const facts = { groupId: group.id, goal: 0.9, place: 0, pointsPaid: false };
+  const facts = { groupId: group.id, goal: 0.9, place: 0 };
   const save = (change: { place?: number; stepMeansSeconds: number[] }) =>
     program.save({ ...facts, ...change }, caller);
   clock.advance(dayMs);
@@ -68,7 +68,7 @@ test("4. a program counts from the day on which its place or the cues there chan
 test("5. a ladder that does not thin out, and a place beyond it, are refused", async () => {
   const services = openServices();
   const { group } = await makeGroup(services);
-  const facts = { groupId: group.id, goal: 0.8, pointsPaid: false };
+  const facts = { groupId: group.id, goal: 0.8 };
   const disorder = await refusalOf(() =>
     services.program.save({ ...facts, place: 0, stepMeansSeconds: [120, 240, 240] }, caller),
   );

@@ -193,7 +193,10 @@ test("12. each change tells what it touched", async () => {
     [() => services.students.update({ id, name: "New" }, caller), ["students"]],
     [() => services.students.archive({ id }, caller), ["groups", "students"]],
     [() => app.saveSettings({ theme: "dark" }, caller), ["settings"]],
-    [() => plans.create({ groupId: group.id, name: "B", settings: firstPlan }, caller), ["plans"]],
+    [
+      () => plans.create({ groupId: group.id, name: "B", settings: firstPlan }, caller),
+      ["plans", "program", "points"],
+    ],
     [() => phases.create({ ...phase, startsOn: "2026-03-02" }, caller), ["phases"]],
   ];
   for (const [work, topics] of cases) expect(await topicsOf(services, work)).toEqual(topics);

@@ -2,7 +2,11 @@ import { describe, expect, it } from "vitest";
 import { noRules } from "../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import type { Recorder } from "../../../../shared/points/income.ts";
-import { type PriceInputs, pricesFor } from "../../../../shared/points/planner.ts";
+import {
+  type PricedStudent,
+  type PriceInputs,
+  pricesFor,
+} from "../../../../shared/points/planner.ts";
 
 const strong: Recorder = {
   onTask: 0.8,
@@ -53,6 +57,16 @@ describe("prices", () => {
     const poor = { ...silent, answers: 0.001 };
     const last = pricesFor({ ...inputs, rules, students: [poor], exchanges: 3 }).change;
     expect(last).toEqual({ kind: "cheaper" });
+  });
+
+  it("know what the adult gives each student, and own goals", () => {
+    const rules = { ...noRules, mark: 1, goal: 10, goalShare: 0.9 };
+    const low = (student: Partial<PricedStudent>) =>
+      pricesFor({ ...inputs, rules, students: [{ ...strong, ...student }] }).students[0]?.day
+        .mean ?? 0;
+    // Poisson with the mean of two points a day.
+    expect(low({ givenADay: 2 }) - low({})).toBeCloseTo(2, 3);
+    expect(low({ ownGoal: 0.5 })).toBeGreaterThan(low({}) + 15);
   });
 
   it("name no high band where it would mean saving for longer than a week", () => {

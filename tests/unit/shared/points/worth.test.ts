@@ -50,6 +50,26 @@ describe("what a session is worth", () => {
     expect(worthOf(payer, fifth, ada).goal).toBe(5);
   });
 
+  it("goes by the student's own goal where there is one", () => {
+    const marks = [ada, ben].flatMap((who) => [
+      ...[1, 2, 3].map((cue) => mark(who, cue, "on")),
+      ...[4, 5].map((cue) => mark(who, cue, "off")),
+    ]);
+    const own = { kind: "own-goal", studentId: ada, share: 0.6 } as const;
+    const state = stateOf(begun, own, ...cues, ...marks);
+    expect(worthOf(payer, state, ada).goal).toBe(5);
+    expect(worthOf(payer, state, ben).goal).toBe(0);
+  });
+
+  it("is nothing for a trial, and stays where it is left out for another reason", () => {
+    const said = [begun, delivered(1), mark(ada, 1, "on"), ended];
+    const trial = { kind: "left-out", reason: "A trial", trial: true } as const;
+    const other = { kind: "left-out", reason: "A fire drill" } as const;
+    expect(worthOf(payer, stateOf(...said, trial), ada)).toMatchObject({ mark: 0, on: 0 });
+    expect(worthOf(payer, stateOf(...said, trial, { kind: "taken-in" }), ada).mark).toBe(1);
+    expect(worthOf(payer, stateOf(...said, trial, other), ada)).toMatchObject({ mark: 1, on: 2 });
+  });
+
   it("takes pluses until marks or totals are known", () => {
     const pluses = { kind: "pluses", studentId: ada, on: 4 } as const;
     const total = { kind: "total", studentId: ada, on: 3, off: 2, way: "paper" } as const;

@@ -3,7 +3,7 @@ import { openDesktop } from "../../../../../electron/host/desktop.ts";
 import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../../electron/services/base/refusal.ts";
 import { ledgerProblems } from "../../../../../electron/services/points/invariant.ts";
-import { noRules } from "../../../../../shared/plan/earning.ts";
+import { type Earning, noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
 import { caller, openServices } from "../services.ts";
@@ -16,7 +16,7 @@ afterEach(async () => {
 const pressOf = (number: number) => `00000000-0000-4000-8000-${String(number).padStart(12, "0")}`;
 
 /** A class of three whose plan pays, in a running session on paper; real store, real conductor. */
-async function running(earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } } as const) {
+async function running(earning: Earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } }) {
   const clock = manualClock({ wallMs: monday, offsetMinutes: 0 });
   const folder = temporaryFolder();
   const desktop = await openDesktop({ folder, clock, host: "loopback", version: "1" });
@@ -107,9 +107,9 @@ describe("give and take", () => {
     await here.take(otter, 9);
     const standings = await here.points.standings({ sessionId: here.session.id }, caller);
     expect(standings).toMatchObject([
-      { given: 6, taken: 1, stopped: true, balance: 5 },
-      { given: 5, taken: 1, stopped: false },
-      { given: 0, taken: 0 },
+      { given: 6, taken: 1, stopped: true, balance: 5, newestTake: pressOf(5) },
+      { given: 5, taken: 1, stopped: false, newestTake: pressOf(9) },
+      { given: 0, taken: 0, newestTake: null },
     ]);
   });
 
@@ -226,6 +226,101 @@ describe("periods", () => {
     await here.points.savePeriods({ groupId: here.groupId, periods }, caller);
     const state = await here.points.state({ groupId: here.groupId }, caller);
     expect(state.periods).toMatchObject(periods);
+  });
+});
+
+describe("own goals", () => {
+  const rules = { ...noRules, goal: 5, goalShare: 0.9 };
+
+  it("are fixed in the log at the start, and pay by it", async () => {
+    const here = await running({ kind: "own", rules });
+    const [pine = "", otter = ""] = here.ids;
+    await here.sessions.end({ sessionId: here.session.id }, caller);
+    await here.points.saveOwnGoal({ studentId: pine, share: 0.5 }, caller);
+    const state = await here.points.state({ groupId: here.groupId }, caller);
+    expect(state.ownGoals).toEqual([{ studentId: pine, share: 0.5 }]);
+    const next = await here.start();
+    // What is changed later changes nothing of a session that was held.
+    await here.points.saveOwnGoal({ studentId: pine, share: null }, caller);
+    await here.sessions.end({ sessionId: next.id }, caller);
+    const card = { kind: "totals", on: 3, off: 2 } as const;
+    const cards = [pine, otter].map((studentId) => ({ studentId, card }));
+    await here.records.saveCards({ sessionId: next.id, cards }, caller);
+    expect(await here.purse(pine)).toBe(5);
+    expect(await here.purse(otter)).toBe(0);
+  });
+});
+
+describe("a session that is left out", () => {
+  it("keeps what it paid, and as a trial pays nothing; what was spent is never owed", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    const sessionId = here.session.id;
+    await here.sessions.end({ sessionId }, caller);
+    const cards = [{ studentId: pine, card: { kind: "totals", on: 4, off: 0 } } as const];
+    await here.records.saveCards({ sessionId, cards }, caller);
+    expect(await here.purse(pine)).toBe(8);
+    await here.sessions.leaveOut({ sessionId, reason: "A fire drill", isTrial: false }, caller);
+    expect(await here.purse(pine)).toBe(8);
+    await here.sessions.leaveOut({ sessionId, reason: "A trial", isTrial: true }, caller);
+    expect(await here.purse(pine)).toBe(0);
+    await here.sessions.takeIn({ sessionId }, caller);
+    expect(await here.purse(pine)).toBe(8);
+  });
+});
+
+describe("before the class", () => {
+  it("stands one purse at a time, and timers without a name", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    const facts = {
+      groupId: here.groupId,
+      picture: null,
+      band: 1,
+      perDay: null,
+    } as const;
+    const draw = await here.points.addPrivilege(
+      { ...facts, name: "Time to draw", price: 2, places: null, minutes: 10, notFor: [] },
+      caller,
+    );
+    await here.give(pine, 5, 1);
+    const own = await here.points.ownPurse({ studentId: pine }, caller);
+    expect(own).toMatchObject({ balance: 5, earnedToday: 5, savingFor: null });
+    await here.points.saveFor({ studentId: pine, privilegeId: draw.id }, caller);
+    expect((await here.points.ownPurse({ studentId: pine }, caller)).savingFor).toBe(draw.id);
+    await here.points.startTimer({ privilegeId: draw.id }, caller);
+    here.clock.advance(240_000);
+    const board = await here.points.board(undefined, caller);
+    expect(board?.students.map(({ name }) => name)).toEqual(["Pine", "Otter", "Wren"]);
+    expect(board?.timers).toMatchObject([{ name: "Time to draw", minutes: 10, leftMs: 360_000 }]);
+    expect(JSON.stringify(board?.timers)).not.toContain("Pine");
+    // A minute after the end it is gone.
+    here.clock.advance(430_000);
+    expect((await here.points.board(undefined, caller))?.timers).toEqual([]);
+    await here.app.saveSettings({ points: false }, caller);
+    expect(await here.points.board(undefined, caller)).toBeNull();
+    expect(await refused(() => here.points.ownPurse({ studentId: pine }, caller))).toBe(
+      "points-off",
+    );
+  });
+});
+
+describe("the end of points", () => {
+  it("stops the plans, leaves a week to spend what is left, and forfeits nothing", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    await here.give(pine, 5, 1);
+    await here.sessions.end({ sessionId: here.session.id }, caller);
+    const until = "2026-03-09";
+    await here.points.endEarning({ groupId: here.groupId, until }, caller);
+    const state = () => here.points.state({ groupId: here.groupId }, caller);
+    expect(await state()).toMatchObject({ on: true, earns: false, spendUntil: until });
+    const [plan] = await here.plans.list({ groupId: here.groupId }, caller);
+    expect(plan?.settings.earning).toEqual({ kind: "none" });
+    expect((await here.start()).plan.earning).toEqual({ kind: "none" });
+    here.clock.advance(8 * 86_400_000);
+    expect(await state()).toMatchObject({ on: false, earns: false, spendUntil: null });
+    expect(await here.purse(pine)).toBe(5);
   });
 });
 

@@ -73,7 +73,7 @@ test("1. holds all that is kept about a student and nothing of another", async (
     caller,
   );
   await services.program.save(
-    { groupId: group.id, goal: 0.85, stepMeansSeconds: [120, 240], place: 1, pointsPaid: false },
+    { groupId: group.id, goal: 0.85, stepMeansSeconds: [120, 240], place: 1 },
     caller,
   );
   await services.calendar.add(

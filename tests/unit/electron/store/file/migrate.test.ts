@@ -27,6 +27,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(6)),
   (database) => database.exec(snapshot(7)),
   (database) => database.exec(snapshot(8)),
+  (database) => database.exec(snapshot(9)),
 ];
 
 function snapshot(version: number): string {

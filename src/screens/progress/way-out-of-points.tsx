@@ -1,0 +1,18 @@
+import { Link } from "react-router";
+import { isCued, type Rung } from "../../../shared/advice/ladder.ts";
+import { Notice } from "../../parts/notice.tsx";
+import { usePoints } from "../../points/use-points.ts";
+import { useSay } from "../../text/text.tsx";
+
+/** Past the last cue points go too, step by step; nothing where none are earned. */
+export function WayOutOfPoints({ groupId, toRung }: { groupId: string; toRung: Rung }) {
+  const say = useSay();
+  const points = usePoints(groupId);
+  if (points?.earns !== true || isCued(toRung)) return null;
+  return (
+    <Notice title={say("thinned.wayOut")}>
+      <p>{say(`thinned.wayOut.${toRung}`)}</p>
+      <Link to={`/groups/${groupId}/points`}>{say("points.title")}</Link>
+    </Notice>
+  );
+}
