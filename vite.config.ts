@@ -1,9 +1,16 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 
+/** Where new versions can be fetched; a build that is told of no place shows no link. */
+const releases = process.env.PEBBLECHIME_RELEASES ?? "";
+if (releases !== "" && !releases.startsWith("https://")) {
+  throw new Error(`PEBBLECHIME_RELEASES must be an https address; got ${releases}`);
+}
+
 export default defineConfig({
   root: "src",
   plugins: [react()],
+  define: { __PEBBLECHIME_RELEASES__: JSON.stringify(releases) },
   // Both hosts serve the app from their root, and pages have addresses of more than one level.
   base: "/",
   build: {

@@ -1,5 +1,5 @@
 import { mkdirSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import {
   app,
   dialog,
@@ -30,6 +30,7 @@ import { systemClock } from "./services/base/clock.ts";
 import { channels } from "./shell/channels.ts";
 import { openGate } from "./shell/gate.ts";
 import { menuTemplate } from "./shell/menu.ts";
+import { AskedBackup, backupIn, restorePage } from "./shell/opened-backup.ts";
 import { ownArguments } from "./shell/own-arguments.ts";
 import { limitPermissions } from "./shell/permissions.ts";
 import { Ports } from "./shell/ports.ts";
@@ -50,15 +51,23 @@ declareAppScheme(protocol);
 // The chime must sound although the teacher has not touched the page since it was loaded.
 app.commandLine.appendSwitch("autoplay-policy", "no-user-gesture-required");
 
+const askedBackup = new AskedBackup();
+// On macOS the system can ask before anything else is there.
+app.on("open-file", (event, path) => {
+  event.preventDefault();
+  askedBackup.ask(path);
+});
+
 try {
-  begin(parseArguments(ownArguments(process.argv, app.isPackaged)));
+  begin(parseArguments(ownArguments(process.argv, app.isPackaged), true));
 } catch (error) {
   app.whenReady().then(() => giveUp(error));
 }
 
 /** One app a data folder: a second start shows the first one's window and goes. */
-function begin(asked: StartArguments): void {
-  const folder = dataFolder(asked.data);
+function begin(start: StartArguments): void {
+  const folder = dataFolder(start.data);
+  if (start.backup !== null) askedBackup.ask(resolve(start.backup));
   const profile = join(folder, "window");
   mkdirSync(profile, { recursive: true, mode: 0o700 });
   app.setPath("userData", profile);
@@ -66,13 +75,13 @@ function begin(asked: StartArguments): void {
     app.quit();
     return;
   }
-  app.whenReady().then(() => open(folder, asked).catch(giveUp));
+  app.whenReady().then(() => open(folder, start).catch(giveUp));
 }
 
-async function open(folder: string, asked: StartArguments): Promise<void> {
-  const step = timing(asked.timing);
+async function open(folder: string, start: StartArguments): Promise<void> {
+  const step = timing(start.timing);
   step("Electron ready");
-  const desktop = await openData(folder, asked);
+  const desktop = await openData(folder, start);
   if (desktop === null) return;
   step("data opened");
   writeRunning(folder, { host: "electron", address: null, joinSecret: null });
@@ -81,8 +90,8 @@ async function open(folder: string, asked: StartArguments): Promise<void> {
 }
 
 /** The opened data, or null when it cannot be opened and the teacher chose to leave. */
-async function openData(folder: string, asked: StartArguments): Promise<Desktop | null> {
-  const { sample, speed } = asked;
+async function openData(folder: string, start: StartArguments): Promise<Desktop | null> {
+  const { sample, speed } = start;
   const clock = systemClock(speed);
   try {
     return await openDesktop({
@@ -97,7 +106,7 @@ async function openData(folder: string, asked: StartArguments): Promise<Desktop 
     const { backup } = startProblem(error, languageOf(app.getLocale()));
     if (backup === null || !(await wantsBackup(error))) throw error;
     restoreBackup(folder, backup, clock.wallMs());
-    return openData(folder, asked);
+    return openData(folder, start);
   }
 }
 
@@ -267,14 +276,37 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
       });
   });
   app.on("window-all-closed", () => app.quit());
-  app.on("second-instance", () => windows.focusMain());
+  app.on("second-instance", (_event, argv, from) => {
+    windows.focusMain();
+    askedBackup.ask(backupIn(argv, from, app.isPackaged));
+  });
+
+  /** Takes the backup among the kept ones; resolves to the page that shows it, null when there is none. */
+  async function pageOfAsked(): Promise<`/${string}` | null> {
+    const path = askedBackup.take();
+    if (path === null) return null;
+    try {
+      return restorePage((await api.care.bring({ path })).name);
+    } catch (error) {
+      reportOf("Opening a backup")(error);
+      const words = shellWords[language];
+      const why = live ? words.backupInSession : words.backupUnreadable;
+      dialog.showErrorBox(words.backupNotOpened, why);
+      return null;
+    }
+  }
+  async function showAsked(): Promise<void> {
+    const page = await pageOfAsked();
+    if (page !== null) await windows.showInMain(page).catch(reportOf("Showing a backup"));
+  }
 
   limitPermissions(session.defaultSession);
   serveApp(protocol, appFiles(appFolder));
   language = (await api.app.settings()).language;
   setMenu();
   void followLanguage().catch(reportOf("Following the language"));
-  await windows.openMain();
+  await windows.openMain((await pageOfAsked()) ?? "/");
+  askedBackup.follow(() => void showAsked());
 }
 
 /** Errors are logged by kind only: a message may quote a child's name. */

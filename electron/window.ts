@@ -82,7 +82,8 @@ export class AppWindows {
     return this.windowOf(contentsId) !== null;
   }
 
-  async openMain(): Promise<void> {
+  /** @param path of the page to begin with */
+  async openMain(path: `/${string}` = "/"): Promise<void> {
     const kept = readWindowState(this.#options.stateFile);
     const window = this.#create(placeWindow(kept, displays()), { isMain: true });
     this.#main = window;
@@ -95,7 +96,13 @@ export class AppWindows {
       this.#main = null;
       for (const window of [...this.#beside.values()]) window.destroy();
     });
-    await window.loadURL(appAddress("/"));
+    await window.loadURL(appAddress(path));
+  }
+
+  /** Shows a page in the teacher's window, in place of whatever was there. */
+  async showInMain(path: `/${string}`): Promise<void> {
+    this.focusMain();
+    await this.#main?.loadURL(appAddress(path));
   }
 
   /** A second start asks for the window that is there. */

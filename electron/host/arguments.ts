@@ -12,6 +12,8 @@ export interface StartArguments {
   readonly timing: boolean;
   /** Do not open a browser. */
   readonly quiet: boolean;
+  /** A backup to look at, as the system asks for when one is opened; null for none. */
+  readonly backup: string | null;
 }
 
 export const usage = "npm start -- [--data FOLDER] [--sample] [--speed 1 to 600] [--timing]";
@@ -24,11 +26,16 @@ export class ArgumentError extends Error {
   }
 }
 
+/** Whether a word names a backup: our own ending, or the one of earlier versions. */
+export const isBackupPath = (word: string): boolean =>
+  !word.startsWith("-") && /\.(pebblechime|sqlite)$/i.test(word);
+
 /**
  * @param given the words after the program's name
+ * @param opensBackups whether a backup can be named, as the installed app's can
  * @throws ArgumentError when a word is unknown or a value makes no sense
  */
-export function parseArguments(given: readonly string[]): StartArguments {
+export function parseArguments(given: readonly string[], opensBackups = false): StartArguments {
   const { values, positionals, tokens } = parseArgs({
     args: [...given],
     strict: false,
@@ -42,7 +49,8 @@ export function parseArguments(given: readonly string[]): StartArguments {
       quiet: { type: "boolean" },
     },
   });
-  const [stray] = positionals;
+  const backup = opensBackups ? positionals.find(isBackupPath) : undefined;
+  const stray = positionals.find((word) => word !== backup);
   if (stray !== undefined) throw new ArgumentError(`"${stray}" is not understood.`);
   const known = ["data", "sample", "speed", "timing", "quiet"];
   const names = tokens.flatMap((token) => (token.kind === "option" ? [token.name] : []));
@@ -56,6 +64,7 @@ export function parseArguments(given: readonly string[]): StartArguments {
     speed: speed(values.speed),
     timing: flag("timing", values.timing),
     quiet: flag("quiet", values.quiet),
+    backup: backup ?? null,
   };
 }
 

@@ -125,6 +125,13 @@ function restoreIfAsked(folder: string, nowMs: number): Restored | null {
   }
 }
 
+/** Whoever begins with this version has nothing to be told of what is new in it. */
+function passOverNews(store: Store, version: string): void {
+  if (store.readingOnly !== null || store.settings.get().newsSeen !== null) return;
+  const isNew = [false, true].every((archived) => store.groups.list(archived).length === 0);
+  if (isNew) store.settings.save({ newsSeen: version });
+}
+
 type StartOptions = Required<Omit<DesktopOptions, "folder">> & {
   readonly restored: Restored | null;
 };
@@ -134,6 +141,7 @@ function start(
   { clock, host, version, sample, speed, restored }: StartOptions,
 ): Desktop {
   store.forgetPractices();
+  passOverNews(store, version);
   if (sample && store.readingOnly === null && store.groups.sample() === null)
     addSample(store, clock);
   const changes = changeFeed(randomUUID());

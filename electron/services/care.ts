@@ -34,6 +34,11 @@ export function careHandlers(
     return place === null ? [] : [{ sessionId, ...place, entries }];
   }
 
+  function refuseWhileLive(): void {
+    if (running.liveId() === null) return;
+    throw new Refusal("session-running", "A session is still open. End it first, then try again.");
+  }
+
   return {
     state: () => ({
       backup: backups.care(),
@@ -53,13 +58,16 @@ export function careHandlers(
       // From a page there is no folder that a relative path could start from.
       if (!isAbsolute(folder)) throw new Missing("folder");
       if (!existsSync(folder)) throw new Missing("folder");
-      if (running.liveId() !== null) {
-        throw new Refusal(
-          "session-running",
-          "A session is still open. End it first, then try again.",
-        );
-      }
+      refuseWhileLive();
       return { path: store.backUpElsewhere(folder) };
+    },
+
+    bring({ path }) {
+      if (!isAbsolute(path) || !existsSync(path)) throw new Missing("backup");
+      refuseWhileLive();
+      const name = brought(store, path);
+      changes.publish("care");
+      return { name };
     },
 
     restoreNext({ name }) {
@@ -84,6 +92,20 @@ export function careHandlers(
       return { entries };
     },
   };
+}
+
+/** What is wrong with a file from elsewhere is nothing that is wrong with the data here. */
+function brought(store: Store, path: string): string {
+  try {
+    return store.bringBackup(path);
+  } catch (error) {
+    const problem = error instanceof StoreError ? error.problem : null;
+    if (problem !== "damaged" && problem !== "foreign" && problem !== "newer") throw error;
+    throw new Refusal(
+      "backup-unreadable",
+      "This file is damaged, not one of Pebblechime's, or of a newer version. Nothing was changed.",
+    );
+  }
 }
 
 function toKept(

@@ -38,6 +38,9 @@ export interface ShellWords {
   readonly restoreBackup: string;
   readonly leave: string;
   readonly broken: string;
+  readonly backupNotOpened: string;
+  readonly backupInSession: string;
+  readonly backupUnreadable: string;
 }
 
 export const shellWords: Readonly<Record<Language, ShellWords>> = {
@@ -78,6 +81,10 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     leave: "Close",
     broken:
       "The window failed several times in a row. Everything recorded is kept. Open Pebblechime again to go on.",
+    backupNotOpened: "The backup was not opened",
+    backupInSession: "A session is running. End it first, then open the backup again.",
+    backupUnreadable:
+      "It is damaged, not one of Pebblechime’s, or of a newer version. Nothing was changed. Try another copy, or update Pebblechime.",
   },
   es: {
     file: "&Archivo",
@@ -116,6 +123,10 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     leave: "Cerrar",
     broken:
       "La ventana falló varias veces seguidas. Todo lo registrado se conserva. Vuelva a abrir Pebblechime para continuar.",
+    backupNotOpened: "No se abrió la copia",
+    backupInSession: "Hay una sesión en marcha. Termínela y vuelva a abrir la copia.",
+    backupUnreadable:
+      "Está dañada, no es de Pebblechime o es de una versión más nueva. No se ha cambiado nada. Pruebe con otra copia o actualice Pebblechime.",
   },
 };
 

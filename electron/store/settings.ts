@@ -15,6 +15,7 @@ export const firstSettings: Settings = {
   picturesOnly: [],
   singleKeys: true,
   points: true,
+  newsSeen: null,
 };
 
 /** Kept beside the choices and never among them: no page is told it. */

@@ -9,6 +9,7 @@ import { compact, type Erased, eraseReturned, eraseStudent, removeGroup } from "
 import { studentIds } from "./event-row.ts";
 import { backUpElsewhere } from "./file/backup.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
+import { bringBackup } from "./file/bring-backup.ts";
 import { type Lost, lostByRestoring } from "./file/compare.ts";
 import { type FolderLock, lockFolder } from "./file/folder-lock.ts";
 import { openDatabase } from "./file/open-database.ts";
@@ -98,6 +99,8 @@ export interface Store {
   lastBackupMs(): number | null;
   /** Writes a verified copy to a folder elsewhere, by its absolute path; returns the copy's. */
   backUpElsewhere(elsewhere: string): string;
+  /** Takes a backup from elsewhere among the kept ones, without whoever was erased here; returns its name. */
+  bringBackup(path: string): string;
   /** What restoring a backup would lose, by its path. */
   lostByRestoring(path: string): Lost;
   /** Removes every trace of a student, from kept backups too; null when there is no such student. */
@@ -211,6 +214,8 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),
     backUpElsewhere: (elsewhere) => attempt(() => backUpElsewhere(bare, elsewhere, now())),
+    bringBackup: (path) =>
+      changing(() => bringBackup(folder, path, (copy) => void eraseReturned(copy, folder))),
     lostByRestoring: (path) => attempt(() => lostByRestoring(bare, path)),
     eraseStudent: (id) => changing(() => eraseStudent(bare, folder, id)),
     removeGroup: (id) => changing(() => removeGroup(bare, id)),

@@ -32,6 +32,8 @@ export const settingsSchema = z.strictObject({
   singleKeys: z.boolean(),
   /** Off where the school wants no points: nothing of them is shown, and nothing is earned. */
   points: z.boolean(),
+  /** The version whose news were put away; null when none were yet. */
+  newsSeen: z.string().max(40).nullable(),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

@@ -29,7 +29,8 @@ export type DamagedSession = z.infer<typeof damagedSessionSchema>;
 export const keptBackupSchema = z.strictObject({
   name: z.string().max(100),
   taken: moment,
-  kind: z.enum(["daily", "before-migration"]),
+  /** `brought` came from elsewhere. */
+  kind: z.enum(["daily", "before-migration", "brought"]),
   /** Null when it is damaged, or cannot be read just now. */
   lost: z.strictObject({ sessions: z.int(), students: z.int(), entries: z.int() }).nullable(),
 });
@@ -61,6 +62,10 @@ export const care = {
   copyTo: procedure
     .input(z.strictObject({ folder: z.string().trim().min(1).max(1_000) }))
     .output(z.strictObject({ path: z.string() })),
+  /** Takes a backup from elsewhere, by its whole path, among the kept ones; says its name there. */
+  bring: procedure
+    .input(z.strictObject({ path: z.string().trim().min(1).max(1_000) }))
+    .output(z.strictObject({ name: z.string().max(100) })),
   /** A backup is put back when the app is closed and opened again; null takes that back. */
   restoreNext: procedure
     .input(z.strictObject({ name: z.string().max(100).nullable() }))

@@ -56,6 +56,7 @@ export const refusalCodes = [
   "probes-misplaced",
   "alternation-open",
   "recording-silent",
+  "backup-unreadable",
   "store-failed",
   "class-screen",
   "code-wrong",

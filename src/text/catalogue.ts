@@ -15,6 +15,7 @@ import enGroups from "./en/groups.json";
 import enHeld from "./en/held.json";
 import enHomeCard from "./en/home-card.json";
 import enMatch from "./en/match.json";
+import enNews from "./en/news.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
 import enOwn from "./en/own.json";
@@ -52,6 +53,7 @@ import esGroups from "./es/groups.json";
 import esHeld from "./es/held.json";
 import esHomeCard from "./es/home-card.json";
 import esMatch from "./es/match.json";
+import esNews from "./es/news.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
 import esOwn from "./es/own.json";
@@ -93,6 +95,7 @@ const english = {
   ...enRoll,
   ...enCounting,
   ...enSounding,
+  ...enNews,
   ...enNotes,
   ...enObserve,
   ...enPoints,
@@ -137,6 +140,7 @@ const spanish: Record<MessageId, string> = {
   ...esRoll,
   ...esCounting,
   ...esSounding,
+  ...esNews,
   ...esNotes,
   ...esObserve,
   ...esPoints,

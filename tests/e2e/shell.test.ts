@@ -244,6 +244,21 @@ describe("a second start", () => {
     await waitFor(async () => (await restored()) || null, "the window to come back");
   });
 
+  it("that names a backup shows what restoring it would lose", async () => {
+    const page = await app.page();
+    await call(page, "groups/create", { name: "Invented group", target: "" });
+    const stick = temporaryFolder();
+    const { path } = await call<{ path: string }>(page, "care/copyTo", { folder: stick.path });
+    expect(await startAgain({ dataFolder: folder, args: [path] })).toBe(0);
+    const shown = await app.page();
+    await shown
+      .getByText(/, from elsewhere$/)
+      .first()
+      .waitFor();
+    await shown.getByText("No session, student or entry would be lost.").waitFor();
+    stick.remove();
+  });
+
   it("of the loopback host is refused in one sentence while the window is open", async () => {
     await app.page();
     await expect(launchLoopback({ dataFolder: folder })).rejects.toThrow(/already running/);

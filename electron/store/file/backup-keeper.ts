@@ -1,5 +1,5 @@
 import type Database from "better-sqlite3";
-import { backUpDaily, type DailyCheck, isProvenUseless, listBackups } from "./backup.ts";
+import { backUpDaily, type DailyCheck, isProvenUseless, ownBackups } from "./backup.ts";
 
 /** Takes the backups of one open store and knows which of the kept ones are good. */
 export interface BackupKeeper {
@@ -34,6 +34,6 @@ export function backupKeeper(
       return path;
     },
     lastGoodMs: () =>
-      listBackups(folder).find(({ path }) => read.get(path) !== false)?.takenMs ?? null,
+      ownBackups(folder).find(({ path }) => read.get(path) !== false)?.takenMs ?? null,
   };
 }

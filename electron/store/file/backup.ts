@@ -18,7 +18,11 @@ import { StoreError, withStoreErrors } from "./store-error.ts";
 export const databaseName = "pebblechime.sqlite";
 const damagedName = /^pebblechime-damaged-\d{8}T\d{9}Z\.sqlite(-wal|-shm)?$/;
 
-export type BackupKind = "daily" | "before-migration";
+/** What a backup's name ends in, so that the system knows whose it is; those of earlier versions end otherwise. */
+export const backupEnding = "pebblechime";
+
+/** `brought` came from elsewhere: it may be of another class. */
+export type BackupKind = "daily" | "before-migration" | "brought";
 
 export interface Backup {
   readonly path: string;
@@ -27,17 +31,19 @@ export interface Backup {
   readonly takenMs: number;
 }
 
+const backupKinds: readonly BackupKind[] = ["daily", "before-migration", "brought"];
+
 const dayMs = 86_400_000;
 const weekMs = 7 * dayMs;
 const dailiesKept = 7;
 const weekliesKept = 4;
 
-const backupFolder = (folder: string): string => join(folder, "backups");
+export const backupFolder = (folder: string): string => join(folder, "backups");
 const backupName =
-  /^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)(\d{3})Z-(daily|before-migration)\.sqlite$/;
+  /^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)(\d{3})Z-(daily|before-migration|brought)\.(?:pebblechime|sqlite)$/;
 
 /** 20260131T235959999Z: sorts by time and is a valid file name everywhere. */
-function nameStamp(wallMs: number): string {
+export function nameStamp(wallMs: number): string {
   return new Date(wallMs).toISOString().replace(/[-:.]/g, "");
 }
 
@@ -52,7 +58,7 @@ export function listBackups(folder: string): Backup[] {
       const [year, month, day, hour, minute, second, ms] = match.slice(1, 8).map(Number);
       if (year === undefined || month === undefined) return [];
       const takenMs = Date.UTC(year, month - 1, day, hour, minute, second, ms);
-      const kind: BackupKind = match[8] === "daily" ? "daily" : "before-migration";
+      const kind = backupKinds.find((each) => each === match[8]) ?? "before-migration";
       return [{ path: join(backupFolder(folder), name), kind, takenMs }];
     })
     .sort((a, b) => b.takenMs - a.takenMs);
@@ -72,7 +78,7 @@ export function backUpNow(
 ): string {
   mkdirSync(backupFolder(folder), { recursive: true, mode: 0o700 });
   removePartials(folder);
-  const path = join(backupFolder(folder), `${nameStamp(nowMs)}-${kind}.sqlite`);
+  const path = join(backupFolder(folder), `${nameStamp(nowMs)}-${kind}.${backupEnding}`);
   return finishCopy(path, (partial) => {
     database.prepare("VACUUM INTO ?").run(partial);
   });
@@ -91,7 +97,7 @@ export function backUpElsewhere(
 ): string {
   return withStoreErrors(() => {
     readdirSync(elsewhere);
-    const path = join(elsewhere, `pebblechime-copy-${nameStamp(nowMs)}.sqlite`);
+    const path = join(elsewhere, `pebblechime-copy-${nameStamp(nowMs)}.${backupEnding}`);
     return finishCopy(path, (partial) => {
       database.prepare("VACUUM INTO ?").run(partial);
     });
@@ -131,7 +137,8 @@ export function removePartials(folder: string): void {
   for (const place of [folder, backupFolder(folder)]) {
     if (!existsSync(place)) continue;
     for (const name of readdirSync(place)) {
-      if (/\.sqlite\.partial(-journal|-wal|-shm)?$/.test(name)) rmSync(join(place, name));
+      if (/\.(sqlite|pebblechime)\.partial(-journal|-wal|-shm)?$/.test(name))
+        rmSync(join(place, name));
     }
   }
 }
@@ -177,9 +184,9 @@ export function isProvenUseless(path: string): boolean {
   }
 }
 
-/** Path of the newest backup that passes its checks, or null. */
+/** Path of the newest backup made here that passes its checks, or null. */
 export function newestGoodBackup(folder: string): string | null {
-  return listBackups(folder).find(({ path }) => isGood(path))?.path ?? null;
+  return ownBackups(folder).find(({ path }) => isGood(path))?.path ?? null;
 }
 
 /**
@@ -254,8 +261,12 @@ export function restoreLocked(folder: string, backup: string, nowMs: number): st
   });
 }
 
+/** The backups made here, newest first. */
+export const ownBackups = (folder: string): Backup[] =>
+  listBackups(folder).filter(({ kind }) => kind !== "brought");
+
 /** A newer version's backup would only be refused at the next start, with the old file set aside. */
-function refuseNewer(path: string): void {
+export function refuseNewer(path: string): void {
   const backup = new Database(path, { readonly: true, fileMustExist: true });
   try {
     if (readNumber(backup, "user_version") > newestVersion) throw new StoreError("newer");

@@ -1,11 +1,14 @@
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
+import { useSearchParams } from "react-router";
 import type { KeptBackup } from "../../../shared/api/care.ts";
 import { useBackups, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
+import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { type Say, useFormats, useSay } from "../../text/text.tsx";
+import { BringBackup } from "./bring-backup.tsx";
 
 type Formats = ReturnType<typeof useFormats>;
 
@@ -15,15 +18,23 @@ export function RestoreBackup() {
   const formats = useFormats();
   const kept = useBackups();
   const ask = useTell((api, name: string | null) => api.care.restoreNext({ name }));
-  const [chosenName, setChosenName] = useState<string | null>(null);
+  const [asked] = useSearchParams();
+  // A backup that was opened from outside is the one to look at.
+  const opened = asked.get("restore");
+  const [chosenName, setChosenName] = useState<string | null>(opened);
+  const place = useRef<HTMLDivElement>(null);
+  const isShown = kept.data !== undefined;
+  useEffect(() => {
+    if (opened !== null && isShown) place.current?.scrollIntoView({ block: "center" });
+  }, [opened, isShown]);
   if (kept.data === undefined) return <Problem error={kept.error} />;
   const { backups, next } = kept.data;
-  const asked = backups.find(({ name }) => name === next);
+  const coming = backups.find(({ name }) => name === next);
   const chosen = backups.find(({ name }) => name === chosenName) ?? backups[0];
-  if (asked !== undefined) {
+  if (coming !== undefined) {
     return (
       <Notice title={say("restore.title")}>
-        <p>{say("restore.asked", when(asked, formats))}</p>
+        <p>{say("restore.asked", when(coming, formats))}</p>
         <Button isDisabled={ask.isPending} onPress={() => ask.mutate(null)}>
           {say("restore.takeBack")}
         </Button>
@@ -31,9 +42,9 @@ export function RestoreBackup() {
       </Notice>
     );
   }
-  if (chosen === undefined) return <p>{say("restore.none")}</p>;
+  if (chosen === undefined) return <BringBackup onBrought={setChosenName} />;
   return (
-    <div className="settings-damaged">
+    <div className="settings-damaged" ref={place}>
       <Pick
         label={say("restore.choose")}
         value={chosen.name}
@@ -52,6 +63,9 @@ export function RestoreBackup() {
         {say("restore.ask")}
       </Button>
       <Problem error={ask.error} />
+      <More label={say("restore.bring")}>
+        <BringBackup onBrought={setChosenName} />
+      </More>
     </div>
   );
 }
@@ -61,10 +75,16 @@ function when({ taken }: KeptBackup, formats: Formats) {
   return { day: formats.fullDay(day), time: formats.time(wallMs, offsetMinutes) };
 }
 
+const titles = {
+  daily: "restore.day",
+  "before-migration": "restore.beforeUpdate",
+  brought: "restore.brought",
+} as const;
+
 function titleOf(say: Say, backup: KeptBackup, formats: Formats): string {
   const values = when(backup, formats);
   if (backup.lost === null) return say("restore.damaged", values);
-  return say(backup.kind === "daily" ? "restore.day" : "restore.beforeUpdate", values);
+  return say(titles[backup.kind], values);
 }
 
 function lostWords(say: Say, { lost }: KeptBackup): string {

@@ -4,11 +4,13 @@ import { Button } from "../../parts/button.tsx";
 import { Choices, Switch } from "../../parts/field.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { releasesAddress } from "../../parts/releases.ts";
 import { useSay } from "../../text/text.tsx";
 import { BackupNotes, CareNotices } from "./care-notes.tsx";
 import { ClassCode } from "./class-code.tsx";
 import { CopyElsewhere } from "./copy-elsewhere.tsx";
 import { DaysOff } from "./days-off.tsx";
+import { NewVersion } from "./new-version.tsx";
 import { RestoreBackup } from "./restore-backup.tsx";
 import "./settings.css";
 
@@ -110,6 +112,7 @@ export function SettingsScreen() {
       </Section>
       <Section title={say("settings.about")}>
         <p>{say("settings.version", { version: info.version })}</p>
+        <NewVersion address={releasesAddress} />
         <p>{say("settings.cautions")}</p>
       </Section>
     </Page>

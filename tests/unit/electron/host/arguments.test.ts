@@ -1,11 +1,33 @@
 import { describe, expect, it } from "vitest";
-import { ArgumentError, parseArguments } from "../../../../electron/host/arguments.ts";
+import {
+  ArgumentError,
+  isBackupPath,
+  parseArguments,
+} from "../../../../electron/host/arguments.ts";
 
-const usual = { data: null, sample: false, speed: 1, timing: false, quiet: false };
+const usual = { data: null, sample: false, speed: 1, timing: false, quiet: false, backup: null };
 
 describe("what a start was asked for", () => {
   it("is the usual start when nothing is said", () => {
     expect(parseArguments([])).toEqual(usual);
+  });
+
+  it("can be a backup to look at, where the system opens them", () => {
+    expect(parseArguments(["copy.pebblechime"], true)).toEqual({
+      ...usual,
+      backup: "copy.pebblechime",
+    });
+    expect(() => parseArguments(["copy.pebblechime"])).toThrow(/not understood/);
+    expect(() => parseArguments(["a.pebblechime", "b.pebblechime"], true)).toThrow(
+      /not understood/,
+    );
+    expect(() => parseArguments(["letter.txt"], true)).toThrow(/not understood/);
+    expect(["a.sqlite", "B.PEBBLECHIME", "--x.sqlite", "a.sqlite.txt"].map(isBackupPath)).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
   });
 
   it("is read in any order and either spelling", () => {

@@ -49,7 +49,7 @@ async function grownSince() {
 test("1. says of each backup what restoring it would lose", async () => {
   const { backup, handlers } = await grownSince();
   expect(backup).toMatchObject({
-    name: "20260302T100000000Z-daily.sqlite",
+    name: "20260302T100000000Z-daily.pebblechime",
     taken: { day: "2026-03-02", wallMs: Date.UTC(2026, 2, 2, 10), offsetMinutes: 0 },
     kind: "daily",
     lost: { sessions: 1, students: 1, entries: 0 },
@@ -87,7 +87,7 @@ test("3. copies everything to a folder elsewhere, checked, and refuses one that 
   const { folder, handlers } = await grownSince();
   const stick = mkdtempSync(join(tmpdir(), "pebblechime-stick-"));
   const { path } = await handlers.care.copyTo({ folder: stick }, context);
-  expect(path).toBe(join(stick, "pebblechime-copy-20260302T110000000Z.sqlite"));
+  expect(path).toBe(join(stick, "pebblechime-copy-20260302T110000000Z.pebblechime"));
   expect(contentsOf(path)).toMatchObject({ groups: 1, students: 2, sessions: 1 });
   const attempt = (to: string) =>
     (async () => handlers.care.copyTo({ folder: to }, context))().catch((error: unknown) => error);
@@ -131,4 +131,63 @@ test("5. does not take a broken backup, and one that breaks before the start cha
     restored: { backup: backup.name, done: false },
   });
   expect(existsSync(join(folder, "restore-next.json"))).toBe(false);
+});
+
+test("6. a copy from a stick is taken among the backups, looked at and restored, without whoever was erased", async () => {
+  const { folder, groupId, desktop, handlers } = await grownSince();
+  const stick = mkdtempSync(join(tmpdir(), "pebblechime-stick-"));
+  const { path } = await handlers.care.copyTo({ folder: stick }, context);
+  const students = await handlers.students.list({ groupId, archived: false }, context);
+  const bo = students.find(({ name }) => name === "Bo");
+  await handlers.students.archive({ id: bo?.id ?? "" }, context);
+  await handlers.students.erase({ id: bo?.id ?? "" }, context);
+  await handlers.students.add({ groupId, names: ["Cy"] }, context);
+
+  const { name } = await handlers.care.bring({ path }, context);
+  expect(name).toBe("20260302T110000000Z-brought.pebblechime");
+  const kept = listBackups(folder).find((each) => each.path.endsWith(name));
+  expect(contentsOf(kept?.path ?? "")).toMatchObject({ students: 1 });
+  expect(readFileSync(kept?.path ?? "").includes("Bo")).toBe(false);
+  const { backups } = await handlers.care.backups(undefined, context);
+  expect(backups.find((each) => each.name === name)).toMatchObject({
+    kind: "brought",
+    lost: { sessions: 0, students: 1 },
+  });
+  // The stick's copy is only read, and opening a kept backup brings nothing.
+  expect(readdirSync(stick)).toHaveLength(1);
+  expect(await handlers.care.bring({ path: kept?.path ?? "" }, context)).toEqual({ name });
+
+  await handlers.care.restoreNext({ name }, context);
+  await desktop.close();
+  const later = await opened(folder);
+  const left = await later.handlers.students.list({ groupId, archived: false }, context);
+  expect(left.map((student) => student.name)).toEqual(["Ann"]);
+  rmSync(stick, { recursive: true });
+});
+
+test("7. what is no backup is not brought, and backups of earlier versions still are", async () => {
+  const { folder, handlers } = await grownSince();
+  const stick = mkdtempSync(join(tmpdir(), "pebblechime-stick-"));
+  const attempt = (path: string) =>
+    (async () => handlers.care.bring({ path }, context))().catch((error: unknown) => error);
+  const before = listBackups(folder).length;
+  expect(await attempt(join(stick, "none.pebblechime"))).toMatchObject({ what: "backup" });
+  expect(await attempt("none.pebblechime")).toMatchObject({ what: "backup" });
+  const letter = join(stick, "letter.pebblechime");
+  writeFileSync(letter, "Dear parents");
+  expect(await attempt(letter)).toMatchObject({ code: "backup-unreadable" });
+  expect(listBackups(folder)).toHaveLength(before);
+
+  const { path } = await handlers.care.copyTo({ folder: stick }, context);
+  const earlier = join(stick, "pebblechime-copy-20260301T090000000Z.sqlite");
+  writeFileSync(earlier, readFileSync(path));
+  expect(await attempt(earlier)).toEqual({ name: "20260301T090000000Z-brought.pebblechime" });
+  for (const day of ["04", "05", "06", "07"]) {
+    const copy = join(stick, `pebblechime-copy-202603${day}T090000000Z.pebblechime`);
+    writeFileSync(copy, readFileSync(path));
+    await attempt(copy);
+  }
+  // Three stay; where they came from they all are still.
+  expect(listBackups(folder).filter(({ kind }) => kind === "brought")).toHaveLength(3);
+  rmSync(stick, { recursive: true });
 });

@@ -17,6 +17,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     picturesOnly: [],
     singleKeys: true,
     points: true,
+    newsSeen: null,
   });
   await app.saveSettings({ theme: "contrast" }, caller);
   const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };
@@ -24,9 +25,9 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  const rest = { picturesOnly: [], singleKeys: true, points: true };
+  const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null };
   expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, ...rest });
-  const expected = { ...chosen, ...own, paper: "A4", seatsInRow, points: true };
+  const expected = { ...chosen, ...own, paper: "A4", seatsInRow, points: true, newsSeen: null };
   const { folder } = store;
   store.close();
   expect(temporaryStore(folder).settings.get()).toEqual(expected);

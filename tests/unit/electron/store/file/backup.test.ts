@@ -27,7 +27,7 @@ test("1. takes a whole, verified copy of a store in use", () => {
   const { groupId } = makeClass(store);
   const path = store.backUpIfDue();
   if (path === null) throw new Error("No backup was taken");
-  expect(basename(path)).toBe("20260302T100000000Z-daily.sqlite");
+  expect(basename(path)).toBe("20260302T100000000Z-daily.pebblechime");
   verifyBackup(path);
   const copy = new Database(path, { readonly: true });
   expect(copy.prepare("SELECT id FROM student_group").pluck().all()).toEqual([groupId]);

@@ -1,0 +1,43 @@
+import { useAppInfo, useSettings, useTell } from "../api/queries.ts";
+import { useSay } from "../text/text.tsx";
+import { Button } from "./button.tsx";
+import { More } from "./more.tsx";
+import { Section } from "./page.tsx";
+
+/** The lines of the changelog that a teacher wants to know, of the newest version. */
+const first = [1, 2, 3] as const;
+const rest = [4, 5, 6, 7, 8, 9] as const;
+
+/** What is new, once after an update, until it is put away. */
+export function WhatsNew() {
+  const say = useSay();
+  const settings = useSettings();
+  const version = useAppInfo()?.version;
+  const putAway = useTell((api, newsSeen: string) => api.app.saveSettings({ newsSeen }));
+  if (settings === undefined || version === undefined) return null;
+  if (settings.newsSeen === version) return null;
+  return (
+    <Section title={say("news.title", { version })}>
+      <Lines lines={first} />
+      <div>
+        <Button isDisabled={putAway.isPending} onPress={() => putAway.mutate(version)}>
+          {say("news.close")}
+        </Button>
+      </div>
+      <More label={say("news.rest")}>
+        <Lines lines={rest} />
+      </More>
+    </Section>
+  );
+}
+
+function Lines({ lines }: { lines: readonly (typeof first | typeof rest)[number][] }) {
+  const say = useSay();
+  return (
+    <ul className="whats-new">
+      {lines.map((line) => (
+        <li key={line}>{say(`news.line.${line}`)}</li>
+      ))}
+    </ul>
+  );
+}
