@@ -10,6 +10,7 @@ import { ConnectionProvider } from "./api/context.tsx";
 import { takeInvitation } from "./api/ticket.ts";
 import { App } from "./app/app.tsx";
 import { openOwnTabs } from "./app/own-tabs.ts";
+import { giveOwnChimes } from "./sound/chime-address.ts";
 
 const root = document.getElementById("app");
 if (root === null) throw new Error("index.html must hold an element with the id app");
@@ -28,9 +29,12 @@ window.addEventListener("pageshow", ({ persisted }) => {
 // The desktop app has no tabs.
 if (window.pebblechime === undefined) openOwnTabs(window);
 
+const link = connect();
+giveOwnChimes(async (id) => (await link.api.chimes.sound({ id })).sound);
+
 createRoot(root).render(
   <StrictMode>
-    <ConnectionProvider link={connect()}>
+    <ConnectionProvider link={link}>
       <App />
     </ConnectionProvider>
   </StrictMode>,

@@ -46,7 +46,7 @@ function presentSession({ sessions }: Handlers) {
 type PresentSession = ReturnType<typeof presentSession>;
 
 function watching(
-  { app, sessions, practice, points }: Handlers,
+  { app, chimes, sessions, practice, points }: Handlers,
   { open, check }: PresentSession,
 ): Opened {
   async function inSight(studentId: string, context: CallContext): Promise<void> {
@@ -60,6 +60,8 @@ function watching(
       // Where the records lie is nothing for this screen.
       info: async (input, context) => ({ ...(await app.info(input, context)), dataFolder: "" }),
     },
+    // The sound of a cue, when this is the screen that gives it.
+    chimes: { sound: chimes.sound },
     sessions: {
       async open(_, context) {
         const session = await open(context);

@@ -11,6 +11,7 @@ import type { Handlers } from "../services/base/handlers.ts";
 import { withStoreRefusals } from "../services/base/store-refusals.ts";
 import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
+import { chimeHandlers } from "../services/chimes.ts";
 import { classScreenHandlers } from "../services/class-screen.ts";
 import { agreedHandlers } from "../services/home/agreed.ts";
 import { homeCardHandlers } from "../services/home/home-cards.ts";
@@ -183,6 +184,7 @@ function start(
   const all = afterErasures(running, settled, {
     app: appHandlers(store, changes, clock, about),
     classScreen: classScreenHandlers(store, changes, clock),
+    chimes: chimeHandlers(store, changes, clock),
     groups: groupHandlers(store, changes, clock),
     students: studentHandlers(store, changes, clock),
     plans: planHandlers(store, changes, clock),

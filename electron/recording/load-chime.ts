@@ -1,13 +1,26 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { ownChimeId } from "../../shared/plan/plan.ts";
 import type { SoundName } from "../../shared/plan/sound-names.ts";
-import { decodeWav, type Sound } from "./wav.ts";
+import { decodeWav, type Sound } from "../../shared/sound/wav.ts";
 
-/** Gives chimes from the folder they ship in, each read once. */
-export function chimeLoader(folder: string): (name: SoundName) => Sound {
+/**
+ * Gives chimes, each read once: shipped ones from their folder, the teacher's own from where they are kept.
+ *
+ * @param ownSound the WAV file of an own chime by its id; where there is none, the bell takes its place
+ */
+export function chimeLoader(
+  folder: string,
+  ownSound: (id: string) => Uint8Array | null = () => null,
+): (name: SoundName) => Sound {
   const loaded = new Map<SoundName, Sound>();
+  const read = (name: SoundName): Uint8Array => {
+    const id = ownChimeId(name);
+    if (id === null) return readFileSync(join(folder, `${name}.wav`));
+    return ownSound(id) ?? readFileSync(join(folder, "bell.wav"));
+  };
   return (name) => {
-    const sound = loaded.get(name) ?? decodeWav(readFileSync(join(folder, `${name}.wav`)));
+    const sound = loaded.get(name) ?? decodeWav(read(name));
     loaded.set(name, sound);
     return sound;
   };

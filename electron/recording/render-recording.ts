@@ -1,6 +1,6 @@
-import type { ChimeName } from "../../shared/plan/plan.ts";
+import type { PlanChime } from "../../shared/plan/plan.ts";
 import type { SoundName } from "../../shared/plan/sound-names.ts";
-import type { Sound } from "./wav.ts";
+import type { Sound } from "../../shared/sound/wav.ts";
 
 /** Samples per second of a recording, and of every chime that ships. */
 export const recordingRate = 48_000;
@@ -11,7 +11,7 @@ export interface RecordingPlan {
   readonly cues: readonly number[];
   /** Length of the session. */
   readonly lengthSeconds: number;
-  readonly chime: ChimeName;
+  readonly chime: PlanChime;
   /** Linear gain of the chimes, 0 to 1. */
   readonly volume: number;
   /** Whether chimes announce the session's begin and end. */

@@ -1,7 +1,7 @@
+import { toPcm16 } from "../../shared/sound/wav.ts";
 import { writeWholeFile } from "../files/whole-file.ts";
 import { digestPlace, flacEncoder } from "./flac-encoder.ts";
 import type { Recording } from "./render-recording.ts";
-import { toPcm16 } from "./wav.ts";
 
 /** Encoded at one go: a session may be running beside, and its cues must not wait. */
 const pieceSamples = 1 << 16;

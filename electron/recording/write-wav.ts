@@ -1,6 +1,6 @@
+import { pcm16Bytes, toPcm16, wavHeader } from "../../shared/sound/wav.ts";
 import { writeWholeFile } from "../files/whole-file.ts";
 import type { Recording } from "./render-recording.ts";
-import { pcm16Bytes, toPcm16, wavHeader } from "./wav.ts";
 
 /** Writes a recording as a 16-bit WAV file, block by block; an existing file is replaced once it is whole. */
 export async function writeWav(path: string, recording: Recording): Promise<void> {

@@ -65,8 +65,9 @@ export function groupHandlers(
 
 /** The plan that every group begins with. */
 export function addFirstPlan(store: Store, groupId: string, nowMs: number): void {
-  const name = givenWords[store.settings.get().language].firstPlan;
-  store.plans.create({ groupId, name, settings: firstPlan }, nowMs);
+  const { language, chime, volume } = store.settings.get();
+  const name = givenWords[language].firstPlan;
+  store.plans.create({ groupId, name, settings: { ...firstPlan, chime, volume } }, nowMs);
 }
 
 /** The people in a group: initials or nicknames are enough. */

@@ -1,6 +1,7 @@
 import { eq } from "drizzle-orm";
 import { z } from "zod";
 import { type Settings, settingsSchema } from "../../shared/api/app.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { readableJson } from "./file/stored-json.ts";
 import { setting } from "./tables.ts";
@@ -16,6 +17,8 @@ export const firstSettings: Settings = {
   singleKeys: true,
   points: true,
   newsSeen: null,
+  chime: firstPlan.chime,
+  volume: firstPlan.volume,
 };
 
 /** Kept beside the choices and never among them: no page is told it. */

@@ -30,12 +30,14 @@ import { type Contracts, contractRepository } from "./home/contracts.ts";
 import { type HomeCards, homeCardRepository } from "./home/home-cards.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
 import { type Ledger, ledgerRepository } from "./ledger.ts";
+import { newId } from "./new-id.ts";
 import { type Phases, phaseRepository } from "./phases.ts";
 import { type Plans, planRepository } from "./plans.ts";
 import { type PracticeExampleRepository, practiceExampleRepository } from "./practice-examples.ts";
 import { forgetPractices } from "./practice-marks.ts";
 import { type Privileges, privilegeRepository } from "./privileges.ts";
 import { type Programs, programRepository } from "./programs.ts";
+import { type OwnChimes, ownChimeRepository } from "./school/own-chimes.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { sessionReadings } from "./session-readings.ts";
@@ -85,6 +87,7 @@ export interface Store {
   readonly decisions: Decisions;
   readonly practiceExamples: PracticeExampleRepository;
   readonly imports: Imports;
+  readonly ownChimes: OwnChimes;
   readonly ledger: Ledger;
   readonly privileges: Privileges;
   readonly agreed: Agreed;
@@ -204,6 +207,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     decisions: safe(decisionRepository(open)),
     practiceExamples: safe(practiceExampleRepository(open)),
     imports: safe(importRepository(open)),
+    ownChimes: safe(ownChimeRepository(bare, newId)),
     ledger: safe(ledgerRepository(open)),
     privileges: safe(privilegeRepository(open)),
     agreed: safe(agreedRepository(bare)),

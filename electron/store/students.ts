@@ -62,6 +62,8 @@ export function studentRepository({ bare, typed }: Connection) {
           createdMs: Math.round(nowMs),
           archivedMs: null,
           importId,
+          holdGoal: null,
+          joinedMs: null,
         }));
         for (const row of rows) typed.insert(student).values(row).run();
         return rows.map(toStudent);

@@ -1,4 +1,4 @@
-import { integer, primaryKey, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { blob, integer, primaryKey, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { phaseKinds } from "../../shared/phase/phase.ts";
 import { sessionKinds } from "../../shared/session/event.ts";
 
@@ -26,6 +26,38 @@ export const student = sqliteTable("student", {
   createdMs: integer("created_ms").notNull(),
   archivedMs: integer("archived_ms"),
   importId: text("import_id"),
+  holdGoal: real("hold_goal"),
+  joinedMs: integer("joined_ms"),
+});
+
+export const stay = sqliteTable(
+  "stay",
+  {
+    studentNumber: integer("student_number").notNull(),
+    groupId: text("group_id").notNull(),
+    fromMs: integer("from_ms").notNull(),
+    untilMs: integer("until_ms").notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.studentNumber, table.untilMs] })],
+);
+
+export const term = sqliteTable("term", {
+  id: text().primaryKey().notNull(),
+  name: text().notNull(),
+  firstDay: text("first_day").notNull(),
+  lastDay: text("last_day").notNull(),
+});
+
+export const ownChime = sqliteTable("own_chime", {
+  id: text().primaryKey().notNull(),
+  name: text().notNull(),
+  madeMs: integer("made_ms").notNull(),
+  sound: blob({ mode: "buffer" }).notNull(),
+});
+
+export const putAside = sqliteTable("put_aside", {
+  what: text().primaryKey().notNull(),
+  atMs: integer("at_ms").notNull(),
 });
 
 export const plan = sqliteTable("plan", {

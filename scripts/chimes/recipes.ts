@@ -1,4 +1,4 @@
-import type { SoundName } from "../../shared/plan/sound-names.ts";
+import type { ShippedSound } from "../../shared/plan/sound-names.ts";
 import {
   type Draw,
   dampen,
@@ -17,7 +17,7 @@ import {
  * Lengths and damping were chosen so that in every chime the loudest 400 ms stand 3.1 to 3.7 LU above
  * the gated loudness: chimes that measure alike over their whole length then also strike alike.
  */
-export const recipes: Readonly<Record<SoundName, (draw: Draw) => Float64Array>> = {
+export const recipes: Readonly<Record<ShippedSound, (draw: Draw) => Float64Array>> = {
   /** A small hand bell: the partials of a tuned bell, each doubled a little off for a slow shimmer. */
   bell(draw) {
     const partials: Mode[] = [

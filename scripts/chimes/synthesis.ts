@@ -1,7 +1,8 @@
+import { chimeRate } from "../../shared/sound/loudness.ts";
 import { exponential, sineOfTurns } from "./exact-math.ts";
 
 /** Samples per second of every chime. */
-export const sampleRate = 48_000;
+export const sampleRate = chimeRate;
 
 /** Draws a number from 0 up to 1, from a seeded stream. */
 export type Draw = () => number;

@@ -1,5 +1,6 @@
 import { eventIterator } from "@orpc/contract";
 import { z } from "zod";
+import { planChimeSchema } from "../plan/plan.ts";
 import { procedure } from "./errors.ts";
 
 export const languages = ["en", "es"] as const;
@@ -34,6 +35,10 @@ export const settingsSchema = z.strictObject({
   points: z.boolean(),
   /** The version whose news were put away; null when none were yet. */
   newsSeen: z.string().max(40).nullable(),
+  /** What a new plan sounds like. */
+  chime: planChimeSchema,
+  /** Linear gain of a new plan's chime. */
+  volume: z.number().min(0.05).max(1),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

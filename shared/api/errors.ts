@@ -50,6 +50,8 @@ export const refusalCodes = [
   "held-bad-time",
   "held-already",
   "days-off-order",
+  "chimes-full",
+  "chime-unusable",
   "program-steps-order",
   "program-place-unknown",
   "program-moved",

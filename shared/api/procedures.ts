@@ -5,6 +5,7 @@ import { alternations } from "./alternations.ts";
 import { analysis, phases } from "./analysis.ts";
 import { app } from "./app.ts";
 import { care } from "./care.ts";
+import { chimes } from "./chimes.ts";
 import { classScreen } from "./class-screen.ts";
 import { homeCards } from "./home-cards.ts";
 import { plans } from "./plans.ts";
@@ -22,6 +23,7 @@ import { transfer } from "./transfer.ts";
 export const procedures = {
   app,
   classScreen,
+  chimes,
   groups,
   students,
   plans,

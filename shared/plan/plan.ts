@@ -9,6 +9,23 @@ export type LawName = (typeof lawNames)[number];
 export const chimeNames = ["bell", "wood", "glass", "marimba", "bowl", "pluck"] as const;
 export type ChimeName = (typeof chimeNames)[number];
 
+/** A chime that the teacher brought, by its id. */
+export const ownChimeSchema = z.templateLiteral(["own:", z.uuidv7()]);
+export type OwnChime = z.infer<typeof ownChimeSchema>;
+
+/** Every chime that a plan can have. */
+export const planChimeSchema = z.union([z.enum(chimeNames), ownChimeSchema]);
+export type PlanChime = z.infer<typeof planChimeSchema>;
+
+/**
+ * The id of a chime that the teacher brought; null for one that ships.
+ *
+ * Example: ownChimeId("bell") // null
+ */
+export function ownChimeId(chime: string): string | null {
+  return chime.startsWith("own:") ? chime.slice("own:".length) : null;
+}
+
 /**
  * How the cue reaches people: `sound` chimes and shows the visual cue, `silent` shows the visual cue
  * only, `teacher` cues the teacher alone (for observing without prompting the class).
@@ -19,6 +36,18 @@ export type CueingWay = (typeof cueingWays)[number];
 /** How students record: on the one shared screen, or on paper cards typed in afterwards. */
 export const recordingWays = ["screen", "paper"] as const;
 export type RecordingWay = (typeof recordingWays)[number];
+
+/** Above so many students, paper is offered first: at one screen they would queue. Common practice, no source. */
+export const mostAtOneScreen = 6;
+
+/**
+ * The way of recording that is offered first to a group of so many students.
+ *
+ * Example: offeredFirst(24) // "paper"
+ */
+export function offeredFirst(students: number): RecordingWay {
+  return students > mostAtOneScreen ? "paper" : "screen";
+}
 
 /** Letters of a subject. */
 export const longestSubject = 60;
@@ -58,7 +87,7 @@ export const planSettingsSchema = z.strictObject({
    * asked. A step back to denser cues restores them.
    */
   fewestCuesUnthinned: fewestCues.nullable(),
-  chime: z.enum(chimeNames),
+  chime: planChimeSchema,
   /** Linear gain of the chime, 0 to 1. */
   volume: z.number().min(0).max(1),
   cueing: z.enum(cueingWays),

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import type { ChimeName } from "../../shared/plan/plan.ts";
+import type { PlanChime } from "../../shared/plan/plan.ts";
 import { Range } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import type { SoundFailure } from "../sound/decide-start.ts";
@@ -12,7 +12,7 @@ type Result = "not-tried" | "heard" | SoundFailure;
 export type SoundCheckState = ReturnType<typeof useSoundCheck>;
 
 /** A check of how the chime sounds, and how loud it is to be. */
-export function useSoundCheck(chime: ChimeName, plannedVolume: number) {
+export function useSoundCheck(chime: PlanChime, plannedVolume: number) {
   const [volume, setVolume] = useState(plannedVolume);
   const preview = usePreview();
   const [result, setResult] = useState<Result>("not-tried");

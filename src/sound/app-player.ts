@@ -1,5 +1,5 @@
+import { addressOf } from "./chime-address.ts";
 import { type ChimePlayer, type CueOutcome, createChimePlayer } from "./chime-player.ts";
-import { chimeUrls } from "./chime-urls.ts";
 import type { SoundStatus } from "./decide-start.ts";
 import { howlerOutput } from "./howler-output.ts";
 import { pageClock } from "./page-clock.ts";
@@ -14,7 +14,7 @@ let player: ChimePlayer | null = null;
 /** The window's one chime player; made when sound is first wanted, because a page has one audio context. */
 export function appPlayer(): ChimePlayer {
   player ??= createChimePlayer({
-    output: howlerOutput(chimeUrls),
+    output: howlerOutput(addressOf),
     clock: pageClock,
     onOutcome: (outcome) => {
       for (const listener of [...outcomeListeners]) listener(outcome);

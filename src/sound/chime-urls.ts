@@ -1,7 +1,7 @@
-import type { SoundName } from "../../shared/plan/sound-names.ts";
+import type { ShippedSound } from "../../shared/plan/sound-names.ts";
 
 /** Where the page finds each chime; written out, so that the bundler sees each file. */
-export const chimeUrls: Readonly<Record<SoundName, string>> = {
+export const chimeUrls: Readonly<Record<ShippedSound, string>> = {
   bell: new URL("../../assets/chimes/bell.wav", import.meta.url).href,
   wood: new URL("../../assets/chimes/wood.wav", import.meta.url).href,
   glass: new URL("../../assets/chimes/glass.wav", import.meta.url).href,

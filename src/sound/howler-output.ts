@@ -31,10 +31,10 @@ const stalePairMs = 1000;
  * its context at a moment of the audio clock, which Howler's own `play` cannot do. Its master volume stays
  * full and each sound has its own: a preview must not change a cue that waits or sounds.
  *
- * @param urls where each chime is found
+ * @param addressOf where a chime is found; rejects when that cannot be told
  * @throws Error when the page has no Web Audio
  */
-export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOutput {
+export function howlerOutput(addressOf: (name: SoundName) => Promise<string>): AudioOutput {
   // Left on, Howler would exchange its context for another when the first sound is loaded. It is
   // unlocked by `resume` within a click or key press.
   Howler.autoUnlock = false;
@@ -56,7 +56,7 @@ export function howlerOutput(urls: Readonly<Record<SoundName, string>>): AudioOu
     clockPair: () => clockPairOf(context),
     async load(name) {
       if (loaded.has(name)) return;
-      const howl = await loadHowl(urls[name]);
+      const howl = await loadHowl(await addressOf(name));
       loaded.set(name, { howl, buffer: decodedBuffer(howl) });
     },
     resume() {

@@ -19,6 +19,7 @@ import enNews from "./en/news.json";
 import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
 import enOwn from "./en/own.json";
+import enOwnChime from "./en/own-chime.json";
 import enPairs from "./en/pairs.json";
 import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
@@ -57,6 +58,7 @@ import esNews from "./es/news.json";
 import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
 import esOwn from "./es/own.json";
+import esOwnChime from "./es/own-chime.json";
 import esPairs from "./es/pairs.json";
 import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
@@ -88,6 +90,7 @@ const english = {
   ...enToday,
   ...enGroups,
   ...enPlan,
+  ...enOwnChime,
   ...enSettings,
   ...enRestore,
   ...enSession,
@@ -133,6 +136,7 @@ const spanish: Record<MessageId, string> = {
   ...esToday,
   ...esGroups,
   ...esPlan,
+  ...esOwnChime,
   ...esSettings,
   ...esRestore,
   ...esSession,

@@ -34,6 +34,7 @@ const open = [
   "points.ownPurse",
   "points.saveFor",
   "practice.examples",
+  "chimes.sound",
   "sessions.clock",
   "sessions.cueCalls",
   "sessions.cueDelivered",

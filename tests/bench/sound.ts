@@ -8,7 +8,7 @@
 import { readFileSync } from "node:fs";
 import { availableParallelism, loadavg } from "node:os";
 import { parseArgs } from "node:util";
-import { decodeWav } from "../../electron/recording/wav.ts";
+import { decodeWav } from "../../shared/sound/wav.ts";
 import { appIsBuilt, appSource } from "./sound/app-source.ts";
 import { findOnsets, hiddenDoubles, matchOnsets, type Onset } from "./sound/onsets.ts";
 import { playerSource } from "./sound/player-source.ts";

@@ -1,6 +1,9 @@
+import { spawnSync } from "node:child_process";
 import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { encodeWav } from "../../shared/sound/wav.ts";
+import { ffmpegIsThere } from "../reference/sound/ffmpeg.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { openPlanMore } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
@@ -240,6 +243,65 @@ describe("The chime", () => {
     await page.getByText(/^The chime could not be loaded/).waitFor();
     await page.unrouteAll();
     await button("Undo the changes").click();
+  });
+});
+
+/** The same struck tone in each of the promised kinds of file; the packed ones where ffmpeg can make them. */
+function chimeFiles(): { name: string; mimeType: string; buffer: Buffer }[] {
+  const tone = Float64Array.from(
+    { length: 48_000 },
+    (_, at) => 0.2 * Math.sin(at / 9) * Math.exp(-at / 9_000),
+  );
+  const wav = Buffer.from(encodeWav(tone, 48_000));
+  const packed = (kind: string) =>
+    spawnSync("ffmpeg", ["-i", "pipe:0", "-f", kind, "pipe:1"], { input: wav }).stdout;
+  return [
+    { name: "Hand bell.wav", mimeType: "audio/wav", buffer: wav },
+    ...(ffmpegIsThere
+      ? [
+          { name: "Small gong.mp3", mimeType: "audio/mpeg", buffer: packed("mp3") },
+          { name: "Tall glass.ogg", mimeType: "audio/ogg", buffer: packed("ogg") },
+        ]
+      : []),
+  ];
+}
+
+describe("A chime of one's own", () => {
+  it("is brought from a file, chosen, kept with the plan, and given up for the bell", async () => {
+    await page.getByText("A chime of your own").click();
+    for (const file of chimeFiles()) {
+      await page.getByLabel("Sound file (WAV, MP3 or OGG)").setInputFiles(file);
+      await page.getByText(/^Added, and as loud as the other chimes/).waitFor();
+      const name = file.name.replace(/\..*/, "");
+      await page.getByRole("radio", { name, exact: true }).waitFor({ state: "attached" });
+      expect(await page.getByRole("radio", { name, exact: true }).isChecked()).toBe(true);
+      await button(`Hear ${name}`).click();
+    }
+    expect(await page.getByText("The chime could not sound").count()).toBe(0);
+    await choose("Chime", "Hand bell");
+    await button("Save").click();
+    await button("Saved").waitFor();
+    await openPlan();
+    const bell = page.getByRole("radio", { name: "Hand bell", exact: true });
+    expect(await bell.isChecked()).toBe(true);
+    await page.getByText("A chime of your own").click();
+    await button("Remove the chime Hand bell").click();
+    await page.getByText("One plan had it and now has the bell.").waitFor();
+    await openPlan();
+    expect(await page.getByRole("radio", { name: "Bell", exact: true }).isChecked()).toBe(true);
+  });
+
+  it("that is no sound, or too long, is refused with what to do", async () => {
+    await page.getByText("A chime of your own").click();
+    const bring = (buffer: Buffer) =>
+      page
+        .getByLabel("Sound file (WAV, MP3 or OGG)")
+        .setInputFiles({ name: "x.wav", mimeType: "audio/wav", buffer });
+    await bring(Buffer.from("no sound"));
+    await page.getByText(/^This file cannot be read as sound/).waitFor();
+    const long = Float64Array.from({ length: 9 * 48_000 }, (_, at) => 0.1 * Math.sin(at / 9));
+    await bring(Buffer.from(encodeWav(long, 48_000)));
+    await page.getByText(/^This sound is longer than 8 seconds/).waitFor();
   });
 });
 

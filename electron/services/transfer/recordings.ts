@@ -29,7 +29,7 @@ export function recordings(store: Store): (wanted: Wanted) => Promise<Made> {
   return (wanted) => {
     const plan = playable(store.plans.get(wanted.planId));
     requireStudent(store, plan, wanted.studentId);
-    const made = last.then(() => write(store.folder, plan, wanted));
+    const made = last.then(() => write(store, plan, wanted));
     last = made.catch(() => undefined);
     return made;
   };
@@ -57,9 +57,9 @@ function playable(plan: Plan | null): Plan {
   );
 }
 
-async function write(dataFolder: string, plan: Plan, wanted: Wanted): Promise<Made> {
+async function write(store: Store, plan: Plan, wanted: Wanted): Promise<Made> {
   const { seed, form, studentId } = wanted;
-  const folder = join(dataFolder, "recordings");
+  const folder = join(store.folder, "recordings");
   const { cues, streamName } = sessionSchedule(
     plan.settings,
     seed,
@@ -73,7 +73,7 @@ async function write(dataFolder: string, plan: Plan, wanted: Wanted): Promise<Ma
     chime,
     volume,
     announcements: true,
-    load: chimeLoader(chimeFolder()),
+    load: chimeLoader(chimeFolder(), store.ownChimes.sound),
   });
   try {
     await mkdir(folder, { recursive: true, mode: 0o700 });

@@ -7,6 +7,7 @@ import { pointsLedger } from "./006-points.ts";
 import { alternation } from "./007-alternation.ts";
 import { schoolAndHome } from "./008-home.ts";
 import { pointsWishes } from "./009-points-wishes.ts";
+import { movesTermsChimes } from "./010-moves-terms-chimes.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -22,4 +23,5 @@ export const migrations: readonly string[] = [
   alternation,
   schoolAndHome,
   pointsWishes,
+  movesTermsChimes,
 ];

@@ -1,9 +1,9 @@
 import { useState } from "react";
 import { Link, useNavigate, useParams } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
-import { firstPlan } from "../../../shared/plan/plan.ts";
+import { firstPlan, offeredFirst } from "../../../shared/plan/plan.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
-import { useGroups, usePlans, useTell } from "../../api/queries.ts";
+import { useGroups, usePlans, useSettings, useTell } from "../../api/queries.ts";
 import { useStartGroup } from "../../live/start-group.tsx";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
@@ -111,8 +111,14 @@ function PlanList({ group }: { group: Group }) {
   const plans = usePlans(group.id);
   const summary = usePlanSummary();
   const shown = plans.data ?? [];
+  const { chime, volume } = useSettings() ?? firstPlan;
+  const recording = offeredFirst(group.studentCount);
   const create = useTell((api, name: string) =>
-    api.plans.create({ groupId: group.id, name, settings: firstPlan }),
+    api.plans.create({
+      groupId: group.id,
+      name,
+      settings: { ...firstPlan, chime, volume, recording },
+    }),
   );
   const copy = useTell((api, plan: Plan) =>
     api.plans.create({

@@ -1,14 +1,14 @@
 // The page that the sound bench runs when it measures the chime player alone.
 
+import { addressOf } from "../../../src/sound/chime-address.ts";
 import { type CueOutcome, createChimePlayer } from "../../../src/sound/chime-player.ts";
-import { chimeUrls } from "../../../src/sound/chime-urls.ts";
 import { createClockSync } from "../../../src/sound/clock-sync.ts";
 import { howlerOutput } from "../../../src/sound/howler-output.ts";
 import { pageClock } from "../../../src/sound/page-clock.ts";
 
 const told: (CueOutcome & { beganMonotonicMs?: number | null })[] = [];
 const pairs: [number, number][] = [];
-const output = howlerOutput(chimeUrls);
+const output = howlerOutput(addressOf);
 const player = createChimePlayer({
   output,
   clock: pageClock,

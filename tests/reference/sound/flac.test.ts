@@ -3,9 +3,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Recording } from "../../../electron/recording/render-recording.ts";
-import { pcm16Bytes, toPcm16 } from "../../../electron/recording/wav.ts";
 import { writeFlac } from "../../../electron/recording/write-flac.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
+import { pcm16Bytes, toPcm16 } from "../../../shared/sound/wav.ts";
 import { temporaryFolder } from "../../unit/electron/store/temporary-folder.ts";
 import { ffmpegIsThere } from "./ffmpeg.ts";
 

@@ -1,8 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { gatedPower } from "../../../scripts/chimes/loudness.ts";
-import { targetLufs } from "../../../scripts/chimes/render-chime.ts";
 import { soundNames } from "../../../shared/plan/sound-names.ts";
+import { chimeLufs, gatedPower } from "../../../shared/sound/loudness.ts";
 import { ffmpegIsThere, measureLoudness, missingFfmpeg } from "./ffmpeg.ts";
 
 const chime = (name: string) => [
@@ -116,7 +115,7 @@ describe.runIf(ffmpegIsThere)("the chimes by ITU-R BS.1770, measured by ffmpeg",
   const spread = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
 
   test.each([...measured])("%s has the loudness it was made for", (_name, { integrated }) => {
-    expect(Math.abs(integrated - targetLufs)).toBeLessThanOrEqual(0.25);
+    expect(Math.abs(integrated - chimeLufs)).toBeLessThanOrEqual(0.25);
   });
 
   test("are equally loud within 0.5 LU", () => {

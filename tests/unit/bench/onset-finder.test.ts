@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { planRecording } from "../../../electron/recording/render-recording.ts";
-import { decodeWav } from "../../../electron/recording/wav.ts";
+import { decodeWav } from "../../../shared/sound/wav.ts";
 import { findOnsets, hiddenDoubles, matchOnsets } from "../../bench/sound/onsets.ts";
 
 // The sound bench stands on this finder, so it is held against recordings whose onsets are known to the

@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { decodeWav } from "../../../electron/recording/wav.ts";
 import { exponential, sineOfTurns } from "../../../scripts/chimes/exact-math.ts";
 import { renderChime } from "../../../scripts/chimes/render-chime.ts";
 import { chimeNames } from "../../../shared/plan/plan.ts";
 import { soundNames } from "../../../shared/plan/sound-names.ts";
+import { decodeWav } from "../../../shared/sound/wav.ts";
 
 const shipped = (name: string) =>
   readFileSync(new URL(`../../../assets/chimes/${name}.wav`, import.meta.url));

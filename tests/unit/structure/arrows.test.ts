@@ -49,7 +49,7 @@ describe("the arrows of the structure: src -> shared <- electron", () => {
 
 describe("the floors inside shared", () => {
   const floors = [
-    ["plan", "phase", "calendar", "roster", "statistics"],
+    ["plan", "phase", "calendar", "roster", "sound", "statistics"],
     ["session", "schedule"],
     ["analysis", "agreement", "record"],
     ["advice", "points"],

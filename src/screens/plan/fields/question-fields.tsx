@@ -1,4 +1,4 @@
-import { recordingWays } from "../../../../shared/plan/plan.ts";
+import { offeredFirst, recordingWays } from "../../../../shared/plan/plan.ts";
 import { Choices } from "../../../parts/field.tsx";
 import { useSay } from "../../../text/text.tsx";
 import { FieldPlace } from "./field-place.tsx";
@@ -10,13 +10,10 @@ interface QuestionFieldsProps extends PlanFieldsProps {
   students: number | undefined;
 }
 
-/** Above so many students, paper is the calmer way: one screen makes a queue. */
-const mostAtOneScreen = 6;
-
 /** The three questions of a plan: how often, how long, how recorded. */
 export function QuestionFields({ settings, onChange, problemAt, students }: QuestionFieldsProps) {
   const say = useSay();
-  const isManyStudents = students !== undefined && students > mostAtOneScreen;
+  const isManyStudents = students !== undefined && offeredFirst(students) === "paper";
   const ways = isManyStudents ? recordingWays.toReversed() : recordingWays;
   return (
     <div className="plan-questions">

@@ -1,5 +1,7 @@
 import { useState } from "react";
-import { type ChimeName, chimeNames, cueingWays } from "../../../../shared/plan/plan.ts";
+import { cueingWays, type PlanChime } from "../../../../shared/plan/plan.ts";
+import { ChimeChoice } from "../../../chimes/chime-choice.tsx";
+import { OwnChimes } from "../../../chimes/own-chimes.tsx";
 import { Button } from "../../../parts/button.tsx";
 import { Choices, Range } from "../../../parts/field.tsx";
 import { Notice } from "../../../parts/notice.tsx";
@@ -16,7 +18,7 @@ export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) 
   const formats = useFormats();
   const preview = usePreview();
   const [failure, setFailure] = useState<SoundFailure | null>(null);
-  const hear = async (chime: ChimeName) => setFailure(await preview(chime, settings.volume));
+  const hear = async (chime: PlanChime) => setFailure(await preview(chime, settings.volume));
   return (
     <Section title={say("plan.sound")}>
       <Choices
@@ -31,11 +33,9 @@ export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) 
       />
       {settings.cueing === "silent" ? null : (
         <>
-          <Choices
+          <ChimeChoice
             label={say("plan.chime")}
-            inRow
             value={settings.chime}
-            choices={chimeNames.map((chime) => ({ value: chime, label: say(`chime.${chime}`) }))}
             onChange={(chime) => {
               onChange({ chime });
               hear(chime);
@@ -59,6 +59,12 @@ export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) 
             </Notice>
           )}
           <p className="plan-caution">{say("plan.volumeCaution")}</p>
+          <OwnChimes
+            onAdded={(chime) => {
+              onChange({ chime });
+              hear(chime);
+            }}
+          />
         </>
       )}
     </Section>

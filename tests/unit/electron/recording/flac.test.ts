@@ -3,8 +3,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { planRecording } from "../../../../electron/recording/render-recording.ts";
-import { pcm16Bytes, toPcm16 } from "../../../../electron/recording/wav.ts";
 import { writeFlac } from "../../../../electron/recording/write-flac.ts";
+import { pcm16Bytes, toPcm16 } from "../../../../shared/sound/wav.ts";
 import { temporaryFolder } from "../store/temporary-folder.ts";
 
 // RFC 9639, sections 6 and 8.2: the mark, the block's kind and length, then the stream's facts.

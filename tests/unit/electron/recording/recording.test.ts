@@ -8,8 +8,8 @@ import {
   planRecording,
   type RecordingPlan,
 } from "../../../../electron/recording/render-recording.ts";
-import { decodeWav } from "../../../../electron/recording/wav.ts";
 import { writeWav } from "../../../../electron/recording/write-wav.ts";
+import { decodeWav } from "../../../../shared/sound/wav.ts";
 
 const load = chimeLoader(fileURLToPath(new URL("../../../../assets/chimes/", import.meta.url)));
 

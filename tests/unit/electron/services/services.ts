@@ -6,6 +6,7 @@ import { manualClock } from "../../../../electron/services/base/clock.ts";
 import type { CallContext } from "../../../../electron/services/base/handlers.ts";
 import { Refusal } from "../../../../electron/services/base/refusal.ts";
 import { calendarHandlers } from "../../../../electron/services/calendar.ts";
+import { chimeHandlers } from "../../../../electron/services/chimes.ts";
 import { phaseHandlers } from "../../../../electron/services/phases.ts";
 import { planHandlers } from "../../../../electron/services/plans.ts";
 import { practiceHandlers, programHandlers } from "../../../../electron/services/program.ts";
@@ -37,6 +38,7 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
     phases: phaseHandlers(store, changes, clock),
     alternations: alternationHandlers(store, changes, clock),
     analysis: analysisHandlers(store, clock),
+    chimes: chimeHandlers(store, changes, clock),
     calendar: calendarHandlers(store, changes, clock),
     program: programHandlers(store, changes, clock),
     advice: adviceHandlers(store, changes, clock),

@@ -18,6 +18,8 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     singleKeys: true,
     points: true,
     newsSeen: null,
+    chime: "bell",
+    volume: 0.5,
   });
   await app.saveSettings({ theme: "contrast" }, caller);
   const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };
@@ -25,9 +27,10 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null };
+  const sound = { chime: "bell", volume: 0.5 };
+  const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null, ...sound };
   expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, ...rest });
-  const expected = { ...chosen, ...own, paper: "A4", seatsInRow, points: true, newsSeen: null };
+  const expected = { ...chosen, ...own, ...rest, ...own, paper: "A4", seatsInRow };
   const { folder } = store;
   store.close();
   expect(temporaryStore(folder).settings.get()).toEqual(expected);

@@ -4,10 +4,10 @@ import { expect, test } from "vitest";
 import { cues as cuesCommand } from "../../../../../electron/commands/cues.ts";
 import { chimeFolder } from "../../../../../electron/recording/chime-folder.ts";
 import { chimeLoader } from "../../../../../electron/recording/load-chime.ts";
-import { decodeWav } from "../../../../../electron/recording/wav.ts";
 import { recordingName, recordings } from "../../../../../electron/services/transfer/recordings.ts";
 import { StoreError } from "../../../../../electron/store/file/store-error.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import { decodeWav } from "../../../../../shared/sound/wav.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
 import { makeGroup, nobody, openServices, refusalOf } from "../services.ts";
 

@@ -28,6 +28,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(7)),
   (database) => database.exec(snapshot(8)),
   (database) => database.exec(snapshot(9)),
+  (database) => database.exec(snapshot(10)),
 ];
 
 function snapshot(version: number): string {

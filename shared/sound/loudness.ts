@@ -1,4 +1,11 @@
-import { sampleRate } from "./synthesis.ts";
+/** Samples a second of every chime. */
+export const chimeRate = 48_000;
+
+/** Loudness that every chime is brought to, in LUFS. */
+export const chimeLufs = -24;
+
+/** `chimeLufs` as mean power: 10^((-24 + 0.691) / 10). */
+export const chimePower = 0.004667668449794021;
 
 /**
  * Gated loudness by ITU-R BS.1770 as mean K-weighted power (not in decibels, so that no logarithm is
@@ -27,8 +34,8 @@ export function gatedPower(sound: Float64Array): number {
   return mean(audible.filter((power) => power > gate));
 }
 
-const blockLength = 0.4 * sampleRate;
-const hopLength = 0.1 * sampleRate;
+const blockLength = 0.4 * chimeRate;
+const hopLength = 0.1 * chimeRate;
 
 /** -70 LUFS as power: 10^((-70 + 0.691) / 10). */
 const absoluteGatePower = 1.1724653045822981e-7;

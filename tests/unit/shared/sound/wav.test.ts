@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { decodeWav, encodeWav, toPcm16, wavHeader } from "../../../../electron/recording/wav.ts";
+import { decodeWav, encodeWav, toPcm16, wavHeader } from "../../../../shared/sound/wav.ts";
 
 describe("WAV files", () => {
   test("come back as they were, to the nearest of 65536 steps", () => {
