@@ -28,6 +28,12 @@ interface Answering {
   readonly onSkip: (() => void) | null;
 }
 
+/** Digits by their place, whatever the layout writes there; those of the number pad give points and mean nothing here. */
+export function checkKeyOf({ code, key }: Pick<KeyboardEvent, "code" | "key">): string {
+  if (code.startsWith("Numpad")) return "";
+  return /^Digit[1-8]$/.test(code) ? code.slice(-1) : key.toLowerCase();
+}
+
 /** Keys answer for the teacher whose hand is on the keyboard; Escape skips the check that waits. */
 export function useCheckKeys({ places, asked, isMeant, onSay, onSkip }: Answering): void {
   useSingleKeys((event) => {
@@ -36,7 +42,7 @@ export function useCheckKeys({ places, asked, isMeant, onSay, onSkip }: Answerin
       return;
     }
     if (!isMeant()) return;
-    const key = event.key.toLowerCase();
+    const key = checkKeyOf(event);
     places.forEach((studentId, place) => {
       const value = values.find((each) => keysByPlace[place]?.[each] === key);
       if (value !== undefined && asked.has(studentId)) onSay(studentId, value);
