@@ -1,4 +1,4 @@
-import { mostTeamStudents } from "../../shared/teams/deal-teams.ts";
+import { mostTeamStudents } from "../../shared/teams/limits.ts";
 import { tutoringRounds } from "../../shared/teams/pairs.ts";
 import { type Command, CommandError, type CommandOutput } from "./command.ts";
 import { readOptions } from "./read-options.ts";

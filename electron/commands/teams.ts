@@ -1,11 +1,6 @@
 import { randomStream } from "../../shared/schedule/stream.ts";
-import {
-  dealTeams,
-  mostTeamRounds,
-  mostTeamStudents,
-  type StudentPair,
-  type TeamProblem,
-} from "../../shared/teams/deal-teams.ts";
+import { dealTeams, type StudentPair, type TeamProblem } from "../../shared/teams/deal-teams.ts";
+import { mostTeamRounds, mostTeamStudents } from "../../shared/teams/limits.ts";
 import { type Command, CommandError, type CommandOutput } from "./command.ts";
 import { readOptions } from "./read-options.ts";
 import { wholeNumberOption } from "./whole-number-option.ts";

@@ -46,7 +46,11 @@ function presentSession({ sessions }: Handlers) {
 type PresentSession = ReturnType<typeof presentSession>;
 
 function watching(
+<<<<<<< HEAD
   { app, chimes, sessions, practice, points }: Handlers,
+=======
+  { app, sessions, practice, points, teams }: Handlers,
+>>>>>>> 07ba17a (Teams are dealt anew each week, and pairs are kept over a term)
   { open, check }: PresentSession,
 ): Opened {
   async function inSight(studentId: string, context: CallContext): Promise<void> {
@@ -130,6 +134,13 @@ function watching(
         const session = await open(context);
         if (session?.kind !== "practice" || session.groupId !== input.groupId) throw refusal();
         return practice.examples(input, context);
+      },
+    },
+    teams: {
+      // Names of teams, and met or not yet; no student's name and no number.
+      async onClassScreen(input, context) {
+        await check(input.sessionId, context);
+        return teams.onClassScreen(input, context);
       },
     },
   };

@@ -19,6 +19,7 @@ import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
 import { sessionHandlers } from "../services/live/sessions.ts";
+import { pairsHandlers } from "../services/pairs.ts";
 import { phaseHandlers } from "../services/phases.ts";
 import { planHandlers } from "../services/plans.ts";
 import { repairSession } from "../services/points/repairing.ts";
@@ -28,6 +29,7 @@ import { practiceHandlers, programHandlers } from "../services/program.ts";
 import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
 import { appHandlers } from "../services/settings.ts";
+import { teamsHandlers } from "../services/teams.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
 import { databaseName } from "../store/file/backup.ts";
 import { type Restored, restoreAsked } from "../store/file/restore-next.ts";
@@ -201,6 +203,8 @@ function start(
     points: pointsHandlers(store, running, changes, clock),
     agreed: agreedHandlers(store, running, changes, clock),
     homeCards: homeCardHandlers(store, changes, clock),
+    teams: teamsHandlers(store, changes, clock),
+    pairs: pairsHandlers(store, changes, clock),
     care: careHandlers(store, { backups, running, settled, restored }, changes, clock),
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));

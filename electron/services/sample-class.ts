@@ -12,6 +12,7 @@ import { bringIn } from "./live/log-door.ts";
 import { addSamplePoints, sampleEarning } from "./points/sample-points.ts";
 import { addFirstPlan } from "./roster.ts";
 import { type SampleStudent, sampleSession } from "./sample-session.ts";
+import { addSampleTeams } from "./sample-teams.ts";
 
 type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 
@@ -115,6 +116,8 @@ function fill(store: Store, starts: readonly number[], offsetMinutes: number): s
     bringIn(store.log, session.id, events, session);
   });
   addSamplePoints(store, group.id);
+  const days = starts.slice(baselineDays).map((startMs) => localDay(startMs, offsetMinutes));
+  addSampleTeams(store, group.id, days, { wallMs: starts.at(-1) ?? madeMs, offsetMinutes });
   return group.id;
 }
 

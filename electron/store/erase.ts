@@ -26,9 +26,9 @@ export interface Erased {
 
 /**
  * Removes every trace of a student: events, entries of points, phases, decisions, what was agreed, home
- * cards, contracts and the student; the name where a note, an interruption, a decision, an example or
- * another student's paper mentions it as a word of its own; all of it from kept backups too. Files that a
- * restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
+ * cards, contracts, places in teams and pairs, and the student; the name where a note, an interruption, a
+ * decision, an example or another student's paper mentions it as a word of its own; all of it from kept
+ * backups too. Files that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
  * overwritten and the write-ahead log is emptied, so that no file of the folder holds the name.
  *
  * Backups come first: if this is cut short, the student is still listed and can be erased again. A
@@ -91,6 +91,16 @@ const ofStudents = [
   "contract",
 ] as const;
 
+/** What is kept of a group's teams and pairs; what names students goes with it. */
+const teamTables = [
+  "team_term",
+  "team_name",
+  "team_wish",
+  "team_round",
+  "team_day",
+  "pair_lesson",
+] as const;
+
 /** Removes a group with all that belongs to it, from the live file only. */
 export function removeGroup(database: Database.Database, groupId: string): { students: number } {
   const students = inTransaction(database, () =>
@@ -100,6 +110,7 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
         (SELECT number FROM student WHERE group_id = ?)`);
       run("DELETE FROM privilege WHERE group_id = ?");
       run("DELETE FROM period WHERE group_id = ?");
+      for (const table of teamTables) run(`DELETE FROM ${table} WHERE group_id = ?`);
       run(`DELETE FROM session_event WHERE session_number IN
         (SELECT number FROM session WHERE group_id = ?)`);
       run("DELETE FROM session WHERE group_id = ?");
@@ -310,6 +321,7 @@ const freeTexts: readonly {
   { table: "home_card_day", column: "went_well", of: "student" },
   { table: "home_card_day", column: "tomorrow", of: "student" },
   { table: "contract", column: "terms", of: "student", form: "json" },
+  { table: "team_name", column: "name" },
 ];
 
 function blankTexts(database: Database.Database, groupId: string, name: string): void {

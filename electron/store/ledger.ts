@@ -4,7 +4,7 @@ import type { WorthRule } from "../../shared/points/worth.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 
-/** Where an entry comes from; `source_key` is the id of the session or of the press. */
+/** Where an entry comes from; `source_key` is the id of the session, the press, the team day or the lesson. */
 export type LedgerSource =
   | "session"
   | "press"
@@ -14,7 +14,9 @@ export type LedgerSource =
   | "reversal"
   | "opening";
 /** What an entry is for: a rule of a session's worth, or what an adult or the student did. */
-export type LedgerRule = WorthRule | "given" | "taken" | "exchange";
+export type LedgerRule = WorthRule | SharedRule | "given" | "taken" | "exchange";
+/** What is earned together: by a team that met its goal, or by a pair that corrected its papers. */
+export type SharedRule = "team" | "pair";
 
 export interface NewEntry {
   readonly studentId: string;
@@ -81,6 +83,12 @@ export function ledgerRepository({ bare }: Connection) {
   const paid = bare.prepare<[string, string], PaidInAll & { readonly rule: WorthRule }>(
     `SELECT rule, max(revision) AS revision, due, sum(forgiven) AS forgiven, sum(amount) AS amount FROM ledger_entry
      WHERE source = 'session' AND source_key = ?
+       AND student_number = (SELECT number FROM student WHERE id = ?)
+     GROUP BY rule`,
+  );
+  const paidTogether = bare.prepare<[SharedRule, string, string], PaidInAll>(
+    `SELECT max(revision) AS revision, due, sum(forgiven) AS forgiven, sum(amount) AS amount FROM ledger_entry
+     WHERE source = 'team' AND rule = ? AND source_key = ?
        AND student_number = (SELECT number FROM student WHERE id = ?)
      GROUP BY rule`,
   );
@@ -182,6 +190,10 @@ export function ledgerRepository({ bare }: Connection) {
     /** What a session paid a student so far, by rule. */
     paid: (sessionId: string, studentId: string): ReadonlyMap<WorthRule, PaidInAll> =>
       new Map(paid.all(sessionId, studentId).map(({ rule, ...each }) => [rule, each])),
+
+    /** What a team day or a lesson in pairs paid a student so far; null for nothing yet. */
+    paidTogether: (rule: SharedRule, sourceKey: string, studentId: string): PaidInAll | null =>
+      paidTogether.get(rule, sourceKey, studentId) ?? null,
 
     find(source: LedgerSource, sourceKey: string, studentId: string): LedgerEntry | null {
       const row = found.get(source, sourceKey, studentId);

@@ -45,6 +45,8 @@ import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
 import { type Students, studentRepository } from "./students.ts";
 import { type Wishes, wishRepository } from "./wishes.ts";
+import { type PairLessons, pairLessonRepository } from "./teams/pair-lessons.ts";
+import { type Teams, teamRepository } from "./teams/teams.ts";
 
 export { restoreBackup } from "./file/backup.ts";
 export { type Running, readRunning, removeRunning, writeRunning } from "./file/folder-lock.ts";
@@ -94,6 +96,8 @@ export interface Store {
   readonly homeCards: HomeCards;
   readonly contracts: Contracts;
   readonly wishes: Wishes;
+  readonly teams: Teams;
+  readonly pairLessons: PairLessons;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
@@ -214,6 +218,8 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     homeCards: safe(homeCardRepository(bare)),
     contracts: safe(contractRepository(bare)),
     wishes: safe(wishRepository(open)),
+    teams: safe(teamRepository(open, newId)),
+    pairLessons: safe(pairLessonRepository(open, newId)),
     transaction: (work) => attempt(() => inTransaction(bare, work)),
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),

@@ -55,6 +55,7 @@ export const topics = [
   "care",
   "points",
   "home",
+  "teams",
 ] as const;
 export type Topic = (typeof topics)[number];
 

@@ -14,6 +14,7 @@ import { calendar, practice, program } from "./program.ts";
 import { records } from "./records.ts";
 import { groups, students } from "./roster.ts";
 import { sessions } from "./sessions.ts";
+import { pairs, teams } from "./teams.ts";
 import { transfer } from "./transfer.ts";
 
 /**
@@ -41,6 +42,8 @@ export const procedures = {
   points,
   agreed,
   homeCards,
+  teams,
+  pairs,
 };
 export type Procedures = typeof procedures;
 

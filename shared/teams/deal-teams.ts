@@ -1,4 +1,5 @@
 import type { RandomStream } from "../schedule/stream.ts";
+import { mostTeamRounds, mostTeamStudents } from "./limits.ts";
 import { leastObjective, type Mixing, mixingOf, type Round, teamSizes } from "./meetings.ts";
 
 /** Two students by number from 0. */
@@ -246,10 +247,6 @@ function contradiction(wishes: TeamWishes): TeamProblem["reason"] | null {
   const largest = teamSizes(students, size)[0] ?? 0;
   return Math.max(0, ...counts.values()) > largest ? "together-too-many" : null;
 }
-
-/** More students or rounds than a class and a school year have are a slip of the pen. */
-export const mostTeamStudents = 60;
-export const mostTeamRounds = 60;
 
 function refuseUnlikely({ students, size, rounds, apart = [], together = [] }: TeamWishes): void {
   const refuse = (name: string, range: string, got: number) => {

@@ -46,8 +46,9 @@ const queryClient = new QueryClient({
   },
 });
 
-/** Points are read off plans, records and the roster too. */
-const pointsFollow: ReadonlySet<Topic> = new Set([
+/** Points and teams are read off plans, records and the roster too. */
+const followers: ReadonlySet<unknown> = new Set<Topic>(["points", "teams"]);
+const followed: ReadonlySet<Topic> = new Set([
   "settings",
   "groups",
   "students",
@@ -78,7 +79,7 @@ function Refresh() {
           predicate: ({ queryKey }) =>
             !sameRun ||
             change.topics.some((topic) => topic === queryKey[0]) ||
-            (queryKey[0] === "points" && change.topics.some((topic) => pointsFollow.has(topic))) ||
+            (followers.has(queryKey[0]) && change.topics.some((topic) => followed.has(topic))) ||
             (queryKey[0] === "home" && change.topics.some((topic) => homeFollows.has(topic))),
         });
       },

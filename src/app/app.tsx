@@ -102,6 +102,16 @@ const router = createBrowserRouter([
                   screen(() => import("../screens/points/points-screen.tsx"), "PointsScreen"),
               },
               {
+                path: "/groups/:groupId/teams",
+                lazy: () =>
+                  screen(() => import("../screens/teams/teams-screen.tsx"), "TeamsScreen"),
+              },
+              {
+                path: "/groups/:groupId/pairs",
+                lazy: () =>
+                  screen(() => import("../screens/pairs/pairs-screen.tsx"), "PairsScreen"),
+              },
+              {
                 path: "/session/:sessionId/quick-totals",
                 lazy: () =>
                   screen(
@@ -194,6 +204,10 @@ const router = createBrowserRouter([
           {
             path: "agreed/:groupId/:studentId",
             lazy: () => screen(() => import("../print/home/agreed-page.tsx"), "AgreedPaper"),
+          },
+          {
+            path: "teams/:groupId",
+            lazy: () => screen(() => import("../print/teams-page.tsx"), "TeamsPage"),
           },
           {
             path: "prices/:groupId",

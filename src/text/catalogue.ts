@@ -35,6 +35,7 @@ import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
 import enSounding from "./en/sounding.json";
 import enSure from "./en/sure.json";
+import enTeams from "./en/teams.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
@@ -74,6 +75,7 @@ import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
 import esSounding from "./es/sounding.json";
 import esSure from "./es/sure.json";
+import esTeams from "./es/teams.json";
 import esToday from "./es/today.json";
 import esTransfer from "./es/transfer.json";
 import esTrend from "./es/trend.json";
@@ -87,6 +89,7 @@ const english = {
   ...enEntry,
   ...enFamily,
   ...enSure,
+  ...enTeams,
   ...enToday,
   ...enGroups,
   ...enPlan,
@@ -133,6 +136,7 @@ const spanish: Record<MessageId, string> = {
   ...esEntry,
   ...esFamily,
   ...esSure,
+  ...esTeams,
   ...esToday,
   ...esGroups,
   ...esPlan,

@@ -45,6 +45,7 @@ const open = [
   "sessions.mark",
   "sessions.open",
   "sessions.watch",
+  "teams.onClassScreen",
 ];
 const everything = Object.entries(procedures).flatMap(([subject, names]) =>
   Object.keys(names).map((name) => `${subject}.${name}`),

@@ -9,6 +9,7 @@ interface GivenWords {
   readonly sampleNote: string;
   readonly sampleInterruption: string;
   readonly samplePrivileges: readonly string[];
+  readonly sampleTeams: readonly string[];
 }
 
 /**
@@ -28,6 +29,7 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
       "Read aloud to the class",
       "Choose the class’s game",
     ],
+    sampleTeams: ["Lanterns", "Kites"],
   },
   es: {
     firstPlan: "Primer plan",
@@ -41,5 +43,6 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
       "Leer en voz alta a la clase",
       "Elegir el juego de la clase",
     ],
+    sampleTeams: ["Faroles", "Cometas"],
   },
 };

@@ -8,6 +8,7 @@ import { alternation } from "./007-alternation.ts";
 import { schoolAndHome } from "./008-home.ts";
 import { pointsWishes } from "./009-points-wishes.ts";
 import { movesTermsChimes } from "./010-moves-terms-chimes.ts";
+import { teamsAndPairs } from "./011-teams.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -24,4 +25,5 @@ export const migrations: readonly string[] = [
   schoolAndHome,
   pointsWishes,
   movesTermsChimes,
+  teamsAndPairs,
 ];

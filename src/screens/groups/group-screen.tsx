@@ -54,7 +54,10 @@ function Known({ group }: { group: Group }) {
         <Link to={`/groups/${group.id}/observe`}>{say("today.observe")}</Link>
         <PointsLink groupId={group.id} />
         {group.studentCount > 1 ? (
-          <Link to={`/print/pairs/${group.id}`}>{say("pairs.link")}</Link>
+          <>
+            <Link to={`/groups/${group.id}/teams`}>{say("teams.title")}</Link>
+            <Link to={`/groups/${group.id}/pairs`}>{say("pairs.link")}</Link>
+          </>
         ) : null}
         <Link to={`/groups/${group.id}/transfer`}>{say("transfer.link")}</Link>
       </nav>

@@ -1,8 +1,8 @@
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { chanceOfAtLeast } from "../../../shared/schedule/cue-count.ts";
 import { verdictBounds } from "../../../shared/schedule/guess.ts";
+import type { PlanGuess } from "../../compute/use-computed.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import type { PlanGuess } from "./compute/use-computed.ts";
 
 /** What the fewest-cues floor does to a plan that can be run: how often it bites, and what it gives away. */
 export function FloorNote({ settings, guess }: { settings: PlanSettings; guess: PlanGuess }) {

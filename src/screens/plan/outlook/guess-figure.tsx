@@ -2,10 +2,10 @@ import { areaY, axisX, axisY, lineY, ruleY } from "@observablehq/plot";
 import { useMemo } from "react";
 import { alertShare, timingError } from "../../../../shared/schedule/listener.ts";
 import { Figure, ink } from "../../../charts/figure.tsx";
+import type { PlanGuess } from "../../../compute/use-computed.ts";
 import { More } from "../../../parts/more.tsx";
 import { Notice } from "../../../parts/notice.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
-import type { PlanGuess } from "../compute/use-computed.ts";
 import { guessWords } from "./guess-words.ts";
 
 /** What a listener who knows the plan could guess about the next cue. */

@@ -9,11 +9,11 @@ import {
   sessionsToTellChange,
 } from "../../../../shared/schedule/precision.ts";
 import { Figure, ink } from "../../../charts/figure.tsx";
+import { useChangesTold } from "../../../compute/use-computed.ts";
 import { Choices } from "../../../parts/field.tsx";
 import { More } from "../../../parts/more.tsx";
 import { useGroupCounts } from "../../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";
-import { useChangesTold } from "../compute/use-computed.ts";
 import { useSettled } from "../fields/use-settled.ts";
 import { sessionsToDraw } from "./sessions-to-draw.ts";
 import { SpellFields } from "./spell-fields.tsx";

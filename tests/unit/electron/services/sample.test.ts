@@ -6,6 +6,7 @@ import { databaseName } from "../../../../electron/store/file/backup.ts";
 import { localDay } from "../../../../shared/calendar/local-day.ts";
 import { groupCountsSchema } from "../../../../shared/record/group-counts.ts";
 import { replay } from "../../../../shared/session/reduce.ts";
+import { fitsNow, termMixing } from "../../../../shared/teams/kept-rounds.ts";
 import { caller, openServices, refusalOf, type Services } from "./services.ts";
 
 const hourMs = 3_600_000;
@@ -150,4 +151,20 @@ test("9. it stays while one of its sessions is open", async () => {
   store.sessions.create({ ...facts, startedMs: friday });
   const refusal = await refusalOf(() => services.app.removeSample({}, caller));
   expect(refusal.code).toBe("session-running");
+});
+
+// The affine geometry of three dimensions over two elements: 14 planes, of which each two points share three.
+test("it has teams in which each two meet three times, and lessons in pairs", async () => {
+  const { services, groupId } = await withSample();
+  const { rounds, names, settings, teams } = await services.teams.state({ groupId }, caller);
+  const students = await services.students.list({ groupId, archived: false }, caller);
+  const ids = students.map(({ id }) => id);
+  const { mixing, bound } = termMixing(rounds, ids);
+  expect(mixing).toMatchObject({ mostMeetings: 3, fewestMates: 7, objective: 84 });
+  expect(bound).toBe(84);
+  expect(rounds.every((round) => fitsNow(round.teams, ids, settings?.size ?? 0, []))).toBe(true);
+  expect(names).toEqual(["Lanterns", "Kites"]);
+  expect(teams.map(({ studentIds }) => studentIds.length)).toEqual([4, 4]);
+  const { lessons } = await services.pairs.state({ groupId }, caller);
+  expect(lessons).toHaveLength(3);
 });

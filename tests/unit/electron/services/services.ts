@@ -7,13 +7,16 @@ import type { CallContext } from "../../../../electron/services/base/handlers.ts
 import { Refusal } from "../../../../electron/services/base/refusal.ts";
 import { calendarHandlers } from "../../../../electron/services/calendar.ts";
 import { chimeHandlers } from "../../../../electron/services/chimes.ts";
+import { pairsHandlers } from "../../../../electron/services/pairs.ts";
 import { phaseHandlers } from "../../../../electron/services/phases.ts";
 import { planHandlers } from "../../../../electron/services/plans.ts";
 import { practiceHandlers, programHandlers } from "../../../../electron/services/program.ts";
 import { groupHandlers, studentHandlers } from "../../../../electron/services/roster.ts";
 import { appHandlers } from "../../../../electron/services/settings.ts";
+import { teamsHandlers } from "../../../../electron/services/teams.ts";
 import { transferHandlers } from "../../../../electron/services/transfer/transfer.ts";
 import type { Change } from "../../../../shared/api/app.ts";
+import { noRules } from "../../../../shared/plan/earning.ts";
 import { monday, temporaryFolder, temporaryStore } from "../store/temporary-folder.ts";
 
 export const caller: CallContext = { clientId: "test", signal: new AbortController().signal };
@@ -44,6 +47,8 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
     advice: adviceHandlers(store, changes, clock),
     practice: practiceHandlers(store, changes),
     transfer: transferHandlers(store, changes, clock),
+    teams: teamsHandlers(store, changes, clock),
+    pairs: pairsHandlers(store, changes, clock),
   };
 }
 export type Services = ReturnType<typeof openServices>;
@@ -52,6 +57,14 @@ export async function makeGroup({ groups, students }: Services, names: string[] 
   const group = await groups.create({ name: "Room 4", target: "Eyes on my work" }, caller);
   const added = names.length === 0 ? [] : await students.add({ groupId: group.id, names }, caller);
   return { group, students: added };
+}
+
+/** Lets the plans of a group earn a point a mark. */
+export function letEarn({ store }: Services, groupId: string): void {
+  const earning = { kind: "own", rules: { ...noRules, mark: 1 } } as const;
+  for (const { id, name, settings } of store.plans.list(groupId)) {
+    store.plans.update({ id, name, settings: { ...settings, earning } });
+  }
 }
 
 /** The topics of what was published while `work` ran. */

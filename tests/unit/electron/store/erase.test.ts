@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { settleTogether } from "../../../../electron/services/points/earned-together.ts";
 import {
   databaseName,
   listBackups,
@@ -70,6 +71,7 @@ function fill(store: Store) {
     working: [`${gone} reads`, `${stays} writes`],
     notWorking: [`${gone} reads`],
   });
+  addTogether(store, groupId, [leaver.id, stayer.id]);
   store.students.update(leaver.id, { target: `Target of ${gone}`, picture: "fox" });
   return { groupId, leaverId: leaver.id, stayerId: stayer.id, sessionIds };
 }
@@ -130,6 +132,27 @@ function addEntries(store: Store, studentId: string, privilegeId: string): void 
   const bought = store.ledger.find("exchange", sourceKey, studentId);
   const reverses = bought?.number ?? null;
   store.ledger.add({ ...entry, source: "reversal", rule: "exchange", amount: 3, reverses });
+}
+
+/** In a team, in a wish, in a pair, and with points earned together. */
+function addTogether(store: Store, groupId: string, studentIds: string[]): void {
+  const settings = { size: 2, rounds: 3, weekday: 1, goal: 0.7, points: 2, isShown: true };
+  store.teams.saveSettings(groupId, settings, "seed");
+  store.teams.saveNames(groupId, [`The team of ${gone}`]);
+  store.teams.saveWishes(groupId, [{ kind: "together", studentIds }], monday);
+  store.teams.deal(groupId, 0, [{ startsOn: "2026-03-02", teams: [studentIds] }], monday);
+  const parts = studentIds.map((studentId, at) => ({
+    studentId,
+    pair: 1,
+    taught: at === 0,
+    corrected: true,
+  }));
+  const lesson = store.pairLessons.create(groupId, { day: "2026-03-02", points: 2, parts }, monday);
+  for (const studentId of studentIds) {
+    const when = { day: "2026-03-02", wallMs: monday, offsetMinutes: 0 };
+    const earned = { rule: "pair", sourceKey: lesson.id, studentId, due: 2 } as const;
+    settleTogether(store.ledger, { ...earned, ...when });
+  }
 }
 
 function fillSession(store: Store, groupId: string, studentIds: string[], index: number): string {
@@ -211,6 +234,11 @@ test("2. what the others did, and the session, stay as they were", () => {
   );
   expect(store.students.listAll(groupId).map(({ id }) => id)).toEqual([stayerId]);
   expect(store.phases.list(groupId).map(({ studentId }) => studentId)).toEqual([stayerId]);
+  expect(store.teams.rounds(groupId).map(({ teams }) => teams)).toEqual([[[stayerId]]]);
+  expect(store.teams.names(groupId)).toEqual(["The team of …"]);
+  expect(store.teams.wishes(groupId)).toEqual([]);
+  const [lesson] = store.pairLessons.list(groupId);
+  expect(lesson?.parts.map(({ studentId }) => studentId)).toEqual([stayerId]);
   expect(after.find(({ body }) => body.kind === "interruption")?.body).toEqual({
     kind: "interruption",
     note: `… needed help, ${stays} too`,
@@ -331,5 +359,7 @@ test("9. removing a group leaves nothing of it and touches no other", () => {
   expect(store.sessions.list(groupId, 10)).toEqual([]);
   expect(store.students.listAll(groupId)).toEqual([]);
   expect(store.phases.list(groupId)).toEqual([]);
+  expect(store.teams.rounds(groupId)).toEqual([]);
+  expect(store.pairLessons.list(groupId)).toEqual([]);
   expect(store.counts.ofGroup(other.groupId).sessions).toHaveLength(2);
 });

@@ -13,6 +13,7 @@ import { openDatabase } from "../../../../../electron/store/file/open-database.t
 import { StoreError } from "../../../../../electron/store/file/store-error.ts";
 import { migrations } from "../../../../../electron/store/migrations/migrations.ts";
 import * as tables from "../../../../../electron/store/tables.ts";
+import * as teamTables from "../../../../../electron/store/teams/tables.ts";
 import { makeClass } from "../make-class.ts";
 import { monday, temporaryFolder, temporaryStore } from "../temporary-folder.ts";
 
@@ -29,6 +30,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(8)),
   (database) => database.exec(snapshot(9)),
   (database) => database.exec(snapshot(10)),
+  (database) => database.exec(snapshot(11)),
 ];
 
 function snapshot(version: number): string {
@@ -293,7 +295,7 @@ interface ColumnInfo {
   readonly notnull: number;
   readonly pk: number;
 }
-const typed: SQLiteTable[] = Object.values(tables);
+const typed: SQLiteTable[] = [...Object.values(tables), ...Object.values(teamTables)];
 
 test("8. what the typed queries believe of each table is what the migrated database has", () => {
   const database = fresh();

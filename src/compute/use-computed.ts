@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from "react";
-import type { PlanSettings } from "../../../../shared/plan/plan.ts";
-import { type Guess, guess } from "../../../../shared/schedule/guess.ts";
-import type { ChangeTold, PrecisionSettings } from "../../../../shared/schedule/precision.ts";
+import type { PlanSettings } from "../../shared/plan/plan.ts";
+import { type Guess, guess } from "../../shared/schedule/guess.ts";
+import type { ChangeTold, PrecisionSettings } from "../../shared/schedule/precision.ts";
 import type { Computation, ComputedAside } from "./compute.ts";
 import { computeAside } from "./compute-line.ts";
 

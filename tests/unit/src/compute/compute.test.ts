@@ -1,18 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { firstPlan, type PlanSettings } from "../../../../../../shared/plan/plan.ts";
+import { firstPlan, type PlanSettings } from "../../../../shared/plan/plan.ts";
 import {
   changesTold,
   planningRule,
   sessionPrecision,
   sessionsToTellChange,
-} from "../../../../../../shared/schedule/precision.ts";
-import { compute } from "../../../../../../src/screens/plan/compute/compute.ts";
-import { sessionsToDraw } from "../../../../../../src/screens/plan/outlook/sessions-to-draw.ts";
-import {
-  changesWanted,
-  spellNames,
-  spells,
-} from "../../../../../../src/screens/plan/outlook/spells.ts";
+} from "../../../../shared/schedule/precision.ts";
+import { compute } from "../../../../src/compute/compute.ts";
+import { sessionsToDraw } from "../../../../src/screens/plan/outlook/sessions-to-draw.ts";
+import { changesWanted, spellNames, spells } from "../../../../src/screens/plan/outlook/spells.ts";
 
 describe("What the page has computed aside", () => {
   it("crosses to the worker and back whole, as plain data", () => {

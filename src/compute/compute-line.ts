@@ -1,4 +1,4 @@
-import { startWorker } from "../../../parts/start-worker.ts";
+import { startWorker } from "../parts/start-worker.ts";
 import {
   type Computation,
   type ComputedAside,

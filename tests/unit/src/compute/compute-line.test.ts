@@ -1,7 +1,7 @@
 import { afterEach, expect, it, vi } from "vitest";
-import { firstPlan } from "../../../../../../shared/plan/plan.ts";
-import { compute } from "../../../../../../src/screens/plan/compute/compute.ts";
-import { computeAside } from "../../../../../../src/screens/plan/compute/compute-line.ts";
+import { firstPlan } from "../../../../shared/plan/plan.ts";
+import { compute } from "../../../../src/compute/compute.ts";
+import { computeAside } from "../../../../src/compute/compute-line.ts";
 
 /** A worker that takes every ask and answers none; its error comes when told. */
 class DeadWorker extends EventTarget {

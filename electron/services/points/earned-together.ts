@@ -1,0 +1,42 @@
+import { nothingPaid, settle } from "../../../shared/points/settle.ts";
+import type { Ledger, SharedRule } from "../../store/ledger.ts";
+import type { Store } from "../../store/store.ts";
+
+/** What a team or a pair earned, for one of its students. */
+export interface EarnedTogether {
+  readonly rule: SharedRule;
+  /** Id of the team day, or of the lesson. */
+  readonly sourceKey: string;
+  readonly studentId: string;
+  /** What it is worth now, 0 or more. */
+  readonly due: number;
+  readonly day: string;
+  readonly wallMs: number;
+  readonly offsetMinutes: number;
+}
+
+/**
+ * Brings the ledger to what was earned together: only the difference moves, so that a second press pays
+ * nothing and a correction never leaves a balance below zero. To be called within a transaction.
+ */
+export function settleTogether(
+  ledger: Pick<Ledger, "paidTogether" | "balance" | "add">,
+  earned: EarnedTogether,
+): void {
+  const { rule, sourceKey, studentId, due, day, wallMs, offsetMinutes } = earned;
+  const before = ledger.paidTogether(rule, sourceKey, studentId) ?? nothingPaid;
+  const payment = settle(before, due, ledger.balance(studentId));
+  if (payment === null) return;
+  const when = { day, wallMs, offsetMinutes };
+  const entry = { studentId, source: "team", sourceKey, rule, reverses: null } as const;
+  ledger.add({ ...entry, ...payment, ...when, privilegeId: null });
+}
+
+/** Whether a group earns points at all. */
+export function earnsPoints(
+  { settings, plans }: Pick<Store, "settings" | "plans">,
+  groupId: string,
+): boolean {
+  if (!settings.get().points) return false;
+  return plans.list(groupId).some((plan) => plan.settings.earning.kind !== "none");
+}

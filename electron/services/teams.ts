@@ -1,0 +1,228 @@
+import type { TeamToday } from "../../shared/api/teams.ts";
+import { localDay } from "../../shared/calendar/local-day.ts";
+import { schoolWeek } from "../../shared/calendar/school-days.ts";
+import { dealDays } from "../../shared/teams/deal-days.ts";
+import type { TeamRound, TeamSettings } from "../../shared/teams/kept.ts";
+import { fitsNow, roundOn } from "../../shared/teams/kept-rounds.ts";
+import { type MemberMarks, teamOutcome } from "../../shared/teams/team-outcome.ts";
+import { teamsOfDay } from "../../shared/teams/teams-of-day.ts";
+import { keepsWishes } from "../../shared/teams/wishes.ts";
+import type { Store } from "../store/store.ts";
+import type { Changes } from "./base/changes.ts";
+import type { DesktopClock } from "./base/clock.ts";
+import type { Handlers } from "./base/handlers.ts";
+import { Missing, Refusal } from "./base/refusal.ts";
+import { freshSeed } from "./live/session-seed.ts";
+import { earnsPoints, settleTogether } from "./points/earned-together.ts";
+import { absentOn } from "./todays-roll.ts";
+
+type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+
+/** Teams that are dealt anew each week, and what they reach together. */
+export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Handlers["teams"] {
+  const { teams } = store;
+  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
+
+  function knownGroup(groupId: string): void {
+    if (store.groups.get(groupId) === null) throw new Missing("group");
+  }
+
+  /** The settings and the deal that a group has; a group without teams deals none. */
+  function termOf(groupId: string) {
+    knownGroup(groupId);
+    const term = teams.term(groupId);
+    if (term === null) throw new Missing("team");
+    return term;
+  }
+
+  const studentsOf = (groupId: string): string[] =>
+    store.students.list(groupId, false).map(({ id }) => id);
+
+  /** Today's teams, without whoever is absent. */
+  function teamsToday(groupId: string, settings: TeamSettings): TeamToday[] {
+    const day = today();
+    const round = roundOn(teams.rounds(groupId), day);
+    if (round === null) return [];
+    const absent = absentOn(store, groupId, day);
+    const here = studentsOf(groupId).filter((id) => !absent.has(id));
+    const names = teams.names(groupId);
+    const marks = marksOn(store, groupId, day);
+    return teamsOfDay(round.teams, here, teams.wishes(groupId)).map((studentIds, at) => ({
+      team: at + 1,
+      name: names[at] ?? "",
+      studentIds,
+      outcome:
+        settings.goal === null
+          ? null
+          : teamOutcome(
+              studentIds.map((id) => marks.get(id) ?? noMarks),
+              settings.goal,
+            ),
+    }));
+  }
+
+  /** What today's outcomes are worth to each student who is here. */
+  function dues(groupId: string, settings: TeamSettings): ReadonlyMap<string, number> {
+    return new Map(
+      teamsToday(groupId, settings).flatMap(({ studentIds, outcome }) =>
+        studentIds.map((id) => [id, outcome === "met" ? settings.points : 0]),
+      ),
+    );
+  }
+
+  function arePointsGiven(groupId: string, settings: TeamSettings): boolean {
+    const dayId = teams.knownDayId(groupId, today());
+    if (dayId === null) return false;
+    return [...dues(groupId, settings)].every(
+      ([id, due]) => (store.ledger.paidTogether("team", dayId, id)?.due ?? 0) === due,
+    );
+  }
+
+  return {
+    state({ groupId }) {
+      knownGroup(groupId);
+      const term = teams.term(groupId);
+      const day = today();
+      return {
+        today: day,
+        settings: term?.settings ?? null,
+        seed: term?.seed ?? "",
+        deals: term?.deals ?? 0,
+        names: teams.names(groupId),
+        wishes: teams.wishes(groupId),
+        rounds: teams.rounds(groupId),
+        absentIds: [...absentOn(store, groupId, day)],
+        teams: term === null ? [] : teamsToday(groupId, term.settings),
+        earns: earnsPoints(store, groupId),
+        arePointsGiven: term === null ? false : arePointsGiven(groupId, term.settings),
+      };
+    },
+
+    saveSettings({ groupId, settings }) {
+      knownGroup(groupId);
+      teams.saveSettings(groupId, settings, freshSeed());
+      changes.publish("teams");
+      return {};
+    },
+
+    saveNames({ groupId, names }) {
+      knownGroup(groupId);
+      store.transaction(() => teams.saveNames(groupId, names));
+      changes.publish("teams");
+      return {};
+    },
+
+    saveWishes({ groupId, wishes }) {
+      knownGroup(groupId);
+      const known = new Set(store.students.listAll(groupId).map(({ id }) => id));
+      for (const id of wishes.flatMap(({ studentIds }) => studentIds)) {
+        if (!known.has(id)) throw new Missing("student");
+      }
+      store.transaction(() => teams.saveWishes(groupId, wishes, clock.wallMs()));
+      changes.publish("teams");
+      return {};
+    },
+
+    deal({ groupId, deals, rounds }) {
+      store.transaction(() => {
+        const term = termOf(groupId);
+        if (term.deals !== deals) {
+          throw new Refusal("teams-moved", "Another window dealt these teams meanwhile.");
+        }
+        const students = studentsOf(groupId);
+        const wishes = teams.wishes(groupId);
+        if (!rounds.every((each) => fitsNow(each, students, term.settings.size, wishes))) {
+          throw new Refusal("teams-unfit", "These teams do not fit the class any more.");
+        }
+        const held = roundOn(teams.rounds(groupId), today());
+        const days = dealDays({
+          today: today(),
+          heldFrom: held?.startsOn ?? null,
+          weekday: term.settings.weekday,
+          rounds: rounds.length,
+          weekdays:
+            store.groups.timetable().find((each) => each.groupId === groupId)?.weekdays ??
+            schoolWeek,
+          daysOff: store.daysOff.list(),
+        });
+        const kept = rounds.map((each, at) => ({ teams: each, startsOn: days[at] ?? today() }));
+        teams.deal(groupId, held?.number ?? 0, kept, clock.wallMs());
+      });
+      changes.publish("teams");
+      return {};
+    },
+
+    swap({ roundId, oneId, otherId }) {
+      store.transaction(() => {
+        const round = teams.round(roundId);
+        if (round === null) throw new Missing("round");
+        const swapped = exchanged(round.teams, oneId, otherId);
+        if (!keepsWishes(swapped, teams.wishes(round.groupId))) {
+          throw new Refusal("teams-swap-unfit", "This swap would break what has to hold.");
+        }
+        teams.savePlaces(roundId, swapped);
+      });
+      changes.publish("teams");
+      return {};
+    },
+
+    givePoints({ groupId }) {
+      store.transaction(() => {
+        const { settings } = termOf(groupId);
+        if (!earnsPoints(store, groupId)) {
+          throw new Refusal("points-off", "This group earns no points.");
+        }
+        const [wallMs, offsetMinutes, day] = [clock.wallMs(), clock.offsetMinutes(), today()];
+        const sourceKey = teams.dayId(groupId, day, wallMs);
+        for (const [studentId, due] of dues(groupId, settings)) {
+          const when = { day, wallMs, offsetMinutes };
+          settleTogether(store.ledger, { rule: "team", sourceKey, studentId, due, ...when });
+        }
+      });
+      changes.publish("points", "teams");
+      return {};
+    },
+
+    onClassScreen({ sessionId }) {
+      const session = store.sessions.get(sessionId);
+      if (session === null) throw new Missing("session");
+      const term = teams.term(session.groupId);
+      if (term === null || !term.settings.isShown) return [];
+      return teamsToday(session.groupId, term.settings).map(({ team, name, outcome }) => ({
+        name: name === "" ? String(team) : name,
+        outcome,
+      }));
+    },
+  };
+}
+
+const noMarks: MemberMarks = { on: 0, off: 0 };
+
+/** Each student's own marks of a day's ended seatwork. */
+function marksOn(
+  { counts }: Pick<Store, "counts">,
+  groupId: string,
+  day: string,
+): ReadonlyMap<string, MemberMarks> {
+  const counted = counts.ofGroup(groupId);
+  const places = counted.sessions.flatMap((session, at) =>
+    session.day === day && session.kind === "seatwork" ? [at] : [],
+  );
+  const sum = (column: readonly (number | null)[]) =>
+    places.reduce((total, at) => total + (column[at] ?? 0), 0);
+  return new Map(
+    counted.counts.map(({ studentId, self }) => [
+      studentId,
+      { on: sum(self.on), off: sum(self.off) },
+    ]),
+  );
+}
+
+/** The teams after two students changed places. Throws Missing where one of them is in none. */
+function exchanged(teams: TeamRound["teams"], oneId: string, otherId: string): string[][] {
+  const placed = new Set(teams.flat());
+  if (!placed.has(oneId) || !placed.has(otherId)) throw new Missing("student");
+  return teams.map((team) =>
+    team.map((id) => (id === oneId ? otherId : id === otherId ? oneId : id)),
+  );
+}

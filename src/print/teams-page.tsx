@@ -1,0 +1,75 @@
+import { Link, useParams } from "react-router";
+import type { TeamsState } from "../../shared/api/teams.ts";
+import type { Student } from "../../shared/roster/roster.ts";
+import { roundOn } from "../../shared/teams/kept-rounds.ts";
+import { useGroups, useStudents } from "../api/queries.ts";
+import { useTeamName, useTeams } from "../teams/use-teams.ts";
+import { useFormats, useSay } from "../text/text.tsx";
+import { intoSheets } from "./paper.ts";
+import { PrintGap } from "./print-gap.tsx";
+import { PrintPage } from "./print-page.tsx";
+import { Sheet } from "./sheet.tsx";
+import "./teams-paper.css";
+
+/** Teams that fit a sheet, A4 or Letter. */
+const onSheet = 8;
+
+/** Who is in which team this week, for the wall: names and nothing else. */
+export function TeamsPage() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const groups = useGroups();
+  const students = useStudents(groupId);
+  const group = groups.data?.find(({ id }) => id === groupId);
+  const state = useTeams(groupId);
+  if (group === undefined || students.data === undefined || state === undefined) {
+    const isMissing = groups.data !== undefined && group === undefined;
+    return <PrintGap error={groups.error ?? students.error} isMissing={isMissing} />;
+  }
+  const title = say("teams.paperTitle", { group: group.name });
+  return (
+    <PrintPage
+      title={title}
+      back={<Link to={`/groups/${group.id}/teams`}>{say("teams.title")}</Link>}
+      fileName={title}
+      notes={
+        roundOn(state.rounds, state.today) === null ? <p>{say("teams.noneYet")}</p> : undefined
+      }
+    >
+      <TeamSheets state={state} students={students.data} title={title} />
+    </PrintPage>
+  );
+}
+
+function TeamSheets(props: { state: TeamsState; students: readonly Student[]; title: string }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { state, students, title } = props;
+  const nameOf = useTeamName(state.names);
+  const round = roundOn(state.rounds, state.today);
+  if (round === null) return null;
+  const nameById = new Map(students.map(({ id, name }) => [id, name]));
+  const teams = round.teams.map((studentIds, at) => ({
+    name: nameOf(at + 1),
+    members: studentIds.flatMap((id) => nameById.get(id) ?? []),
+  }));
+  const sheets = intoSheets(teams, onSheet);
+  return sheets.map((onThis, index) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
+    <Sheet key={index} number={index + 1} count={sheets.length} kind="text">
+      <h2>{`${title} · ${say("teams.from", { day: formats.day(round.startsOn) })}`}</h2>
+      <div className="teams-paper">
+        {onThis.map(({ name, members }) => (
+          <section key={name}>
+            <h3>{name}</h3>
+            <ul>
+              {members.map((member) => (
+                <li key={member}>{member}</li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+    </Sheet>
+  ));
+}

@@ -1,0 +1,61 @@
+import { useState } from "react";
+import type { TeamsState } from "../../../shared/api/teams.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import type { TeamSettings } from "../../../shared/teams/kept.ts";
+import { teamSizes } from "../../../shared/teams/meetings.ts";
+import { useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { TextField } from "../../parts/field.tsx";
+import { More } from "../../parts/more.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSay } from "../../text/text.tsx";
+
+interface TeamNamesProps {
+  groupId: string;
+  state: TeamsState;
+  settings: TeamSettings;
+  students: readonly Student[];
+}
+
+/** What the teams are called; the names stay while the students change. */
+export function TeamNames({ groupId, state, settings, students }: TeamNamesProps) {
+  const say = useSay();
+  const count = teamSizes(students.length, Math.min(settings.size, students.length)).length;
+  const [names, setNames] = useState<readonly string[]>(
+    Array.from({ length: count }, (_, at) => state.names[at] ?? ""),
+  );
+  const save = useTell((api) => api.teams.saveNames({ groupId, names: [...names] }));
+  return (
+    <More label={say("teams.names")}>
+      <form
+        className="teams-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          save.mutate(undefined);
+        }}
+      >
+        <p className="teams-help">{say("teams.namesHelp")}</p>
+        <div className="teams-fields">
+          {names.map((name, at) => (
+            <TextField
+              // biome-ignore lint/suspicious/noArrayIndexKey: a team is its place
+              key={at}
+              label={say("teams.numbered", { team: at + 1 })}
+              value={name}
+              maxLength={30}
+              onChange={(next) =>
+                setNames(names.map((each, place) => (place === at ? next : each)))
+              }
+            />
+          ))}
+        </div>
+        <div className="teams-acts">
+          <Button type="submit" isDisabled={save.isPending}>
+            {say("act.save")}
+          </Button>
+        </div>
+        <Problem error={save.error} />
+      </form>
+    </More>
+  );
+}

@@ -1,0 +1,74 @@
+import { Link, useParams } from "react-router";
+import type { TeamsState } from "../../../shared/api/teams.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
+import { roundOn } from "../../../shared/teams/kept-rounds.ts";
+import { useGroups, useStudents } from "../../api/queries.ts";
+import { Page, Section } from "../../parts/page.tsx";
+import { useTeams } from "../../teams/use-teams.ts";
+import { useSay } from "../../text/text.tsx";
+import { DealSection } from "./deal-section.tsx";
+import { TeamNames } from "./team-names.tsx";
+import { TermForm } from "./term-form.tsx";
+import { TodaysTeams } from "./todays-teams.tsx";
+import { Wishes } from "./wishes.tsx";
+import "./teams.css";
+
+/** A group's teams: who is with whom this week, and how they are dealt. For the adult. */
+export function TeamsScreen() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const groups = useGroups().data;
+  const group = groups?.find(({ id }) => id === groupId);
+  const state = useTeams(groupId);
+  const students = useStudents(groupId).data;
+  if (groups !== undefined && group === undefined) {
+    return <Page title={say("error.missing")}>{null}</Page>;
+  }
+  if (group === undefined || state === undefined || students === undefined) {
+    return <Page title={say("teams.title")}>{say("wait")}</Page>;
+  }
+  return <Known group={group} state={state} students={students} />;
+}
+
+interface KnownProps {
+  group: Group;
+  state: TeamsState;
+  students: readonly Student[];
+}
+
+function Known({ group, state, students }: KnownProps) {
+  const say = useSay();
+  const { settings, rounds, today } = state;
+  const round = roundOn(rounds, today);
+  const groupId = group.id;
+  const shared = { groupId, state, students };
+  const hasTeams = settings !== null && round !== null;
+  return (
+    <Page
+      title={say("teams.title")}
+      back={<Link to={`/groups/${groupId}`}>{group.name}</Link>}
+      lead={say("teams.lead")}
+      actions={
+        hasTeams ? <Link to={`/print/teams/${groupId}`}>{say("teams.print")}</Link> : undefined
+      }
+    >
+      {students.length < 2 ? (
+        <p>{say("teams.tooFew")}</p>
+      ) : (
+        <>
+          {hasTeams ? <TodaysTeams {...shared} settings={settings} round={round} /> : null}
+          {settings === null ? null : <DealSection {...shared} settings={settings} />}
+          <Section title={say("teams.term")}>
+            <TermForm key={JSON.stringify(settings)} {...shared} />
+          </Section>
+          {settings === null ? null : (
+            <>
+              <Wishes {...shared} />
+              <TeamNames key={state.names.join("\n")} {...shared} settings={settings} />
+            </>
+          )}
+        </>
+      )}
+    </Page>
+  );
+}

@@ -1,0 +1,89 @@
+import { useState } from "react";
+import type { TeamsState } from "../../../shared/api/teams.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import type { TeamRound, TeamSettings } from "../../../shared/teams/kept.ts";
+import { useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useTeamName } from "../../teams/use-teams.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
+import { SwapDialog } from "./swap-dialog.tsx";
+
+interface TodaysTeamsProps {
+  groupId: string;
+  state: TeamsState;
+  settings: TeamSettings;
+  students: readonly Student[];
+  round: TeamRound;
+}
+
+/** Who is in which team today, and whether the team goal is met; never how nearly. */
+export function TodaysTeams({ groupId, state, settings, students, round }: TodaysTeamsProps) {
+  const say = useSay();
+  const formats = useFormats();
+  const nameOf = useTeamName(state.names);
+  const [isSwapping, setSwapping] = useState(false);
+  const give = useTell((api) => api.teams.givePoints({ groupId }));
+  const nameById = new Map(students.map(({ id, name }) => [id, name]));
+  const absent = students.filter(({ id }) => state.absentIds.includes(id));
+  const next = state.rounds.find(({ number }) => number === round.number + 1);
+  const isPaid = settings.goal !== null && settings.points > 0 && state.earns;
+  const hasOutcome = state.teams.some(({ outcome }) => outcome === "met" || outcome === "not-yet");
+  return (
+    <Section
+      title={say("teams.today", { round: round.number })}
+      actions={<Button onPress={() => setSwapping(true)}>{say("teams.swap")}</Button>}
+    >
+      <ul className="teams-cards">
+        {state.teams.map(({ team, studentIds, outcome }) => (
+          <li key={team} className="teams-card">
+            <h3>{nameOf(team)}</h3>
+            <ul>
+              {studentIds.map((id) => (
+                <li key={id}>{nameById.get(id)}</li>
+              ))}
+            </ul>
+            {outcome === null ? null : (
+              <p className="teams-outcome">{say(`teams.outcome.${outcome}`)}</p>
+            )}
+          </li>
+        ))}
+      </ul>
+      {absent.length === 0 ? null : (
+        <p>{say("teams.absent", { names: formats.list(absent.map(({ name }) => name)) })}</p>
+      )}
+      <p className="teams-help">
+        {next === undefined
+          ? say("teams.lastRound")
+          : say("teams.until", { day: formats.day(next.startsOn) })}
+      </p>
+      {isPaid ? (
+        <div className="teams-acts">
+          <Button
+            isDisabled={!hasOutcome || state.arePointsGiven || give.isPending}
+            onPress={() => give.mutate(undefined)}
+          >
+            {say("teams.give", { points: settings.points })}
+          </Button>
+          <span role="status">
+            {state.arePointsGiven
+              ? say("teams.given")
+              : hasOutcome
+                ? ""
+                : say("teams.nothingToGive")}
+          </span>
+        </div>
+      ) : null}
+      <Problem error={give.error} />
+      {isSwapping ? (
+        <SwapDialog
+          round={round}
+          state={state}
+          students={students}
+          onClose={() => setSwapping(false)}
+        />
+      ) : null}
+    </Section>
+  );
+}

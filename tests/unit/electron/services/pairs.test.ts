@@ -1,0 +1,65 @@
+import { expect, test } from "vitest";
+import { caller, letEarn, makeGroup, openServices, refusalOf } from "./services.ts";
+
+async function withPairs(names = ["Ash", "Birch", "Cedar", "Elm", "Fir"]) {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, names);
+  const groupId = group.id;
+  letEarn(services, groupId);
+  const begin = (absentIds: string[] = []) =>
+    services.pairs.begin({ groupId, absentIds, points: 2 }, caller);
+  const balances = () => students.map(({ id }) => services.store.ledger.balance(id));
+  return { services, groupId, ids: students.map(({ id }) => id), begin, balances };
+}
+
+test("1. lessons follow each other, and each is kept with its roles", async () => {
+  const { services, groupId, ids, begin } = await withPairs();
+  const first = await begin();
+  expect(first.parts).toHaveLength(5);
+  expect(first.parts.filter(({ pair }) => pair === null).map(({ studentId }) => studentId)).toEqual(
+    [ids[0]],
+  );
+  const second = await begin();
+  const out = second.parts.filter(({ pair }) => pair === null);
+  expect(out.map(({ studentId }) => studentId)).toEqual([ids[1]]);
+  const { lessons } = await services.pairs.state({ groupId }, caller);
+  expect(lessons.map(({ id }) => id)).toEqual([first.id, second.id]);
+});
+
+test("2. who is absent is in no pair, and one alone makes none", async () => {
+  const { ids, begin } = await withPairs();
+  const absent = ids.slice(0, 2);
+  const { parts } = await begin(absent);
+  expect(parts.map(({ studentId }) => studentId).toSorted()).toEqual(ids.slice(2).toSorted());
+  expect((await refusalOf(() => begin(ids.slice(1)))).code).toBe("pairs-too-few");
+});
+
+test("3. a pair that corrected its papers earns once, and who joined it too", async () => {
+  const { services, ids, begin, balances } = await withPairs();
+  const lesson = await begin();
+  const correct = (studentIds: string[], corrected: boolean) =>
+    services.pairs.correct({ lessonId: lesson.id, studentIds, corrected }, caller);
+  const pair = lesson.parts.filter(({ pair: number }) => number === 1);
+  const inPair = pair.map(({ studentId }) => studentId);
+  await correct(inPair, true);
+  await correct(inPair, true);
+  expect(balances()).toEqual(ids.map((id) => (inPair.includes(id) ? 2 : 0)));
+  await correct([ids[0] ?? ""], true);
+  expect(balances()[0]).toBe(2);
+  await correct(inPair, false);
+  expect(balances()).toEqual(ids.map((_, at) => (at === 0 ? 2 : 0)));
+});
+
+test("4. a lesson that was not held goes, with what it paid", async () => {
+  const { services, groupId, ids, begin, balances } = await withPairs();
+  const lesson = await begin();
+  await services.pairs.correct({ lessonId: lesson.id, studentIds: ids, corrected: true }, caller);
+  expect(balances()).toEqual(ids.map(() => 2));
+  await services.pairs.remove({ lessonId: lesson.id }, caller);
+  expect(balances()).toEqual(ids.map(() => 0));
+  expect((await services.pairs.state({ groupId }, caller)).lessons).toEqual([]);
+  const again = await begin();
+  const pairsOf = ({ parts }: typeof again) =>
+    parts.map(({ studentId, pair, taught }) => [studentId, pair, taught]).toSorted();
+  expect(pairsOf(again)).toEqual(pairsOf(lesson));
+});
