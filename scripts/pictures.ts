@@ -35,6 +35,8 @@ try {
   await page.goto(`${origin}/groups/${groupId}`);
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   await take("points", `/groups/${groupId}/points`, ".points-row");
+  await take("teams", `/groups/${groupId}/teams`, ".teams-card");
+  await take("pairs", `/groups/${groupId}/pairs`, ".roll-names");
   await take("plan", plan ?? "/", ".plan-happens-cues");
   await take("practice", `/groups/${groupId}/practice`, "main h1");
   await take("held", `/groups/${groupId}/held`, "main h1");

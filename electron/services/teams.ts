@@ -188,8 +188,8 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
       if (session === null) throw new Missing("session");
       const term = teams.term(session.groupId);
       if (term === null || !term.settings.isShown) return [];
-      return teamsToday(session.groupId, term.settings).map(({ team, name, outcome }) => ({
-        name: name === "" ? String(team) : name,
+      return teamsToday(session.groupId, term.settings).map(({ name, outcome }) => ({
+        name,
         outcome,
       }));
     },

@@ -75,7 +75,7 @@ export const teams = {
     .output(nothing),
   /** Brings the ledger to what today's outcomes give each student who is here. */
   givePoints: procedure.input(group).output(nothing),
-  /** The teams' names and whether the goal is met, where the teacher shows them; nothing else, of nobody. */
+  /** The teams' names, empty for a team by its number, and whether the goal is met, where the teacher shows them. */
   onClassScreen: procedure
     .input(z.strictObject({ sessionId: idSchema }))
     .output(z.array(z.strictObject({ name: z.string(), outcome: outcome.nullable() }))),

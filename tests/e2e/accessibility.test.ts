@@ -102,6 +102,14 @@ describe("Axe finds nothing on", () => {
     expect(await findings()).toEqual([]);
   });
 
+  it("teams, with the dialog of a swap", async () => {
+    await look(`/groups/${groupId}/teams`, ".teams-card");
+    await page.getByRole("button", { name: "Swap two students" }).click();
+    await page.getByRole("dialog").waitFor();
+    expect(await findings()).toEqual([]);
+  });
+  it("pairs", () => look(`/groups/${groupId}/pairs`, ".roll-names"));
+
   it("settings", () => look("/settings", "main h1"));
   it("a dialog", async () => {
     await page.goto(`${origin}/groups/${groupId}`);
@@ -156,10 +164,17 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
 
   it("Today", () => fits("/", ".today-group"));
   it("groups", () => fits("/groups", ".groups-row"));
-  it.each(["", "/room", "/transfer", "/observe", "/practice", "/held", "/points"])(
-    "a group%s",
-    (way) => fits(`/groups/${groupId}${way}`),
-  );
+  it.each([
+    "",
+    "/room",
+    "/transfer",
+    "/observe",
+    "/practice",
+    "/held",
+    "/points",
+    "/teams",
+    "/pairs",
+  ])("a group%s", (way) => fits(`/groups/${groupId}${way}`));
   it("a plan", async () => {
     await fits(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".plan-happens-cues");
   });

@@ -257,18 +257,27 @@ describe("print pages of the sample class", () => {
     expect(await page.locator(".sheet").first().locator(".card").count()).toBeLessThan(8);
   });
 
-  it("say who teaches whom in a lesson, and pair those anew whom an absent student leaves", async () => {
+  it("say who teaches whom in a lesson of the term, and who is in which team, in both languages", async () => {
     const groupId = addresses.cards.split("/").at(-2) ?? "";
-    await open(`/print/pairs/${groupId}?lesson=3`);
-    const rows = page.locator(".pairs-table tbody tr");
-    const pairs = async () =>
-      (await rows.allTextContents()).flatMap((row) => row.match(/[A-Z][a-z]+/g) ?? []);
-    expect(new Set(await pairs()).size).toBe(8);
-    await page.getByText("Otter", { exact: true }).first().click();
-    await expect.poll(() => rows.count()).toBe(3);
-    expect(await pairs()).not.toContain("Otter");
-    await page.getByText(/joins a pair of their choice today/).waitFor();
-    expect(await overflowing()).toEqual([]);
+    for (const [language, size] of [
+      ["English", "A4"],
+      ["Español", "Letter"],
+    ] as const) {
+      await atPaper(language, size);
+      await open(`/print/pairs/${groupId}`);
+      const rows = page.locator(".pairs-table tbody tr");
+      await rows.first().waitFor();
+      const pairs = (await rows.allTextContents()).flatMap(
+        (row) => row.match(/[A-Z][a-z]+/g) ?? [],
+      );
+      expect(new Set(pairs).size).toBe(8);
+      expect(await overflowing()).toEqual([]);
+      await open(`/print/teams/${groupId}`);
+      await page.locator(".teams-paper section").first().waitFor();
+      const members = await page.locator(".teams-paper li").allTextContents();
+      expect(members.toSorted()).toEqual(pairs.toSorted());
+      expect(await overflowing()).toEqual([]);
+    }
   });
 
   it("tell every family in its own language, with no percentage and nothing in statistics", async () => {

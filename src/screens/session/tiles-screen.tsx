@@ -3,6 +3,7 @@ import { useSearchParams } from "react-router";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { useOpenSession } from "../../api/queries.ts";
 import { Board } from "../../live/board.tsx";
+import { ClassTeams } from "../../live/class-screen/class-teams.tsx";
 import { LinkState } from "../../live/frame.tsx";
 import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
@@ -68,6 +69,7 @@ function FollowingTiles({ live }: { live: LiveSession }) {
         <Board live={live} />
         {/* While the class works nobody looks at points. */}
         {status === "ended" ? <OwnPurses /> : null}
+        {status === "ended" ? <ClassTeams sessionId={live.session.id} /> : null}
       </>
     );
   }

@@ -161,7 +161,7 @@ test("6. the class screen hears names of teams and met or not yet, only where th
   await services.teams.saveNames({ groupId, names: ["Kites"] }, caller);
   expect(await services.teams.onClassScreen({ sessionId }, caller)).toEqual([
     { name: "Kites", outcome: "met" },
-    { name: "2", outcome: "not-yet" },
+    { name: "", outcome: "not-yet" },
   ]);
   const hidden = { ...settings, isShown: false };
   await services.teams.saveSettings({ groupId, settings: hidden }, caller);
