@@ -3,7 +3,7 @@ import { localDay } from "../../shared/calendar/local-day.ts";
 import { schoolWeek } from "../../shared/calendar/school-days.ts";
 import { dealDays } from "../../shared/teams/deal-days.ts";
 import type { TeamRound, TeamSettings } from "../../shared/teams/kept.ts";
-import { fitsNow, roundOn } from "../../shared/teams/kept-rounds.ts";
+import { fitsNow, roundOn, roundToShow } from "../../shared/teams/kept-rounds.ts";
 import { type MemberMarks, teamOutcome } from "../../shared/teams/team-outcome.ts";
 import { teamsOfDay } from "../../shared/teams/teams-of-day.ts";
 import { keepsWishes } from "../../shared/teams/wishes.ts";
@@ -38,21 +38,23 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
   const studentsOf = (groupId: string): string[] =>
     store.students.list(groupId, false).map(({ id }) => id);
 
-  /** Today's teams, without whoever is absent. */
+  /** Today's teams, without whoever is absent; before the first round those to come. */
   function teamsToday(groupId: string, settings: TeamSettings): TeamToday[] {
     const day = today();
-    const round = roundOn(teams.rounds(groupId), day);
+    const round = roundToShow(teams.rounds(groupId), day);
     if (round === null) return [];
+    const hasBegun = round.startsOn <= day;
     const absent = absentOn(store, groupId, day);
     const here = studentsOf(groupId).filter((id) => !absent.has(id));
     const names = teams.names(groupId);
     const marks = marksOn(store, groupId, day);
+    const inOrder = (ids: readonly string[]) => here.filter((id) => ids.includes(id));
     return teamsOfDay(round.teams, here, teams.wishes(groupId)).map((studentIds, at) => ({
       team: at + 1,
       name: names[at] ?? "",
-      studentIds,
+      studentIds: inOrder(studentIds),
       outcome:
-        settings.goal === null
+        settings.goal === null || !hasBegun
           ? null
           : teamOutcome(
               studentIds.map((id) => marks.get(id) ?? noMarks),
@@ -188,6 +190,7 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
       if (session === null) throw new Missing("session");
       const term = teams.term(session.groupId);
       if (term === null || !term.settings.isShown) return [];
+      if (roundOn(teams.rounds(session.groupId), today()) === null) return [];
       return teamsToday(session.groupId, term.settings).map(({ name, outcome }) => ({
         name,
         outcome,

@@ -44,6 +44,10 @@ export function fitsNow(
   return sizes.join() === asked.join() && keepsWishes(teams, wishes);
 }
 
+/** The round to show on a day: the one that is held, else the first to come; null where there is none. */
+export const roundToShow = (rounds: readonly TeamRound[], day: string): TeamRound | null =>
+  roundOn(rounds, day) ?? rounds[0] ?? null;
+
 /** The round that is held on a day: the newest that has begun; null before the first. */
 export const roundOn = (rounds: readonly TeamRound[], day: string): TeamRound | null =>
   rounds.filter(({ startsOn }) => startsOn <= day).at(-1) ?? null;

@@ -1,7 +1,7 @@
 import { Link, useParams } from "react-router";
 import type { TeamsState } from "../../shared/api/teams.ts";
 import type { Student } from "../../shared/roster/roster.ts";
-import { roundOn } from "../../shared/teams/kept-rounds.ts";
+import { roundToShow } from "../../shared/teams/kept-rounds.ts";
 import { useGroups, useStudents } from "../api/queries.ts";
 import { useTeamName, useTeams } from "../teams/use-teams.ts";
 import { useFormats, useSay } from "../text/text.tsx";
@@ -33,7 +33,7 @@ export function TeamsPage() {
       back={<Link to={`/groups/${group.id}/teams`}>{say("teams.title")}</Link>}
       fileName={title}
       notes={
-        roundOn(state.rounds, state.today) === null ? <p>{say("teams.noneYet")}</p> : undefined
+        roundToShow(state.rounds, state.today) === null ? <p>{say("teams.noneYet")}</p> : undefined
       }
     >
       <TeamSheets state={state} students={students.data} title={title} />
@@ -46,12 +46,11 @@ function TeamSheets(props: { state: TeamsState; students: readonly Student[]; ti
   const formats = useFormats();
   const { state, students, title } = props;
   const nameOf = useTeamName(state.names);
-  const round = roundOn(state.rounds, state.today);
+  const round = roundToShow(state.rounds, state.today);
   if (round === null) return null;
-  const nameById = new Map(students.map(({ id, name }) => [id, name]));
   const teams = round.teams.map((studentIds, at) => ({
     name: nameOf(at + 1),
-    members: studentIds.flatMap((id) => nameById.get(id) ?? []),
+    members: students.filter(({ id }) => studentIds.includes(id)),
   }));
   const sheets = intoSheets(teams, onSheet);
   return sheets.map((onThis, index) => (
@@ -64,7 +63,7 @@ function TeamSheets(props: { state: TeamsState; students: readonly Student[]; ti
             <h3>{name}</h3>
             <ul>
               {members.map((member) => (
-                <li key={member}>{member}</li>
+                <li key={member.id}>{member.name}</li>
               ))}
             </ul>
           </section>

@@ -141,7 +141,7 @@ describe("Pairs", () => {
     const page = await app.open();
     await makeGroup(page, "Table two", names.slice(0, 7));
     await link(page, "Pairs for tutoring").click();
-    await button(page, "Leaf 3 is absent").click();
+    await button(page, "Absent: Leaf 3").click();
     await button(page, "Make the pairs").click();
     await page.getByRole("heading", { name: "Lesson 1, today" }).waitFor();
     const rows = page.locator(".pairs-lesson .check-box");

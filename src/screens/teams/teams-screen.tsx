@@ -1,7 +1,7 @@
 import { Link, useParams } from "react-router";
 import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
-import { roundOn } from "../../../shared/teams/kept-rounds.ts";
+import { roundToShow } from "../../../shared/teams/kept-rounds.ts";
 import { useGroups, useStudents } from "../../api/queries.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { useTeams } from "../../teams/use-teams.ts";
@@ -39,7 +39,7 @@ interface KnownProps {
 function Known({ group, state, students }: KnownProps) {
   const say = useSay();
   const { settings, rounds, today } = state;
-  const round = roundOn(rounds, today);
+  const round = roundToShow(rounds, today);
   const groupId = group.id;
   const shared = { groupId, state, students };
   const hasTeams = settings !== null && round !== null;

@@ -28,11 +28,16 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
   const nameById = new Map(students.map(({ id, name }) => [id, name]));
   const absent = students.filter(({ id }) => state.absentIds.includes(id));
   const next = state.rounds.find(({ number }) => number === round.number + 1);
-  const isPaid = settings.goal !== null && settings.points > 0 && state.earns;
+  const hasBegun = round.startsOn <= state.today;
+  const isPaid = hasBegun && settings.goal !== null && settings.points > 0 && state.earns;
   const hasOutcome = state.teams.some(({ outcome }) => outcome === "met" || outcome === "not-yet");
   return (
     <Section
-      title={say("teams.today", { round: round.number })}
+      title={
+        hasBegun
+          ? say("teams.today", { round: round.number })
+          : say("teams.firstFrom", { day: formats.day(round.startsOn) })
+      }
       actions={<Button onPress={() => setSwapping(true)}>{say("teams.swap")}</Button>}
     >
       <ul className="teams-cards">
