@@ -44,9 +44,9 @@ import { sessionReadings } from "./session-readings.ts";
 import { type Sessions, sessionRepository } from "./sessions.ts";
 import { type SettingsRepository, settingsRepository } from "./settings.ts";
 import { type Students, studentRepository } from "./students.ts";
-import { type Wishes, wishRepository } from "./wishes.ts";
 import { type PairLessons, pairLessonRepository } from "./teams/pair-lessons.ts";
 import { type Teams, teamRepository } from "./teams/teams.ts";
+import { type Wishes, wishRepository } from "./wishes.ts";
 
 export { restoreBackup } from "./file/backup.ts";
 export { type Running, readRunning, removeRunning, writeRunning } from "./file/folder-lock.ts";

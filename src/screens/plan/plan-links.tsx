@@ -1,8 +1,8 @@
 import { useState } from "react";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { useGuess } from "../../compute/use-computed.ts";
 import { More } from "../../parts/more.tsx";
 import { useSay } from "../../text/text.tsx";
-import { useGuess } from "../../compute/use-computed.ts";
 import { GuessFigure } from "./outlook/guess-figure.tsx";
 import { PrecisionNote } from "./outlook/precision-note.tsx";
 import { TrustNote } from "./outlook/trust-note.tsx";

@@ -6,8 +6,10 @@ async function withPairs(names = ["Ash", "Birch", "Cedar", "Elm", "Fir"]) {
   const { group, students } = await makeGroup(services, names);
   const groupId = group.id;
   letEarn(services, groupId);
-  const begin = (absentIds: string[] = []) =>
-    services.pairs.begin({ groupId, absentIds, points: 2 }, caller);
+  const begin = (absentIds: string[] = []) => {
+    services.clock.advance(1_000);
+    return services.pairs.begin({ groupId, absentIds, points: 2 }, caller);
+  };
   const balances = () => students.map(({ id }) => services.store.ledger.balance(id));
   return { services, groupId, ids: students.map(({ id }) => id), begin, balances };
 }
