@@ -46,11 +46,7 @@ function presentSession({ sessions }: Handlers) {
 type PresentSession = ReturnType<typeof presentSession>;
 
 function watching(
-<<<<<<< HEAD
-  { app, chimes, sessions, practice, points }: Handlers,
-=======
-  { app, sessions, practice, points, teams }: Handlers,
->>>>>>> 07ba17a (Teams are dealt anew each week, and pairs are kept over a term)
+  { app, chimes, sessions, practice, points, teams }: Handlers,
   { open, check }: PresentSession,
 ): Opened {
   async function inSight(studentId: string, context: CallContext): Promise<void> {
