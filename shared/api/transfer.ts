@@ -6,6 +6,7 @@ import { planSettingsSchema } from "../plan/plan.ts";
 import { programSchema } from "../roster/program.ts";
 import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
 import { sessionEventSchema } from "../session/event.ts";
+import { studentTogetherSchema } from "../teams/kept.ts";
 import { mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { ledgerLineSchema } from "../transfer/ledger-line.ts";
 import { recordSources } from "../transfer/record-source.ts";
@@ -52,7 +53,7 @@ export type Imported = z.infer<typeof importedSchema>;
 /** Everything kept about one student, for a records request. */
 export const studentRecordSchema = z.strictObject({
   form: z.literal("pebblechime-student-record"),
-  version: z.literal(4),
+  version: z.literal(5),
   exportedMs: z.number(),
   student: studentSchema,
   group: groupSchema,
@@ -74,6 +75,8 @@ export const studentRecordSchema = z.strictObject({
   ),
   /** The student's points: every entry, in the order in which they were written. */
   ledger: z.array(ledgerLineSchema),
+  /** The student's own teams, wishes and lessons in pairs; nobody else is named. */
+  together: studentTogetherSchema,
 });
 export type StudentRecord = z.infer<typeof studentRecordSchema>;
 

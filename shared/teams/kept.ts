@@ -70,3 +70,41 @@ export const pairLessonSchema = z.strictObject({
   parts: z.array(pairPartSchema).max(mostTeamStudents),
 });
 export type PairLesson = z.infer<typeof pairLessonSchema>;
+
+/** What is kept of one student in teams and pairs, without saying who the others were. */
+export const studentTogetherSchema = z.strictObject({
+  /** In which team of which round, from which day on. */
+  teams: z.array(
+    z.strictObject({
+      round: z.int().min(1),
+      startsOn: day,
+      team: z.int().min(1),
+      /** Empty where the team has none. */
+      name: z.string(),
+    }),
+  ),
+  /** How many others the student is never or always in one team with, for each wish. */
+  wishes: z.array(z.strictObject({ kind: z.enum(wishKinds), others: z.int().min(1) })),
+  /** Lessons of peer tutoring: what the student did first, and whether the pair corrected its papers. */
+  pairs: z.array(
+    z.strictObject({
+      day,
+      role: z.enum(["taught", "learned", "joined"]),
+      corrected: z.boolean(),
+    }),
+  ),
+});
+export type StudentTogether = z.infer<typeof studentTogetherSchema>;
+
+/** A group's teams and lessons in pairs, as its record holds them. */
+export const groupTogetherSchema = z.strictObject({
+  /** How teams are dealt; null where the group has none. */
+  settings: teamSettingsSchema.nullable(),
+  /** By team, from the first; empty for a team by its number. */
+  names: z.array(z.string()),
+  wishes: z.array(teamWishSchema),
+  rounds: z.array(teamRoundSchema.omit({ id: true })),
+  /** Oldest first. */
+  lessons: z.array(pairLessonSchema.omit({ id: true })),
+});
+export type GroupTogether = z.infer<typeof groupTogetherSchema>;

@@ -4,6 +4,7 @@ import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
+import { groupTogetherSchema } from "../teams/kept.ts";
 import { ledgerLineSchema } from "./ledger-line.ts";
 import { recordSources } from "./record-source.ts";
 
@@ -19,7 +20,7 @@ const count = z.int().min(0);
  */
 export const groupRecordSchema = z.strictObject({
   form: z.literal("pebblechime-group-record"),
-  version: z.literal(4),
+  version: z.literal(5),
   /** When the file was written: ISO 8601 in UTC. */
   exportedAt: z.iso.datetime(),
   group: z.strictObject({
@@ -139,5 +140,7 @@ export const groupRecordSchema = z.strictObject({
   daysOff: z.array(z.strictObject({ firstDay: day, lastDay: day, label: z.string() })),
   /** The ledger of points of all students, in the order in which it was written; archived ones too. */
   ledger: z.array(ledgerLineSchema),
+  /** Teams over a term, and lessons in pairs. */
+  together: groupTogetherSchema,
 });
 export type GroupRecord = z.infer<typeof groupRecordSchema>;

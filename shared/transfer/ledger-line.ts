@@ -24,7 +24,7 @@ export const ledgerLineSchema = z.strictObject({
   /** School-local day of the session, or of the press. */
   day: z.iso.date(),
   source: z.enum(ledgerSources),
-  /** What it is for: mark, on, match, goal, work, timed; given, taken, exchange. */
+  /** What it is for: mark, on, match, goal, work, timed; given, taken, exchange; team, pair. */
   rule: z.string().min(1).max(20),
   /** Points; below zero where they go. */
   amount: z.int(),

@@ -1,4 +1,5 @@
 import type { AdviceDecision } from "../../shared/api/advice.ts";
+import type { PairsState, TeamsState } from "../../shared/api/teams.ts";
 import type { CountColumns, GroupCounts } from "../../shared/record/group-counts.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import type { GroupRecord } from "../../shared/transfer/group-record.ts";
@@ -11,6 +12,8 @@ export interface GroupParts {
   readonly program: Program;
   readonly decisions: readonly AdviceDecision[];
   readonly ledger: readonly LedgerLine[];
+  readonly teams: Pick<TeamsState, "settings" | "names" | "wishes" | "rounds">;
+  readonly pairs: Pick<PairsState, "lessons">;
 }
 
 /**
@@ -19,14 +22,14 @@ export interface GroupParts {
  * @param exportedMs wall clock, ms since 1970 UTC
  */
 export function groupRecord(
-  { counts, program, decisions, ledger }: GroupParts,
+  { counts, program, decisions, ledger, teams, pairs }: GroupParts,
   exportedMs: number,
 ): GroupRecord {
   const { group, students, sessions } = counts;
   const { goal, stepMeansSeconds, place, placeSince, pointsPaid } = program;
   return {
     form: "pebblechime-group-record",
-    version: 4,
+    version: 5,
     exportedAt: new Date(exportedMs).toISOString(),
     group: { name: group.name, target: group.target, isSample: group.isSample },
     students: students.map(({ id, name, target, archived }) => ({ id, name, target, archived })),
@@ -65,6 +68,13 @@ export function groupRecord(
     })),
     daysOff: counts.daysOff.map(({ firstDay, lastDay, label }) => ({ firstDay, lastDay, label })),
     ledger: [...ledger],
+    together: {
+      settings: teams.settings,
+      names: teams.names,
+      wishes: teams.wishes,
+      rounds: teams.rounds.map(({ id: _id, ...round }) => round),
+      lessons: pairs.lessons.map(({ id: _id, ...lesson }) => lesson),
+    },
   };
 }
 

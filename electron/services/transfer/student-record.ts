@@ -48,7 +48,7 @@ export function studentRecord(
     .map((phase) => ({ ...phase, label: blanked(phase.label, others) }));
   const record: StudentRecord = {
     form: "pebblechime-student-record",
-    version: 4,
+    version: 5,
     exportedMs: clock.wallMs(),
     student,
     group,
@@ -70,8 +70,32 @@ export function studentRecord(
         privilege: line.privilege === null ? null : blanked(line.privilege, others),
       }),
     ),
+    together: togetherOf(store, student.groupId, studentId, others),
   };
   return { record, next: next < ids.length ? next : null };
+}
+
+/** The student's own part in teams and pairs, without anybody else's name. */
+function togetherOf(
+  { teams, pairLessons }: Store,
+  groupId: string,
+  studentId: string,
+  others: readonly string[],
+): StudentRecord["together"] {
+  const names = teams.names(groupId);
+  return {
+    teams: teams.placesOfStudent(studentId).map(({ number, startsOn, team }) => ({
+      round: number,
+      startsOn,
+      team,
+      name: blanked(names[team - 1] ?? "", others),
+    })),
+    wishes: teams
+      .wishes(groupId)
+      .filter(({ studentIds }) => studentIds.includes(studentId))
+      .map(({ kind, studentIds }) => ({ kind, others: studentIds.length - 1 })),
+    pairs: pairLessons.ofStudent(studentId),
+  };
 }
 
 /** What the sessions of a piece paid; with the last piece all that no session paid. */

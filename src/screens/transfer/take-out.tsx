@@ -29,7 +29,10 @@ export function TakeOut({ group }: { group: Group }) {
     const program = await api.program.get({ groupId: group.id });
     const decisions = await api.advice.decisions({ groupId: group.id });
     const ledger = await wholeLedger(api, group.id);
-    const record = groupRecord({ counts, program, decisions, ledger }, Date.now());
+    const teams = await api.teams.state({ groupId: group.id });
+    const pairs = await api.pairs.state({ groupId: group.id });
+    const parts = { counts, program, decisions, ledger, teams, pairs };
+    const record = groupRecord(parts, Date.now());
     saveFile(pretty(record), name, "application/json");
     return name;
   });

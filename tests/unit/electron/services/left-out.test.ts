@@ -6,6 +6,11 @@ import { groupCsv } from "../../../../src/transfer/group-csv.ts";
 import { groupRecord } from "../../../../src/transfer/group-record.ts";
 import { caller, makeGroup, openServices, type Services } from "./services.ts";
 
+const noTeams = {
+  teams: { settings: null, names: [], wishes: [], rounds: [] },
+  pairs: { lessons: [] },
+};
+
 // That a session may be left out, and what then follows, are rules of our own; no source.
 
 const heard = { kind: "delivered", cue: 1, by: "sound", latenessMs: 0, problem: null } as const;
@@ -76,7 +81,7 @@ test("it is in no CSV, and in the JSON records with its reason", async () => {
   // The heading, and of the one lesson what each student recorded and what one was observed to do.
   expect(csv.trim().split(/\r?\n/)).toHaveLength(1 + 3);
   const program = await services.program.get({ groupId }, caller);
-  const record = groupRecord({ counts, program, decisions: [], ledger: [] }, 0);
+  const record = groupRecord({ counts, program, decisions: [], ledger: [], ...noTeams }, 0);
   expect(groupRecordSchema.parse(record).leftOut).toMatchObject([
     { id: trial, reason: "Otter Quux was ill" },
   ]);

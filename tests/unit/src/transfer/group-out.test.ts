@@ -9,6 +9,11 @@ import { parsePhase, phaseText } from "../../../../shared/transfer/phase-text.ts
 import { groupCsv } from "../../../../src/transfer/group-csv.ts";
 import { groupRecord } from "../../../../src/transfer/group-record.ts";
 
+const noTeams = {
+  teams: { settings: null, names: [], wishes: [], rounds: [] },
+  pairs: { lessons: [] },
+};
+
 const id = (last: number) => `01900000-0000-7000-8000-${String(last).padStart(12, "0")}`;
 const groupId = id(1);
 const student = (place: number, name: string) => ({
@@ -165,7 +170,10 @@ it("a phase is named by its kind and its label, or its number when it comes agai
 });
 
 it("the JSON file holds all of it, in the form that is documented", () => {
-  const record = groupRecord({ counts, program, decisions, ledger: [] }, Date.UTC(2026, 2, 2, 10));
+  const record = groupRecord(
+    { counts, program, decisions, ledger: [], ...noTeams },
+    Date.UTC(2026, 2, 2, 10),
+  );
   expect(groupRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
   expect(record.exportedAt).toBe("2026-03-02T10:00:00.000Z");
   expect(record.counts).toEqual([

@@ -73,7 +73,7 @@ it("a record in pieces is put together in order", async () => {
     const sessions = (pieces[at] ?? []).map(session);
     const whole: StudentRecord = {
       form: "pebblechime-student-record",
-      version: 4,
+      version: 5,
       exportedMs: at,
       student,
       group,
@@ -92,6 +92,7 @@ it("a record in pieces is put together in order", async () => {
       decisions: [],
       daysOff: [],
       sessions,
+      together: { teams: [], wishes: [], pairs: [] },
       ledger: [line(9 - at)],
     };
     return { record: whole, next: at < 2 ? from + sessions.length : null };

@@ -147,3 +147,27 @@ test("3. sessions before the student came and after they left are not theirs", a
     services.transfer.studentRecord({ studentId: nobody, from: 0 }, caller),
   ).rejects.toThrow(Missing);
 });
+
+test("teams, wishes and pairs are the student's own: how many others, and not who", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine", "Otter Quux", "Wren"]);
+  const [pine = "", otter = "", wren = ""] = students.map(({ id }) => id);
+  const groupId = group.id;
+  const settings = { size: 3, rounds: 1, weekday: 1, goal: null, points: 0, isShown: false };
+  await services.teams.saveSettings({ groupId, settings }, caller);
+  await services.teams.saveNames({ groupId, names: ["Otter Quux and friends"] }, caller);
+  const wishes = [
+    { kind: "together" as const, studentIds: [pine, otter, wren] },
+    { kind: "together" as const, studentIds: [otter, wren] },
+  ];
+  await services.teams.saveWishes({ groupId, wishes }, caller);
+  await services.teams.deal({ groupId, deals: 0, rounds: [[[pine, otter, wren]]] }, caller);
+  await services.pairs.begin({ groupId, absentIds: [wren], points: 0 }, caller);
+  const { record } = await services.transfer.studentRecord({ studentId: pine, from: 0 }, caller);
+  expect(record.together).toEqual({
+    teams: [{ round: 1, startsOn: "2026-03-02", team: 1, name: "… and friends" }],
+    wishes: [{ kind: "together", others: 2 }],
+    pairs: [{ day: "2026-03-02", role: expect.stringMatching(/taught|learned/), corrected: false }],
+  });
+  expect(JSON.stringify(record.together)).not.toContain(otter);
+});
