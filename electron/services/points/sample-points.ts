@@ -13,7 +13,8 @@ const checkedShare = 1 / 16;
 export const sampleEarning: Earning = { kind: "usual", rules: usualRules(checkedShare) };
 
 /** Prices of the invented privileges, by their place in the list. */
-const prices = [6, 8, 30] as const;
+const prices = [6, 8, 15] as const;
+const pictures = ["house", "book", "balloon"] as const;
 const exchangeAfterMs = 1_800_000;
 
 /**
@@ -28,9 +29,9 @@ export function addSamplePoints(store: Store, groupId: string): void {
       {
         groupId,
         name,
-        picture: null,
+        picture: pictures[place] ?? null,
         price: prices[place] ?? 6,
-        band: place === 2 ? 3 : 1,
+        band: place === 2 ? 3 : place === 1 ? 2 : 1,
         places: null,
         minutes: null,
         perDay: null,
