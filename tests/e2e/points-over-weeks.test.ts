@@ -35,7 +35,11 @@ describe("Points over weeks", () => {
     expect(raised[1]).toBeGreaterThanOrEqual(raised[0] ?? 0);
     expect(kept[1]).toBeLessThan(kept[0] ?? 0);
     await button(page, "Do it: change the plan").click();
-    await page.locator(".progress-facts").getByText("a cue about every 3 minutes").first().waitFor();
+    await page
+      .locator(".progress-facts")
+      .getByText("a cue about every 3 minutes")
+      .first()
+      .waitFor();
     await link(page, "Groups").first().click();
     await page.locator("main a[href^='/groups/']").first().click();
     await page.locator("a[href*='/plans/']").first().click();
