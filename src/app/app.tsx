@@ -76,6 +76,16 @@ const router = createBrowserRouter([
                   screen(() => import("../screens/home/agreed-screen.tsx"), "AgreedScreen"),
               },
               {
+                path: "/groups/:groupId/students/:studentId/home-card",
+                lazy: () =>
+                  screen(() => import("../screens/home/home-card-screen.tsx"), "HomeCardScreen"),
+              },
+              {
+                path: "/groups/:groupId/home-cards",
+                lazy: () =>
+                  screen(() => import("../screens/home/home-cards-screen.tsx"), "HomeCardsScreen"),
+              },
+              {
                 path: "/groups/:groupId/transfer",
                 lazy: () =>
                   screen(() => import("../screens/transfer/transfer-screen.tsx"), "TransferScreen"),
@@ -208,6 +218,14 @@ const router = createBrowserRouter([
           {
             path: "teams/:groupId",
             lazy: () => screen(() => import("../print/teams-page.tsx"), "TeamsPage"),
+          },
+          {
+            path: "home-cards/:groupId",
+            lazy: () => screen(() => import("../print/home/home-cards-page.tsx"), "HomeCardsPaper"),
+          },
+          {
+            path: "home-week/:groupId",
+            lazy: () => screen(() => import("../print/home/home-week-page.tsx"), "HomeWeekPaper"),
           },
           {
             path: "prices/:groupId",

@@ -4,6 +4,7 @@ import type { Plan } from "../../../shared/api/plans.ts";
 import { firstPlan, offeredFirst } from "../../../shared/plan/plan.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useGroups, usePlans, useSettings, useTell } from "../../api/queries.ts";
+import { HomeCardsLink } from "../../home/home-cards-link.tsx";
 import { useStartGroup } from "../../live/start-group.tsx";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
@@ -53,6 +54,7 @@ function Known({ group }: { group: Group }) {
         <Link to={`/groups/${group.id}/practice`}>{say("today.practise")}</Link>
         <Link to={`/groups/${group.id}/observe`}>{say("today.observe")}</Link>
         <PointsLink groupId={group.id} />
+        <HomeCardsLink groupId={group.id} />
         {group.studentCount > 1 ? (
           <>
             <Link to={`/groups/${group.id}/teams`}>{say("teams.title")}</Link>

@@ -57,6 +57,11 @@ export function StudentList({ group }: { group: Group }) {
                   onPress: () => navigate(`/groups/${group.id}/students/${student.id}/agreed`),
                 },
                 {
+                  id: "home-card",
+                  label: say("homeCard.link"),
+                  onPress: () => navigate(`/groups/${group.id}/students/${student.id}/home-card`),
+                },
+                {
                   id: "archive",
                   label: say("groups.archive"),
                   onPress: () => archive.mutate(student.id, { onSuccess: () => setLeft(student) }),

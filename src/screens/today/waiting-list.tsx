@@ -7,6 +7,7 @@ import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
+import { HomeCardsLine } from "./home-cards-line.tsx";
 import { ProbeLine } from "./probe-line.tsx";
 import { ReviewLines } from "./review-line.tsx";
 import { StartLine } from "./start-line.tsx";
@@ -34,6 +35,7 @@ export function WaitingList({ groups, today }: { groups: readonly Group[]; today
         ))}
         {groups.map((group) => (
           <Fragment key={group.id}>
+            <HomeCardsLine group={group} today={today} />
             <ReviewLines group={group} today={today} />
             <GroupLines group={group} today={today} />
           </Fragment>

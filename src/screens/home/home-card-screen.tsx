@@ -1,0 +1,272 @@
+import { useState } from "react";
+import { Link } from "react-router";
+import { type AgreedPage, standsFor } from "../../../shared/home/agreed.ts";
+import { printedRating, ratings, usualWeights } from "../../../shared/home/home-card.ts";
+import {
+  cellCount,
+  type HomeCard,
+  type HomeCardVersion,
+  homeCardSchema,
+  mostGoals,
+  mostPeriods,
+  versionOn,
+} from "../../../shared/home/kept-card.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import { useAsk, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { DayField } from "../../parts/day-field.tsx";
+import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
+import { More } from "../../parts/more.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { usePoints } from "../../points/use-points.ts";
+import { useFormats, useSay } from "../../text/text.tsx";
+import { StudentPage } from "./student-page.tsx";
+
+/** One student's home card: what it asks, from which day on, and the switch that stops it. */
+export function HomeCardScreen() {
+  const say = useSay();
+  return (
+    <StudentPage>
+      {({ student, agreed, today, back }) => (
+        <Page
+          title={say("homeCard.title", { name: student.name })}
+          back={back}
+          lead={say("homeCard.lead", { name: student.name })}
+          actions={<Papers student={student} agreed={agreed} today={today} />}
+        >
+          <Versions student={student} today={today} />
+          <Stop student={student} agreed={agreed} />
+          <p className="home-help">{say("homeCard.caution")}</p>
+        </Page>
+      )}
+    </StudentPage>
+  );
+}
+
+const isAgreed = ({ said, cardStopped }: AgreedPage): boolean =>
+  !cardStopped && standsFor(said, "home-card")?.answer !== "no";
+
+const useVersions = (studentId: string) =>
+  useAsk("home", ["card-versions", studentId], (api) => api.homeCards.versions({ studentId })).data;
+
+/** The ways to paper, where there is a card. */
+function Papers(props: { student: Student; agreed: AgreedPage; today: string }) {
+  const say = useSay();
+  const { student, agreed, today } = props;
+  const versions = useVersions(student.id) ?? [];
+  if (versions.length === 0 || !isAgreed(agreed)) return null;
+  const only = `student=${student.id}`;
+  return (
+    <>
+      <Link to={`/print/home-cards/${student.groupId}?day=${today}&${only}`}>
+        {say("homeCard.print")}
+      </Link>
+      <Link to={`/print/home-week/${student.groupId}?${only}`}>{say("homeCard.week")}</Link>
+    </>
+  );
+}
+
+function Versions({ student, today }: { student: Student; today: string }) {
+  const versions = useVersions(student.id);
+  const points = usePoints(student.groupId);
+  if (versions === undefined || points === undefined) return null;
+  const current = versionOn(versions, today) ?? versions.at(-1) ?? null;
+  const newest = versions.at(-1) ?? null;
+  return (
+    <CardForm
+      key={newest?.id ?? "first"}
+      student={student}
+      current={newest ?? current}
+      periods={points.periods.map(({ name }) => name)}
+      today={today}
+    />
+  );
+}
+
+const scaleKinds = ["five", "one", "yesNo"] as const;
+type ScaleKind = (typeof scaleKinds)[number];
+
+const kindOf = ({ scale }: HomeCard): ScaleKind =>
+  scale.kind === "yes-no" ? "yesNo" : scale.goodEnd;
+
+/** The lines of a field, tidied. */
+const linesOf = (text: string): string[] =>
+  text
+    .split("\n")
+    .map((line) => line.trim())
+    .filter((line) => line !== "");
+
+/** The card that is offered first: goals to change, and the group's lessons where it has named any. */
+function useFirstCard(periods: readonly string[]): HomeCard {
+  const say = useSay();
+  const usual = [1, 2, 3, 4].map((number) => say("homeCard.usualPeriod", { number }));
+  return {
+    goals: linesOf(say("homeCard.usualGoals")),
+    periods: periods.length === 0 ? usual : periods.slice(0, mostPeriods),
+    scale: { kind: "scale", goodEnd: "five", weights: [...usualWeights] },
+    homework: true,
+    selfRecord: false,
+  };
+}
+
+function CardForm(props: {
+  student: Student;
+  current: HomeCardVersion | null;
+  periods: readonly string[];
+  today: string;
+}) {
+  const say = useSay();
+  const formats = useFormats();
+  const { student, current, today } = props;
+  const firstCard = useFirstCard(props.periods);
+  const before = current?.card ?? firstCard;
+  const [goals, setGoals] = useState(before.goals.join("\n"));
+  const [periods, setPeriods] = useState(before.periods.join("\n"));
+  const [kind, setKind] = useState<ScaleKind>(kindOf(before));
+  const [weights, setWeights] = useState<readonly number[]>(before.scale.weights);
+  const [homework, setHomework] = useState(before.homework);
+  const [selfRecord, setSelfRecord] = useState(before.selfRecord);
+  const [fromDay, setFromDay] = useState(today);
+  const save = useTell((api, card: HomeCard) =>
+    api.homeCards.saveVersion({ studentId: student.id, fromDay, card }),
+  );
+  const tooMany = (text: string, most: number) =>
+    linesOf(text).length > most || linesOf(text).some((line) => line.length > 60)
+      ? say("homeCard.tooMany", { most })
+      : undefined;
+  const written = homeCardSchema.safeParse({
+    goals: linesOf(goals),
+    periods: linesOf(periods),
+    scale: {
+      kind: kind === "yesNo" ? "yes-no" : "scale",
+      goodEnd: kind === "one" ? "one" : "five",
+      weights: [...weights],
+    },
+    homework,
+    selfRecord,
+  });
+  const { name } = student;
+  return (
+    <Section title={say("homeCard.asks")}>
+      {current === null ? <p>{say("homeCard.none", { name })}</p> : null}
+      <div className="home-row">
+        <TextField
+          label={say("homeCard.goals")}
+          help={say("homeCard.goalsHelp", { name, most: mostGoals })}
+          value={goals}
+          onChange={setGoals}
+          rows={4}
+          problem={tooMany(goals, mostGoals)}
+        />
+        <TextField
+          label={say("homeCard.periods")}
+          help={say("homeCard.periodsHelp", { most: mostPeriods })}
+          value={periods}
+          onChange={setPeriods}
+          rows={4}
+          problem={tooMany(periods, mostPeriods)}
+        />
+      </div>
+      <Choices
+        label={say("homeCard.scale")}
+        inRow
+        value={kind}
+        onChange={setKind}
+        choices={scaleKinds.map((value) => ({ value, label: say(`homeCard.scale.${value}`) }))}
+      />
+      <div className="home-row">
+        <Switch label={say("homeCard.homework")} value={homework} onChange={setHomework} />
+        <Switch
+          label={say("homeCard.selfRecord", { name })}
+          value={selfRecord}
+          onChange={setSelfRecord}
+        />
+      </div>
+      <Weights kind={kind} weights={weights} onChange={setWeights} />
+      <div className="home-row">
+        <DayField
+          label={say("homeCard.from")}
+          help={say("homeCard.fromHelp")}
+          value={fromDay}
+          onChange={setFromDay}
+        />
+        <div className="home-beside">
+          <Button
+            look="main"
+            isDisabled={!written.success || save.isPending}
+            onPress={() => {
+              if (written.success) save.mutate(written.data);
+            }}
+          >
+            {say("homeCard.save")}
+          </Button>
+        </div>
+      </div>
+      <p role="status" className="home-said">
+        {current === null
+          ? null
+          : say("homeCard.saved", {
+              day: formats.fullDay(current.fromDay),
+              cells: cellCount(current.card),
+            })}
+      </p>
+      <Problem error={save.error} />
+    </Section>
+  );
+}
+
+/** What each rating is worth at home; of yes and no only these two are used. */
+function Weights(props: {
+  kind: ScaleKind;
+  weights: readonly number[];
+  onChange: (weights: readonly number[]) => void;
+}) {
+  const say = useSay();
+  const { kind, weights, onChange } = props;
+  const shown = kind === "yesNo" ? ([0, 4] as const) : ratings;
+  return (
+    <More label={say("homeCard.weights")}>
+      <p>{say("homeCard.weightsHelp")}</p>
+      <div className="home-row home-weights">
+        {shown.map((rating) => (
+          <NumberField
+            key={rating}
+            label={
+              kind === "yesNo"
+                ? say(rating === 0 ? "homeCard.weightNo" : "homeCard.weightYes")
+                : say("homeCard.weight", { figure: printedRating(rating, kind) })
+            }
+            value={weights[rating] ?? 0}
+            minValue={rating < 2 ? -20 : 0}
+            maxValue={100}
+            onChange={(value) =>
+              onChange(weights.map((weight, at) => (at === rating ? value : weight)))
+            }
+          />
+        ))}
+      </div>
+    </More>
+  );
+}
+
+/** Stops the card without a trace on paper; for this screen alone. */
+function Stop({ student, agreed }: { student: Student; agreed: AgreedPage }) {
+  const say = useSay();
+  const save = useTell((api, cardStopped: boolean) =>
+    api.agreed.savePaper({ studentId: student.id, cardStopped }),
+  );
+  const saysNo = standsFor(agreed.said, "home-card")?.answer === "no";
+  return (
+    <div className="home-stop">
+      <Switch
+        label={say("homeCard.stop")}
+        value={agreed.cardStopped}
+        onChange={(cardStopped) => save.mutate(cardStopped)}
+      />
+      <p className="home-help">{say("homeCard.stopHelp")}</p>
+      {saysNo ? <p>{say("homeCard.notAgreed", { name: student.name })}</p> : null}
+      <Problem error={save.error} />
+    </div>
+  );
+}

@@ -1,0 +1,137 @@
+import { useEffect, useId, useRef, useState } from "react";
+import { Link, useParams } from "react-router";
+import type { CardForDay } from "../../../shared/api/home-cards.ts";
+import type { HomeCardDay } from "../../../shared/home/kept-card.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
+import { useAsk, useGroups, useStudents, useTell, useTimetable } from "../../api/queries.ts";
+import { DayField } from "../../parts/day-field.tsx";
+import { Page } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { SheetFoot } from "../../parts/sheet/sheet-foot.tsx";
+import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
+import { useAddress } from "../../parts/use-address.ts";
+import { useSay } from "../../text/text.tsx";
+import { CardBlock } from "./card-block.tsx";
+import { typedOf } from "./card-days.ts";
+import "./home.css";
+
+/** The cards of a group that came back on a day, typed in one after the other. */
+export function HomeCardsScreen() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const [params, change] = useAddress();
+  const group = useGroups().data?.find(({ id }) => id === groupId);
+  const today = useTimetable().data?.today;
+  const day = params.get("day") ?? today;
+  if (group === undefined || day === undefined) {
+    return <Page title={say("homeCards.link")}>{say("wait")}</Page>;
+  }
+  return (
+    <Page
+      title={say("homeCards.title", { group: group.name })}
+      back={<Link to={`/groups/${group.id}`}>{group.name}</Link>}
+      lead={say("homeCards.lead")}
+      actions={
+        <>
+          <Link to={`/print/home-cards/${group.id}?day=${day}`}>{say("homeCards.print")}</Link>
+          <Link to={`/print/home-week/${group.id}`}>{say("homeCards.weeks")}</Link>
+        </>
+      }
+    >
+      <div className="home-row">
+        <DayField
+          label={say("homeCards.day")}
+          value={day}
+          onChange={(next) => change({ day: next })}
+        />
+      </div>
+      <DayOfCards key={day} group={group} day={day} />
+    </Page>
+  );
+}
+
+function DayOfCards({ group, day }: { group: Group; day: string }) {
+  const say = useSay();
+  const students = useStudents(group.id);
+  const cards = useAsk("home", ["cards-of-day", group.id, day], (api) =>
+    api.homeCards.ofDay({ groupId: group.id, day }),
+  );
+  if (students.data === undefined || cards.data === undefined) {
+    return <Problem error={students.error ?? cards.error} />;
+  }
+  if (cards.data.length === 0) return <p>{say("homeCards.none")}</p>;
+  return <Typing cards={cards.data} students={students.data} day={day} />;
+}
+
+type Typed = ReadonlyMap<string, HomeCardDay>;
+
+function Typing(props: {
+  cards: readonly CardForDay[];
+  students: readonly Student[];
+  day: string;
+}) {
+  const say = useSay();
+  const { cards, students, day } = props;
+  const helpId = useId();
+  const blocks = useRef<HTMLDivElement>(null);
+  const [typed, setTyped] = useState<Typed>(new Map());
+  const [saved, setSaved] = useState<Typed>(new Map());
+  const save = useTell((api, cardsOf: Typed) =>
+    api.homeCards.saveDays({
+      days: [...cardsOf].map(([studentId, one]) => ({ studentId, typed: one })),
+    }),
+  );
+  const unsaved = new Map([...typed].filter(([id, one]) => saved.get(id) !== one));
+  const saveNow = () => {
+    if (unsaved.size === 0) return;
+    save.mutate(unsaved, { onSuccess: () => setSaved((now) => new Map([...now, ...unsaved])) });
+  };
+  useSaveAtRest(typed, unsaved.size > 0, saveNow);
+  const names = new Map(students.map(({ id, name }) => [id, name]));
+  const goToCard = (at: number) => {
+    const grids = blocks.current?.querySelectorAll<HTMLElement>("[data-place='0/1']");
+    const next = grids?.[at];
+    next?.focus();
+    next?.closest("section")?.scrollIntoView({ block: "nearest" });
+    if (next === undefined) saveNow();
+  };
+  useEffect(() => {
+    // The page is opened to type the first card; the frame around it takes the focus of a new page first.
+    const frame = requestAnimationFrame(() =>
+      blocks.current?.querySelector<HTMLElement>("[data-place='0/1']")?.focus(),
+    );
+    return () => cancelAnimationFrame(frame);
+  }, []);
+  return (
+    <>
+      <p id={helpId} className="home-help">
+        {say("homeCards.help")}
+      </p>
+      <div ref={blocks} className="home-cards">
+        {cards.map((card, at) => (
+          <CardBlock
+            key={card.studentId}
+            student={{ name: names.get(card.studentId) ?? "" }}
+            card={card}
+            typed={typed.get(card.studentId) ?? typedOf(card, day)}
+            helpId={helpId}
+            onChange={(one) => setTyped((now) => new Map(now).set(card.studentId, one))}
+            onDone={() => goToCard(at + 1)}
+            onLeave={saveNow}
+          />
+        ))}
+      </div>
+      <Problem error={save.error} />
+      <SheetFoot
+        state={say(
+          save.isPending
+            ? "homeCards.saving"
+            : unsaved.size > 0
+              ? "homeCards.unsaved"
+              : "homeCards.saved",
+        )}
+        onSave={saveNow}
+      />
+    </>
+  );
+}

@@ -1,0 +1,27 @@
+import { Link } from "react-router";
+import type { Group } from "../../../shared/roster/roster.ts";
+import { useCardsOfDay } from "../../home/home-cards-link.tsx";
+import { useSay } from "../../text/text.tsx";
+
+/** The day's home cards: to print in the morning, to type in later; gone once all are typed in. */
+export function HomeCardsLine({ group, today }: { group: Group; today: string }) {
+  const say = useSay();
+  const cards = useCardsOfDay(group.id, today) ?? [];
+  const waiting = cards.filter(({ typed }) => typed === null);
+  if (waiting.length === 0) return null;
+  const named = { group: group.name };
+  return (
+    <li>
+      {say("homeCards.today", { ...named, count: waiting.length })}{" "}
+      <Link
+        to={`/print/home-cards/${group.id}?day=${today}`}
+        aria-label={say("homeCards.todayPrintOf", named)}
+      >
+        {say("homeCards.todayPrint")}
+      </Link>{" "}
+      <Link to={`/groups/${group.id}/home-cards`} aria-label={say("homeCards.todayTypeOf", named)}>
+        {say("homeCards.todayType")}
+      </Link>
+    </li>
+  );
+}

@@ -1,0 +1,121 @@
+import { describe, expect, it } from "vitest";
+import { Missing } from "../../../../../electron/services/base/refusal.ts";
+import type { Rating } from "../../../../../shared/home/home-card.ts";
+import type { HomeCard } from "../../../../../shared/home/kept-card.ts";
+import { caller } from "../services.ts";
+import { desktopClass, refused } from "./rig.ts";
+
+const card: HomeCard = {
+  goals: ["Begin", "Ask"],
+  periods: ["Reading"],
+  scale: { kind: "scale", goodEnd: "five", weights: [0, 5, 10, 15, 20] },
+  homework: true,
+  selfRecord: true,
+};
+const day = "2026-03-02";
+
+async function withCard() {
+  const here = await desktopClass();
+  const version = await here.homeCards.saveVersion(
+    { studentId: here.pine, fromDay: day, card },
+    caller,
+  );
+  const typed = (ratings: (Rating | null)[], on = day, cardId = version.id) => ({
+    cardId,
+    day: on,
+    ratings,
+    homework: "",
+    wentWell: "",
+    tomorrow: "",
+  });
+  const save = (ratings: (Rating | null)[], on?: string, cardId?: string) =>
+    here.homeCards.saveDays(
+      { days: [{ studentId: here.pine, typed: typed(ratings, on, cardId) }] },
+      caller,
+    );
+  const ofDay = (on = day) => here.homeCards.ofDay({ groupId: here.groupId, day: on }, caller);
+  return { ...here, version, typed, save, ofDay };
+}
+
+describe("home cards", () => {
+  it("come for those who have one, from their first day on, and keep what was typed last", async () => {
+    const here = await withCard();
+    expect(await here.ofDay("2026-03-01")).toEqual([]);
+    expect(await here.ofDay()).toMatchObject([{ studentId: here.pine, typed: null }]);
+    expect(await here.save([4, null])).toEqual({ written: 1 });
+    expect(await here.save([4, null])).toEqual({ written: 0 });
+    await here.save([4, 1]);
+    expect((await here.ofDay())[0]?.typed?.ratings).toEqual([4, 1]);
+    // Nothing typed of a day is nothing to keep; a card that is cleared again is none.
+    expect(await here.save([null, null], "2026-03-03")).toEqual({ written: 0 });
+    await here.save([null, null]);
+    const [week] = await here.homeCards.span(
+      { groupId: here.groupId, from: day, to: "2026-03-08" },
+      caller,
+    );
+    expect(week?.cards).toEqual([]);
+  });
+
+  it("that came back stay with the version that was printed", async () => {
+    const here = await withCard();
+    await here.save([4, 3]);
+    here.clock.advance(1_000);
+    const other = { ...card, goals: ["Begin"], scale: { ...card.scale, goodEnd: "one" as const } };
+    const later = await here.homeCards.saveVersion(
+      { studentId: here.pine, fromDay: day, card: other },
+      caller,
+    );
+    expect(await here.ofDay()).toMatchObject([{ version: { id: here.version.id } }]);
+    expect(await here.ofDay("2026-03-03")).toMatchObject([{ version: { id: later.id } }]);
+    expect(await refused(() => here.save([4, 3], "2026-03-03", later.id))).toBe("home-card-misfit");
+  });
+
+  it("stop without a trace: nothing to print, nothing to type, no page for the week", async () => {
+    const here = await withCard();
+    await here.save([4, 3]);
+    await here.agreed.savePaper({ studentId: here.pine, cardStopped: true }, caller);
+    expect(await here.ofDay()).toEqual([]);
+    const span = { groupId: here.groupId, from: day, to: day };
+    expect(await here.homeCards.span(span, caller)).toEqual([]);
+    await here.agreed.savePaper({ studentId: here.pine, cardStopped: false }, caller);
+    expect(await here.ofDay()).toHaveLength(1);
+    await here.say(here.pine, "home-card", "no");
+    expect(await here.ofDay()).toEqual([]);
+  });
+
+  it("of a yes-no version take yes and no alone, and nobody else's version", async () => {
+    const here = await withCard();
+    here.clock.advance(1_000);
+    const yesNo = { ...card, scale: { ...card.scale, kind: "yes-no" as const } };
+    const version = await here.homeCards.saveVersion(
+      { studentId: here.pine, fromDay: "2026-03-03", card: yesNo },
+      caller,
+    );
+    expect(await refused(() => here.save([4, 2], "2026-03-03", version.id))).toBe(
+      "home-card-misfit",
+    );
+    await here.save([4, 0], "2026-03-03", version.id);
+    const typed = here.typed([4, 0], "2026-03-03", version.id);
+    await expect(async () =>
+      here.homeCards.saveDays({ days: [{ studentId: here.otter, typed }] }, caller),
+    ).rejects.toThrow(Missing);
+  });
+
+  it("tell a family the student's own record where the card says so", async () => {
+    const here = await withCard();
+    const session = await here.start();
+    here.clock.advance(600_000);
+    await here.sessions.end({ sessionId: session.id }, caller);
+    await here.records.saveCards(
+      {
+        sessionId: session.id,
+        cards: [{ studentId: here.pine, card: { kind: "totals", on: 3, off: 1 } }],
+      },
+      caller,
+    );
+    await here.save([4, 3]);
+    const span = { groupId: here.groupId, from: day, to: "2026-03-08" };
+    const [week] = await here.homeCards.span(span, caller);
+    expect(week).toMatchObject({ selfRecord: { on: 3, off: 1 }, cards: [{ typed: { day } }] });
+  });
+});
