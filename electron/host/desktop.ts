@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { existsSync, statfsSync } from "node:fs";
 import { join } from "node:path";
+import { localDay } from "../../shared/calendar/local-day.ts";
 import { adviceHandlers } from "../services/advice.ts";
 import { alternationHandlers } from "../services/alternations.ts";
 import { analysisHandlers } from "../services/analysis.ts";
@@ -14,6 +15,7 @@ import { careHandlers } from "../services/care.ts";
 import { chimeHandlers } from "../services/chimes.ts";
 import { classScreenHandlers } from "../services/class-screen.ts";
 import { agreedHandlers } from "../services/home/agreed.ts";
+import { contractHandlers } from "../services/home/contracts.ts";
 import { homeCardHandlers } from "../services/home/home-cards.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
@@ -22,6 +24,7 @@ import { sessionHandlers } from "../services/live/sessions.ts";
 import { pairsHandlers } from "../services/pairs.ts";
 import { phaseHandlers } from "../services/phases.ts";
 import { planHandlers } from "../services/plans.ts";
+import { contractMoney } from "../services/points/contract-days.ts";
 import { repairSession } from "../services/points/repairing.ts";
 import { type Settling, settling } from "../services/points/settling.ts";
 import { pointsHandlers } from "../services/points.ts";
@@ -161,6 +164,18 @@ function start(
   const settled = settling(store);
   const behind = store.readingOnly === null ? settled.catchUpAll() : 0;
   if (behind > 0) console.error(`The points of ${behind} sessions were brought up to their logs.`);
+  const money = contractMoney(store);
+  /** What contracts pay follows the records; nothing that is said of a session waits for it. */
+  const followContracts = (): void => {
+    if (store.readingOnly !== null || store.log.openSessionId() !== null) return;
+    try {
+      const [wallMs, offsetMinutes] = [clock.wallMs(), clock.offsetMinutes()];
+      const moved = money.catchUp(localDay(wallMs, offsetMinutes), { wallMs, offsetMinutes });
+      if (moved > 0) changes.publish("points", "home");
+    } catch (error) {
+      report(error);
+    }
+  };
   const running = conductor({
     clock,
     log: {
@@ -173,6 +188,7 @@ function start(
     onWritten(_, events) {
       const topics = touchedTopics(events);
       if (topics.length > 0) changes.publish(...topics);
+      if (topics.includes("records")) followContracts();
       if (events.some(({ body }) => body.kind === "ended")) backups.sessionEnded();
     },
     onLive(now) {
@@ -205,10 +221,12 @@ function start(
     homeCards: homeCardHandlers(store, changes, clock),
     teams: teamsHandlers(store, changes, clock),
     pairs: pairsHandlers(store, changes, clock),
+    contracts: contractHandlers(store, changes, clock),
     care: careHandlers(store, { backups, running, settled, restored }, changes, clock),
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
   backups.begin();
+  followContracts();
   const isQuiet = () => running.liveId() === null;
   const stopCounting = countInQuiet(store, clock, isQuiet);
   const stopRepairing = repairInQuiet(store, clock, isQuiet, () => {

@@ -4,7 +4,7 @@ import type { WorthRule } from "../../shared/points/worth.ts";
 import type { Connection } from "./connection.ts";
 import { newId } from "./new-id.ts";
 
-/** Where an entry comes from; `source_key` is the id of the session, the press, the team day or the lesson. */
+/** Where an entry comes from; `source_key` is the id of the session, press, contract day, team day or lesson. */
 export type LedgerSource =
   | "session"
   | "press"
@@ -80,9 +80,12 @@ export function ledgerRepository({ bare }: Connection) {
     )
     .pluck();
   // The bare column `due` is that of the row with the greatest revision, as SQLite documents for max().
-  const paid = bare.prepare<[string, string], PaidInAll & { readonly rule: WorthRule }>(
+  const paid = bare.prepare<
+    [LedgerSource, string, string],
+    PaidInAll & { readonly rule: LedgerRule }
+  >(
     `SELECT rule, max(revision) AS revision, due, sum(forgiven) AS forgiven, sum(amount) AS amount FROM ledger_entry
-     WHERE source = 'session' AND source_key = ?
+     WHERE source = ? AND source_key = ?
        AND student_number = (SELECT number FROM student WHERE id = ?)
      GROUP BY rule`,
   );
@@ -187,9 +190,13 @@ export function ledgerRepository({ bare }: Connection) {
     /** Points that a student has, 0 or more. */
     balance: (studentId: string): number => balance.get(studentId) ?? 0,
 
-    /** What a session paid a student so far, by rule. */
-    paid: (sessionId: string, studentId: string): ReadonlyMap<WorthRule, PaidInAll> =>
-      new Map(paid.all(sessionId, studentId).map(({ rule, ...each }) => [rule, each])),
+    /** What a session, or a closed day of a contract, paid a student so far, by rule. */
+    paid: (
+      source: "session" | "contract",
+      sourceKey: string,
+      studentId: string,
+    ): ReadonlyMap<LedgerRule, PaidInAll> =>
+      new Map(paid.all(source, sourceKey, studentId).map(({ rule, ...each }) => [rule, each])),
 
     /** What a team day or a lesson in pairs paid a student so far; null for nothing yet. */
     paidTogether: (rule: SharedRule, sourceKey: string, studentId: string): PaidInAll | null =>

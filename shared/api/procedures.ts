@@ -7,6 +7,7 @@ import { app } from "./app.ts";
 import { care } from "./care.ts";
 import { chimes } from "./chimes.ts";
 import { classScreen } from "./class-screen.ts";
+import { contracts } from "./contracts.ts";
 import { homeCards } from "./home-cards.ts";
 import { plans } from "./plans.ts";
 import { points } from "./points.ts";
@@ -44,6 +45,7 @@ export const procedures = {
   homeCards,
   teams,
   pairs,
+  contracts,
 };
 export type Procedures = typeof procedures;
 

@@ -24,6 +24,8 @@ export const contractGoalSchema = z.discriminatedUnion("kind", [
   }),
 ]);
 
+export type ContractGoal = z.infer<typeof contractGoalSchema>;
+
 /** What a contract says: written with the student, and not changed once it is made. */
 export const contractTermsSchema = z
   .strictObject({
@@ -43,7 +45,8 @@ export const contractTermsSchema = z
   .refine(({ goal, cost }) => cost === 0 || !isSelfRecorded(goal), "self-records never cost");
 export type ContractTerms = z.infer<typeof contractTermsSchema>;
 
-const isSelfRecorded = (goal: z.infer<typeof contractGoalSchema>): boolean =>
+/** Whether the student's own marks are the measure: then nothing is ever taken. */
+export const isSelfRecorded = (goal: ContractGoal): boolean =>
   goal.kind === "rate" && goal.measure === "self";
 
 export const contractSchema = z.strictObject({

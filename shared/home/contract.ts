@@ -1,7 +1,5 @@
-/** A written agreement's aim: a share of marks on task, or work completed. */
-export type ContractGoal =
-  | { readonly kind: "rate"; readonly rate: number }
-  | { readonly kind: "work"; readonly completed: number; readonly correct: number | null };
+import { type GivenTaken, givenForOne } from "../points/guard.ts";
+import { type ContractGoal, isSelfRecorded } from "./contract-terms.ts";
 
 /** What is known of one student's day. */
 export interface ContractDay {
@@ -28,7 +26,7 @@ export const fewestMarksOfDay = 5;
  * Whether a day met the agreement. A rate needs at least five marks and an answer to half of the
  * delivered cues; work needs something assigned, and a count of correct items where the goal has one.
  *
- * Example: contractOutcome({ kind: "rate", rate: 0.8 },
+ * Example: contractOutcome({ kind: "rate", rate: 0.8, measure: "self" },
  *   { on: 8, off: 2, cues: 11, work: null }) // "met"
  *
  * @param goal `rate` from 0 to 1; `completed` and `correct` are shares too: of the assigned items those
@@ -94,23 +92,36 @@ export function proposedRate(rates: readonly number[], holdGoal: number): number
 /** A review comes within so many days; common practice, no source. */
 export const longestToReview = 21;
 
-/**
- * What a contract may take for a day that did not meet it: nothing where self-records are the measure or
- * the day has no data, else the agreed cost, at most half of what the day gave and never below zero.
- *
- * Example: contractCost({ kind: "work", completed: 0.9, correct: null }, "not-yet", 3, 4, 10) // 2
- *
- * @param cost what was agreed, in points
- * @param given points given on that day
- * @param balance points the student has
- */
-export function contractCost(
-  goal: ContractGoal,
-  outcome: ContractOutcome,
-  cost: number,
-  given: number,
-  balance: number,
-): number {
-  if (goal.kind === "rate" || outcome !== "not-yet") return 0;
-  return Math.max(0, Math.min(cost, Math.floor(given / 2), balance));
+/** What decides how much a day that did not meet a contract may cost. */
+export interface CostInputs {
+  readonly outcome: ContractOutcome;
+  /** What was agreed, in points. */
+  readonly cost: number;
+  /** Taking was stopped on that day, or was never agreed to. */
+  readonly stopped: boolean;
+  /** Points the student has now. */
+  readonly balance: number;
+  /** Given and taken on that day. */
+  readonly day: GivenTaken;
+  /** The same over the last ten sessions in which the student took part. */
+  readonly lately: GivenTaken;
 }
+
+/**
+ * What a contract may take for a day that did not meet it: the agreed cost, as far as the guard of points
+ * goes. At most half of what the day gave, never against two given for one taken, over the day and over the
+ * last ten sessions alike, and never below zero. Nothing where self-records are the measure, where the day
+ * has no data, or after a stop.
+ *
+ * Example: contractCost({ kind: "work", completed: 0.9, correct: null }, { outcome: "not-yet", cost: 3,
+ *   stopped: false, balance: 10, day: { given: 4, taken: 0 }, lately: { given: 9, taken: 1 } }) // 2
+ */
+export function contractCost(goal: ContractGoal, inputs: CostInputs): number {
+  const { outcome, cost, stopped, balance, day, lately } = inputs;
+  if (isSelfRecorded(goal) || stopped || outcome !== "not-yet") return 0;
+  const halfOfDay = Math.floor(day.given / 2);
+  return Math.max(0, Math.min(cost, halfOfDay, balance, roomLeft(day), roomLeft(lately)));
+}
+
+/** So many points can still be taken before less than two are given for each one. */
+const roomLeft = ({ given, taken }: GivenTaken): number => Math.floor(given / givenForOne) - taken;

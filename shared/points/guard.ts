@@ -13,7 +13,7 @@ export const betweenTakesMs = 10_000;
 /** Sessions over which given and taken are compared, beside the day. */
 export const sessionsLately = 10;
 /** At least so many points are given for one that is taken. */
-const givenForOne = 2;
+export const givenForOne = 2;
 /** The standing below which the strip warns. Common practice, no source. */
 const warnBelow = 3;
 

@@ -25,7 +25,7 @@ export function ledgerProblems(
   const unpaid = unpaidIn(store, session);
   for (const { id } of students.listAll(session.groupId)) {
     const worth = unpaid.has(id) ? null : worthOf(payer, state, id);
-    const paid = ledger.paid(sessionId, id);
+    const paid = ledger.paid("session", sessionId, id);
     for (const rule of worthRules) {
       const { due, forgiven, amount } = paid.get(rule) ?? { due: 0, forgiven: 0, amount: 0 };
       const wanted = worth?.[rule] ?? 0;

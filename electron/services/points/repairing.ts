@@ -55,7 +55,7 @@ function balanceRules(
   studentId: string,
   { wallMs, offsetMinutes }: When,
 ): void {
-  const paid = ledger.paid(session.id, studentId);
+  const paid = ledger.paid("session", session.id, studentId);
   for (const rule of worthRules) {
     const of = paid.get(rule);
     const missing = of === undefined ? 0 : of.due + of.forgiven - of.amount;

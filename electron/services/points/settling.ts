@@ -193,7 +193,7 @@ export function settleStudent(
 ): void {
   if (unpaid.has(studentId)) return;
   const worth = worthOf(payer, state, studentId);
-  const paid = ledger.paid(session.id, studentId);
+  const paid = ledger.paid("session", session.id, studentId);
   for (const rule of worthRules) {
     const before = paid.get(rule) ?? nothingPaid;
     // Only a fall asks for the balance, which takes adding up.

@@ -15,7 +15,7 @@ const day = (on: number, off: number, cues = on + off): ContractDay => ({
   cues,
   work: null,
 });
-const rate = { kind: "rate", rate: 0.8 } as const;
+const rate = { kind: "rate", rate: 0.8, measure: "self" } as const;
 
 describe("the outcome of a day under a rate", () => {
   it.each([
@@ -31,8 +31,8 @@ describe("the outcome of a day under a rate", () => {
   });
 
   it("is not lost to the way a computer keeps fractions", () => {
-    expect(contractOutcome({ kind: "rate", rate: 0.7 }, day(7, 3))).toBe("met");
-    expect(contractOutcome({ kind: "rate", rate: 0.29 }, day(29, 71))).toBe("met");
+    expect(contractOutcome({ ...rate, rate: 0.7 }, day(7, 3))).toBe("met");
+    expect(contractOutcome({ ...rate, rate: 0.29 }, day(29, 71))).toBe("met");
   });
 });
 
@@ -78,15 +78,30 @@ describe("the next step", () => {
 
 describe("what a contract may take", () => {
   const work = { kind: "work", completed: 0.8, correct: null } as const;
+  const seen = { kind: "rate", rate: 0.8, measure: "adult" } as const;
+  const usual = {
+    outcome: "not-yet",
+    cost: 3,
+    stopped: false,
+    balance: 10,
+    day: { given: 10, taken: 0 },
+    lately: { given: 40, taken: 0 },
+  } as const;
 
   it.each([
-    ["never for a self-record", rate, "not-yet", 3, 10, 10, 0],
-    ["never without data", work, "no-data", 3, 10, 10, 0],
-    ["never where it was met", work, "met", 3, 10, 10, 0],
-    ["the agreed cost", work, "not-yet", 3, 10, 10, 3],
-    ["at most half of what the day gave", work, "not-yet", 3, 5, 10, 2],
-    ["never more than there is", work, "not-yet", 3, 10, 1, 1],
-  ] as const)("%s", (_, goal, outcome, cost, given, balance, taken) => {
-    expect(contractCost(goal, outcome, cost, given, balance)).toBe(taken);
+    ["never for a self-record", rate, {}, 0],
+    ["the agreed cost for what an adult saw", seen, {}, 3],
+    ["the agreed cost for work", work, {}, 3],
+    ["never without data", work, { outcome: "no-data" }, 0],
+    ["never where it was met", work, { outcome: "met" }, 0],
+    ["never after a stop", work, { stopped: true }, 0],
+    ["at most half of what the day gave", work, { day: { given: 5, taken: 0 } }, 2],
+    ["never more than there is", work, { balance: 1 }, 1],
+    ["nothing where the day gave one point", work, { day: { given: 1, taken: 0 } }, 0],
+    ["two for one over the day, presses counted", work, { day: { given: 6, taken: 2 } }, 1],
+    ["two for one over the last ten sessions", work, { lately: { given: 8, taken: 3 } }, 1],
+    ["nothing where it is broken already", work, { lately: { given: 4, taken: 3 } }, 0],
+  ] as const)("%s", (_, goal, change, taken) => {
+    expect(contractCost(goal, { ...usual, ...change })).toBe(taken);
   });
 });

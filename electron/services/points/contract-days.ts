@@ -1,0 +1,151 @@
+import { standsFor } from "../../../shared/home/agreed.ts";
+import {
+  type ContractOutcome,
+  contractCost,
+  contractOutcome,
+} from "../../../shared/home/contract.ts";
+import { contractDays } from "../../../shared/home/contract-days.ts";
+import { type Contract, holdsOn } from "../../../shared/home/contract-terms.ts";
+import { nothingPaid, settle } from "../../../shared/points/settle.ts";
+import { newId } from "../../store/new-id.ts";
+import type { Store } from "../../store/store.ts";
+
+/** A day under a contract, as the record stands now. */
+export interface ContractDayNow {
+  readonly day: string;
+  readonly outcome: ContractOutcome;
+  /** The id under which the ledger knows it; null while it is not closed. */
+  readonly closedAs: string | null;
+}
+
+interface When {
+  readonly wallMs: number;
+  readonly offsetMinutes: number;
+}
+
+/**
+ * The days of contracts, and what they pay and cost. What a day costs is decided once, when it is closed;
+ * what it earned follows the record like everything that is earned, and moves by the difference alone.
+ */
+export function contractMoney(store: Store) {
+  const { ledger, contracts } = store;
+
+  /** Days with seatwork under a contract, oldest first. */
+  function daysOf(contract: Contract): ContractDayNow[] {
+    const student = store.students.get(contract.studentId);
+    if (student === null) return [];
+    const { goal } = contract.terms;
+    const closed = new Map(contracts.closedDays(contract.id).map(({ day, id }) => [day, id]));
+    return contractDays(store.counts.ofGroup(student.groupId), contract.studentId, goal)
+      .filter(({ day }) => holdsOn(contract, day))
+      .map((facts) => ({
+        day: facts.day,
+        outcome: contractOutcome(goal, facts),
+        closedAs: closed.get(facts.day) ?? null,
+      }));
+  }
+
+  /** Whether points are kept at all for this student's group, and agreed for this student. */
+  function isPaid(studentId: string): boolean {
+    const groupId = store.students.get(studentId)?.groupId;
+    if (groupId === undefined || !store.settings.get().points) return false;
+    const earns = store.plans
+      .list(groupId)
+      .some(({ settings }) => settings.earning.kind !== "none");
+    return earns && standsFor(store.agreed.page(studentId).said, "points")?.answer !== "no";
+  }
+
+  /** Brings what a closed day earned to what the record says. */
+  function payDay(
+    contract: Contract,
+    { day, outcome, closedAs }: ContractDayNow,
+    when: When,
+  ): void {
+    if (closedAs === null) return;
+    const { studentId } = contract;
+    const paid = ledger.paid("contract", closedAs, studentId).get("given") ?? nothingPaid;
+    const due = outcome === "met" && isPaid(studentId) ? contract.terms.points : 0;
+    const payment = settle(paid, due, ledger.balance(studentId));
+    if (payment === null) return;
+    const facts = { studentId, source: "contract", sourceKey: closedAs, rule: "given" } as const;
+    ledger.add({ ...facts, ...payment, day, ...when, reverses: null, privilegeId: null });
+  }
+
+  function costDay(contract: Contract, { day, outcome }: ContractDayNow, id: string, when: When) {
+    const { studentId, terms } = contract;
+    const said = store.agreed.page(studentId).said;
+    const amount = contractCost(terms.goal, {
+      outcome,
+      cost: isPaid(studentId) ? terms.cost : 0,
+      stopped: ledger.isStopped(studentId, day) || standsFor(said, "taken")?.answer === "no",
+      balance: ledger.balance(studentId),
+      day: ledger.givenTakenOn(studentId, day),
+      lately: ledger.givenTakenLately(studentId),
+    });
+    if (amount === 0) return;
+    const facts = { studentId, source: "contract", sourceKey: id, rule: "taken" } as const;
+    ledger.add({
+      ...facts,
+      revision: 1,
+      amount: -amount,
+      due: null,
+      forgiven: 0,
+      day,
+      ...when,
+      reverses: null,
+      privilegeId: null,
+    });
+  }
+
+  /** Closes days in their order: cost is decided, then what was earned is paid. */
+  function close(contract: Contract, days: readonly ContractDayNow[], when: When): void {
+    const { id: contractId, studentId } = contract;
+    store.transaction(() => {
+      for (const each of days) {
+        if (each.closedAs !== null) continue;
+        const id = newId(when.wallMs);
+        contracts.close({ id, contractId, studentId, day: each.day }, when.wallMs);
+        costDay(contract, each, id, when);
+        payDay(contract, { ...each, closedAs: id }, when);
+      }
+    });
+  }
+
+  return {
+    daysOf,
+
+    /** Closes the days of a contract up to one, that one too. */
+    closeUpTo(contract: Contract, day: string, when: When): void {
+      close(
+        contract,
+        daysOf(contract).filter((each) => each.day <= day),
+        when,
+      );
+    },
+
+    /**
+     * Brings all contracts up to today: earlier days are closed, and closed ones pay what the record says
+     * now. Any number of times; how many contracts moved anything.
+     *
+     * @param today school-local day; it stays open until somebody closes it, or it is over
+     */
+    catchUp(today: string, when: When): number {
+      let moved = 0;
+      for (const { id: groupId } of store.groups.list(false)) {
+        for (const contract of contracts.ofGroup(groupId)) {
+          if (contract.signedOn === null) continue;
+          const days = daysOf(contract);
+          const open = days.filter(({ day, closedAs }) => closedAs === null && day < today);
+          const before = ledger.allOf(contract.studentId).length;
+          close(contract, open, when);
+          store.transaction(() => {
+            for (const each of days) payDay(contract, each, when);
+          });
+          if (open.length > 0 || ledger.allOf(contract.studentId).length !== before) moved += 1;
+        }
+      }
+      return moved;
+    },
+  };
+}
+export type ContractMoney = ReturnType<typeof contractMoney>;
