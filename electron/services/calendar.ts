@@ -15,12 +15,7 @@ export function calendarHandlers(
     daysOff: () => store.daysOff.list(),
 
     add(facts) {
-      if (facts.lastDay < facts.firstDay) {
-        throw new Refusal(
-          "days-off-order",
-          "The last day comes before the first. Exchange the two, or correct one.",
-        );
-      }
+      refuseBackwards(facts);
       const made = store.daysOff.create(facts, clock.wallMs());
       changes.publish("program");
       return made;
@@ -35,7 +30,32 @@ export function calendarHandlers(
     timetable: () => ({
       today: localDay(clock.wallMs(), clock.offsetMinutes()),
       groups: store.groups.timetable(),
+      periods: store.privileges.allPeriods(),
     }),
+
+    terms: () => store.terms.list(),
+
+    addTerm(facts) {
+      refuseBackwards(facts);
+      const made = store.terms.add(facts, clock.wallMs());
+      changes.publish("program");
+      return made;
+    },
+
+    removeTerm({ id }) {
+      if (!store.terms.remove(id)) throw new Missing("term");
+      changes.publish("program");
+      return {};
+    },
+
+    asides: () => store.putAside.list(),
+
+    putAside({ what, aside }) {
+      if (aside) store.putAside.put(what, clock.wallMs());
+      else store.putAside.takeBack(what);
+      changes.publish("program");
+      return {};
+    },
 
     saveWeekdays({ groupId, weekdays }) {
       if (store.groups.get(groupId) === null) throw new Missing("group");
@@ -44,4 +64,12 @@ export function calendarHandlers(
       return {};
     },
   };
+}
+
+function refuseBackwards({ firstDay, lastDay }: { firstDay: string; lastDay: string }): void {
+  if (firstDay <= lastDay) return;
+  throw new Refusal(
+    "days-off-order",
+    "The last day comes before the first. Exchange the two, or correct one.",
+  );
 }

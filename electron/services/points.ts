@@ -228,7 +228,7 @@ export function pointsHandlers(
     savePeriods({ groupId, periods }) {
       knownGroup(groupId);
       privileges.savePeriods(groupId, periods, clock.wallMs());
-      changes.publish("points");
+      changes.publish("points", "program");
       return {};
     },
   };

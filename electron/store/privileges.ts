@@ -1,4 +1,5 @@
 import { and, asc, eq, gt, isNull, lt } from "drizzle-orm";
+import type { GroupPeriod } from "../../shared/calendar/timetable.ts";
 import type { ClassTimer } from "../../shared/roster/class-timer.ts";
 import type { Period, Privilege } from "../../shared/roster/privilege.ts";
 import { type Connection, inTransaction } from "./connection.ts";
@@ -87,6 +88,16 @@ export function privilegeRepository({ bare, typed }: Connection) {
         .orderBy(asc(period.position))
         .all()
         .map(({ groupId: _group, position: _position, ...facts }) => facts);
+    },
+
+    /** The same of all groups. */
+    allPeriods(): GroupPeriod[] {
+      return typed
+        .select()
+        .from(period)
+        .orderBy(asc(period.groupId), asc(period.position))
+        .all()
+        .map(({ position: _position, ...facts }) => facts);
     },
 
     /** Timers of a group that end after a moment, the next to end first. They name no student. */

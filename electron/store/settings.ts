@@ -17,6 +17,7 @@ export const firstSettings: Settings = {
   singleKeys: true,
   points: true,
   newsSeen: null,
+  reminderSound: false,
   chime: firstPlan.chime,
   volume: firstPlan.volume,
 };

@@ -38,6 +38,8 @@ import { forgetPractices } from "./practice-marks.ts";
 import { type Privileges, privilegeRepository } from "./privileges.ts";
 import { type Programs, programRepository } from "./programs.ts";
 import { type OwnChimes, ownChimeRepository } from "./school/own-chimes.ts";
+import { type PutAside, putAsideRepository } from "./school/put-aside.ts";
+import { type Terms, termRepository } from "./school/terms.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { sessionReadings } from "./session-readings.ts";
@@ -90,6 +92,8 @@ export interface Store {
   readonly practiceExamples: PracticeExampleRepository;
   readonly imports: Imports;
   readonly ownChimes: OwnChimes;
+  readonly terms: Terms;
+  readonly putAside: PutAside;
   readonly ledger: Ledger;
   readonly privileges: Privileges;
   readonly agreed: Agreed;
@@ -212,6 +216,8 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     practiceExamples: safe(practiceExampleRepository(open)),
     imports: safe(importRepository(open)),
     ownChimes: safe(ownChimeRepository(bare, newId)),
+    terms: safe(termRepository(bare, newId)),
+    putAside: safe(putAsideRepository(bare)),
     ledger: safe(ledgerRepository(open)),
     privileges: safe(privilegeRepository(open)),
     agreed: safe(agreedRepository(bare)),

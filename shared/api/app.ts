@@ -35,6 +35,8 @@ export const settingsSchema = z.strictObject({
   points: z.boolean(),
   /** The version whose news were put away; null when none were yet. */
   newsSeen: z.string().max(40).nullable(),
+  /** Whether the reminder of a period is also a soft chime; else it is only seen. */
+  reminderSound: z.boolean(),
   /** What a new plan sounds like. */
   chime: planChimeSchema,
   /** Linear gain of a new plan's chime. */

@@ -1,5 +1,10 @@
 import { z } from "zod";
-import { dayOffSchema, groupWeekdaysSchema, timetableSchema } from "../calendar/timetable.ts";
+import {
+  dayOffSchema,
+  groupWeekdaysSchema,
+  termSchema,
+  timetableSchema,
+} from "../calendar/timetable.ts";
 import { practiceExamplesSchema } from "../roster/practice-examples.ts";
 import { programSchema } from "../roster/program.ts";
 import { idSchema } from "../roster/roster.ts";
@@ -13,6 +18,14 @@ export const calendar = {
   remove: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
   /** Today's school-local day, and on which weekdays each group sits; archived groups are among them. */
   timetable: procedure.output(timetableSchema),
+  terms: procedure.output(z.array(termSchema)),
+  addTerm: procedure.input(termSchema.omit({ id: true })).output(termSchema),
+  removeTerm: procedure.input(z.strictObject({ id: idSchema })).output(nothing),
+  /** What waited on Today and was put aside, by the names that the page gave it. */
+  asides: procedure.output(z.array(z.string())),
+  putAside: procedure
+    .input(z.strictObject({ what: z.string().min(1).max(120), aside: z.boolean() }))
+    .output(nothing),
   saveWeekdays: procedure.input(groupWeekdaysSchema).output(nothing),
 };
 

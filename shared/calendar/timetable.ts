@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { periodSchema } from "../roster/privilege.ts";
 import { idSchema } from "../roster/roster.ts";
 
 const day = z.iso.date();
@@ -19,5 +20,23 @@ export const groupWeekdaysSchema = z.strictObject({
 });
 export type GroupWeekdays = z.infer<typeof groupWeekdaysSchema>;
 
-export const timetableSchema = z.strictObject({ today: day, groups: z.array(groupWeekdaysSchema) });
+/** A named stretch of the school year, such as a term or a quarter; both ends included. */
+export const termSchema = z.strictObject({
+  id: idSchema,
+  name: z.string().trim().min(1).max(60),
+  firstDay: day,
+  lastDay: day,
+});
+export type Term = z.infer<typeof termSchema>;
+
+/** A stretch of a group's day, on each weekday on which the group sits. */
+export const groupPeriodSchema = periodSchema.extend({ groupId: idSchema });
+export type GroupPeriod = z.infer<typeof groupPeriodSchema>;
+
+export const timetableSchema = z.strictObject({
+  today: day,
+  groups: z.array(groupWeekdaysSchema),
+  /** Of all groups, in the order of their lists. */
+  periods: z.array(groupPeriodSchema),
+});
 export type Timetable = z.infer<typeof timetableSchema>;

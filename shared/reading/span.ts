@@ -1,6 +1,6 @@
 import { dayNumber, dayText } from "../calendar/calendar.ts";
 import { dayNumbers, isApart, withinTerm } from "../calendar/days-off.ts";
-import type { DayOff } from "../calendar/timetable.ts";
+import type { DayOff, Term } from "../calendar/timetable.ts";
 
 /** A stretch of school-local days, both ends included. */
 export interface Span {
@@ -20,17 +20,23 @@ const fourWeeks = 28;
 
 /**
  * The days that a choice shows. `days` are those of all sessions, oldest first, and not empty; a term
- * is what was held since the last long break. The month ends on the newest session's day, so that it
+ * is the school's own, in which the newest session was held, or else what was held since the last long
+ * break. The month ends on the newest session's day, so that it
  * shows something in the holidays too.
  */
 export function spanOf(
   choice: Exclude<SpanChoice, "own">,
   days: readonly string[],
   daysOff: readonly DayOff[],
+  terms: readonly Pick<Term, "firstDay" | "lastDay">[] = [],
 ): Span {
   const first = days[0] ?? "1970-01-01";
   const last = days.at(-1) ?? first;
   if (choice === "all") return { first, last };
+  const own = terms.find(({ firstDay, lastDay }) => firstDay <= last && last <= lastDay);
+  if (choice === "term" && own !== undefined) {
+    return { first: laterDay(first, own.firstDay), last };
+  }
   if (choice === "term") return { first: termStart(days, last, daysOff), last };
   const monthStart = dayNumber(last) - fourWeeks + 1;
   return { first: dayText(Math.max(dayNumber(first), monthStart)), last };

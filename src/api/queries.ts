@@ -1,7 +1,9 @@
 import { useMutation, useQuery } from "@tanstack/react-query";
+import { useMemo } from "react";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
 import { schoolWeek } from "../../shared/calendar/school-days.ts";
+import type { GroupPeriod } from "../../shared/calendar/timetable.ts";
 import type { Alternation } from "../../shared/phase/alternation.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Api } from "./api.ts";
@@ -84,6 +86,31 @@ export function useTimetable() {
 /** The weekdays on which one group sits; Monday to Friday until they are known. */
 export const useWeekdays = (groupId: string): readonly number[] =>
   useTimetable().data?.groups.find((group) => group.groupId === groupId)?.weekdays ?? schoolWeek;
+
+const noPeriods: readonly GroupPeriod[] = [];
+
+/** The stretches of a group's day, in the order of its list; none until they are known. */
+export function usePeriods(groupId: string): readonly GroupPeriod[] {
+  const periods = useTimetable().data?.periods ?? noPeriods;
+  return periods.filter((period) => period.groupId === groupId);
+}
+
+/** The school's terms, by first day. */
+export const useTerms = () => useAsk("program", ["terms"], (api) => api.calendar.terms());
+
+/** What waited on Today and was put aside; undefined until known. */
+export function useAsides(): ReadonlySet<string> | undefined {
+  const { data } = useAsk("program", ["asides"], (api) => api.calendar.asides());
+  return useMemo(() => (data === undefined ? undefined : new Set(data)), [data]);
+}
+
+/** Puts something aside that waits, or takes it back. */
+export function usePutAside(): (what: string, aside: boolean) => void {
+  const put = useTell((api, input: { what: string; aside: boolean }) =>
+    api.calendar.putAside(input),
+  );
+  return (what, aside) => put.mutate({ what, aside });
+}
 
 /** The running session, or one that an earlier run left open; null when there is none. */
 export const useOpenSession = (): SessionListItem | null =>

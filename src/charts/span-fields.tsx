@@ -8,6 +8,7 @@ import {
   spanChoices,
   spanOf,
 } from "../../shared/reading/span.ts";
+import { useTerms } from "../api/queries.ts";
 import { DayField } from "../parts/day-field.tsx";
 import { Choices } from "../parts/field.tsx";
 import { useSay } from "../text/text.tsx";
@@ -18,12 +19,13 @@ export function useSpan(
   daysOff: readonly DayOff[],
   first: SpanChoice = "term",
 ) {
+  const terms = useTerms().data ?? [];
   const [choice, setChoice] = useState<SpanChoice>(first);
   const [own, setOwn] = useState<Span | null>(null);
   const span =
     choice === "own" && own !== null
       ? own
-      : spanOf(choice === "own" ? "all" : choice, days, daysOff);
+      : spanOf(choice === "own" ? "all" : choice, days, daysOff, terms);
   return {
     span,
     choice,

@@ -4,6 +4,7 @@ import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
 import { useSay } from "../text/text.tsx";
 import { CareSlip } from "./care-slip.tsx";
+import { PeriodReminder } from "./reminder/period-reminder.tsx";
 import { SoundStateElsewhere } from "./sound-state.tsx";
 import "./frame.css";
 
@@ -44,6 +45,7 @@ export function Frame() {
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />
         <SoundStateElsewhere />
+        <PeriodReminder />
         <Outlet />
       </main>
     </div>

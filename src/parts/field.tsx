@@ -187,6 +187,8 @@ interface RangeProps {
   label: string;
   value: number;
   onChange: (value: number) => void;
+  /** The least it can be; 0 when left out. */
+  least?: number;
   /** Words the value, also for screen readers. */
   worded: string;
   /** What is wrong and what to do. */
@@ -194,13 +196,13 @@ interface RangeProps {
 }
 
 /** A share between 0 and 1, by hand or arrow keys. */
-export function Range({ label, value, onChange, worded, problem }: RangeProps) {
+export function Range({ label, value, onChange, worded, problem, least = 0 }: RangeProps) {
   const problemId = useId();
   return (
     <Slider
       value={Math.round(value * 100)}
       onChange={(next) => onChange(next / 100)}
-      minValue={0}
+      minValue={Math.round(least * 100)}
       maxValue={100}
       step={5}
       className="field"

@@ -8,6 +8,7 @@ import enClassScreen from "./en/class-screen.json";
 import enCommon from "./en/common.json";
 import enContract from "./en/contract.json";
 import enCounting from "./en/counting.json";
+import enDayTimes from "./en/day-times.json";
 import enDesigns from "./en/designs.json";
 import enEntry from "./en/entry.json";
 import enFamily from "./en/family.json";
@@ -48,6 +49,7 @@ import esClassScreen from "./es/class-screen.json";
 import esCommon from "./es/common.json";
 import esContract from "./es/contract.json";
 import esCounting from "./es/counting.json";
+import esDayTimes from "./es/day-times.json";
 import esDesigns from "./es/designs.json";
 import esEntry from "./es/entry.json";
 import esFamily from "./es/family.json";
@@ -93,6 +95,7 @@ const english = {
   ...enToday,
   ...enGroups,
   ...enPlan,
+  ...enDayTimes,
   ...enOwnChime,
   ...enSettings,
   ...enRestore,
@@ -140,6 +143,7 @@ const spanish: Record<MessageId, string> = {
   ...esToday,
   ...esGroups,
   ...esPlan,
+  ...esDayTimes,
   ...esOwnChime,
   ...esSettings,
   ...esRestore,

@@ -271,7 +271,7 @@ describe("A chime of one's own", () => {
     await page.getByText("A chime of your own").click();
     for (const file of chimeFiles()) {
       await page.getByLabel("Sound file (WAV, MP3 or OGG)").setInputFiles(file);
-      await page.getByText(/^Added, and as loud as the other chimes/).waitFor();
+      await page.getByText(/^Added and chosen, as loud as the other chimes/).waitFor();
       const name = file.name.replace(/\..*/, "");
       await page.getByRole("radio", { name, exact: true }).waitFor({ state: "attached" });
       expect(await page.getByRole("radio", { name, exact: true }).isChecked()).toBe(true);

@@ -17,6 +17,7 @@ import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { PointsLink } from "../../points/points-link.tsx";
 import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
+import { DayTimes } from "./day-times.tsx";
 import { SittingDays } from "./sitting-days.tsx";
 import { StudentList } from "./student-list.tsx";
 import "./groups.css";
@@ -85,6 +86,7 @@ function Known({ group }: { group: Group }) {
       </Section>
       <Section title={say("groups.timetable")}>
         <SittingDays groupId={group.id} />
+        <DayTimes groupId={group.id} />
       </Section>
     </Page>
   );

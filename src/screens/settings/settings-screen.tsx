@@ -12,6 +12,8 @@ import { CopyElsewhere } from "./copy-elsewhere.tsx";
 import { DaysOff } from "./days-off.tsx";
 import { NewVersion } from "./new-version.tsx";
 import { RestoreBackup } from "./restore-backup.tsx";
+import { SoundSettings } from "./sound-settings.tsx";
+import { Terms } from "./terms.tsx";
 import "./settings.css";
 
 /** Language, looks and paper, and where the records are kept. */
@@ -68,6 +70,12 @@ export function SettingsScreen() {
       </div>
       <Section title={say("classScreen.settingsTitle")}>
         <ClassCode />
+      </Section>
+      <Section title={say("settings.sound")}>
+        <SoundSettings />
+      </Section>
+      <Section title={say("terms.title")}>
+        <Terms />
       </Section>
       <Section title={say("daysOff.title")}>
         <DaysOff />

@@ -8,6 +8,7 @@ import { useReadAhead, useReading } from "../../reading/use-reading.ts";
 import { wordDecision } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { adviceAwaits, owesCheck } from "./awaits.ts";
+import { WaitingItem } from "./waiting-item.tsx";
 
 /** That a group's advice is to change something, until it was decided on; computed off the page's thread. */
 export function AdviceLine({ group, counts }: { group: Group; counts: GroupCounts }) {
@@ -23,12 +24,14 @@ export function AdviceLine({ group, counts }: { group: Group; counts: GroupCount
   if (!adviceAwaits(advice.decision, newestMs, last?.decidedMs ?? null)) return null;
   // The line on the owed check says so already.
   if (advice.reason === "points-without-checks" && owesCheck(counts)) return null;
+  const words = say("today.advice", { group: group.name, advice: wordDecision(voice, advice) });
+  // Put aside, it waits again after the next session.
   return (
-    <li>
-      {say("today.advice", { group: group.name, advice: wordDecision(voice, advice) })}{" "}
+    <WaitingItem what={`advice ${advice.decision} ${group.id} ${newestMs ?? 0}`} named={words}>
+      {words}{" "}
       <Link to={`/progress/${group.id}`} aria-label={say("today.decideFor", { group: group.name })}>
         {say("today.decide")}
       </Link>
-    </li>
+    </WaitingItem>
   );
 }

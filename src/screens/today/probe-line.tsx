@@ -4,6 +4,7 @@ import type { Group } from "../../../shared/roster/roster.ts";
 import { useAsk } from "../../api/queries.ts";
 import { useSay } from "../../text/text.tsx";
 import { awaitsProbe } from "./awaits.ts";
+import { WaitingItem } from "./waiting-item.tsx";
 
 /** That a probe was drawn for today, until one is held. */
 export function ProbeLine(props: { group: Group; counts: GroupCounts; today: string }) {
@@ -11,15 +12,16 @@ export function ProbeLine(props: { group: Group; counts: GroupCounts; today: str
   const { group, counts, today } = props;
   const phases = useAsk("phases", [group.id], (api) => api.phases.list({ groupId: group.id })).data;
   if (!awaitsProbe(phases ?? [], counts.sessions, today)) return null;
+  const words = say("today.probe", { group: group.name });
   return (
-    <li>
-      {say("today.probe", { group: group.name })}{" "}
+    <WaitingItem what={`probe ${group.id} ${today}`} named={words}>
+      {words}{" "}
       <Link
         to={`/groups/${group.id}/observe?kind=probe`}
         aria-label={say("today.probeStartIn", { group: group.name })}
       >
         {say("today.probeStart")}
       </Link>
-    </li>
+    </WaitingItem>
   );
 }

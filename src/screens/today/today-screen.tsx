@@ -9,6 +9,7 @@ import {
   useTell,
   useTimetable,
 } from "../../api/queries.ts";
+import { useDay } from "../../live/reminder/use-day.ts";
 import { useStartGroup } from "../../live/start-group.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
@@ -21,6 +22,7 @@ import { WhatsNew } from "../../parts/whats-new.tsx";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
+import { NextLine } from "./next-line.tsx";
 import { RecentSessions } from "./recent-sessions.tsx";
 import { bySitting } from "./sitting.ts";
 import { WaitingList } from "./waiting-list.tsx";
@@ -167,6 +169,7 @@ function GroupCard({ group }: { group: Group }) {
   const say = useSay();
   const summary = usePlanSummary();
   const start = useStartGroup(group);
+  const dayOf = useDay();
   const { plans, plan } = start;
   if (plan === undefined) return null;
   return (
@@ -184,6 +187,7 @@ function GroupCard({ group }: { group: Group }) {
           <Link to={`/groups/${group.id}/plans/${plan.id}`}>{say("today.changePlan")}</Link>
         </p>
         <LastSession groupId={group.id} />
+        <NextLine day={dayOf(group.id)} />
         {plans.length > 1 ? (
           <Pick
             label={say("today.plan")}

@@ -1,6 +1,7 @@
 import { Fragment } from "react";
 import { Link } from "react-router";
 import type { SessionListItem } from "../../../shared/api/sessions.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useAsk, useDaysOff } from "../../api/queries.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
@@ -12,6 +13,7 @@ import { ProbeLine } from "./probe-line.tsx";
 import { ReviewLines } from "./review-line.tsx";
 import { StartLine } from "./start-line.tsx";
 import { TurnWaiting } from "./turn-waiting.tsx";
+import { WaitingItem } from "./waiting-item.tsx";
 
 /** Cards are typed in within so many days, today among them; older ones are let go. */
 const daysOfCards = 60;
@@ -64,18 +66,17 @@ function CardsLine({ session }: { session: SessionListItem }) {
     time: formats.time(session.startedMs, session.offsetMinutes),
   };
   return (
-    <li>
+    <WaitingItem what={`cards ${session.id}`} named={say("today.cardsWait", values)}>
       {say("today.cardsWait", values)}{" "}
       <Link to={`/session/${session.id}/cards`} aria-label={say("today.enterCardsOf", values)}>
         {say("today.enterCards")}
       </Link>
-    </li>
+    </WaitingItem>
   );
 }
 
 /** The lines that need a group's record; they come when it is there and hold nothing up. */
 function GroupLines({ group, today }: { group: Group; today: string }) {
-  const say = useSay();
   const counts = useGroupCounts(group.id).data;
   if (counts === undefined) return null;
   return (
@@ -83,10 +84,19 @@ function GroupLines({ group, today }: { group: Group; today: string }) {
       <StartLine group={group} today={today} />
       <TurnWaiting group={group} />
       <ProbeLine group={group} counts={counts} today={today} />
-      {owesCheck(counts) ? (
-        <li>{say("today.checkOwed", { group: group.name, sessions: sessionsWithoutCheck })}</li>
-      ) : null}
+      {owesCheck(counts) ? <CheckOwed group={group} counts={counts} /> : null}
       <AdviceLine group={group} counts={counts} />
     </>
+  );
+}
+
+/** Put aside, it waits again after the next session. */
+function CheckOwed({ group, counts }: { group: Group; counts: GroupCounts }) {
+  const say = useSay();
+  const words = say("today.checkOwed", { group: group.name, sessions: sessionsWithoutCheck });
+  return (
+    <WaitingItem what={`check ${group.id} ${counts.sessions.at(-1)?.id ?? ""}`} named={words}>
+      {words}
+    </WaitingItem>
   );
 }

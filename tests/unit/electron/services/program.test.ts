@@ -126,6 +126,7 @@ test("8. the timetable says on which weekdays each group sits, Monday to Friday 
   expect(await calendar.timetable(undefined, caller)).toEqual({
     today: "2026-03-02",
     groups: [{ groupId, weekdays: [1, 2, 3, 4, 5] }],
+    periods: [],
   });
   const topics = await topicsOf(services, () =>
     calendar.saveWeekdays({ groupId, weekdays: [4, 2, 4] }, caller),

@@ -18,6 +18,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     singleKeys: true,
     points: true,
     newsSeen: null,
+    reminderSound: false,
     chime: "bell",
     volume: 0.5,
   });
@@ -27,7 +28,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  const sound = { chime: "bell", volume: 0.5 };
+  const sound = { reminderSound: false, chime: "bell", volume: 0.5 };
   const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null, ...sound };
   expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, ...rest });
   const expected = { ...chosen, ...own, ...rest, ...own, paper: "A4", seatsInRow };

@@ -143,6 +143,14 @@ describe("spans", () => {
     expect(spanOf("all", school, [])).toEqual({ first: "2026-01-12", last: "2026-05-06" });
     expect(spanOf("term", school, [])).toEqual({ first: "2026-04-13", last: "2026-05-06" });
     expect(spanOf("month", school, [])).toEqual({ first: "2026-04-09", last: "2026-05-06" });
+    // The school's own terms come first, where one has the newest session's day.
+    const summer = { firstDay: "2026-04-20", lastDay: "2026-07-10" };
+    const winter = { firstDay: "2026-01-07", lastDay: "2026-03-27" };
+    expect(spanOf("term", school, [], [winter, summer]).first).toBe("2026-04-20");
+    expect(spanOf("term", school, [], [{ ...summer, firstDay: "2025-09-01" }]).first).toBe(
+      "2026-01-12",
+    );
+    expect(spanOf("term", school, [], [winter]).first).toBe("2026-04-13");
   });
 
   it("keep a term together over a week off, and part terms at a long holiday", () => {
