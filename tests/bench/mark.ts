@@ -1,6 +1,7 @@
 import type { Page } from "playwright";
 import { launchLoopback } from "../e2e/support/launch.ts";
 import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
+import { timesUntilDurable } from "./give-durable.ts";
 
 // How long a student's answer takes from the press on the tile until the tile says that it is recorded.
 // The tile changes only when the event comes back from the store, so the time includes the socket both
@@ -9,6 +10,10 @@ import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
 const samples = 150;
 /** A tile takes nothing for 600 ms after a change. */
 const restMs = 650;
+
+const durable = await timesUntilDurable();
+console.log(`A point from press to durable, ${durable.length} presses (the desktop side alone):`);
+say(durable);
 
 const folder = temporaryFolder();
 const app = await launchLoopback({ dataFolder: folder.path, args: ["--sample", "--speed", "20"] });
