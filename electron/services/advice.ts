@@ -98,7 +98,7 @@ function raisedWorth(store: Store, { groupId, settings }: Plan, faded: PlanSetti
   if (earning.kind === "none") return earning;
   const rules =
     earning.kind === "usual" ? usualRules(checkedShare(store, groupId, settings)) : earning.rules;
-  const raised = thinnedWorth({ kind: "own", rules }, settings, faded);
+  const raised = thinnedWorth({ ...earning, kind: "own", rules }, settings, faded);
   const isRaised = raised.kind === "own" && raised.rules !== rules;
   return isRaised ? raised : earning;
 }

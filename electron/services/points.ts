@@ -1,5 +1,6 @@
 import type { Session } from "../../shared/api/sessions.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
+import { takesPoints } from "../../shared/plan/earning.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { exchangesADay } from "../../shared/points/exchanges-a-day.ts";
 import { givenADay } from "../../shared/points/given-a-day.ts";
@@ -125,6 +126,9 @@ export function pointsHandlers(
       const session = earning(sessionId, studentId);
       if (store.agreed.saidNo(session.groupId, "taken").has(studentId)) {
         throw new Refusal("taking-not-agreed", "It was agreed that no points are taken here.");
+      }
+      if (!takesPoints(session.plan.earning)) {
+        throw new Refusal("points-taking-off", "In this session no points are taken.");
       }
       const state = conductor.stateOf(sessionId);
       const verdict = takeVerdict(ledger, session, state, studentId, when(), amount);

@@ -33,9 +33,21 @@ export function wishRepository({ bare, typed }: Connection) {
     "DELETE FROM saving_for WHERE student_number = (SELECT number FROM student WHERE id = ?)",
   );
 
+  const own = bare.prepare<[string], StudentWishes>(
+    `SELECT share AS ownGoal, privilege.name AS savingFor FROM student
+     LEFT JOIN own_goal ON own_goal.student_number = student.number
+     LEFT JOIN saving_for ON saving_for.student_number = student.number
+     LEFT JOIN privilege ON privilege.id = privilege_id
+     WHERE student.id = ?`,
+  );
+
   return {
     /** Own goals of a group's students; who has none has the plan's. */
     ownGoals: (groupId: string): OwnGoal[] => goals.all(groupId),
+
+    /** One student's, archived or not; null for none. */
+    ofStudent: (studentId: string): StudentWishes =>
+      own.get(studentId) ?? { ownGoal: null, savingFor: null },
 
     /** Null: the plan's goal again. */
     saveOwnGoal(studentId: string, share: number | null): void {
@@ -70,6 +82,12 @@ export function wishRepository({ bare, typed }: Connection) {
   };
 }
 export type Wishes = ReturnType<typeof wishRepository>;
+
+/** A student's own goal as an on-task share, and the name of what is saved for. */
+interface StudentWishes {
+  readonly ownGoal: number | null;
+  readonly savingFor: string | null;
+}
 
 interface SavingFor {
   readonly studentId: string;

@@ -25,6 +25,7 @@ export const refusalCodes = [
   "points-two-to-one-lately",
   "points-too-late",
   "points-no-press",
+  "points-taking-off",
   "points-not-agreed",
   "taking-not-agreed",
   "privilege-too-dear",

@@ -3,6 +3,7 @@ import { dayOffSchema } from "../calendar/timetable.ts";
 import { phaseSchema } from "../phase/phase.ts";
 import { mostCues } from "../plan/most-cues.ts";
 import { planSettingsSchema } from "../plan/plan.ts";
+import { ownGoalSchema } from "../roster/own-goal.ts";
 import { programSchema } from "../roster/program.ts";
 import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
 import { sessionEventSchema } from "../session/event.ts";
@@ -75,6 +76,9 @@ export const studentRecordSchema = z.strictObject({
   ),
   /** The student's points: every entry, in the order in which they were written. */
   ledger: z.array(ledgerLineSchema),
+  /** The student's own goal for points, an on-task share, and what the student saves for; null for none. */
+  ownGoal: ownGoalSchema.shape.share.nullable(),
+  savingFor: z.string().nullable(),
   /** The student's own teams, wishes and lessons in pairs; nobody else is named. */
   together: studentTogetherSchema,
 });

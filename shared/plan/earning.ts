@@ -26,16 +26,23 @@ export const earningRulesSchema = z.strictObject({
 });
 export type EarningRules = z.infer<typeof earningRulesSchema>;
 
+/** Whether points can be taken back, within the guard; absent where they cannot, as it is at first. */
+const takes = z.literal(true).optional();
+
 /**
  * What a plan's sessions earn: nothing, the usual rule (whose worth of a match follows from how many cues
  * are checked, and is fixed when a session starts), or the teacher's own.
  */
 export const earningSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("none") }),
-  z.strictObject({ kind: z.literal("usual"), rules: earningRulesSchema }),
-  z.strictObject({ kind: z.literal("own"), rules: earningRulesSchema }),
+  z.strictObject({ kind: z.literal("usual"), rules: earningRulesSchema, takes }),
+  z.strictObject({ kind: z.literal("own"), rules: earningRulesSchema, takes }),
 ]);
 export type Earning = z.infer<typeof earningSchema>;
+
+/** Whether an adult may take points back in a plan's sessions. */
+export const takesPoints = (earning: Earning): boolean =>
+  earning.kind !== "none" && earning.takes === true;
 
 /** A new group's plans earn nothing until the teacher decides it. */
 export const noEarning: Earning = { kind: "none" };

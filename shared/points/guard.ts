@@ -57,6 +57,14 @@ export function takeRefusal(inputs: TakeInputs, amount: number): TakeRefusal | n
   return null;
 }
 
+/**
+ * Whether more was taken than half of what was given, as a correction that lowers what was given may bring
+ * about: nothing is refused then, but more has to be given first, or the newest take taken back.
+ *
+ * Example: takenTooMuch({ given: 3, taken: 2 }) // true
+ */
+export const takenTooMuch = ({ given, taken }: GivenTaken): boolean => givenForOne * taken > given;
+
 /** How many points were given for each one taken: a number, or null when nothing was taken. */
 export function standing({ given, taken }: GivenTaken): number | null {
   return taken === 0 ? null : given / taken;

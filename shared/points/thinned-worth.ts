@@ -22,7 +22,7 @@ export function thinnedWorth(
   if (earning.kind === "none") return earning;
   const times = expectedCues(before) / expectedCues(after);
   if (times <= 1) return earning;
-  return { kind: "own", rules: raised(earning.rules, times) };
+  return { ...earning, kind: "own", rules: raised(earning.rules, times) };
 }
 
 function raised(rules: EarningRules, times: number): EarningRules {

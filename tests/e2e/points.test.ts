@@ -20,6 +20,7 @@ async function earningClass(page: Page, students: readonly string[]): Promise<vo
     .or(page.getByText("the truth never loses"))
     .first()
     .waitFor();
+  await page.getByText("Points can be taken back").click();
   await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
   await page.getByText("Everything on this page is saved.").waitFor();
   await link(page, "Table two").first().click();

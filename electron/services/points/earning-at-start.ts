@@ -38,7 +38,7 @@ function earningNow(store: Kept, groupId: string, kind: SessionKind, plan: PlanS
     return { kind: "none" };
   }
   if (earning.kind === "own") return earning;
-  return { kind: "usual", rules: usualRules(checkedShare(store, groupId, plan)) };
+  return { ...earning, rules: usualRules(checkedShare(store, groupId, plan)) };
 }
 
 /**

@@ -46,6 +46,7 @@ export function studentRecord(
   const phases = store.phases
     .list(group.id)
     .map((phase) => ({ ...phase, label: blanked(phase.label, others) }));
+  const { ownGoal, savingFor } = store.wishes.ofStudent(studentId);
   const record: StudentRecord = {
     form: "pebblechime-student-record",
     version: 5,
@@ -70,6 +71,8 @@ export function studentRecord(
         privilege: line.privilege === null ? null : blanked(line.privilege, others),
       }),
     ),
+    ownGoal,
+    savingFor: savingFor === null ? null : blanked(savingFor, others),
     together: togetherOf(store, student.groupId, studentId, others),
   };
   return { record, next: next < ids.length ? next : null };

@@ -1,6 +1,7 @@
 import { useCallback, useMemo, useState } from "react";
 import type { Standing } from "../../../shared/api/points.ts";
-import { lowestStanding } from "../../../shared/points/guard.ts";
+import { takesPoints } from "../../../shared/plan/earning.ts";
+import { lowestStanding, takenTooMuch } from "../../../shared/points/guard.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import {
   type GivenReason,
@@ -75,6 +76,7 @@ function EarningStrip({ live }: { live: LiveSession }) {
     },
     [students, mutate],
   );
+  const takes = takesPoints(session.plan.earning);
   const pinned = useMemo(
     () => pinnedIds.filter((id) => here.some((student) => student.id === id)),
     [pinnedIds, here],
@@ -84,7 +86,7 @@ function EarningStrip({ live }: { live: LiveSession }) {
     pinned,
     isOn,
     onGive: (id) => ask("give", id, 1),
-    onTake: (id) => ask("take", id, 1),
+    onTake: takes ? (id) => ask("take", id, 1) : null,
   });
   return (
     <div className="points-strip" role="group" aria-label={say("points.strip")}>
@@ -100,18 +102,21 @@ function EarningStrip({ live }: { live: LiveSession }) {
         onWhy={setWhy}
         pinned={pinnedIds}
         onPin={setPinned}
+        takes={takes}
         onGive={(id, amount) => ask("give", id, amount)}
       />
-      <TakePanel
-        live={live}
-        here={here}
-        why={whyTaken}
-        onWhy={setWhyTaken}
-        standings={standings ?? []}
-        refused={press.variables?.kind === "take" ? press.error : null}
-        leavesTaking={refusals >= manyRefusals}
-        onTake={(id) => ask("take", id, 1)}
-      />
+      {takes ? (
+        <TakePanel
+          live={live}
+          here={here}
+          why={whyTaken}
+          onWhy={setWhyTaken}
+          standings={standings ?? []}
+          refused={press.variables?.kind === "take" ? press.error : null}
+          leavesTaking={refusals >= manyRefusals}
+          onTake={(id) => ask("take", id, 1)}
+        />
+      ) : null}
       <div className="points-line">
         <LastPress
           last={last}
@@ -141,7 +146,7 @@ function tooManyTaken(
   students: readonly Student[],
   standings: readonly Standing[],
 ): TooManyTaken | null {
-  const broken = standings.find(({ given, taken }) => 2 * taken > given);
+  const broken = standings.find(takenTooMuch);
   const student = students.find(({ id }) => id === broken?.studentId);
   return broken === undefined || student === undefined
     ? null
@@ -227,10 +232,12 @@ function GivePanel(props: {
   onWhy: (why: GivenReason) => void;
   pinned: readonly string[];
   onPin: (ids: readonly string[]) => void;
+  /** Whether points can be taken too. */
+  takes: boolean;
   onGive: (studentId: string, amount: number) => void;
 }) {
   const say = useSay();
-  const { here, why, onWhy, pinned, onPin, onGive } = props;
+  const { here, why, onWhy, pinned, onPin, takes, onGive } = props;
   const [isOpen, setOpen] = useState(false);
   const toggle = (id: string) =>
     onPin(
@@ -273,7 +280,7 @@ function GivePanel(props: {
             </li>
           ))}
         </ul>
-        <p className="points-note">{say("points.keys")}</p>
+        <p className="points-note">{say(takes ? "points.keys" : "points.keysGive")}</p>
       </div>
     </Panel>
   );

@@ -30,7 +30,8 @@ interface PointKeys {
   readonly pinned: readonly string[];
   readonly isOn: boolean;
   readonly onGive: (studentId: string) => void;
-  readonly onTake: (studentId: string) => void;
+  /** Null where no points are taken: minus and a presenter's back are then left alone. */
+  readonly onTake: ((studentId: string) => void) | null;
 }
 
 /**
@@ -49,13 +50,14 @@ export function usePointKeys({ pinned, isOn, onGive, onTake }: PointKeys): void 
       if (event.ctrlKey || event.metaKey || event.altKey) return;
       const meant = pointKey(event.code, event.timeStamp, minus.current);
       if (meant === null) return;
+      if (onTake === null && (meant === "minus" || meant.kind === "take")) return;
       event.preventDefault();
       minus.current = meant === "minus" ? event.timeStamp : null;
       if (meant === "minus") return;
       const studentId = pinned[meant.place];
       if (studentId === undefined) return;
       if (meant.kind === "give") onGive(studentId);
-      else onTake(studentId);
+      else onTake?.(studentId);
     };
     window.addEventListener("keydown", onKey);
     return () => window.removeEventListener("keydown", onKey);

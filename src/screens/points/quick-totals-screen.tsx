@@ -1,8 +1,10 @@
 import { useState } from "react";
 import { Link, useNavigate, useParams } from "react-router";
+import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { useTell } from "../../api/queries.ts";
 import { type LiveSession, useLiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
+import { Notice } from "../../parts/notice.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -22,6 +24,10 @@ export function QuickTotalsScreen() {
   }
   return <Totals key={sessionId} live={live} />;
 }
+
+/** Whether a plus pays anything of its own: in a class that is seldom checked on task alone does not. */
+const paysPluses = ({ earning }: PlanSettings): boolean =>
+  earning.kind !== "none" && earning.rules.on > 0;
 
 function Totals({ live }: { live: LiveSession }) {
   const say = useSay();
@@ -79,6 +85,12 @@ function Totals({ live }: { live: LiveSession }) {
           </Button>
         </div>
         <Problem error={save.error} />
+        {paysPluses(session.plan) ? null : (
+          <Notice>
+            {say("quick.paysNothing")}{" "}
+            <Link to={`/session/${session.id}/cards`}>{say("quick.toCards")}</Link>
+          </Notice>
+        )}
         <p className="points-help">{say("quick.help")}</p>
       </form>
     </Page>

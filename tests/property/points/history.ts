@@ -53,6 +53,8 @@ export const happening = fc.oneof(
   fc.record({ kind: fc.constant("stop"), who }),
   { arbitrary: fc.record({ kind: fc.constant("buy"), who, press }), weight: 2 },
   fc.record({ kind: fc.constant("unbuy"), who, press }),
+  fc.record({ kind: fc.constant("leave-out"), isTrial: fc.boolean() }),
+  fc.record({ kind: fc.constant("take-in") }),
   fc.record({ kind: fc.constant("catch-up") }),
 );
 export type Happening = typeof happening extends fc.Arbitrary<infer Each> ? Each : never;
@@ -112,7 +114,8 @@ export function live(
       stamp: stampOf(),
       sinceEndMs: 0,
     });
-  ask({ kind: "begin", absentIds: [] });
+  const ownGoals = students.slice(0, 1).map((studentId) => ({ studentId, share: 0.5 }));
+  ask({ kind: "begin", absentIds: [], ownGoals });
   for (const each of happenings) {
     minute++;
     const studentId = "who" in each ? (students[each.who] ?? "") : "";
@@ -200,6 +203,12 @@ export function live(
         return;
       case "unbuy":
         exchange.undo({ studentId, press: keyOf(each.press, "3") });
+        return;
+      case "leave-out":
+        ask({ kind: "leave-out", reason: "Left out", isTrial: each.isTrial });
+        return;
+      case "take-in":
+        ask({ kind: "take-in" });
         return;
       case "catch-up":
         settled.catchUp(session.id);

@@ -1,4 +1,4 @@
-import type { Earning, EarningRules } from "../../../../shared/plan/earning.ts";
+import { type Earning, type EarningRules, takesPoints } from "../../../../shared/plan/earning.ts";
 import type { PlanSettings } from "../../../../shared/plan/plan.ts";
 import {
   alwaysYesGain,
@@ -8,7 +8,7 @@ import {
 } from "../../../../shared/points/truth.ts";
 import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
 import { Button } from "../../../parts/button.tsx";
-import { Choices, NumberField } from "../../../parts/field.tsx";
+import { Choices, NumberField, Switch } from "../../../parts/field.tsx";
 import { Notice } from "../../../parts/notice.tsx";
 import { Section } from "../../../parts/page.tsx";
 import {
@@ -58,7 +58,7 @@ export function EarningFields({ groupId, settings, runnable, onChange }: Earning
       {earning.kind === "own" ? (
         <OwnRules
           rules={earning.rules}
-          onChange={(rules) => onChange({ earning: { kind: "own", rules } })}
+          onChange={(rules) => onChange({ earning: { ...earning, rules } })}
         />
       ) : null}
       {earning.kind !== "none" && earning.rules.goal > 0 ? (
@@ -70,13 +70,18 @@ export function EarningFields({ groupId, settings, runnable, onChange }: Earning
           rules={earning.rules}
           share={share}
           runnable={runnable}
-          onUse={(rules) => onChange({ earning: { kind: "own", rules } })}
+          onUse={(rules) => onChange({ earning: { ...earning, rules } })}
         />
       ) : null}
       {earning.kind === "none" || runnable === null ? null : (
         <WeakestDay groupId={groupId} settings={runnable} />
       )}
-      {earning.kind === "none" ? null : <p className="earning-caution">{say("earning.caution")}</p>}
+      {earning.kind === "none" ? null : (
+        <>
+          <p className="earning-caution">{say("earning.caution")}</p>
+          <Taking earning={earning} onChange={(next) => onChange({ earning: next })} />
+        </>
+      )}
     </Section>
   );
 }
@@ -84,8 +89,29 @@ export function EarningFields({ groupId, settings, runnable, onChange }: Earning
 function earningOf(kind: (typeof kinds)[number], before: Earning, share: number): Earning {
   if (kind === "none") return { kind };
   const usual = usualRules(share);
-  if (kind === "usual") return { kind, rules: usual };
-  return { kind, rules: before.kind === "none" ? usual : before.rules };
+  const rules = kind === "usual" || before.kind === "none" ? usual : before.rules;
+  return withTaking({ kind, rules }, takesPoints(before));
+}
+
+type Paying = Exclude<Earning, { readonly kind: "none" }>;
+
+function withTaking({ takes: _before, ...earning }: Paying, takes: boolean): Paying {
+  return takes ? { ...earning, takes } : earning;
+}
+
+/** Whether points can be taken back: not at first, and with what has to be known beside it. */
+function Taking({ earning, onChange }: { earning: Paying; onChange: (earning: Paying) => void }) {
+  const say = useSay();
+  return (
+    <>
+      <Switch
+        label={say("earning.takes")}
+        value={takesPoints(earning)}
+        onChange={(takes) => onChange(withTaking(earning, takes))}
+      />
+      {takesPoints(earning) ? <p className="earning-caution">{say("earning.takesHelp")}</p> : null}
+    </>
+  );
 }
 
 function UsualNote({ share }: { share: number }) {

@@ -92,6 +92,8 @@ it("a record in pieces is put together in order", async () => {
       decisions: [],
       daysOff: [],
       sessions,
+      ownGoal: null,
+      savingFor: null,
       together: { teams: [], wishes: [], pairs: [] },
       ledger: [line(9 - at)],
     };

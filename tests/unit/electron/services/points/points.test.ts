@@ -15,8 +15,14 @@ afterEach(async () => {
 
 const pressOf = (number: number) => `00000000-0000-4000-8000-${String(number).padStart(12, "0")}`;
 
+const givesAndTakes: Earning = {
+  kind: "own",
+  rules: { ...noRules, mark: 1, on: 1 },
+  takes: true,
+};
+
 /** A class of three whose plan pays, in a running session on paper; real store, real conductor. */
-async function running(earning: Earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } }) {
+async function running(earning: Earning = givesAndTakes) {
   const clock = manualClock({ wallMs: monday, offsetMinutes: 0 });
   const folder = temporaryFolder();
   const desktop = await openDesktop({ folder, clock, host: "loopback", version: "1" });
@@ -111,6 +117,13 @@ describe("give and take", () => {
       { given: 5, taken: 1, stopped: false, newestTake: pressOf(9) },
       { given: 0, taken: 0, newestTake: null },
     ]);
+  });
+
+  it("never take where the plan does not allow it, which it does not at first", async () => {
+    const here = await running({ kind: "own", rules: { ...noRules, mark: 1 } });
+    const [pine = ""] = here.ids;
+    await here.give(pine, 5, 1);
+    expect(await refused(() => here.take(pine, 2))).toBe("points-taking-off");
   });
 
   it("undo a take within ten minutes, and not later", async () => {
@@ -288,6 +301,8 @@ describe("before the class", () => {
     expect(own).toMatchObject({ balance: 5, earnedToday: 5, savingFor: null });
     await here.points.saveFor({ studentId: pine, privilegeId: draw.id }, caller);
     expect((await here.points.ownPurse({ studentId: pine }, caller)).savingFor).toBe(draw.id);
+    const { record } = await here.transfer.studentRecord({ studentId: pine, from: 0 }, caller);
+    expect(record).toMatchObject({ savingFor: "Time to draw", ownGoal: null });
     await here.points.startTimer({ privilegeId: draw.id }, caller);
     here.clock.advance(240_000);
     const board = await here.points.board(undefined, caller);
