@@ -11,10 +11,10 @@ import { say, stop } from "./bootstrap/say.mjs";
 
 // Laid in two lanes side by side: one computes, the other mostly waits for clocks and browsers.
 const computing = ["unit", "reference", "property"];
-const waiting = ["api", "faults", "e2e"];
+const waiting = ["api", "faults", "e2e", "browsers"];
 const layers = [...computing, ...waiting];
 const needBrowser = ["e2e"];
-const needBuild = ["api", "faults", "e2e"];
+const needBuild = ["api", "faults", "e2e", "browsers"];
 const needLoudness = ["reference"];
 
 const words = process.argv.slice(2);

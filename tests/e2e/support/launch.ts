@@ -257,8 +257,18 @@ function shellApp(shell: Shell): App {
   };
 }
 
-/** Starts the loopback host and opens its address in a browser. */
-export async function launchLoopback(options: LaunchOptions): Promise<LoopbackApp> {
+/** The loopback host without a browser. */
+export interface Host {
+  /** The one-time address that lets a page in. */
+  readonly address: string;
+  readonly child: ChildProcess;
+  output(): string;
+  readonly ended: Promise<number | null>;
+  close(): Promise<void>;
+}
+
+/** Starts the loopback host; any browser may open its address. */
+export async function startHost(options: LaunchOptions): Promise<Host> {
   const child = spawn(
     process.execPath,
     [built("loopback.js"), ...ownArguments(options), "--quiet"],
@@ -272,6 +282,16 @@ export async function launchLoopback(options: LaunchOptions): Promise<LoopbackAp
       throw new Error(`The loopback host ended (code ${code}).\n${output()}`);
     }),
   ]);
+  const close = async () => {
+    child.kill("SIGTERM");
+    await ended;
+  };
+  return { address, child, output, ended, close };
+}
+
+/** Starts the loopback host and opens its address in a browser. */
+export async function launchLoopback(options: LaunchOptions): Promise<LoopbackApp> {
+  const { address, child, output, ended } = await startHost(options);
   const browser = await openBrowser();
   const context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
   const first = await context.newPage();
