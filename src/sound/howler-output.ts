@@ -1,7 +1,7 @@
 import { Howl, Howler } from "howler";
 import type { SoundName } from "../../shared/plan/sound-names.ts";
 import type { AudioOutput } from "./audio-output.ts";
-import type { ClockPair } from "./clock-map.ts";
+import { clockPairOf } from "./clock-pair.ts";
 import { decodedBuffer } from "./decoded-buffer.ts";
 
 interface LoadedChime {
@@ -23,8 +23,6 @@ const awakeGain = 6e-5;
 const blockSeconds = 0.1;
 /** A chime that is taken back while it sounds fades within this time, in seconds. */
 const stopSeconds = 0.03;
-/** The browser's pair of clocks is renewed with each block of sound; an older one is of before a pause. */
-const stalePairMs = 1000;
 
 /**
  * Sound output through Howler: it owns the audio context, loads, decodes, mixes and previews. Cues start on
@@ -53,7 +51,11 @@ export function howlerOutput(addressOf: (name: SoundName) => Promise<string>): A
   return {
     running: () => context.state === "running",
     audioSeconds: () => context.currentTime,
-    clockPair: () => clockPairOf(context),
+    clockPair: () => {
+      const { currentTime, outputLatency } = context;
+      const timestamp = context.getOutputTimestamp();
+      return clockPairOf({ currentTime, outputLatency, timestamp }, performance.now());
+    },
     async load(name) {
       if (loaded.has(name)) return;
       const howl = await loadHowl(await addressOf(name));
@@ -149,21 +151,6 @@ function giveContext(): AudioContext {
   Howler.masterGain = new GainNode(context, { gain: Howler.volume() });
   Howler.masterGain.connect(context.destination);
   return context;
-}
-
-/**
- * What is heard now, on both clocks. The browser's own answer has the output latency in it; before the
- * first block of sound it answers zeros, and just after a pause what was so before it; the latency is
- * then taken from what the context claims.
- */
-function clockPairOf(context: AudioContext): ClockPair {
-  const { contextTime, performanceTime } = context.getOutputTimestamp();
-  const age = performance.now() - (performanceTime ?? 0);
-  if (contextTime && performanceTime && Math.abs(age) < stalePairMs) {
-    return { audioSeconds: contextTime, pageMs: performanceTime };
-  }
-  const latency = context.outputLatency || context.baseLatency || 0;
-  return { audioSeconds: context.currentTime - latency, pageMs: performance.now() };
 }
 
 /** A sound cut off clicks, so it fades; quick presses on several chimes blend. */

@@ -3,6 +3,7 @@ import { type Host, startHost } from "../e2e/support/launch.ts";
 import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
 import { type Driver, pressOn, sees, typeInto, until } from "./support/driver.ts";
 import { noFirefox, openFirefox } from "./support/firefox.ts";
+import { openSoundServer, type SoundServer } from "./support/sound-server.ts";
 import { noWebKit, openWebKit } from "./support/webkit.ts";
 
 const browsers = [
@@ -15,10 +16,12 @@ for (const { name, missing } of browsers) {
 
 let host: Host | null = null;
 let driver: Driver | null = null;
+let sound: SoundServer | null = null;
 const data = temporaryFolder();
 afterEach(async () => {
   await driver?.close();
   await host?.close();
+  await sound?.close();
   driver = null;
   host = null;
   data.remove();
@@ -29,7 +32,8 @@ describe.each(browsers)("The main job in $name", ({ missing, open }) => {
     "goes from an empty notebook to a sounded session, its marks, its results and a printed card",
     async () => {
       host = await startHost({ dataFolder: data.path, args: ["--speed", "10"] });
-      driver = await open();
+      sound = await openSoundServer();
+      driver = await open(sound?.env ?? {});
       const page = driver;
       await page.open(host.address);
       await typeInto(page, "Group name", "Table two");
@@ -46,6 +50,7 @@ describe.each(browsers)("The main job in $name", ({ missing, open }) => {
         ),
       );
       await pressOn(page, "Start the session");
+      await pressOn(page, "Students' tiles");
       const mark = async (name: string, yes: boolean) => {
         const words = `${name}: ${yes ? "yes, I was working" : "no, I was not working"}`;
         await until(
@@ -65,9 +70,23 @@ describe.each(browsers)("The main job in $name", ({ missing, open }) => {
         );
       };
       await mark("Fern", true);
+      // A cue that could not sound, or that waits for a press, would be said so beside the clock.
+      const said = await page.read<string>("document.body.innerText");
+      if (sound !== null) expect(said).not.toMatch(/Sound waits|could not sound|cannot be heard/);
       await pressOn(page, "End");
       await pressOn(page, "End it");
       await sees(page, "The session is over");
+      await pressOn(page, "Groups");
+      await pressOn(page, "Table two");
+      const cards = await until(page, "the way to the cards", () =>
+        page.read<string | null>(
+          `document.querySelector("a[href^='/print/cards/']")?.href ?? null`,
+        ),
+      );
+      await page.open(cards);
+      await until(page, "a sheet of cards", () =>
+        page.read<boolean>(`document.querySelector(".sheet .card") !== null`),
+      );
       expect(await page.errors()).toEqual([]);
     },
     120_000,

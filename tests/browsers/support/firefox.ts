@@ -20,13 +20,17 @@ interface Answer {
   readonly params?: Record<string, unknown>;
 }
 
-/** Firefox without a window, driven over WebDriver BiDi (W3C), which it speaks itself. */
-export async function openFirefox(): Promise<Driver> {
+/**
+ * Firefox without a window, driven over WebDriver BiDi (W3C), which it speaks itself.
+ *
+ * @param env what is to be added to its environment
+ */
+export async function openFirefox(env: Readonly<Record<string, string>>): Promise<Driver> {
   const profile = mkdtempSync(join(tmpdir(), "pebblechime-firefox-"));
   const child = spawn(
     program,
     ["--headless", "--no-remote", "--profile", profile, "--remote-debugging-port", "0"],
-    { stdio: ["ignore", "ignore", "pipe"], env: { ...process.env, HOME: profile } },
+    { stdio: ["ignore", "ignore", "pipe"], env: { ...process.env, HOME: profile, ...env } },
   );
   const end = async () => {
     const ended = new Promise((resolve) => child.once("exit", resolve));

@@ -19,13 +19,17 @@ export function noWebKit(): string | null {
   return null;
 }
 
-/** WebKitGTK's own small browser, driven over WebDriver (W3C), on a screen that nobody sees. */
-export async function openWebKit(): Promise<Driver> {
+/**
+ * WebKitGTK's own small browser, driven over WebDriver (W3C), on a screen that nobody sees.
+ *
+ * @param env what is to be added to its environment
+ */
+export async function openWebKit(env: Readonly<Record<string, string>>): Promise<Driver> {
   const screen = process.env.DISPLAY === undefined ? await openScreen() : null;
   const port = await freePort();
   const driver = spawn(driverProgram, [`--port=${port}`], {
     stdio: "ignore",
-    env: { ...process.env, DISPLAY: screen?.name ?? process.env.DISPLAY },
+    env: { ...process.env, ...env, DISPLAY: screen?.name ?? process.env.DISPLAY },
   });
   const ask = async (method: string, path: string, body?: object): Promise<unknown> => {
     const response = await fetch(`http://127.0.0.1:${port}${path}`, {
