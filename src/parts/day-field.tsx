@@ -23,6 +23,7 @@ export function DayField({ label, value, onChange, help }: DayFieldProps) {
         type="date"
         className="field-input field-day"
         value={value}
+        data-empty={value === "" ? "" : undefined}
         aria-describedby={help === undefined ? undefined : helpId}
         onChange={(event) => {
           if (/^\d{4}-\d{2}-\d{2}$/.test(event.target.value)) onChange(event.target.value);
