@@ -10,6 +10,7 @@ import { ConnectionProvider } from "./api/context.tsx";
 import { takeInvitation } from "./api/ticket.ts";
 import { App } from "./app/app.tsx";
 import { openOwnTabs } from "./app/own-tabs.ts";
+import { keepFocus } from "./parts/keep-focus.ts";
 import { giveOwnChimes } from "./sound/chime-address.ts";
 
 const root = document.getElementById("app");
@@ -31,6 +32,7 @@ if (window.pebblechime === undefined) openOwnTabs(window);
 
 const link = connect();
 giveOwnChimes(async (id) => (await link.api.chimes.sound({ id })).sound);
+keepFocus(document);
 
 createRoot(root).render(
   <StrictMode>

@@ -7,6 +7,7 @@ import { useSettings } from "../api/queries.ts";
 import { CueSounder } from "../live/cue-sounder.tsx";
 import { Frame } from "../live/frame.tsx";
 import { SoundStateElsewhere } from "../live/sound-state.tsx";
+import { Announcer } from "../parts/announcer.tsx";
 import { Page } from "../parts/page.tsx";
 import { TodayScreen } from "../screens/today/today-screen.tsx";
 import type { Language } from "../text/catalogue.ts";
@@ -320,6 +321,7 @@ export function App() {
   const { state, scope } = useConnection();
   return (
     <Dressed>
+      <Announcer />
       {state === "barred" ? (
         <Barred />
       ) : (

@@ -2,6 +2,7 @@ import { useEffect, useRef } from "react";
 import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
+import { focusPage } from "../parts/keep-focus.ts";
 import { useSay } from "../text/text.tsx";
 import { CareSlip } from "./care-slip.tsx";
 import { PeriodReminder } from "./reminder/period-reminder.tsx";
@@ -18,7 +19,7 @@ export function Frame() {
   // A new page is announced and read from its start, as a real page change would be.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the path is not read here; its change is what makes a new page
   useEffect(() => {
-    main.current?.focus({ preventScroll: true });
+    if (main.current !== null) focusPage(main.current);
     window.scrollTo(0, 0);
   }, [pathname]);
 

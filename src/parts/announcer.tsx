@@ -1,27 +1,34 @@
-import { useEffect, useState } from "react";
+import { useEffect, useState, useSyncExternalStore } from "react";
 
 /** The words are away for so long before they stand, so that the same words are read out again, in ms. */
 const awayMs = 100;
 
-/**
- * Says to those who hear the screen that something was done. Gives the region to mount, once, and the way
- * to say something in it.
- */
-export function useAnnouncer(): { region: React.ReactNode; announce: (text: string) => void } {
-  const [wanted, setWanted] = useState({ text: "", count: 0 });
+let wanted = { text: "" };
+const listeners = new Set<() => void>();
+const follow = (listener: () => void) => {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+};
+
+/** Says to those who hear the screen that something was done. It is never read out who answered what. */
+export function announce(text: string): void {
+  wanted = { text };
+  for (const listener of listeners) listener();
+}
+
+/** Where it is said; once in each window. */
+export function Announcer() {
+  const newest = useSyncExternalStore(follow, () => wanted);
   const [said, setSaid] = useState("");
   useEffect(() => {
     setSaid("");
-    if (wanted.text === "") return;
-    const timer = setTimeout(() => setSaid(wanted.text), awayMs);
+    if (newest.text === "") return;
+    const timer = setTimeout(() => setSaid(newest.text), awayMs);
     return () => clearTimeout(timer);
-  }, [wanted]);
-  return {
-    region: (
-      <p className="only-for-readers" role="status">
-        {said}
-      </p>
-    ),
-    announce: (text) => setWanted(({ count }) => ({ text, count: count + 1 })),
-  };
+  }, [newest]);
+  return (
+    <p className="only-for-readers" role="status">
+      {said}
+    </p>
+  );
 }

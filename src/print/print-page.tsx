@@ -1,7 +1,8 @@
-import { type ReactNode, useEffect, useState } from "react";
+import { type ReactNode, useEffect, useRef, useState } from "react";
 import { LinkState } from "../live/frame.tsx";
 import { Button } from "../parts/button.tsx";
 import { Choices } from "../parts/field.tsx";
+import { focusPage } from "../parts/keep-focus.ts";
 import { Notice } from "../parts/notice.tsx";
 import { useSay } from "../text/text.tsx";
 import { papers } from "./paper.ts";
@@ -32,9 +33,14 @@ export function PrintPage(props: PrintPageProps) {
   useEffect(() => {
     document.title = fileName;
   }, [fileName]);
+  const page = useRef<HTMLDivElement>(null);
+  const isThere = paper !== undefined;
+  useEffect(() => {
+    if (isThere && page.current !== null) focusPage(page.current);
+  }, [isThere]);
   if (paper === undefined) return <p role="status">{say("wait")}</p>;
   return (
-    <div className="print">
+    <div className="print" ref={page}>
       <header className="print-bar">
         <div className="print-head">
           <div>

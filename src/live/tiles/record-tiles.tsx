@@ -4,7 +4,7 @@ import type { MarkValue } from "../../../shared/session/event.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import { isRefusal } from "../../api/client.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
-import { useAnnouncer } from "../../parts/announcer.tsx";
+import { announce } from "../../parts/announcer.tsx";
 import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { useSay } from "../../text/text.tsx";
 import { CueBand } from "../cue-sign.tsx";
@@ -40,7 +40,6 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
   const students = live.students.filter(({ id }) => onlyId === null || id === onlyId);
   const grid = useRef<HTMLUListElement>(null);
   const space = useRef<HTMLDivElement>(null);
-  const { region, announce } = useAnnouncer();
   const [failed, setFailed] = useState(0);
   // What the sign asks is what a tile asks, also in the moment before the log has it.
   const cue = useNewestCue(live);
@@ -132,7 +131,6 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
           )}
         </ul>
       </div>
-      {region}
     </section>
   );
 }

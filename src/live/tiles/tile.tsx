@@ -2,7 +2,6 @@ import { useEffect, useLayoutEffect, useRef, useState } from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { SteadyButton } from "../../parts/steady-button.tsx";
-import { useKeepFocus } from "../../parts/use-keep-focus.ts";
 import { useSay } from "../../text/text.tsx";
 import { TileFace } from "./tile-face.tsx";
 import { TileSign } from "./tile-signs.tsx";
@@ -33,25 +32,16 @@ interface TileProps {
 export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
   const say = useSay();
   const { name } = student;
-  const tile = useRef<HTMLDivElement>(null);
   const canUndo = useUndoTime(stage, cue);
   const shown = `${stage} ${cue}`;
   const takeOne = useOneAtATime();
-  const focus = useKeepFocus(tile, `${shown} ${canUndo}`);
 
   const isAsked = stage === "asked";
   const isSettled = stage === "recorded" || stage === "away";
   const answer = (value: MarkValue) => takeOne(() => onMark(value));
   const undo = () => (stage === "away" ? takeOne(() => onAway(false)) : answer("none"));
   return (
-    <div
-      ref={tile}
-      className={`tile tile-${stage}`}
-      role="group"
-      aria-label={name}
-      tabIndex={-1}
-      {...focus}
-    >
+    <div className={`tile tile-${stage}`} role="group" aria-label={name} tabIndex={-1}>
       <TileFace student={student} />
       <div className="tile-answers">
         <SteadyButton

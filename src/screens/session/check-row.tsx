@@ -1,7 +1,5 @@
-import { useRef } from "react";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { SteadyButton } from "../../parts/steady-button.tsx";
-import { useKeepFocus } from "../../parts/use-keep-focus.ts";
 import { useSay } from "../../text/text.tsx";
 import type { AnswerKeys } from "./use-check-keys.ts";
 
@@ -28,10 +26,8 @@ interface CheckRowProps {
  */
 export function CheckRow(props: CheckRowProps) {
   const say = useSay();
-  const row = useRef<HTMLDivElement>(null);
   const { name, about, lateCue = null, keys, noted = null, isPrivate } = props;
   const { canBeUnseen = true, onSay, onUndo } = props;
-  const focus = useKeepFocus(row, `${about} ${noted}`);
   const hint = (key: string | undefined) => (key === undefined ? null : <kbd>{key}</kbd>);
   const question =
     lateCue === null ? say("spot.ask", { name }) : say("spot.askLate", { name, cue: lateCue });
@@ -42,12 +38,10 @@ export function CheckRow(props: CheckRowProps) {
   );
   return (
     <div
-      ref={row}
       className="spot-row"
       role="group"
       aria-label={showsName ? question : say("spot.label")}
       tabIndex={-1}
-      {...focus}
     >
       <span className="spot-name">{showsName ? question : ""}</span>
       {answers.map((value) => (

@@ -4,7 +4,6 @@ import type { CheckPace } from "../../../shared/plan/plan.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Problem } from "../../parts/problem.tsx";
 import { SteadyButton } from "../../parts/steady-button.tsx";
-import { useKeepFocus } from "../../parts/use-keep-focus.ts";
 import { useSteady } from "../../parts/use-steady.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { wordStanding } from "../../words/word-standing.ts";
@@ -31,10 +30,6 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
   const asked = new Set(isDue && isShown ? check?.waiting : []);
   const cue = check?.cue ?? null;
   const about = `${cue} ${check?.isLate} ${isShown}`;
-  const focus = useKeepFocus(
-    spot,
-    `${about} ${isDue} ${asked.size} ${noted.newestFree?.studentId}`,
-  );
   const wasLooking = useRef(false);
   useEffect(() => {
     if (!isShown || !wasLooking.current) return;
@@ -52,14 +47,7 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
 
   const free = noted.newestFree;
   return (
-    <div
-      ref={spot}
-      className="spot"
-      role="group"
-      aria-label={say("spot.label")}
-      tabIndex={-1}
-      {...focus}
-    >
+    <div ref={spot} className="spot" role="group" aria-label={say("spot.label")} tabIndex={-1}>
       <div className="spot-line">
         {isPrivate ? null : (
           <SteadyButton
@@ -130,7 +118,6 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
         <Standing pace={session.plan.checkPace} standing={standing} />
       ) : null}
       <Problem error={checking.error} />
-      {checking.region}
     </div>
   );
 }

@@ -5,7 +5,7 @@ import type { SeenValue } from "../../../shared/session/event.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { useSecondsSinceCue } from "../../live/use-seconds-since-cue.ts";
-import { useAnnouncer } from "../../parts/announcer.tsx";
+import { announce } from "../../parts/announcer.tsx";
 import { useSay } from "../../text/text.tsx";
 import { drawChecks } from "./check-draw.ts";
 import { currentCheck } from "./current-check.ts";
@@ -22,7 +22,6 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
   const [revealedCue, setRevealedCue] = useState<number | null>(null);
   const [reopened, setReopened] = useState<ReadonlySet<string>>(new Set());
   const noted = useNoted();
-  const { region, announce } = useAnnouncer();
   const since = useSecondsSinceCue(live);
   const counts = useAsk("sessions", ["checks", session.groupId], (api) =>
     api.analysis.counts({ groupId: session.groupId }),
@@ -62,7 +61,6 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
     isShown,
     noted,
     standing,
-    region,
     error: tell.error,
     /** Whether somebody chosen freely is compared with the mark for the last cue. */
     isCompared: since !== null && since < freeSeconds,
