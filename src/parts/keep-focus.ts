@@ -26,6 +26,8 @@ export function keepFocus(page: Document): () => void {
   let last: readonly Around[] = [];
   /** The same of what had it before something came to lie over the page. */
   let beneath: readonly Around[] = [];
+  /** Whether that lies over the page. */
+  let isOver = false;
   let isLooking = false;
 
   const isLost = () => {
@@ -47,16 +49,18 @@ export function keepFocus(page: Document): () => void {
   };
   const onFocusIn = ({ target }: FocusEvent) => {
     if (!(target instanceof Element) || target === page.body) return;
-    if (last[0] !== undefined && target.closest(overlays) !== null) {
-      if (last[0].element.closest(overlays) === null) beneath = last;
-    }
+    const wasOver = isOver;
+    isOver = target.closest(overlays) !== null;
+    if (isOver && !wasOver) beneath = last;
     last = aroundOf(target);
   };
   const onFocusOut = ({ target, relatedTarget }: FocusEvent) => {
-    if (relatedTarget !== null) return;
+    if (relatedTarget !== null || !(target instanceof Element)) return;
+    // What rests at this moment was not left, even if it can be pressed again by the next frame.
+    const wasAble = canHaveFocus(target);
     afterFrames(1, () => {
       const isLeft = page.hasFocus() && page.activeElement === page.body;
-      if (isLeft && target instanceof Element && canHaveFocus(target)) last = [];
+      if (isLeft && wasAble && canHaveFocus(target)) last = [];
       else look();
     });
   };

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from "react";
+import { type ReactNode, useEffect, useRef, useState } from "react";
 import { deliveredCues } from "../../../shared/session/state.ts";
 import { useConnection } from "../../api/context.tsx";
 import { Board } from "../../live/board.tsx";
@@ -11,6 +11,7 @@ import { RecordTiles } from "../../live/tiles/record-tiles.tsx";
 import { useLastMarks } from "../../live/use-last-marks.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
+import { focusOn } from "../../parts/keep-focus.ts";
 import { useSay } from "../../text/text.tsx";
 import { AdultView } from "./adult/adult-view.tsx";
 import { useNamesShown } from "./adult/use-names-shown.ts";
@@ -52,6 +53,7 @@ export function SessionScreen({ live }: { live: LiveSession }) {
         <AfterEnd
           live={live}
           view={view}
+          endedHere={startedLive}
           // On paper the teacher's view is the teacher's alone, and so is one that shows names.
           isShared={startedLive && !(isPrivate && (showsNames || !recordsOnScreen(session)))}
         />
@@ -132,35 +134,52 @@ function HandOver({ view, isOpen }: { view: SessionView; isOpen: boolean }) {
   );
 }
 
+interface AfterEndProps extends AreaProps {
+  /** Whether the session ran when this page opened. */
+  endedHere: boolean;
+  /** Whether students may see this screen still. */
+  isShared: boolean;
+}
+
 /**
  * After the end. Where the class was looking at this screen until now, names with percentages wait for
  * the teacher's press, and the last cue still takes its marks.
  */
-function AfterEnd({ live, view, isShared }: AreaProps & { isShared: boolean }) {
+function AfterEnd({ live, view, endedHere, isShared }: AfterEndProps) {
   const say = useSay();
+  const place = useRef<HTMLDivElement>(null);
   const [asked, setAsked] = useState(!isShared);
   const cues = deliveredCues(live.state).length;
   // Without a cue there is nothing to record, and nothing to say of a first or last one.
   const takesMarks = useLastMarks(isShared) && cues > 0;
-  if (asked) {
-    return live.session.kind === "practice" ? (
-      <PracticeEnd live={live} />
-    ) : (
-      <SessionEnd live={live} />
-    );
-  }
+  // Whoever was at the controls goes on from what has taken their place.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is asked for changes what is shown
+  useEffect(() => {
+    const heading = place.current?.querySelector("h2");
+    if (endedHere && heading) focusOn(heading);
+  }, [endedHere, asked]);
   return (
-    <>
-      <section className="session-end">
-        <h2>{say("end.title")}</h2>
-        <p>{say("end.sharedHelp", { cues })}</p>
-        <div>
-          <Button look="main" onPress={() => setAsked(true)}>
-            {say("end.showResults")}
-          </Button>
-        </div>
-      </section>
-      {view === "tiles" && takesMarks ? <RecordTiles live={live} /> : <Board live={live} />}
-    </>
+    <div className="session-after" ref={place}>
+      {asked ? (
+        live.session.kind === "practice" ? (
+          <PracticeEnd live={live} />
+        ) : (
+          <SessionEnd live={live} />
+        )
+      ) : (
+        <>
+          <section className="session-end">
+            <h2>{say("end.title")}</h2>
+            <p>{say("end.sharedHelp", { cues })}</p>
+            <div>
+              <Button look="main" onPress={() => setAsked(true)}>
+                {say("end.showResults")}
+              </Button>
+            </div>
+          </section>
+          {view === "tiles" && takesMarks ? <RecordTiles live={live} /> : <Board live={live} />}
+        </>
+      )}
+    </div>
   );
 }
