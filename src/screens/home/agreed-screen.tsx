@@ -13,7 +13,7 @@ import {
 } from "../../../shared/home/agreed.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
-import { useAnnouncer } from "../../parts/announcer.tsx";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
@@ -53,7 +53,6 @@ function Answers(props: { student: Student; agreed: AgreedPage; today: string })
   const { said } = agreed;
   const [who, setWho] = useState("");
   const [day, setDay] = useState(today);
-  const { region, announce } = useAnnouncer();
   const tell = useTell((api, said: AgreedSaid) => api.agreed.say({ studentId: student.id, said }));
   const press = (line: AgreedLine, answer: AgreedAnswer) =>
     tell.mutate(
@@ -98,7 +97,6 @@ function Answers(props: { student: Student; agreed: AgreedPage; today: string })
           </li>
         ))}
       </ul>
-      {region}
       <Problem error={tell.error} />
       {takesPart(said) ? null : (
         <Notice title={say("agreed.outside", { name: student.name })}>
