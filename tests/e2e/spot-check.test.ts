@@ -12,6 +12,7 @@ import {
   link,
   lookNow,
   makeGroup,
+  openPlanMore,
 } from "./support/steps.ts";
 
 const app = oneApp();
@@ -124,6 +125,7 @@ describe("A spot check", () => {
     });
     const page = await app.open("--speed", "4");
     await page.goto(new URL(`/groups/${groupId}/plans/${planId}`, page.url()).href);
+    await openPlanMore(page);
     await page.getByLabel("Seed", { exact: true }).fill(seedOfFirstCueOnly());
     await button(page, "Start a session with this seed").click();
     await button(page, "Start the session").click();

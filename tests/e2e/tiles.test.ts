@@ -381,7 +381,7 @@ it("A mark leaves the focus on its tile, is said without the answer, and arrow k
     await tiles.keyboard.press("Enter");
     await tileOf(tiles, who).getByText("Recorded").waitFor();
     // It is still a group with the child's name, and has the focus.
-    expect(await focused()).toBe(who);
+    await expect.poll(focused).toBe(who);
     await expect.poll(() => tiles.evaluate("heard.join()")).toContain(`${who}: recorded`);
   }
   expect(await tiles.evaluate("heard.join()")).not.toMatch(/: (yes|no)/);
