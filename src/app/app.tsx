@@ -82,6 +82,11 @@ const router = createBrowserRouter([
                   screen(() => import("../screens/home/home-card-screen.tsx"), "HomeCardScreen"),
               },
               {
+                path: "/groups/:groupId/students/:studentId/contract",
+                lazy: () =>
+                  screen(() => import("../screens/home/contract-screen.tsx"), "ContractScreen"),
+              },
+              {
                 path: "/groups/:groupId/home-cards",
                 lazy: () =>
                   screen(() => import("../screens/home/home-cards-screen.tsx"), "HomeCardsScreen"),
@@ -219,6 +224,10 @@ const router = createBrowserRouter([
           {
             path: "teams/:groupId",
             lazy: () => screen(() => import("../print/teams-page.tsx"), "TeamsPage"),
+          },
+          {
+            path: "contract/:groupId/:studentId",
+            lazy: () => screen(() => import("../print/home/contract-page.tsx"), "ContractPaper"),
           },
           {
             path: "home-cards/:groupId",

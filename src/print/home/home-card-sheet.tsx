@@ -1,7 +1,18 @@
+import type { CSSProperties } from "react";
 import type { CardForDay } from "../../../shared/api/home-cards.ts";
 import { printedRating, ratings } from "../../../shared/home/home-card.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { WriteLine } from "../write-line.tsx";
+
+/** Room for the lessons of a card on half a sheet, in millimetres, and the most that one needs. */
+const roomMm = 76;
+const mostRowMm = 15;
+
+/** Hands the height of a lesson's row to the style sheet, as `--row`. */
+function rowHeight(lessons: number): CSSProperties {
+  const own: Record<string, string> = { "--row": `${Math.min(mostRowMm, roomMm / lessons)}mm` };
+  return own;
+}
 
 /** A card for one day on half a sheet: lessons down, goals across, to be circled between two lessons. */
 export function HomeCardSheet(props: { name: string; card: CardForDay; day: string }) {
@@ -21,7 +32,7 @@ export function HomeCardSheet(props: { name: string; card: CardForDay; day: stri
       <p className="home-paper-card-how">
         {say("homePaper.circle", { scale: say(`homePaper.scale.${best}`) })}
       </p>
-      <table className="home-paper-card-grid">
+      <table className="home-paper-card-grid" style={rowHeight(periods.length)}>
         <thead>
           <tr>
             <th scope="col">{say("homePaper.lesson")}</th>

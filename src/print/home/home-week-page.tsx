@@ -42,7 +42,10 @@ export function HomeWeekPaper() {
   }
   if (from === null || to === null) return <PrintGap error={null} isMissing={false} />;
   const only = params.get("student");
-  const shown = weeks.data.filter(({ studentId }) => only === null || studentId === only);
+  // A page about cards that did not come back would be about nothing but that.
+  const shown = weeks.data.filter(
+    ({ studentId, cards }) => cards.length > 0 && (only === null || studentId === only),
+  );
   const names = new Map(students.data.map(({ id, name }) => [id, name]));
   const title = say("homeWeek.title", { group: group.name });
   return (
@@ -58,7 +61,7 @@ export function HomeWeekPaper() {
           onChange={(next) => change({ from: next })}
         />
       }
-      notes={shown.length === 0 ? <p>{say("homeCards.noneToPrint")}</p> : undefined}
+      notes={shown.length === 0 ? <p>{say("homeWeek.none")}</p> : undefined}
     >
       {shown.map((week, at) => (
         <PaperWords key={week.studentId} language={languageOf(week)}>

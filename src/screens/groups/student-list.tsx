@@ -62,6 +62,11 @@ export function StudentList({ group }: { group: Group }) {
                   onPress: () => navigate(`/groups/${group.id}/students/${student.id}/home-card`),
                 },
                 {
+                  id: "contract",
+                  label: say("contract.link"),
+                  onPress: () => navigate(`/groups/${group.id}/students/${student.id}/contract`),
+                },
+                {
                   id: "archive",
                   label: say("groups.archive"),
                   onPress: () => archive.mutate(student.id, { onSuccess: () => setLeft(student) }),

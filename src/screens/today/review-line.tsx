@@ -1,15 +1,16 @@
 import { Link } from "react-router";
-import type { Group } from "../../../shared/roster/roster.ts";
-import { useStudents } from "../../api/queries.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
+import { useAsk, useStudents } from "../../api/queries.ts";
 import { useAgreed } from "../../home/use-agreed.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 
-/** Pages of what was agreed that are to be looked at again by today. */
+/** What is to be looked at again by today: pages of what was agreed, and contracts. */
 export function ReviewLines({ group, today }: { group: Group; today: string }) {
   const say = useSay();
   const formats = useFormats();
   const students = useStudents(group.id).data ?? [];
-  return (useAgreed(group.id) ?? []).map(({ studentId, reviewOn }) => {
+  const agreed = useAgreed(group.id) ?? [];
+  const pages = agreed.map(({ studentId, reviewOn }) => {
     const student = students.find(({ id }) => id === studentId);
     if (student === undefined || reviewOn === null || reviewOn > today) return null;
     const { name } = student;
@@ -21,6 +22,40 @@ export function ReviewLines({ group, today }: { group: Group; today: string }) {
           aria-label={say("agreed.reviewOpenNamed", { name })}
         >
           {say("agreed.reviewOpen")}
+        </Link>
+      </li>
+    );
+  });
+  return (
+    <>
+      {pages}
+      <ContractLines group={group} students={students} today={today} />
+    </>
+  );
+}
+
+/** Contracts that wait for signatures, or for their day. */
+function ContractLines(props: { group: Group; students: readonly Student[]; today: string }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { group, students, today } = props;
+  const contracts = useAsk("home", ["contracts-of-group", group.id], (api) =>
+    api.contracts.ofGroup({ groupId: group.id }),
+  );
+  return (contracts.data ?? []).map(({ id, studentId, signedOn, reviewOn }) => {
+    const student = students.find((each) => each.id === studentId);
+    if (student === undefined || (signedOn !== null && reviewOn > today)) return null;
+    const { name } = student;
+    return (
+      <li key={id}>
+        {signedOn === null
+          ? say("contract.signWaits", { name })
+          : say("contract.reviewDue", { name, day: formats.day(reviewOn) })}{" "}
+        <Link
+          to={`/groups/${group.id}/students/${studentId}/contract`}
+          aria-label={say("contract.openNamed", { name })}
+        >
+          {say("contract.open")}
         </Link>
       </li>
     );

@@ -1,0 +1,101 @@
+import type { Page } from "playwright";
+import { describe, expect, it } from "vitest";
+import { oneApp } from "./support/one-app.ts";
+import { button, link } from "./support/steps.ts";
+
+const app = oneApp();
+
+/** Opens the contract of a student of the invented class, and gives today as that page has it. */
+async function openContract(page: Page, name: string): Promise<string> {
+  await link(page, "Sample class (invented)").first().click();
+  await button(page, `More for ${name}`).click();
+  await page.getByRole("menuitem", { name: "Contract" }).click();
+  await page.getByRole("heading", { name: `Contract: ${name}` }).waitFor();
+  return page.getByLabel("First day").inputValue();
+}
+
+const daysBefore = (day: string, days: number) =>
+  new Date(Date.parse(day) - days * 86_400_000).toISOString().slice(0, 10);
+
+const tried = (page: Page) => page.getByText(/^The last ten sessions would have met this on/);
+const metOf = async (page: Page) =>
+  Number(/on (\d+) of/.exec((await tried(page).textContent()) ?? "")?.[1]);
+
+async function setGoal(page: Page, percent: number): Promise<void> {
+  await page.getByLabel("Goal, of 100").fill(String(percent));
+  await page.keyboard.press("Tab");
+}
+
+describe("A contract", () => {
+  it("is checked against the record as it is written, signed, closed for the day and looked at together", async () => {
+    const page = await app.open("--sample");
+    const today = await openContract(page, "Heron");
+    await page.getByText("Working, by self-records", { exact: true }).click();
+    await setGoal(page, 100);
+    await tried(page).waitFor();
+    const hard = await metOf(page);
+    await page.getByText("a first contract is one that is met on most days").waitFor();
+    await setGoal(page, 40);
+    await page.getByText("a first contract is one").waitFor({ state: "detached" });
+    expect(await metOf(page)).toBeGreaterThan(hard);
+    // Self-records never cost, so nothing is offered that would.
+    expect(await page.getByText("A day without it may cost points").count()).toBe(0);
+    await page.getByText("Work done", { exact: true }).click();
+    await page.getByText("A day without it may cost points").waitFor();
+    await page.getByText("Working, by self-records", { exact: true }).click();
+    expect(await button(page, "Write it down").isDisabled()).toBe(true);
+    await page.getByLabel("Who looks at it").fill("Ms Reed");
+    await page.getByLabel("What else it earns").fill("Lunch with a friend");
+    await page.getByText(/belong to every child/).waitFor();
+    await page.getByLabel("What else it earns").fill("I choose the game on Friday");
+    // Beyond three weeks there is no review.
+    await page.getByLabel("First day").fill(daysBefore(today, 30));
+    await page.getByText("within three weeks").first().waitFor();
+    await page.getByLabel("First day").fill(daysBefore(today, 14));
+    await page.getByLabel("We look at it together on").fill(today);
+    await button(page, "Write it down").click();
+    await page.getByText("Not signed yet.").waitFor();
+    await page.getByText("Heron records “working” at 4 of 10 cues or more.").waitFor();
+    await link(page, "Print to sign").click();
+    const sheet = page.locator(".sheet");
+    await sheet.getByText("I can say “I was working” 4 times out of 10.").waitFor();
+    await sheet.getByText("I may say no to this.").waitFor();
+    await sheet.getByText("nothing happens. I try again tomorrow.").waitFor();
+    expect(await sheet.getByText(/not yet|met/i).count()).toBe(0);
+    await link(page, "Contract: Heron").click();
+    await link(page, "Today").click();
+    await page.getByText("Heron’s contract waits for signatures.").waitFor();
+    await link(page, "Contract of Heron").click();
+    await button(page, "Both have signed").click();
+    await page.getByText(/days? met it/).waitFor();
+    await page.getByText("Time to look at it together").waitFor();
+    await page
+      .getByText(/The next step is \d+%/)
+      .first()
+      .waitFor();
+    await link(page, "Today").click();
+    await page.getByText(/Look at Heron’s contract together/).waitFor();
+    await link(page, "Contract of Heron").click();
+    await button(page, "Write the next one").click();
+    await button(page, /Take the next step: \d+%/).click();
+    expect(Number(await page.getByLabel("Goal, of 100").inputValue())).toBeGreaterThan(40);
+    await button(page, "Not now").click();
+    await button(page, "End it today").click();
+    await page.getByText("Earlier contracts (1)").click();
+    await page.getByText(/: \d+ of \d+ days\./).waitFor();
+  });
+
+  it("that is refused is put away without a trace on paper or on Today", async () => {
+    const page = await app.open("--sample");
+    await openContract(page, "Wren");
+    await page.getByLabel("Who looks at it").fill("Ms Reed");
+    await button(page, "Write it down").click();
+    await button(page, "Put it away").click();
+    await page.getByText("Earlier contracts (1)").click();
+    await page.getByText(/put away without signatures/).waitFor();
+    expect(await link(page, "Print to sign").count()).toBe(0);
+    await link(page, "Today").click();
+    await link(page, "Sample class (invented)").first().waitFor();
+    await page.waitForFunction(() => !document.body.textContent?.includes("Wren’s contract"));
+  });
+});
