@@ -56,6 +56,11 @@ try {
   await take("student", student ?? "/", ".chart");
   await take("own", student?.replace("/progress/", "/own/") ?? "/", ".own-sessions");
   await take("print-family", `/print/family/${groupId}`, ".sheet");
+  const papers = student?.replace("/progress/", "/groups/").replace(/\/([^/]+)$/, "/students/$1");
+  await take("agreed", `${papers}/agreed`, ".home-lines");
+  await take("home-card", `${papers}/home-card`, ".page-section");
+  await take("contract", `${papers}/contract`, ".page-section");
+  await take("home-cards", `/groups/${groupId}/home-cards`, ".home-card");
   await take("transfer", `/groups/${groupId}/transfer`, "main h1");
   await take("settings", "/settings", "main h1");
   await page.goto(`${origin}/`);

@@ -8,6 +8,7 @@ import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
 import { Refusal } from "./base/refusal.ts";
+import { addSampleHome } from "./home/sample-home.ts";
 import { bringIn } from "./live/log-door.ts";
 import { addSamplePoints, sampleEarning } from "./points/sample-points.ts";
 import { addFirstPlan } from "./roster.ts";
@@ -117,7 +118,9 @@ function fill(store: Store, starts: readonly number[], offsetMinutes: number): s
   });
   addSamplePoints(store, group.id);
   const days = starts.slice(baselineDays).map((startMs) => localDay(startMs, offsetMinutes));
-  addSampleTeams(store, group.id, days, { wallMs: starts.at(-1) ?? madeMs, offsetMinutes });
+  const newest = { wallMs: starts.at(-1) ?? madeMs, offsetMinutes };
+  addSampleTeams(store, group.id, days, newest);
+  addSampleHome(store, group.id, days, newest);
   return group.id;
 }
 

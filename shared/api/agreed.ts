@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { agreedPageSchema, agreedSaidSchema } from "../home/agreed.ts";
 import { idSchema } from "../roster/roster.ts";
+import { homePapersSchema } from "../transfer/home-papers.ts";
 import { procedure } from "./errors.ts";
 
 const nothing = z.strictObject({});
@@ -18,6 +19,8 @@ export const agreed = {
   say: procedure
     .input(z.strictObject({ studentId: idSchema, said: agreedSaidSchema }))
     .output(nothing),
+  /** All of one student's papers as they leave: what was agreed, home cards, contracts. */
+  papers: procedure.input(z.strictObject({ studentId: idSchema })).output(homePapersSchema),
   /** When the page is looked at again, the language of papers, and whether the home card is stopped. */
   savePaper: procedure
     .input(

@@ -8,6 +8,7 @@ import { programSchema } from "../roster/program.ts";
 import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
 import { sessionEventSchema } from "../session/event.ts";
 import { studentTogetherSchema } from "../teams/kept.ts";
+import { homePapersSchema } from "../transfer/home-papers.ts";
 import { mostRows, mostStudents } from "../transfer/import-limits.ts";
 import { ledgerLineSchema } from "../transfer/ledger-line.ts";
 import { recordSources } from "../transfer/record-source.ts";
@@ -81,6 +82,8 @@ export const studentRecordSchema = z.strictObject({
   savingFor: z.string().nullable(),
   /** The student's own teams, wishes and lessons in pairs; nobody else is named. */
   together: studentTogetherSchema,
+  /** What was agreed, home cards and contracts; whether a card was stopped stays at school. */
+  papers: homePapersSchema,
 });
 export type StudentRecord = z.infer<typeof studentRecordSchema>;
 

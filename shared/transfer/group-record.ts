@@ -5,6 +5,7 @@ import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { groupTogetherSchema } from "../teams/kept.ts";
+import { homePapersSchema } from "./home-papers.ts";
 import { ledgerLineSchema } from "./ledger-line.ts";
 import { recordSources } from "./record-source.ts";
 
@@ -142,5 +143,7 @@ export const groupRecordSchema = z.strictObject({
   ledger: z.array(ledgerLineSchema),
   /** Teams over a term, and lessons in pairs. */
   together: groupTogetherSchema,
+  /** One for each student of whom anything was agreed, rated on a home card, or written in a contract. */
+  papers: z.array(homePapersSchema),
 });
 export type GroupRecord = z.infer<typeof groupRecordSchema>;

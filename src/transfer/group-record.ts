@@ -3,6 +3,7 @@ import type { PairsState, TeamsState } from "../../shared/api/teams.ts";
 import type { CountColumns, GroupCounts } from "../../shared/record/group-counts.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import type { GroupRecord } from "../../shared/transfer/group-record.ts";
+import type { HomePapers } from "../../shared/transfer/home-papers.ts";
 import type { LedgerLine } from "../../shared/transfer/ledger-line.ts";
 import { momentText } from "../../shared/transfer/moment.ts";
 
@@ -14,6 +15,8 @@ export interface GroupParts {
   readonly ledger: readonly LedgerLine[];
   readonly teams: Pick<TeamsState, "settings" | "names" | "wishes" | "rounds">;
   readonly pairs: Pick<PairsState, "lessons">;
+  /** Of all students, archived ones too. */
+  readonly papers: readonly HomePapers[];
 }
 
 /**
@@ -22,7 +25,7 @@ export interface GroupParts {
  * @param exportedMs wall clock, ms since 1970 UTC
  */
 export function groupRecord(
-  { counts, program, decisions, ledger, teams, pairs }: GroupParts,
+  { counts, program, decisions, ledger, teams, pairs, papers }: GroupParts,
   exportedMs: number,
 ): GroupRecord {
   const { group, students, sessions } = counts;
@@ -75,8 +78,12 @@ export function groupRecord(
       rounds: teams.rounds.map(({ id: _id, ...round }) => round),
       lessons: pairs.lessons.map(({ id: _id, ...lesson }) => lesson),
     },
+    papers: papers.filter(saysAnything),
   };
 }
+
+const saysAnything = ({ agreed, homeCards, contracts, reviewOn, language }: HomePapers): boolean =>
+  agreed.length + homeCards.length + contracts.length > 0 || reviewOn !== null || language !== null;
 
 function countsFrom(
   { sessions }: GroupCounts,

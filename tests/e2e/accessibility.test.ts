@@ -75,6 +75,14 @@ describe("Axe finds nothing on", () => {
     expect(await findings()).toEqual([]);
   });
   it("progress of a class", () => look(`/progress/${groupId}`, ".chart"));
+  it("what was agreed, a home card and a contract", async () => {
+    const progress = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
+    const studentId = progress.split("/").at(-1);
+    for (const part of ["agreed", "home-card", "contract"]) {
+      await look(`/groups/${groupId}/students/${studentId}/${part}`, ".page-section");
+    }
+  });
+  it("home cards of a day", () => look(`/groups/${groupId}/home-cards`, ".home-card"));
   it("how sure it is", () => look(`/progress/how-sure/${groupId}`, "table"));
   it("progress of a student", async () => {
     await look(

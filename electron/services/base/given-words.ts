@@ -10,6 +10,14 @@ interface GivenWords {
   readonly sampleInterruption: string;
   readonly samplePrivileges: readonly string[];
   readonly sampleTeams: readonly string[];
+  /** Who answered what was agreed; goals and lessons of a home card, and a line on one. */
+  readonly sampleFamily: string;
+  readonly sampleGoals: readonly string[];
+  readonly sampleLessons: readonly string[];
+  readonly sampleWentWell: string;
+  /** What a contract earns beside points, and who looks at it. */
+  readonly sampleEarns: string;
+  readonly sampleAdult: string;
 }
 
 /**
@@ -30,6 +38,12 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
       "Choose the class’s game",
     ],
     sampleTeams: ["Lanterns", "Kites"],
+    sampleFamily: "Family and student (invented)",
+    sampleGoals: ["I begin when work begins", "I ask for help when I am stuck"],
+    sampleLessons: ["Reading", "Numbers", "Nature", "Art"],
+    sampleWentWell: "Invented: began by himself and stayed with it.",
+    sampleEarns: "I choose the class’s game on Friday",
+    sampleAdult: "The class teacher",
   },
   es: {
     firstPlan: "Primer plan",
@@ -44,5 +58,11 @@ export const givenWords: Readonly<Record<Settings["language"], GivenWords>> = {
       "Elegir el juego de la clase",
     ],
     sampleTeams: ["Faroles", "Cometas"],
+    sampleFamily: "Familia y alumno (inventado)",
+    sampleGoals: ["Empiezo cuando toca empezar", "Pido ayuda cuando me atasco"],
+    sampleLessons: ["Lectura", "Números", "Naturaleza", "Dibujo"],
+    sampleWentWell: "Inventado: empezó solo y siguió trabajando.",
+    sampleEarns: "Elijo el juego de la clase del viernes",
+    sampleAdult: "Quien da la clase",
   },
 };

@@ -5,6 +5,7 @@ import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { Missing } from "../base/refusal.ts";
 import type { Conductor } from "../live/conductor.ts";
+import { papersOf } from "./papers.ts";
 
 /** What was agreed about each student, and what holds for the student's papers. */
 export function agreedHandlers(
@@ -36,6 +37,8 @@ export function agreedHandlers(
     },
 
     of: ({ studentId }) => store.agreed.page(known(studentId).id),
+
+    papers: ({ studentId }) => papersOf(store, known(studentId).id),
 
     say({ studentId, said }) {
       const student = known(studentId);

@@ -5,6 +5,7 @@ import type { Store } from "../../store/store.ts";
 import { withoutName } from "../../store/without-name.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import { Missing } from "../base/refusal.ts";
+import { papersOf, papersWith } from "../home/papers.ts";
 import { ledgerLines } from "../points/ledger-lines.ts";
 import { programOf } from "../program.ts";
 
@@ -74,6 +75,7 @@ export function studentRecord(
     ownGoal,
     savingFor: savingFor === null ? null : blanked(savingFor, others),
     together: togetherOf(store, student.groupId, studentId, others),
+    papers: papersWith(papersOf(store, studentId), (text) => blanked(text, others)),
   };
   return { record, next: next < ids.length ? next : null };
 }

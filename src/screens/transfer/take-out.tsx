@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { Group } from "../../../shared/roster/roster.ts";
+import type { HomePapers } from "../../../shared/transfer/home-papers.ts";
 import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
 import type { Api } from "../../api/api.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
@@ -31,7 +32,9 @@ export function TakeOut({ group }: { group: Group }) {
     const ledger = await wholeLedger(api, group.id);
     const teams = await api.teams.state({ groupId: group.id });
     const pairs = await api.pairs.state({ groupId: group.id });
-    const parts = { counts, program, decisions, ledger, teams, pairs };
+    const papers: HomePapers[] = [];
+    for (const { id } of counts.students) papers.push(await api.agreed.papers({ studentId: id }));
+    const parts = { counts, program, decisions, ledger, teams, pairs, papers };
     const record = groupRecord(parts, Date.now());
     saveFile(pretty(record), name, "application/json");
     return name;

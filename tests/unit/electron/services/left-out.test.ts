@@ -81,7 +81,10 @@ test("it is in no CSV, and in the JSON records with its reason", async () => {
   // The heading, and of the one lesson what each student recorded and what one was observed to do.
   expect(csv.trim().split(/\r?\n/)).toHaveLength(1 + 3);
   const program = await services.program.get({ groupId }, caller);
-  const record = groupRecord({ counts, program, decisions: [], ledger: [], ...noTeams }, 0);
+  const record = groupRecord(
+    { counts, program, decisions: [], ledger: [], ...noTeams, papers: [] },
+    0,
+  );
   expect(groupRecordSchema.parse(record).leftOut).toMatchObject([
     { id: trial, reason: "Otter Quux was ill" },
   ]);

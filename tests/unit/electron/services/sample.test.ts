@@ -4,6 +4,7 @@ import Database from "better-sqlite3";
 import { expect, test } from "vitest";
 import { databaseName } from "../../../../electron/store/file/backup.ts";
 import { localDay } from "../../../../shared/calendar/local-day.ts";
+import { standsFor, unanswered } from "../../../../shared/home/agreed.ts";
 import { groupCountsSchema } from "../../../../shared/record/group-counts.ts";
 import { replay } from "../../../../shared/session/reduce.ts";
 import { fitsNow, termMixing } from "../../../../shared/teams/kept-rounds.ts";
@@ -99,6 +100,32 @@ test("5. its numbers are plausible: most improve, nobody is perfect, some cues g
   expect(Math.min(...missing)).toBeGreaterThan(0);
 });
 
+test("10. what was agreed, home cards and a contract are there, in the class's own language", async () => {
+  const { services, groupId } = await withSample();
+  const { store } = services;
+  const pages = store.agreed.ofGroup(groupId);
+  expect(pages.map(({ said }) => unanswered(said))).toEqual(pages.map(() => []));
+  expect(pages.filter(({ said }) => standsFor(said, "taken")?.answer === "no")).toHaveLength(1);
+  const withCard = pages.filter(({ studentId }) => store.homeCards.versions(studentId).length > 0);
+  expect(withCard).toHaveLength(2);
+  for (const { studentId } of withCard) {
+    const days = store.homeCards.days(studentId, "2026-03-01", "2026-03-27");
+    expect(days.length).toBeGreaterThanOrEqual(5);
+    expect(days.some(({ wentWell }) => wentWell !== "")).toBe(true);
+    // Friday's card is still to be typed in.
+    expect(days.at(-1)?.day).not.toBe("2026-03-27");
+  }
+  const [contract] = store.contracts.ofGroup(groupId);
+  if (contract === undefined) throw new Error("No contract");
+  const paid = store.ledger
+    .allOf(contract.studentId)
+    .filter(({ source }) => source === "contract")
+    .map(({ amount }) => amount);
+  expect(paid.length).toBeGreaterThan(0);
+  expect(new Set(paid)).toEqual(new Set([2]));
+  expect(store.contracts.closedDays(contract.id).length).toBeGreaterThanOrEqual(paid.length);
+});
+
 test("6. the log is one that a real session could have written", async () => {
   const { services, groupId } = await withSample();
   const { store } = services;
@@ -133,9 +160,9 @@ test("8. one call removes it and leaves nothing, and the teacher's own stays", a
   store.close();
   const database = new Database(path, { readonly: true });
   const rows = (table: string) => database.prepare(`SELECT count(*) FROM ${table}`).pluck().get();
-  expect(["student", "session", "session_event", "phase", "erasure"].map(rows)).toEqual([
-    0, 0, 0, 0, 0,
-  ]);
+  const papers = ["agreed_answer", "student_paper", "home_card", "home_card_day", "contract"];
+  const emptied = ["student", "session", "session_event", "phase", "erasure", ...papers];
+  expect(emptied.map(rows)).toEqual(emptied.map(() => 0));
   expect(database.prepare("SELECT id FROM student_group").pluck().all()).toEqual([own.id]);
   expect(rows("plan")).toBe(1);
   database.close();

@@ -5,6 +5,7 @@ import type { Phase } from "../../../../shared/phase/phase.ts";
 import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import type { Program } from "../../../../shared/roster/program.ts";
 import { groupRecordSchema } from "../../../../shared/transfer/group-record.ts";
+import type { HomePapers } from "../../../../shared/transfer/home-papers.ts";
 import { parsePhase, phaseText } from "../../../../shared/transfer/phase-text.ts";
 import { groupCsv } from "../../../../src/transfer/group-csv.ts";
 import { groupRecord } from "../../../../src/transfer/group-record.ts";
@@ -15,6 +16,66 @@ const noTeams = {
 };
 
 const id = (last: number) => `01900000-0000-7000-8000-${String(last).padStart(12, "0")}`;
+
+/** What was agreed of one student, with a card that came back and a contract. */
+const papers: HomePapers[] = [
+  {
+    studentId: id(2),
+    agreed: [{ line: "cued", answer: "yes", day: "2026-02-16", who: "Mother" }],
+    reviewOn: "2026-06-01",
+    language: "es",
+    homeCards: [
+      {
+        id: id(21),
+        fromDay: "2026-02-16",
+        card: {
+          goals: ["Begin at once"],
+          periods: ["Reading"],
+          scale: { kind: "scale", goodEnd: "five", weights: [0, 5, 10, 15, 20] },
+          homework: true,
+          selfRecord: false,
+        },
+      },
+    ],
+    homeCardDays: [
+      {
+        cardId: id(21),
+        day: "2026-02-16",
+        ratings: [4],
+        homework: "",
+        wentWell: "Began at once",
+        tomorrow: "",
+      },
+    ],
+    contracts: [
+      {
+        id: id(22),
+        terms: {
+          wording: "older",
+          goal: { kind: "rate", rate: 0.8, measure: "adult" },
+          points: 0,
+          earns: "Choose the game",
+          cost: 0,
+          checkedBy: "Ms Reed",
+        },
+        fromDay: "2026-02-16",
+        reviewOn: "2026-03-02",
+        signedOn: "2026-02-16",
+        endedOn: null,
+        closedDays: ["2026-02-16"],
+      },
+    ],
+  },
+  {
+    studentId: id(3),
+    agreed: [],
+    reviewOn: null,
+    language: null,
+    homeCards: [],
+    homeCardDays: [],
+    contracts: [],
+  },
+];
 const groupId = id(1);
 const student = (place: number, name: string) => ({
   id: id(place),
@@ -171,10 +232,12 @@ it("a phase is named by its kind and its label, or its number when it comes agai
 
 it("the JSON file holds all of it, in the form that is documented", () => {
   const record = groupRecord(
-    { counts, program, decisions, ledger: [], ...noTeams },
+    { counts, program, decisions, ledger: [], ...noTeams, papers },
     Date.UTC(2026, 2, 2, 10),
   );
   expect(groupRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
+  // Of whom nothing was agreed or written there is nothing to say.
+  expect(record.papers).toEqual(papers.slice(0, 1));
   expect(record.exportedAt).toBe("2026-03-02T10:00:00.000Z");
   expect(record.counts).toEqual([
     { studentId: id(2), sessionId: id(5), source: "self", onTask: 6, offTask: 2, noMark: 1 },

@@ -95,6 +95,15 @@ it("a record in pieces is put together in order", async () => {
       ownGoal: null,
       savingFor: null,
       together: { teams: [], wishes: [], pairs: [] },
+      papers: {
+        studentId: student.id,
+        agreed: [],
+        reviewOn: null,
+        language: null,
+        homeCards: [],
+        homeCardDays: [],
+        contracts: [],
+      },
       ledger: [line(9 - at)],
     };
     return { record: whole, next: at < 2 ? from + sessions.length : null };

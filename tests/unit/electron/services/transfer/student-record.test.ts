@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
 import { Missing } from "../../../../../electron/services/base/refusal.ts";
 import { studentRecordSchema } from "../../../../../shared/api/transfer.ts";
+import type { ContractTerms } from "../../../../../shared/home/contract-terms.ts";
+import type { HomeCard } from "../../../../../shared/home/kept-card.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../../../../shared/session/event.ts";
 import { caller, makeGroup, nobody, openServices, type Services } from "../services.ts";
@@ -22,6 +24,36 @@ function hold(services: Services, groupId: string, bodies: readonly SessionEvent
   services.store.log.append(id, { kind: "ended", reason: "finished" }, stamp);
   services.clock.advance(60_000);
   return id;
+}
+
+/** What was agreed, a home card that came back, and a contract, all of them naming Otter Quux. */
+function addPapers({ store, clock }: Services, studentId: string): void {
+  const id = `00000000-0000-7000-9000-${studentId.slice(-12)}`;
+  const [nowMs, day] = [clock.wallMs(), "2026-03-02"];
+  const said = { line: "cued", answer: "yes", day, who: "Father of Otter Quux" } as const;
+  store.agreed.add(studentId, said, nowMs);
+  store.agreed.changePaper(studentId, { reviewOn: "2026-06-01", cardStopped: true });
+  const card: HomeCard = {
+    goals: ["Work beside Otter Quux"],
+    periods: ["Reading"],
+    scale: { kind: "scale", goodEnd: "five", weights: [0, 5, 10, 15, 20] },
+    homework: true,
+    selfRecord: false,
+  };
+  store.homeCards.addVersion({ id, studentId, fromDay: day, card }, nowMs);
+  const texts = { homework: "", wentWell: "Helped Otter Quux", tomorrow: "" };
+  store.homeCards.addDay(studentId, { cardId: id, day, ratings: [4], ...texts }, nowMs);
+  const terms: ContractTerms = {
+    wording: "young",
+    goal: { kind: "work", completed: 0.8, correct: null },
+    points: 0,
+    earns: "A game with Otter Quux",
+    cost: 0,
+    checkedBy: "Ms Reed",
+  };
+  const facts = { fromDay: day, reviewOn: "2026-03-16", signedOn: day, endedOn: null };
+  store.contracts.add({ id, studentId, terms, ...facts }, nowMs);
+  store.contracts.close({ id, contractId: id, studentId, day }, nowMs);
 }
 
 test("1. holds all that is kept about a student and nothing of another", async () => {
@@ -55,6 +87,7 @@ test("1. holds all that is kept about a student and nothing of another", async (
       caller,
     );
   }
+  for (const studentId of [pine, otter]) addPapers(services, studentId);
   services.clock.advance(1);
   const ofGroup = { groupId: group.id, studentId: null } as const;
   services.store.phases.create(
@@ -103,6 +136,16 @@ test("1. holds all that is kept about a student and nothing of another", async (
   expect(record.program).toMatchObject({ goal: 0.85, stepMeansSeconds: [120, 240], place: 1 });
   expect(record.plans).toMatchObject([{ name: "First plan", settings: firstPlan }]);
   expect(record.daysOff).toMatchObject([{ firstDay: "2026-04-06", label: "Spring" }]);
+  expect(record.papers).toMatchObject({
+    studentId: pine,
+    agreed: [{ line: "cued", answer: "yes", who: "Father of …" }],
+    reviewOn: "2026-06-01",
+    homeCards: [{ card: { goals: ["Work beside …"] } }],
+    homeCardDays: [{ ratings: [4], wentWell: "Helped …" }],
+    contracts: [{ terms: { earns: "A game with …" }, closedDays: ["2026-03-02"] }],
+  });
+  // Why a card does not go home may be for the child's safety: no file that leaves says it.
+  expect(JSON.stringify(record)).not.toMatch(/stopped/i);
   expect(JSON.stringify(record)).not.toContain("Otter");
   expect(JSON.stringify(record)).not.toContain(otter);
 });
