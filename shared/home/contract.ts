@@ -97,7 +97,7 @@ export interface CostInputs {
   readonly outcome: ContractOutcome;
   /** What was agreed, in points. */
   readonly cost: number;
-  /** Taking was stopped on that day, or was never agreed to. */
+  /** Taking was stopped on that day. */
   readonly stopped: boolean;
   /** Points the student has now. */
   readonly balance: number;

@@ -45,6 +45,10 @@ describe("Home cards", () => {
     await button(page, /Language of Robin/).click();
     await page.getByRole("option", { name: "Español" }).click();
     await button(page, /Español/).waitFor();
+    // Whatever day it is, the group sits on it.
+    await link(page, "Table two").first().click();
+    for (const day of ["Saturday", "Sunday"]) await page.getByText(day, { exact: true }).click();
+    await page.getByRole("checkbox", { name: "Sunday", checked: true }).waitFor();
     await link(page, "Today").click();
     await page.getByText("3 home cards of Table two for today.").waitFor();
     await link(page, "Print the home cards of Table two").click();

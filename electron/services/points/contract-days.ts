@@ -6,6 +6,7 @@ import {
 } from "../../../shared/home/contract.ts";
 import { contractDays } from "../../../shared/home/contract-days.ts";
 import { type Contract, holdsOn } from "../../../shared/home/contract-terms.ts";
+import { takesPoints } from "../../../shared/plan/earning.ts";
 import { nothingPaid, settle } from "../../../shared/points/settle.ts";
 import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
@@ -55,6 +56,14 @@ export function contractMoney(store: Store) {
     return earns && standsFor(store.agreed.page(studentId).said, "points")?.answer !== "no";
   }
 
+  /** Whether a plan in use lets points be taken back at all, and nobody said no to it for this student. */
+  function isTaken(studentId: string): boolean {
+    const groupId = store.students.get(studentId)?.groupId;
+    if (groupId === undefined || !isPaid(studentId)) return false;
+    const takes = store.plans.list(groupId).some(({ settings }) => takesPoints(settings.earning));
+    return takes && standsFor(store.agreed.page(studentId).said, "taken")?.answer !== "no";
+  }
+
   /** Brings what a closed day earned to what the record says. */
   function payDay(
     contract: Contract,
@@ -73,11 +82,10 @@ export function contractMoney(store: Store) {
 
   function costDay(contract: Contract, { day, outcome }: ContractDayNow, id: string, when: When) {
     const { studentId, terms } = contract;
-    const said = store.agreed.page(studentId).said;
     const amount = contractCost(terms.goal, {
       outcome,
-      cost: isPaid(studentId) ? terms.cost : 0,
-      stopped: ledger.isStopped(studentId, day) || standsFor(said, "taken")?.answer === "no",
+      cost: isTaken(studentId) ? terms.cost : 0,
+      stopped: ledger.isStopped(studentId, day),
       balance: ledger.balance(studentId),
       day: ledger.givenTakenOn(studentId, day),
       lately: ledger.givenTakenLately(studentId),

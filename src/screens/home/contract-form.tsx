@@ -11,10 +11,11 @@ import {
   mostCost,
   mostEarned,
 } from "../../../shared/home/contract-terms.ts";
+import { takesPoints } from "../../../shared/plan/earning.ts";
 import { neverAPrivilege } from "../../../shared/points/never-a-privilege.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
-import { useTell } from "../../api/queries.ts";
+import { usePlans, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
@@ -61,7 +62,9 @@ export function ContractForm(props: FormProps) {
   const [fromDay, setFromDay] = useState(today);
   const [reviewOn, setReviewOn] = useState(dayText(dayNumber(today) + usualDays));
   const goal = goalOf(kind, share, correct);
-  const canCost = pointsOn && props.mayCost && !isSelfRecorded(goal);
+  const plans = usePlans(student.groupId).data ?? [];
+  const takes = plans.some(({ settings }) => takesPoints(settings.earning));
+  const canCost = pointsOn && takes && props.mayCost && !isSelfRecorded(goal);
   const terms = {
     wording,
     goal,

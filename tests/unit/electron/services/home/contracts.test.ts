@@ -176,6 +176,20 @@ describe("a contract", () => {
     expect(await stopped.days()).toMatchObject([{ outcome: "not-yet", cost: 0 }]);
   });
 
+  it("costs nothing where no plan lets points be taken back", async () => {
+    const here = await signed();
+    const [plan] = await here.plans.list({ groupId: here.groupId }, caller);
+    if (plan === undefined || plan.settings.earning.kind !== "own") throw new Error("no plan");
+    const { kind, rules } = plan.settings.earning;
+    await here.plans.update(
+      { ...plan, settings: { ...plan.settings, earning: { kind, rules } } },
+      caller,
+    );
+    await here.hold(4, 1, [10, 5]);
+    await here.close("2026-03-02");
+    expect(await here.days()).toMatchObject([{ outcome: "not-yet", cost: 0 }]);
+  });
+
   it("never takes more than half of what the day gave", async () => {
     const here = await signed({ cost: 5 });
     await here.hold(1, 0, [10, 5]);

@@ -26,7 +26,7 @@ export async function desktopClass(change: Partial<PlanSettings> = {}) {
   const [pine = "", otter = "", wren = ""] = added.map(({ id }) => id);
   const [plan] = await plans.list({ groupId }, caller);
   if (plan === undefined) throw new Error("no plan");
-  const earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } } as const;
+  const earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 }, takes: true } as const;
   const settings: PlanSettings = {
     ...firstPlan,
     recording: "paper",
