@@ -203,6 +203,7 @@ describe("Points", () => {
     await page.bringToFront();
     await page.keyboard.press("Numpad1");
     await strip.getByText("Fern: 1 point given.").waitFor();
+    const place = await button(page, "Class board").boundingBox();
     await button(page, "Take a point…").click();
     await page.getByText("1 given, 0 taken today").waitFor();
     // Refused twice, it is better left for today.
@@ -211,5 +212,8 @@ describe("Points", () => {
     expect(await page.getByText("leave taking for today").count()).toBe(0);
     await button(page, "take one point from Robin").click();
     await page.getByText("leave taking for today").first().waitFor();
+    await page.keyboard.press("Escape");
+    // However long the refusal, nothing below the strip has moved.
+    expect(await button(page, "Class board").boundingBox()).toEqual(place);
   });
 });

@@ -269,6 +269,7 @@ function GivePanel(props: {
               ))}
               <Button
                 look="quiet"
+                className="points-toggle"
                 aria-pressed={pinned.includes(id)}
                 aria-label={say(pinned.includes(id) ? "points.pinnedNamed" : "points.pinNamed", {
                   name,
@@ -338,6 +339,7 @@ function TakePanel(props: {
                 </Button>
                 <Button
                   look="quiet"
+                  className="points-toggle"
                   isDisabled={of?.stopped === true || stop.isPending}
                   aria-label={say(
                     of?.stopped === true ? "points.stoppedNamed" : "points.stopNamed",

@@ -91,13 +91,13 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
             onChange={setWay}
             choices={ways.map((value) => ({ value, label: say(`points.way.${value}`) }))}
           />
-          <HandOver points={points} />
           {way === "student" ? <ByStudent {...shared} /> : <ByPrivilege {...shared} />}
           <Problem error={buying.error} />
         </>
       )}
       <Receipts students={students} points={points} />
       <Timers points={points} />
+      <HandOver points={points} />
     </Section>
   );
 }

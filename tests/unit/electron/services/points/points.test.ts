@@ -242,6 +242,40 @@ describe("periods", () => {
   });
 });
 
+describe("an import that is undone", () => {
+  it("leaves the points of a student whom it brought, and its sessions paid nothing", async () => {
+    const here = await running();
+    const rows = ["Fern", "Robin"].map((name) => ({ name, target: "", picture: null }));
+    const { importId } = await here.transfer.importStudents(
+      { groupId: here.groupId, rows },
+      caller,
+    );
+    const students = await here.students.list({ groupId: here.groupId, archived: false }, caller);
+    const fern = students.find(({ name }) => name === "Fern")?.id ?? "";
+    await here.give(fern, 4, 1);
+    const record = {
+      source: "self",
+      on: 9,
+      off: 1,
+      missing: 0,
+      phase: "",
+      subject: "",
+      work: null,
+    };
+    const row = { student: "Fern", startedAt: "2026-02-16T09:15:00Z", ...record } as const;
+    const { importId: past } = await here.transfer.importSessions(
+      { groupId: here.groupId, rows: [{ ...row, source: "self" }] },
+      caller,
+    );
+    expect(await here.purse(fern)).toBe(4);
+    await here.transfer.undoImport({ importId: past }, caller);
+    expect(await here.transfer.undoImport({ importId }, caller)).toMatchObject({
+      studentsRemoved: 1,
+    });
+    expect(await here.purse(fern)).toBe(4);
+  });
+});
+
 describe("own goals", () => {
   const rules = { ...noRules, goal: 5, goalShare: 0.9 };
 
