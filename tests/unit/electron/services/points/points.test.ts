@@ -253,6 +253,7 @@ describe("an import that is undone", () => {
     const students = await here.students.list({ groupId: here.groupId, archived: false }, caller);
     const fern = students.find(({ name }) => name === "Fern")?.id ?? "";
     await here.give(fern, 4, 1);
+    await here.sessions.end({ sessionId: here.session.id }, caller);
     const record = {
       source: "self",
       on: 9,
