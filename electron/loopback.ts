@@ -4,6 +4,7 @@ import { z } from "zod";
 import { parseArguments, type StartArguments } from "./host/arguments.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
+import { seatsHosting } from "./host/seats-hosting.ts";
 import { startFailure } from "./host/start-failure.ts";
 import { hasScreen, openFile } from "./loopback/browser.ts";
 import { openLoopback } from "./loopback/host.ts";
@@ -16,6 +17,7 @@ import { StoreError } from "./store/file/store-error.ts";
 
 /** The built page lies beside the built desktop side. */
 const appFolder = join(import.meta.dirname, "..", "app");
+const seatsFolder = join(import.meta.dirname, "..", "seats");
 const manifest = join(import.meta.dirname, "..", "..", "package.json");
 
 /** Runs the app for browsers on this machine until it is told to stop. */
@@ -61,6 +63,7 @@ async function openOrJoin(folder: string, asked: StartArguments): Promise<Deskto
       version: version(),
       sample,
       speed,
+      seats: seatsHosting(asked, seatsFolder, clock.wallMs()),
     });
   } catch (error) {
     if (!(error instanceof StoreError) || error.problem !== "folder-taken") throw error;

@@ -24,6 +24,7 @@ import { callDirectly, servePort } from "./host/carrier.ts";
 import { classLines } from "./host/class-line.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
+import { seatsHosting } from "./host/seats-hosting.ts";
 import { withoutWords } from "./host/without-words.ts";
 import { timing } from "./loopback/timing.ts";
 import { systemClock } from "./services/base/clock.ts";
@@ -43,6 +44,7 @@ import { removeRunning, restoreBackup, writeRunning } from "./store/store.ts";
 import { AppWindows } from "./window.ts";
 
 const appFolder = join(import.meta.dirname, "..", "app");
+const seatsFolder = join(import.meta.dirname, "..", "seats");
 const preload = join(import.meta.dirname, "preload.cjs");
 
 app.setName("Pebblechime");
@@ -101,6 +103,7 @@ async function openData(folder: string, start: StartArguments): Promise<Desktop 
       version: app.getVersion(),
       sample,
       speed,
+      seats: seatsHosting(start, seatsFolder, clock.wallMs()),
     });
   } catch (error) {
     const { backup } = startProblem(error, languageOf(app.getLocale()));

@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { build as bundle } from "esbuild";
 import { build as buildPage } from "vite";
 import { thirdPartyNotices } from "./packaging/notices.ts";
+import { buildSeat } from "./seats/build-seat.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 /** Takes the place of dist in one step at the end, so that nobody ever meets half a build. */
@@ -57,5 +58,6 @@ function buildAll() {
       logLevel: "warn",
       build: { outDir: `${next}/app` },
     }),
+    buildSeat(root, `${next}/seats`),
   ]);
 }

@@ -1,4 +1,5 @@
 import { parseArgs } from "node:util";
+import { mostSockets, mostSocketsAnAddress } from "../../shared/seats/limits.ts";
 
 /** What a start was asked for. */
 export interface StartArguments {
@@ -14,9 +15,19 @@ export interface StartArguments {
   readonly quiet: boolean;
   /** A backup to look at, as the system asks for when one is opened; null for none. */
   readonly backup: string | null;
+  /** Port for students' own devices; 0 lets the system choose. */
+  readonly seatsPort: number;
+  /** PEM file with the certificate and key for an encrypted line to them, or null. */
+  readonly seatsCertificate: string | null;
+  /** Devices that one address may connect; more where a router stands between. */
+  readonly seatsAnAddress: number;
 }
 
-export const usage = "npm start -- [--data FOLDER] [--sample] [--speed 1 to 600] [--timing]";
+/** Slips of a term name it, so it is the same at every start. */
+const usualSeatsPort = 47_120;
+
+export const usage =
+  "npm start -- [--data FOLDER] [--sample] [--speed 1 to 600] [--timing] [--seats-port NUMBER] [--seats-certificate FILE] [--seats-an-address NUMBER]";
 
 /** What was asked for cannot be understood; the message is one line that says what to do. */
 export class ArgumentError extends Error {
@@ -47,36 +58,72 @@ export function parseArguments(given: readonly string[], opensBackups = false): 
       speed: { type: "string" },
       timing: { type: "boolean" },
       quiet: { type: "boolean" },
+      "seats-port": { type: "string" },
+      "seats-certificate": { type: "string" },
+      "seats-an-address": { type: "string" },
     },
   });
   const backup = opensBackups ? positionals.find(isBackupPath) : undefined;
   const stray = positionals.find((word) => word !== backup);
   if (stray !== undefined) throw new ArgumentError(`"${stray}" is not understood.`);
-  const known = ["data", "sample", "speed", "timing", "quiet"];
+  const known = [
+    "data",
+    "sample",
+    "speed",
+    "timing",
+    "quiet",
+    "seats-port",
+    "seats-certificate",
+    "seats-an-address",
+  ];
   const names = tokens.flatMap((token) => (token.kind === "option" ? [token.name] : []));
   const unknown = names.find((name) => !known.includes(name));
   if (unknown !== undefined) throw new ArgumentError(`"--${unknown}" is not known.`);
   const twice = names.find((name, place) => names.indexOf(name) !== place);
   if (twice !== undefined) throw new ArgumentError(`--${twice} is given twice; say it once.`);
   return {
-    data: folder(values.data),
+    data: path("data", "a folder", values.data),
     sample: flag("sample", values.sample),
     speed: speed(values.speed),
     timing: flag("timing", values.timing),
     quiet: flag("quiet", values.quiet),
     backup: backup ?? null,
+    seatsPort: number(values["seats-port"], {
+      name: "seats-port",
+      range: [0, 65_535],
+      usual: usualSeatsPort,
+    }),
+    seatsCertificate: path("seats-certificate", "a file", values["seats-certificate"]),
+    seatsAnAddress: number(values["seats-an-address"], {
+      name: "seats-an-address",
+      range: [1, mostSockets],
+      usual: mostSocketsAnAddress,
+    }),
   };
 }
 
 type Given = string | boolean | undefined | (string | boolean)[];
 
-function folder(given: Given): string | null {
+function path(name: string, kind: string, given: Given): string | null {
   if (given === undefined) return null;
-  // Another option in the folder's place is a forgotten folder, not a folder of that name.
+  // Another option in its place is a forgotten path, not a path of that name.
   if (typeof given !== "string" || given.trim() === "" || given.startsWith("--")) {
-    throw new ArgumentError("--data needs a folder.");
+    throw new ArgumentError(`--${name} needs ${kind}.`);
   }
   return given;
+}
+
+function number(given: Given, { name, range: [least, most], usual }: NumberOption): number {
+  if (given === undefined) return usual;
+  const said = typeof given === "string" && given.trim() !== "" ? Number(given) : Number.NaN;
+  if (Number.isInteger(said) && said >= least && said <= most) return said;
+  throw new ArgumentError(`--${name} needs a whole number from ${least} to ${most}.`);
+}
+
+interface NumberOption {
+  readonly name: string;
+  readonly range: readonly [number, number];
+  readonly usual: number;
 }
 
 function flag(name: string, given: Given): boolean {

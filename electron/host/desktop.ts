@@ -31,6 +31,7 @@ import { pointsHandlers } from "../services/points.ts";
 import { practiceHandlers, programHandlers } from "../services/program.ts";
 import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
+import type { SeatsHosting } from "../services/seats/opening.ts";
 import { appHandlers } from "../services/settings.ts";
 import { teamsHandlers } from "../services/teams.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
@@ -43,6 +44,7 @@ import {
   type Store,
   StoreError,
 } from "../store/store.ts";
+import { seatsDesk } from "./seats-desk.ts";
 import { withoutWords } from "./without-words.ts";
 
 export interface DesktopOptions {
@@ -55,7 +57,12 @@ export interface DesktopOptions {
   readonly sample?: boolean;
   /** What pages are told of the clock's speed; its own when left out. */
   readonly speed?: number;
+  /** How students' own devices are served. */
+  readonly seats?: SeatsHosting;
 }
+
+/** For a desktop side whose host has no page for devices: opening seats is refused. */
+const noSeats: SeatsHosting = { folder: "", port: 0, certificate: null, socketsAnAddress: 60 };
 
 /** Everything behind the API, for whichever host shows its pages. */
 export interface Desktop {
@@ -67,6 +74,8 @@ export interface Desktop {
   /** The system's words on sleep: hints, see the conductor. */
   suspend(): void;
   wake(): void;
+  /** The screen was locked. */
+  locked(): void;
   /** Tells whether a session is running, at once and whenever that changes. */
   onLive(listener: (live: boolean) => void): void;
 }
@@ -87,12 +96,12 @@ const repairPauseMs = 50;
  */
 export async function openDesktop(options: DesktopOptions): Promise<Desktop> {
   const { folder, clock, host, version } = options;
-  const { sample = false, speed = clock.speed } = options;
+  const { sample = false, speed = clock.speed, seats = noSeats } = options;
   const asked = { folder, now: clock.wallMs };
   const restored = restoreIfAsked(folder, clock.wallMs());
   const open = (store: Store): Desktop => {
     try {
-      return start(store, { clock, host, version, sample, speed, restored });
+      return start(store, { clock, host, version, sample, speed, seats, restored });
     } catch (error) {
       store.close();
       throw error;
@@ -144,7 +153,7 @@ type StartOptions = Required<Omit<DesktopOptions, "folder">> & {
 
 function start(
   store: Store,
-  { clock, host, version, sample, speed, restored }: StartOptions,
+  { clock, host, version, sample, speed, seats, restored }: StartOptions,
 ): Desktop {
   store.forgetPractices();
   passOverNews(store, version);
@@ -199,6 +208,20 @@ function start(
     report,
   });
   const about = { version, host, speed };
+  const points = pointsHandlers(store, running, changes, clock);
+  const seated = seatsDesk({
+    store,
+    running,
+    clock,
+    changes,
+    points,
+    hosting: seats,
+    recover() {
+      settled.forget();
+      running.refresh();
+    },
+    report,
+  });
   const all = afterErasures(running, settled, {
     app: appHandlers(store, changes, clock, about),
     classScreen: classScreenHandlers(store, changes, clock),
@@ -216,12 +239,13 @@ function start(
     advice: adviceHandlers(store, changes, clock),
     practice: practiceHandlers(store, changes),
     transfer: transferHandlers(store, changes, clock),
-    points: pointsHandlers(store, running, changes, clock),
     agreed: agreedHandlers(store, running, changes, clock),
     homeCards: homeCardHandlers(store, changes, clock),
     teams: teamsHandlers(store, changes, clock),
     pairs: pairsHandlers(store, changes, clock),
     contracts: contractHandlers(store, changes, clock),
+    points,
+    seats: seated.handlers,
     care: careHandlers(store, { backups, running, settled, restored }, changes, clock),
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
@@ -242,12 +266,17 @@ function start(
       closed = true;
       stopCounting();
       stopRepairing();
+      await seated.close();
       running.stop();
       backups.close();
       store.close();
     },
-    suspend: () => running.suspend(),
+    suspend() {
+      running.suspend();
+      seated.opening.slept();
+    },
     wake: () => running.wake(),
+    locked: () => seated.opening.locked(),
     onLive(listener) {
       listeners.add(listener);
       listener(live);

@@ -46,8 +46,9 @@ function wantedKind(live: boolean, boardShown: boolean): Kind | null {
  */
 export function hearSleep(
   monitor: PowerMonitor,
-  listener: { suspend(): void; wake(): void },
+  listener: { suspend(): void; wake(): void; locked(): void },
 ): void {
   monitor.on("suspend", () => listener.suspend());
   monitor.on("resume", () => listener.wake());
+  monitor.on("lock-screen", () => listener.locked());
 }

@@ -108,6 +108,7 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
       const run = (sql: string) => database.prepare(sql).run(groupId).changes;
       run(`DELETE FROM ledger_entry WHERE student_number IN
         (SELECT number FROM student WHERE group_id = ?)`);
+      run("DELETE FROM seat WHERE group_id = ?");
       run("DELETE FROM privilege WHERE group_id = ?");
       run("DELETE FROM period WHERE group_id = ?");
       for (const table of teamTables) run(`DELETE FROM ${table} WHERE group_id = ?`);

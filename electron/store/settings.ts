@@ -20,6 +20,7 @@ export const firstSettings: Settings = {
   reminderSound: false,
   chime: firstPlan.chime,
   volume: firstPlan.volume,
+  seats: false,
 };
 
 /** Kept beside the choices and never among them: no page is told it. */

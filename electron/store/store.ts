@@ -40,6 +40,7 @@ import { type Programs, programRepository } from "./programs.ts";
 import { type OwnChimes, ownChimeRepository } from "./school/own-chimes.ts";
 import { type PutAside, putAsideRepository } from "./school/put-aside.ts";
 import { type Terms, termRepository } from "./school/terms.ts";
+import { type Seats, seatRepository } from "./seats/seats.ts";
 import { type SessionLog, sessionLogRepository } from "./session-log.ts";
 import { type Outlines, outlineRepository } from "./session-outlines.ts";
 import { sessionReadings } from "./session-readings.ts";
@@ -102,6 +103,7 @@ export interface Store {
   readonly wishes: Wishes;
   readonly teams: Teams;
   readonly pairLessons: PairLessons;
+  readonly seats: Seats;
   /** All that `work` writes is kept, or none of it. */
   transaction<Result>(work: () => Result): Result;
   /** Takes the daily backup if it is due; returns its path or null. Not for the middle of a session. */
@@ -226,6 +228,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     wishes: safe(wishRepository(open)),
     teams: safe(teamRepository(open, newId)),
     pairLessons: safe(pairLessonRepository(open, newId)),
+    seats: safe(seatRepository(bare)),
     transaction: (work) => attempt(() => inTransaction(bare, work)),
     backUpIfDue: () => (readingOnly === null ? attempt(backups.takeIfDue) : null),
     lastBackupMs: () => attempt(backups.lastGoodMs),

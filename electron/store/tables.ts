@@ -328,3 +328,15 @@ export const classTimer = sqliteTable("class_timer", {
   minutes: integer().notNull(),
   endsMs: integer("ends_ms").notNull(),
 });
+
+/** A student's own device, by its slip; the code is kept as a hash, and not at all once it is void. */
+export const seat = sqliteTable("seat", {
+  id: text().primaryKey().notNull(),
+  groupId: text("group_id").notNull(),
+  number: integer().notNull(),
+  studentId: text("student_id"),
+  code: text(),
+  language: text({ enum: ["en", "es"] }).notNull(),
+  look: text({ enum: ["words", "pictures"] }).notNull(),
+  printedMs: integer("printed_ms"),
+});

@@ -41,6 +41,8 @@ export const settingsSchema = z.strictObject({
   chime: planChimeSchema,
   /** Linear gain of a new plan's chime. */
   volume: z.number().min(0.05).max(1),
+  /** Whether students may join with devices of their own; nothing listens until seats are opened. */
+  seats: z.boolean(),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 
@@ -58,6 +60,7 @@ export const topics = [
   "points",
   "home",
   "teams",
+  "seats",
 ] as const;
 export type Topic = (typeof topics)[number];
 

@@ -68,6 +68,10 @@ export const refusalCodes = [
   "class-screen",
   "code-wrong",
   "code-wait",
+  "seats-off",
+  "seats-too-many",
+  "seats-port-taken",
+  "seats-failed",
 ] as const;
 export type RefusalCode = (typeof refusalCodes)[number];
 

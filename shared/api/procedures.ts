@@ -14,6 +14,7 @@ import { points } from "./points.ts";
 import { calendar, practice, program } from "./program.ts";
 import { records } from "./records.ts";
 import { groups, students } from "./roster.ts";
+import { seats } from "./seats.ts";
 import { sessions } from "./sessions.ts";
 import { pairs, teams } from "./teams.ts";
 import { transfer } from "./transfer.ts";
@@ -46,6 +47,7 @@ export const procedures = {
   teams,
   pairs,
   contracts,
+  seats,
 };
 export type Procedures = typeof procedures;
 

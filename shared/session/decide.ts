@@ -13,6 +13,9 @@ export const lateAfterMs = 20_000;
 /** After the end the last cue still takes marks for this long, in ms. */
 export const lastMarksMs = 60_000;
 
+/** A device that lost its line may hand in an answer for so long after its cue, in ms of session time. */
+export const seatMarksMs = 300_000;
+
 /** Reasons for which a session says no; the API's refusal codes contain them. */
 export type SessionRefusal =
   | "session-running"
@@ -299,11 +302,11 @@ function decideMark(
   { studentId, cue, value, way }: Extract<SessionCommand, { readonly kind: "mark" }>,
   now: Moment,
 ): Decision {
-  const record = openRecord(state, studentId, cue, now);
+  const record = openRecord(state, studentId, cue, now, way);
   if (typeof record === "string") return refuse(record);
   const before = state.marks.get(studentId)?.get(cue);
   if ((before?.value ?? "none") === value) return accept();
-  const late = now.sessionMs + now.sinceEndMs - record.atMs > lateAfterMs;
+  const late = state.openCue !== cue || sinceCue(record, now) > lateAfterMs;
   return accept({ kind: "mark", studentId, cue, value, way, late });
 }
 
@@ -321,20 +324,29 @@ function decideSayAway(
   return accept({ kind: "said-away", studentId, cue, away });
 }
 
+type DeliveredCue = Extract<CueRecord, { readonly standing: "delivered" }>;
+
+/** Time since a cue was delivered, in ms. */
+const sinceCue = ({ atMs }: DeliveredCue, now: Moment): number =>
+  now.sessionMs + now.sinceEndMs - atMs;
+
 /** The delivered cue to which a student can still say something, or why it is no such cue. */
 function openRecord(
   state: SessionState,
   studentId: string,
   cue: number,
   now: Moment,
-): Extract<CueRecord, { readonly standing: "delivered" }> | SessionRefusal {
+  way: MarkWay = "screen",
+): DeliveredCue | SessionRefusal {
   if (state.status === "ready") return "session-not-running";
   if (state.status === "ended" && now.sinceEndMs > lastMarksMs) return "session-ended";
   const record = state.cues.get(cue);
   if (record === undefined) return "cue-unknown";
   // The window stays open until the next cue has begun. Closing it when the next cue is announced,
   // seconds earlier, would tell the class what is coming.
-  if (record.standing !== "delivered" || state.openCue !== cue) return "cue-not-open";
+  if (record.standing !== "delivered") return "cue-not-open";
+  const isOpen = state.openCue === cue;
+  if (!isOpen && (way !== "seat" || sinceCue(record, now) > seatMarksMs)) return "cue-not-open";
   return state.setAside.has(studentId) ? "student-set-aside" : record;
 }
 

@@ -128,6 +128,11 @@ const router = createBrowserRouter([
                   screen(() => import("../screens/pairs/pairs-screen.tsx"), "PairsScreen"),
               },
               {
+                path: "/groups/:groupId/seats",
+                lazy: () =>
+                  screen(() => import("../screens/seats/seats-screen.tsx"), "SeatsScreen"),
+              },
+              {
                 path: "/session/:sessionId/quick-totals",
                 lazy: () =>
                   screen(
@@ -244,6 +249,15 @@ const router = createBrowserRouter([
           {
             path: "slips/:groupId",
             lazy: () => screen(() => import("../print/slips-page.tsx"), "SlipsPage"),
+          },
+          {
+            path: "seats/:groupId",
+            lazy: () => screen(() => import("../print/seats/seat-slips-page.tsx"), "SeatSlipsPage"),
+          },
+          {
+            path: "seats/:groupId/sheets",
+            lazy: () =>
+              screen(() => import("../print/seats/seat-sheets-page.tsx"), "SeatSheetsPage"),
           },
           {
             path: "report/:groupId/:studentId",

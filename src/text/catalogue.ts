@@ -32,6 +32,9 @@ import enProgress from "./en/progress.json";
 import enPurse from "./en/purse.json";
 import enRestore from "./en/restore.json";
 import enRoll from "./en/roll.json";
+import enSeatPage from "./en/seat-page.json";
+import enSeatSheets from "./en/seat-sheets.json";
+import enSeats from "./en/seats.json";
 import enSession from "./en/session.json";
 import enSettings from "./en/settings.json";
 import enSounding from "./en/sounding.json";
@@ -73,6 +76,9 @@ import esProgress from "./es/progress.json";
 import esPurse from "./es/purse.json";
 import esRestore from "./es/restore.json";
 import esRoll from "./es/roll.json";
+import esSeatPage from "./es/seat-page.json";
+import esSeatSheets from "./es/seat-sheets.json";
+import esSeats from "./es/seats.json";
 import esSession from "./es/session.json";
 import esSettings from "./es/settings.json";
 import esSounding from "./es/sounding.json";
@@ -99,6 +105,9 @@ const english = {
   ...enOwnChime,
   ...enSettings,
   ...enRestore,
+  ...enSeatPage,
+  ...enSeatSheets,
+  ...enSeats,
   ...enSession,
   ...enAdult,
   ...enRoll,
@@ -147,6 +156,9 @@ const spanish: Record<MessageId, string> = {
   ...esOwnChime,
   ...esSettings,
   ...esRestore,
+  ...esSeatPage,
+  ...esSeatSheets,
+  ...esSeats,
   ...esSession,
   ...esAdult,
   ...esRoll,

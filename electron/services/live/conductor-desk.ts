@@ -1,4 +1,4 @@
-import type { Session } from "../../../shared/api/sessions.ts";
+import type { CueCall, Session } from "../../../shared/api/sessions.ts";
 import type { SessionCommand } from "../../../shared/session/decide.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
 import { replay } from "../../../shared/session/reduce.ts";
@@ -23,6 +23,14 @@ export interface ConductorOptions {
   readonly report: (error: unknown) => void;
 }
 
+/** Follows the live session beside the sounding windows: students' own devices do. */
+export interface SessionFollower {
+  /** A cue was called, or taken back. */
+  called(sessionId: string, call: Extract<CueCall, { readonly cue: number }>): void;
+  /** Events were written. */
+  written(sessionId: string, events: readonly SessionEvent[]): void;
+}
+
 /**
  * What the conductor holds: the live session, the windows that sound it, and the log with those who
  * watch it. What time brings and what people ask both work on it.
@@ -32,7 +40,19 @@ export type Desk = ReturnType<typeof conductorDesk>;
 export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOptions) {
   const windows = new Map<string, Sounders>();
   const hub = eventHub(log.read, canGrow);
+  const followers = new Set<SessionFollower>();
   let live: LiveSession | null = null;
+
+  function wrote(sessionId: string, events: readonly SessionEvent[]): void {
+    onWritten(sessionId, events);
+    for (const follower of followers) follower.written(sessionId, events);
+  }
+
+  /** Tells the window that gives the cues, and whoever follows. */
+  function tellAll(sessionId: string, told: Extract<CueCall, { readonly cue: number }>): void {
+    windows.get(sessionId)?.tell(told);
+    for (const follower of followers) follower.called(sessionId, told);
+  }
 
   function stateOf(sessionId: string): SessionState {
     return live?.session.id === sessionId ? live.state : replay(log.read(sessionId, 0));
@@ -54,7 +74,7 @@ export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOpt
       if (held.state.status === "ended") held.endedMonotonicMs ??= clock.monotonicMs();
     }
     hub.news();
-    onWritten(sessionId, events);
+    wrote(sessionId, events);
     return events;
   }
 
@@ -84,6 +104,9 @@ export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOpt
   return {
     windows,
     hub,
+    followers,
+    wrote,
+    tellAll,
     stateOf,
     obey,
     release,
@@ -126,7 +149,7 @@ export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOpt
         if (call.dueMonotonicMs <= clock.monotonicMs() + ahead) continue;
         calls.delete(cue);
         taken.push(cue);
-        windows.get(session.id)?.tell({ kind: "cancelled", cue });
+        tellAll(session.id, { kind: "cancelled", cue });
       }
       return taken;
     },

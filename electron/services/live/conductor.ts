@@ -1,7 +1,7 @@
 import type { ConductorClock } from "../../../shared/api/sessions.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import { StoreError } from "../../store/store.ts";
-import { type ConductorOptions, conductorDesk } from "./conductor-desk.ts";
+import { type ConductorOptions, conductorDesk, type SessionFollower } from "./conductor-desk.ts";
 import { cueReports } from "./cue-reports.ts";
 import { sessionMsOf } from "./live-session.ts";
 import { whatPeopleAsk } from "./what-people-ask.ts";
@@ -59,6 +59,11 @@ export function conductor(options: ConductorOptions) {
       if (sessionOf(live.session.id) === null) desk.release();
       else live.state = replay(log.read(live.session.id, 0));
       advance();
+    },
+
+    /** Follows every session from now on. */
+    follow(follower: SessionFollower): void {
+      desk.followers.add(follower);
     },
 
     /** See `EventHub`. */

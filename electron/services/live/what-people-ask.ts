@@ -1,24 +1,21 @@
 import type { Session } from "../../../shared/api/sessions.ts";
 import type { SessionCommand } from "../../../shared/session/decide.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
+import { Refusal } from "../base/refusal.ts";
 import type { ConductorOptions, Desk } from "./conductor-desk.ts";
 import { nextCue } from "./live-session.ts";
 import { sessionRefusal } from "./session-refusals.ts";
 import type { TimeWork } from "./what-time-brings.ts";
 
 /** What people ask of a session. Each looks first at what time has brought, and again afterwards. */
-export function whatPeopleAsk(
-  desk: Desk,
-  time: TimeWork,
-  { clock, log, onWritten }: ConductorOptions,
-) {
+export function whatPeopleAsk(desk: Desk, time: TimeWork, { clock, log }: ConductorOptions) {
   const { advance } = time;
 
   return {
     /** Runs a session whose `begun` is in the log. */
     start(session: Session): void {
       const held = desk.take(session);
-      onWritten(session.id, log.read(session.id, 0));
+      desk.wrote(session.id, log.read(session.id, 0));
       time.run(held);
     },
 
@@ -29,6 +26,30 @@ export function whatPeopleAsk(
       const events = desk.obey(sessionId, command);
       advance();
       return events;
+    },
+
+    /**
+     * Several commands at once, each allowed or refused by itself; those allowed are written in one
+     * transaction, or none when the store fails.
+     *
+     * @param inOne runs its work as one transaction
+     * @returns the refusal of each command, or null where it was allowed
+     */
+    commandAll(
+      sessionId: string,
+      commands: readonly SessionCommand[],
+      inOne: (work: () => void) => void,
+    ): (Refusal | null)[] {
+      desk.known(sessionId);
+      advance();
+      const refused: (Refusal | null)[] = [];
+      // Nothing that time brings may happen in between: it would be told before it is on the disk.
+      inOne(() => {
+        for (const command of commands)
+          refused.push(refusalOf(() => desk.obey(sessionId, command)));
+      });
+      advance();
+      return refused;
     },
 
     pause(sessionId: string): void {
@@ -79,4 +100,14 @@ export function whatPeopleAsk(
       return cue;
     },
   };
+}
+
+function refusalOf(work: () => unknown): Refusal | null {
+  try {
+    work();
+    return null;
+  } catch (error) {
+    if (error instanceof Refusal) return error;
+    throw error;
+  }
 }

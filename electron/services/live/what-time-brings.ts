@@ -91,7 +91,7 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
         deadlineMonotonicMs: due + real(reportWithinMs),
         reason: "no-report",
       });
-      open.tell({ kind: "announced", cue, dueMonotonicMs: due });
+      desk.tellAll(id, { kind: "announced", cue, dueMonotonicMs: due });
     }
   }
 

@@ -9,6 +9,7 @@ import { schoolAndHome } from "./008-home.ts";
 import { pointsWishes } from "./009-points-wishes.ts";
 import { movesTermsChimes } from "./010-moves-terms-chimes.ts";
 import { teamsAndPairs } from "./011-teams.ts";
+import { seats } from "./012-seats.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -26,4 +27,5 @@ export const migrations: readonly string[] = [
   pointsWishes,
   movesTermsChimes,
   teamsAndPairs,
+  seats,
 ];

@@ -39,6 +39,7 @@ export function GroupScreen() {
 function Known({ group }: { group: Group }) {
   const say = useSay();
   const start = useStartGroup(group);
+  const usesSeats = useSettings()?.seats === true;
   return (
     <Page
       title={group.name}
@@ -56,6 +57,7 @@ function Known({ group }: { group: Group }) {
         <Link to={`/groups/${group.id}/observe`}>{say("today.observe")}</Link>
         <PointsLink groupId={group.id} />
         <HomeCardsLink groupId={group.id} />
+        {usesSeats ? <Link to={`/groups/${group.id}/seats`}>{say("seat.title")}</Link> : null}
         {group.studentCount > 1 ? (
           <>
             <Link to={`/groups/${group.id}/teams`}>{say("teams.title")}</Link>

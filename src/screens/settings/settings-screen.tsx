@@ -88,6 +88,18 @@ export function SettingsScreen() {
           onChange={(points) => save.mutate({ points })}
         />
       </Section>
+      <Section title={say("seat.settings")}>
+        <p>{say("seat.settings.help")}</p>
+        <Switch
+          label={say("seat.settings.use")}
+          value={settings.seats}
+          onChange={(seats) => save.mutate({ seats })}
+        />
+        <p>
+          {say("seat.caution.policy")} {say("seat.caution.light")} {say("seat.caution.ear")}
+        </p>
+        <p>{say("seat.caution.knows")}</p>
+      </Section>
       <Section title={say("settings.data")}>
         <p>{say("settings.dataHelp")}</p>
         <p>{say("settings.dataCopied")}</p>

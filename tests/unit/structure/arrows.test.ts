@@ -38,6 +38,23 @@ describe("the arrows of the structure: src -> shared <- electron", () => {
     ]);
   });
 
+  it("the server for students' devices reaches nothing of the app: no procedure, carrier or store", () => {
+    // Whatever these files import, they can call; what is on this list imports nothing else in its turn.
+    const allowed = /^(electron\/seats\/|shared\/seats\/|node:|ws$)/;
+    const found = importsOf("electron/seats").filter(({ to }) => !allowed.test(to));
+    expect(worded(found)).toEqual([]);
+    const beyond = importsOf("shared/seats").filter(
+      ({ to }) => !/^(shared\/seats\/|zod$)/.test(to),
+    );
+    expect(worded(beyond)).toEqual([]);
+    expect(importsOf("electron/seats").length).toBeGreaterThan(10);
+  });
+
+  it("the page for students' devices takes types of its messages, and none of the app's page", () => {
+    const allowed = /^(src\/seat\/|shared\/seats\/|src\/text\/(en|es)\/seat-page\.json$)/;
+    expect(worded(importsOf("src/seat").filter(({ to }) => !allowed.test(to)))).toEqual([]);
+  });
+
   it("shared has no clock and no chance of its own", () => {
     const impure = /\bDate\.now\b|\bnew Date\(\)|\bMath\.random\b|\bperformance\.|\bcrypto\./;
     const found = filesUnder("shared").filter((file) =>

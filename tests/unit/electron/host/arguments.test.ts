@@ -5,7 +5,17 @@ import {
   parseArguments,
 } from "../../../../electron/host/arguments.ts";
 
-const usual = { data: null, sample: false, speed: 1, timing: false, quiet: false, backup: null };
+const usual = {
+  data: null,
+  sample: false,
+  speed: 1,
+  timing: false,
+  quiet: false,
+  backup: null,
+  seatsPort: 47_120,
+  seatsCertificate: null,
+  seatsAnAddress: 60,
+};
 
 describe("what a start was asked for", () => {
   it("is the usual start when nothing is said", () => {
@@ -52,6 +62,10 @@ describe("what a start was asked for", () => {
     [["--speed", "601"], "--speed needs a number"],
     [["--speed", "Infinity"], "--speed needs a number"],
     [["--speed="], "--speed needs a number"],
+    [["--seats-port", "70000"], "--seats-port needs a whole number from 0 to 65535."],
+    [["--seats-port=1.5"], "--seats-port needs a whole number from 0 to 65535."],
+    [["--seats-certificate"], "--seats-certificate needs a file."],
+    [["--seats-an-address", "0"], "--seats-an-address needs a whole number from 1 to 600."],
     [["--sample=yes"], "--sample takes no value."],
     [["--sampel"], '"--sampel" is not known.'],
     [["--data", "/a", "--data", "/b"], "--data is given twice"],

@@ -21,6 +21,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     reminderSound: false,
     chime: "bell",
     volume: 0.5,
+    seats: false,
   });
   await app.saveSettings({ theme: "contrast" }, caller);
   const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };
@@ -28,7 +29,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  const sound = { reminderSound: false, chime: "bell", volume: 0.5 };
+  const sound = { seats: false, reminderSound: false, chime: "bell", volume: 0.5 };
   const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null, ...sound };
   expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, ...rest });
   const expected = { ...chosen, ...own, ...rest, ...own, paper: "A4", seatsInRow };

@@ -31,6 +31,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(9)),
   (database) => database.exec(snapshot(10)),
   (database) => database.exec(snapshot(11)),
+  (database) => database.exec(snapshot(12)),
 ];
 
 function snapshot(version: number): string {

@@ -1,0 +1,130 @@
+import { Link, useParams } from "react-router";
+import type { SeatsState } from "../../../shared/api/seats.ts";
+import { printedCode } from "../../../shared/seats/code.ts";
+import { useGroups, useSettings, useTell } from "../../api/queries.ts";
+import { Button } from "../../parts/button.tsx";
+import { More } from "../../parts/more.tsx";
+import { Notice } from "../../parts/notice.tsx";
+import { Page, Section } from "../../parts/page.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import { useSeats } from "../../seats/use-seats.ts";
+import { useSay } from "../../text/text.tsx";
+import { SeatList } from "./seat-list.tsx";
+import "./seats.css";
+
+/** A group's seats: open or closed, who has joined and who sleeps. For the adult alone. */
+export function SeatsScreen() {
+  const say = useSay();
+  const { groupId = "" } = useParams();
+  const group = useGroups().data?.find(({ id }) => id === groupId);
+  const settings = useSettings();
+  const seats = useSeats(groupId);
+  if (group === undefined || settings === undefined || seats === undefined) {
+    return <Page title={say("seat.title")}>{say("wait")}</Page>;
+  }
+  const back = <Link to={`/groups/${group.id}`}>{group.name}</Link>;
+  if (!settings.seats) {
+    return (
+      <Page title={say("seat.title")} back={back}>
+        <p>{say("refused.seats-off")}</p>
+        <p>
+          <Link to="/settings">{say("nav.settings")}</Link>
+        </p>
+      </Page>
+    );
+  }
+  return (
+    <Page
+      title={say("seat.titleOf", { group: group.name })}
+      back={back}
+      lead={say("seat.lead")}
+      actions={<Link to={`/print/seats/${group.id}`}>{say("seat.slips")}</Link>}
+    >
+      <Opening seats={seats} />
+      <Section title={say("seat.list")}>
+        <SeatList groupId={group.id} seats={seats.seats} />
+      </Section>
+      <Cautions isSecure={seats.isSecure} />
+      <Section title={say("seat.sheets")}>
+        <p>
+          <Link to={`/print/seats/${group.id}/sheets`}>{say("seat.sheet.teacher")}</Link>
+        </p>
+      </Section>
+    </Page>
+  );
+}
+
+function Opening({ seats }: { seats: SeatsState }) {
+  const say = useSay();
+  const open = useTell((api) => api.seats.open());
+  const close = useTell((api) => api.seats.close());
+  const { isOpen, until, closedBecause, addresses, movedFrom, pocketCode, joiningPaused } = seats;
+  const [first, ...others] = addresses;
+  return (
+    <section className="seats-opening" aria-label={say("seat.state")}>
+      <p className="seats-standing" role="status">
+        {isOpen
+          ? say("seat.isOpen", { until: until ?? "" })
+          : say(`seat.closed.${closedBecause ?? "never"}`)}
+      </p>
+      {isOpen ? (
+        <Button isDisabled={close.isPending} onPress={() => close.mutate(undefined)}>
+          {say("seat.close")}
+        </Button>
+      ) : (
+        <Button look="main" isDisabled={open.isPending} onPress={() => open.mutate(undefined)}>
+          {say("seat.open")}
+        </Button>
+      )}
+      <Problem error={open.error ?? close.error} />
+      {joiningPaused ? <Notice kind="caution">{say("seat.paused")}</Notice> : null}
+      {movedFrom === null ? null : (
+        <Notice kind="caution">{say("seat.moved", { address: movedFrom })}</Notice>
+      )}
+      <dl className="seats-facts">
+        <dt>{say("seat.address")}</dt>
+        <dd>
+          {first === undefined ? (
+            say("seat.noAddress")
+          ) : (
+            <>
+              <strong className="seats-address">{first}</strong>
+              {others.length === 0 ? null : <span>{others.join(" · ")}</span>}
+            </>
+          )}
+        </dd>
+        {pocketCode === null ? null : (
+          <>
+            <dt>{say("seat.pocket")}</dt>
+            <dd>
+              <strong className="seats-address">{printedCode(pocketCode)}</strong>
+              <span>{say("seat.pocketHelp")}</span>
+            </dd>
+          </>
+        )}
+      </dl>
+      <More label={say("seat.help")}>
+        <ol className="seats-help">
+          <li>{say("seat.help.1")}</li>
+          <li>{say("seat.help.2", { port: portOf(first) })}</li>
+          <li>{say("seat.help.3")}</li>
+        </ol>
+      </More>
+    </section>
+  );
+}
+
+/** The port in an address for devices. */
+const portOf = (address: string | undefined): string => /:(\d+)$/.exec(address ?? "")?.[1] ?? "";
+
+function Cautions({ isSecure }: { isSecure: boolean }) {
+  const say = useSay();
+  return (
+    <Notice>
+      <p>{say(isSecure ? "seat.caution.knowsSecure" : "seat.caution.knows")}</p>
+      <p>
+        {say("seat.caution.light")} {say("seat.caution.ear")} {say("seat.caution.policy")}
+      </p>
+    </Notice>
+  );
+}

@@ -1,0 +1,67 @@
+/** An answer that the class's computer has not confirmed yet. */
+export interface WaitingMark {
+  readonly session: string;
+  readonly cue: number;
+  readonly value: "on" | "off" | "none";
+}
+
+/** Answers kept at most: far more than one session has cues. */
+const most = 100;
+
+function isMark(each: unknown): each is WaitingMark {
+  if (typeof each !== "object" || each === null) return false;
+  const { session, cue, value } = each as Record<string, unknown>;
+  return (
+    typeof session === "string" &&
+    typeof cue === "number" &&
+    (value === "on" || value === "off" || value === "none")
+  );
+}
+
+/** A short sum of a seat's code: tells seats apart on one device without keeping the code itself. */
+function sumOf(code: string): string {
+  let sum = 5381;
+  for (let at = 0; at < code.length; at += 1)
+    sum = (sum * 33 + code.charCodeAt(at)) % 4_294_967_296;
+  return sum.toString(36);
+}
+
+/**
+ * Answers that wait on this device, by session and cue, so that a lost line or a reload loses none. A full or
+ * forbidden storage leaves them in memory.
+ */
+export function waitingMarks(code: string) {
+  const key = `pebblechime-waiting-${sumOf(code)}`;
+  let marks: WaitingMark[] = [];
+  try {
+    const kept: unknown = JSON.parse(localStorage.getItem(key) || "[]");
+    if (Array.isArray(kept)) marks = kept.filter(isMark).slice(-most);
+  } catch {
+    marks = [];
+  }
+
+  function save(): void {
+    try {
+      if (marks.length === 0) localStorage.removeItem(key);
+      else localStorage.setItem(key, JSON.stringify(marks));
+    } catch {
+      // In memory they are kept all the same.
+    }
+  }
+
+  const without = (session: string, cue: number) =>
+    marks.filter((each) => each.session !== session || each.cue !== cue);
+
+  return {
+    add(mark: WaitingMark): void {
+      marks = without(mark.session, mark.cue).concat([mark]).slice(-most);
+      save();
+    },
+    settle(session: string, cue: number): void {
+      marks = without(session, cue);
+      save();
+    },
+    all: (): readonly WaitingMark[] => marks,
+    has: (session: string, cue: number): boolean => without(session, cue).length < marks.length,
+  };
+}
