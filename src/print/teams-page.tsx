@@ -11,8 +11,17 @@ import { PrintPage } from "./print-page.tsx";
 import { Sheet } from "./sheet.tsx";
 import "./teams-paper.css";
 
-/** Teams that fit a sheet, A4 or Letter. */
-const onSheet = 8;
+/** What a sheet holds below its heading, A4 or Letter, and what a team takes, in mm. */
+const sheetMm = 225;
+const memberMm = { normal: 6.6, large: 10.2 };
+const headMm = 22;
+
+/** Two teams stand side by side; how many fit a sheet, and whether they can be read from afar. */
+function layOut(teams: number, largest: number): { onSheet: number; isLarge: boolean } {
+  const rows = (mm: number) => Math.max(1, Math.floor(sheetMm / (largest * mm + headMm)));
+  const isLarge = 2 * rows(memberMm.large) >= teams;
+  return { onSheet: 2 * rows(isLarge ? memberMm.large : memberMm.normal), isLarge };
+}
 
 /** Who is in which team this week, for the wall: names and nothing else. */
 export function TeamsPage() {
@@ -52,12 +61,14 @@ function TeamSheets(props: { state: TeamsState; students: readonly Student[]; ti
     name: nameOf(at + 1),
     members: students.filter(({ id }) => studentIds.includes(id)),
   }));
+  const largest = Math.max(...teams.map(({ members }) => members.length));
+  const { onSheet, isLarge } = layOut(teams.length, largest);
   const sheets = intoSheets(teams, onSheet);
   return sheets.map((onThis, index) => (
     // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
     <Sheet key={index} number={index + 1} count={sheets.length} kind="text">
       <h2>{`${title} · ${say("teams.from", { day: formats.day(round.startsOn) })}`}</h2>
-      <div className="teams-paper">
+      <div className={isLarge ? "teams-paper teams-paper-large" : "teams-paper"}>
         {onThis.map(({ name, members }) => (
           <section key={name}>
             <h3>{name}</h3>

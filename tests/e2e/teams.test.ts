@@ -118,6 +118,7 @@ describe("Teams", () => {
       .getByRole("button")
       .click();
     await page.getByRole("heading", { name: "Kites" }).waitFor();
+    await page.getByText("The term", { exact: true }).click();
     await page.getByText("Show on the class screen after seatwork").click();
     await page
       .locator("form")

@@ -87,13 +87,13 @@ function togetherOf(
   studentId: string,
   others: readonly string[],
 ): StudentRecord["together"] {
-  const names = teams.names(groupId);
   return {
-    teams: teams.placesOfStudent(studentId).map(({ number, startsOn, team }) => ({
+    // Whoever moved to another group was in teams of the first one.
+    teams: teams.placesOfStudent(studentId).map(({ groupId: of, number, startsOn, team }) => ({
       round: number,
       startsOn,
       team,
-      name: blanked(names[team - 1] ?? "", others),
+      name: blanked(teams.names(of)[team - 1] ?? "", others),
     })),
     wishes: teams
       .wishes(groupId)

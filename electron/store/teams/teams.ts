@@ -196,12 +196,16 @@ export function teamRepository(
     /** The same, or null where the day has not paid yet. */
     knownDayId: dayIdOf,
 
-    /** The rounds that place a student, oldest first, with the number of the team. */
-    placesOfStudent(
-      studentId: string,
-    ): { readonly number: number; readonly startsOn: string; readonly team: number }[] {
+    /** The rounds that place a student, oldest first, with group and number of the team. */
+    placesOfStudent(studentId: string): {
+      readonly groupId: string;
+      readonly number: number;
+      readonly startsOn: string;
+      readonly team: number;
+    }[] {
       return typed
         .select({
+          groupId: teamRound.groupId,
           number: teamRound.number,
           startsOn: teamRound.startsOn,
           team: teamPlace.team,

@@ -3,6 +3,7 @@ import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { roundToShow } from "../../../shared/teams/kept-rounds.ts";
 import { useGroups, useStudents } from "../../api/queries.ts";
+import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { useTeams } from "../../teams/use-teams.ts";
 import { useSay } from "../../text/text.tsx";
@@ -58,11 +59,15 @@ function Known({ group, state, students }: KnownProps) {
         <>
           {hasTeams ? <TodaysTeams {...shared} settings={settings} round={round} /> : null}
           {settings === null ? null : <DealSection {...shared} settings={settings} />}
-          <Section title={say("teams.term")}>
-            <TermForm key={JSON.stringify(settings)} {...shared} />
-          </Section>
-          {settings === null ? null : (
+          {settings === null ? (
+            <Section title={say("teams.term")}>
+              <TermForm {...shared} />
+            </Section>
+          ) : (
             <>
+              <More label={say("teams.term")}>
+                <TermForm key={JSON.stringify(settings)} {...shared} />
+              </More>
               <Wishes {...shared} />
               <TeamNames key={state.names.join("\n")} {...shared} settings={settings} />
             </>
