@@ -6,7 +6,8 @@ import { checkPlan } from "../../shared/schedule/check-plan.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { lookIntervals, planForKind, usualLookInterval } from "../../shared/session/kind-plan.ts";
 import { mostObserved, observedAt } from "../../shared/session/observation-rotation.ts";
-import { useGroups, usePlans, useStudents } from "../api/queries.ts";
+import { useGroups, usePlans } from "../api/queries.ts";
+import { useWilling } from "../home/use-agreed.ts";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { sheetOptions } from "../parts/sheet-options.ts";
@@ -26,15 +27,15 @@ export function ObservationPage() {
   const { groupId = "", planId = "" } = useParams();
   const groups = useGroups();
   const plans = usePlans(groupId);
-  const students = useStudents(groupId);
+  const students = useWilling(groupId, "observed");
   const group = groups.data?.find(({ id }) => id === groupId);
   const plan = plans.data?.find(({ id }) => id === planId);
   const error = groups.error ?? plans.error ?? students.error;
-  if (group === undefined || plan === undefined || students.data === undefined) {
+  if (group === undefined || plan === undefined || students.students === undefined) {
     const isKnown = groups.data !== undefined && plans.data !== undefined;
-    return <PrintGap error={error} isMissing={isKnown && students.data !== undefined} />;
+    return <PrintGap error={error} isMissing={isKnown && students.students !== undefined} />;
   }
-  return <Observation group={group} plan={plan} students={students.data} />;
+  return <Observation group={group} plan={plan} students={students.students} />;
 }
 
 const paces = lookIntervals.map(String);

@@ -63,21 +63,47 @@ export function HomeWeekPaper() {
       }
       notes={shown.length === 0 ? <p>{say("homeWeek.none")}</p> : undefined}
     >
-      {shown.map((week, at) => (
-        <PaperWords key={week.studentId} language={languageOf(week)}>
-          <Sheet number={at + 1} count={shown.length} kind="text">
-            <Week name={names.get(week.studentId) ?? ""} week={week} from={from} to={to} />
-          </Sheet>
-        </PaperWords>
-      ))}
+      {shown.map((week, at) => {
+        const place = { number: at + 1, count: shown.length };
+        const about = { name: names.get(week.studentId) ?? "", week, from, to };
+        return (
+          <PaperWords key={week.studentId} language={languageOf(week)}>
+            <WeekSheets place={place} {...about} />
+          </PaperWords>
+        );
+      })}
     </PrintPage>
   );
 }
 
-function Week(props: { name: string; week: CardsOfSpan; from: string; to: string }) {
+interface WeekProps {
+  name: string;
+  week: CardsOfSpan;
+  from: string;
+  to: string;
+}
+
+/** So many letters written by hand fit on one sheet beside all else, A4 or Letter, in either language. */
+const lettersOnSheet = 700;
+
+/** The week of one family on one sheet; on two where much was written. */
+function WeekSheets({ place, ...about }: WeekProps & { place: { number: number; count: number } }) {
+  const letters = about.week.cards.reduce(
+    (total, { typed }) => total + typed.wentWell.length + typed.tomorrow.length,
+    0,
+  );
+  const parts = letters > lettersOnSheet ? (["words", "days"] as const) : (["all"] as const);
+  return parts.map((part) => (
+    <Sheet key={part} {...place} kind="text">
+      <Week {...about} part={part} />
+    </Sheet>
+  ));
+}
+
+function Week(props: WeekProps & { part: "all" | "words" | "days" }) {
   const say = useSay();
   const formats = useFormats();
-  const { name, from, to } = props;
+  const { name, from, to, part } = props;
   const { cards, selfRecord } = props.week;
   const {
     days,
@@ -92,8 +118,10 @@ function Week(props: { name: string; week: CardsOfSpan; from: string; to: string
         <h2>{say("homePaper.weekTitle", { name })}</h2>
         <p>{say("homePaper.weekDays", { from: formats.fullDay(from), to: formats.fullDay(to) })}</p>
       </div>
-      <p className="home-paper-lead">{say("homePaper.weekLead", { cards: back, points })}</p>
-      {well.length === 0 ? null : (
+      {part === "days" ? null : (
+        <p className="home-paper-lead">{say("homePaper.weekLead", { cards: back, points })}</p>
+      )}
+      {part === "days" || well.length === 0 ? null : (
         <section>
           <h3>{say("homePaper.weekWell")}</h3>
           <ul className="home-paper-list">
@@ -105,7 +133,7 @@ function Week(props: { name: string; week: CardsOfSpan; from: string; to: string
           </ul>
         </section>
       )}
-      {back === 0 ? null : (
+      {part === "days" || back === 0 ? null : (
         <section>
           <h3>{say("homePaper.weekGoals")}</h3>
           <ul className="home-paper-list">
@@ -115,7 +143,7 @@ function Week(props: { name: string; week: CardsOfSpan; from: string; to: string
           </ul>
         </section>
       )}
-      {selfRecord === null || selfRecord.on + selfRecord.off === 0 ? null : (
+      {part === "days" || selfRecord === null || selfRecord.on + selfRecord.off === 0 ? null : (
         <p>
           {say("homePaper.weekSelf", {
             name,
@@ -124,7 +152,7 @@ function Week(props: { name: string; week: CardsOfSpan; from: string; to: string
           })}
         </p>
       )}
-      {days.length === 0 ? null : (
+      {part === "words" || days.length === 0 ? null : (
         <section>
           <h3>{say("homePaper.weekTable")}</h3>
           <table className="home-paper-table home-paper-days">

@@ -1,5 +1,6 @@
 import { Link, useParams, useSearchParams } from "react-router";
-import { useGroups, usePlans, useStudents, useTimetable } from "../../api/queries.ts";
+import { useGroups, usePlans, useTimetable } from "../../api/queries.ts";
+import { useWilling } from "../../home/use-agreed.ts";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -13,13 +14,13 @@ export function HeldScreen() {
   const [asked] = useSearchParams();
   const group = useGroups().data?.find(({ id }) => id === groupId);
   const plans = usePlans(groupId);
-  const students = useStudents(groupId);
+  const students = useWilling(groupId, "cued");
   const today = useTimetable().data?.today;
   const error = plans.error ?? students.error;
   if (
     group === undefined ||
     plans.data === undefined ||
-    students.data === undefined ||
+    students.students === undefined ||
     today === undefined
   ) {
     return (
@@ -40,7 +41,7 @@ export function HeldScreen() {
         key={`${groupId} ${planId} ${day}`}
         groupId={groupId}
         plans={plans.data}
-        students={students.data}
+        students={students.students}
         firstPlanId={planId}
         firstDay={day ?? today}
       />

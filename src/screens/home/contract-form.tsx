@@ -19,10 +19,10 @@ import { usePlans, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
-import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { MatchNote, type OnRecord } from "./match-note.tsx";
 import { useNextStep } from "./use-next-step.ts";
 
 const kinds = ["work", "adult", "self"] as const;
@@ -94,7 +94,7 @@ export function ContractForm(props: FormProps) {
           help: say(`contract.kind.${value}Help`),
         }))}
       />
-      <Match goal={goal} counts={counts} studentId={student.id} />
+      <MatchNote goal={goal} counts={counts} studentId={student.id} />
       <div className="home-row home-numbers">
         <NumberField
           label={say("contract.share")}
@@ -206,12 +206,6 @@ function goalOf(kind: Kind, percent: number, correct: number): ContractGoal {
   return { kind: "work", completed: share, correct: correct === 0 ? null : correct / 100 };
 }
 
-interface OnRecord {
-  goal: ContractGoal;
-  counts: GroupCounts;
-  studentId: string;
-}
-
 /** How often the last ten sessions would have met the goal as it stands; it keeps its place while typed. */
 function Tried({ goal, counts, studentId }: OnRecord) {
   const say = useSay();
@@ -238,21 +232,6 @@ function NextStep(props: OnRecord & { onTake: (percent: number) => void }) {
         {say("contract.take", { percent: formats.percent(next) })}
       </Button>
     </div>
-  );
-}
-
-/** Whether self-records can be the measure at all. */
-function Match({ goal, counts, studentId }: OnRecord) {
-  const say = useSay();
-  const formats = useFormats();
-  if (!isSelfRecorded(goal)) return null;
-  const { share, compared } = selfMatch(counts, studentId);
-  if (share === null) return <p className="home-help">{say("contract.matchUnknown")}</p>;
-  if (mayMeasure(goal, { share, compared })) return null;
-  return (
-    <Notice kind="caution">
-      {say("contract.matchLow", { percent: formats.percent(share), compared })}
-    </Notice>
   );
 }
 

@@ -15,6 +15,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ContractForm } from "./contract-form.tsx";
+import { MatchNote } from "./match-note.tsx";
 import { StudentPage } from "./student-page.tsx";
 import { useNextStep } from "./use-next-step.ts";
 
@@ -139,6 +140,7 @@ function Current({ student, today, counts, one }: CurrentProps) {
         </>
       ) : (
         <>
+          <MatchNote goal={terms.goal} counts={counts} studentId={student.id} />
           <Review student={student} today={today} counts={counts} one={one} />
           <Days one={one} />
           <div className="home-acts">
