@@ -2,9 +2,14 @@ import { type AgreedPage, unanswered } from "../../shared/home/agreed.ts";
 import type { Student } from "../../shared/roster/roster.ts";
 import { useAsk, useStudents } from "../api/queries.ts";
 
-/** What was agreed about each student of a group; undefined until known. */
-export const useAgreed = (groupId: string): readonly AgreedPage[] | undefined =>
-  useAsk("home", ["agreed", groupId], (api) => api.agreed.ofGroup({ groupId })).data;
+/**
+ * What was agreed about each student of a group; undefined until known. An answer that has become old is no
+ * answer: a name must not be seen for the moment until the new one is there.
+ */
+export function useAgreed(groupId: string): readonly AgreedPage[] | undefined {
+  const agreed = useAsk("home", ["agreed", groupId], (api) => api.agreed.ofGroup({ groupId }));
+  return agreed.isStale ? undefined : agreed.data;
+}
 
 const saidNo = (page: AgreedPage, line: "cued" | "observed" | "points"): boolean =>
   page.said.findLast((each) => each.line === line)?.answer === "no";

@@ -114,6 +114,9 @@ describe("Home cards", () => {
     await page.getByRole("heading", { name: "Fern’s card" }).waitFor();
     expect(await page.getByText("Robin").count()).toBe(0);
     await page.goBack();
+    await box(page, "Fern, Reading, Begin at once: not rated").click();
+    await page.keyboard.press("5");
+    await page.getByText("All saved.").waitFor();
     await link(page, "Pages for the week").click();
     await page.getByRole("heading", { name: "Fern’s week" }).waitFor();
     expect(await page.getByText("Robin").count()).toBe(0);

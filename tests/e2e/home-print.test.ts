@@ -64,7 +64,8 @@ async function speakSpanish(page: Page): Promise<void> {
 describe("Papers for home fit A4 and Letter, in black and white and in both languages", () => {
   it("what was agreed, and contracts in either wording", async () => {
     const page = await app.open();
-    await makeGroup(page, "Table two", [name]);
+    await makeGroup(page, "Table two", [name, "Robin"]);
+    await link(page, "Today").click();
     await openOf(page, "What was agreed");
     await page.getByLabel("Who says so").fill(long(60));
     const lines = page.getByRole("radiogroup");
@@ -102,6 +103,7 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
   it("home cards with the most lessons and goals, and a full week", async () => {
     const page = await app.open();
     await makeGroup(page, "Table two", [name, "Robin"]);
+    await link(page, "Today").click();
     for (const one of [name, "Robin"]) {
       await link(page, "Table two").first().click();
       await button(page, `More for ${one}`).click();
