@@ -12,6 +12,7 @@ import {
   session,
   shell,
 } from "electron";
+import { regionPaper } from "../shared/api/region-paper.ts";
 import {
   nothingAskedSchema,
   type PdfRequest,
@@ -251,7 +252,9 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     Menu.setApplicationMenu(Menu.buildFromTemplate(template));
   };
   async function savePage(): Promise<void> {
-    const { paper } = await api.app.settings();
+    const { paper: chosen } = await api.app.settings();
+    const { locale } = new Intl.DateTimeFormat().resolvedOptions();
+    const paper = chosen === "region" ? regionPaper(locale) : chosen;
     const name = windows.main?.webContents.getTitle() || "Pebblechime";
     const outcome = await toPdf({ name, paper });
     if (outcome.kind === "failed") dialog.showErrorBox("Pebblechime", outcome.message);

@@ -16,6 +16,7 @@ import { chimeHandlers } from "../services/chimes.ts";
 import { classScreenHandlers } from "../services/class-screen.ts";
 import { agreedHandlers } from "../services/home/agreed.ts";
 import { contractHandlers } from "../services/home/contracts.ts";
+import { familyHandlers } from "../services/home/family.ts";
 import { homeCardHandlers } from "../services/home/home-cards.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
@@ -240,6 +241,7 @@ function start(
     practice: practiceHandlers(store, changes),
     transfer: transferHandlers(store, changes, clock),
     agreed: agreedHandlers(store, running, changes, clock),
+    family: familyHandlers(store, changes, clock),
     homeCards: homeCardHandlers(store, changes, clock),
     teams: teamsHandlers(store, changes, clock),
     pairs: pairsHandlers(store, changes, clock),

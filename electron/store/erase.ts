@@ -85,6 +85,7 @@ export function eraseReturned(database: Database.Database, folder: string): numb
 const ofStudents = [
   "agreed_answer",
   "student_paper",
+  "family_words",
   "home_card_day",
   "home_card",
   "contract_day",
@@ -317,6 +318,7 @@ const freeTexts: readonly {
   { table: "alternation", column: "name_a" },
   { table: "alternation", column: "name_b" },
   { table: "agreed_answer", column: "who", of: "student" },
+  { table: "family_words", column: "words", of: "student" },
   { table: "home_card", column: "card", of: "student", form: "json" },
   { table: "home_card_day", column: "homework", of: "student" },
   { table: "home_card_day", column: "went_well", of: "student" },

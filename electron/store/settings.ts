@@ -11,7 +11,7 @@ export const firstSettings: Settings = {
   language: "en",
   theme: "system",
   soundChecked: false,
-  paper: "A4",
+  paper: "region",
   seatsInRow: {},
   picturesOnly: [],
   singleKeys: true,

@@ -27,6 +27,7 @@ import {
 import { type Groups, groupRepository } from "./groups.ts";
 import { type Agreed, agreedRepository } from "./home/agreed.ts";
 import { type Contracts, contractRepository } from "./home/contracts.ts";
+import { type FamilyWordsRepository, familyWordsRepository } from "./home/family-words.ts";
 import { type HomeCards, homeCardRepository } from "./home/home-cards.ts";
 import { type Imports, importRepository, type Undone, undoImport } from "./imports.ts";
 import { type Ledger, ledgerRepository } from "./ledger.ts";
@@ -98,6 +99,7 @@ export interface Store {
   readonly ledger: Ledger;
   readonly privileges: Privileges;
   readonly agreed: Agreed;
+  readonly familyWords: FamilyWordsRepository;
   readonly homeCards: HomeCards;
   readonly contracts: Contracts;
   readonly wishes: Wishes;
@@ -223,6 +225,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
     ledger: safe(ledgerRepository(open)),
     privileges: safe(privilegeRepository(open)),
     agreed: safe(agreedRepository(bare)),
+    familyWords: safe(familyWordsRepository(bare)),
     homeCards: safe(homeCardRepository(bare)),
     contracts: safe(contractRepository(bare)),
     wishes: safe(wishRepository(open)),

@@ -266,6 +266,12 @@ export const studentPaper = sqliteTable("student_paper", {
   cardStopped: integer("card_stopped", { mode: "boolean" }).notNull(),
 });
 
+export const familyWords = sqliteTable("family_words", {
+  studentId: text("student_id").primaryKey().notNull(),
+  words: text().notNull(),
+  day: text().notNull(),
+});
+
 export const homeCard = sqliteTable("home_card", {
   id: text().primaryKey().notNull(),
   studentId: text("student_id").notNull(),

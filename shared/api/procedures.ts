@@ -8,6 +8,7 @@ import { care } from "./care.ts";
 import { chimes } from "./chimes.ts";
 import { classScreen } from "./class-screen.ts";
 import { contracts } from "./contracts.ts";
+import { family } from "./family.ts";
 import { homeCards } from "./home-cards.ts";
 import { plans } from "./plans.ts";
 import { points } from "./points.ts";
@@ -43,6 +44,7 @@ export const procedures = {
   care,
   points,
   agreed,
+  family,
   homeCards,
   teams,
   pairs,

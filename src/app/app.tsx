@@ -264,6 +264,11 @@ const router = createBrowserRouter([
             lazy: () => screen(() => import("../print/report/report-page.tsx"), "ReportPage"),
           },
           {
+            path: "first-week",
+            lazy: () =>
+              screen(() => import("../print/first-week/first-week-page.tsx"), "FirstWeekPage"),
+          },
+          {
             path: "own/:groupId",
             lazy: () => screen(() => import("../print/own/own-page.tsx"), "OwnPage"),
           },

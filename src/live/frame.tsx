@@ -2,6 +2,7 @@ import { useEffect, useRef } from "react";
 import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
+import { Help } from "../help/help.tsx";
 import { focusPage } from "../parts/keep-focus.ts";
 import { useSay } from "../text/text.tsx";
 import { CareSlip } from "./care-slip.tsx";
@@ -42,6 +43,7 @@ export function Frame() {
             {say("nav.live")}
           </NavLink>
         )}
+        <Help />
       </nav>
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />

@@ -18,6 +18,8 @@ interface StartSheetProps {
   /** Which of two conditions that take turns this session has; null where none do. */
   turn: Turn | null;
   onStart: (said: StartSaid) => void;
+  /** The class practises first; offered with the sound, before the first session of all. */
+  onPractise: (said: StartSaid) => void;
   onCancel: () => void;
 }
 
@@ -30,13 +32,20 @@ export interface StartSaid {
 
 /** The one sheet before a session: who is here today, and the first time how the chime sounds. */
 export function StartSheet(props: StartSheetProps) {
-  const { plan, asksRoll, asksSound, turn, onStart, onCancel } = props;
+  const { plan, asksRoll, asksSound, turn, onStart, onPractise, onCancel } = props;
   const say = useSay();
   const { students, error } = useWilling(plan.groupId, "cued");
   const unasked = useUnasked(plan.groupId);
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
   const check = useSoundCheck(plan.settings.chime, plan.settings.volume);
   const isHeardFirst = asksSound && !check.isTried;
+  const said = (): StartSaid => ({
+    absentIds: [...absent],
+    sound: asksSound ? { wasHeard: check.wasHeard, volume: check.volume } : null,
+  });
+  // A first time that is heard everywhere goes on with a practice; the session itself can wait.
+  const offersPractice = asksSound && asksRoll;
+  const practisesFirst = offersPractice && check.wasHeard;
   const isEmpty = students !== undefined && absent.size >= students.length;
   return (
     <Dialog
@@ -55,16 +64,20 @@ export function StartSheet(props: StartSheetProps) {
               {say("soundCheck.hear")}
             </Button>
           ) : null}
+          {offersPractice ? (
+            <Button
+              look={practisesFirst ? "main" : "plain"}
+              isDisabled={check.isSilent}
+              onPress={() => onPractise(said())}
+            >
+              {say("soundCheck.practise")}
+            </Button>
+          ) : null}
           <Button
-            look={isHeardFirst ? "plain" : "main"}
+            look={isHeardFirst || practisesFirst ? "plain" : "main"}
             isDisabled={(asksSound && check.isSilent) || (asksRoll && isEmpty)}
             autoFocus={!asksSound}
-            onPress={() =>
-              onStart({
-                absentIds: [...absent],
-                sound: asksSound ? { wasHeard: check.wasHeard, volume: check.volume } : null,
-              })
-            }
+            onPress={() => onStart(said())}
           >
             {say("soundCheck.start")}
           </Button>

@@ -1,9 +1,10 @@
 import { type ReactNode, useState } from "react";
+import { useNavigate } from "react-router";
 import type { Plan } from "../../shared/api/plans.ts";
 import type { SessionKind } from "../../shared/session/event.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Api } from "../api/api.ts";
-import { useSettings } from "../api/queries.ts";
+import { useSettings, useTell } from "../api/queries.ts";
 import type { Around } from "./start-session.ts";
 import { type StartSaid, StartSheet } from "./start-sheet.tsx";
 import { useNextTurn } from "./turn.tsx";
@@ -25,6 +26,7 @@ export function useCheckedStart(
   kind: SessionKind = "seatwork",
 ): { press: () => void; check: ReactNode } {
   const settings = useSettings();
+  const navigate = useNavigate();
   const [isOpen, setOpen] = useState(false);
   const turn = useNextTurn(plan?.groupId ?? null);
   const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
@@ -50,6 +52,20 @@ export function useCheckedStart(
       after,
     });
   };
+  const keep = useTell(async (api, { sound }: StartSaid) => {
+    if (plan === undefined || sound === null) return;
+    const { id, name, settings: planned } = plan;
+    if (sound.volume !== planned.volume) {
+      await api.plans.update({ id, name, settings: { ...planned, volume: sound.volume } });
+    }
+    if (sound.wasHeard) await saveChecked(api);
+  });
+  const practise = (said: StartSaid) => {
+    setOpen(false);
+    keep.mutate(said, {
+      onSettled: () => navigate(`/groups/${plan?.groupId ?? ""}/practice`),
+    });
+  };
   const check =
     plan === undefined || !isOpen ? null : (
       <StartSheet
@@ -58,6 +74,7 @@ export function useCheckedStart(
         asksSound={asksSound}
         turn={kind === "seatwork" ? turn : null}
         onStart={done}
+        onPractise={practise}
         onCancel={() => setOpen(false)}
       />
     );

@@ -7,8 +7,8 @@ import { TextField } from "./field.tsx";
 import { Problem } from "./problem.tsx";
 import "./new-group-form.css";
 
-/** Makes a group under a name and opens it. */
-export function NewGroupForm() {
+/** Makes a group under a name and opens it. Where nothing else is on the page, typing starts at once. */
+export function NewGroupForm({ autoFocus = false }: { autoFocus?: boolean }) {
   const say = useSay();
   const navigate = useNavigate();
   const [name, setName] = useState("");
@@ -30,6 +30,7 @@ export function NewGroupForm() {
         value={name}
         onChange={setName}
         maxLength={60}
+        autoFocus={autoFocus}
         help={say("welcome.nameHelp")}
       />
       <Button type="submit" look="main" isDisabled={wanted === "" || create.isPending}>

@@ -1,6 +1,6 @@
-import type { Settings } from "../../shared/api/app.ts";
+import type { Paper } from "../../shared/api/region-paper.ts";
 
-export type Paper = Settings["paper"];
+export type { Paper };
 export const papers = ["A4", "Letter"] as const satisfies readonly Paper[];
 
 /** Upright sheets in millimetres: ISO 216 A4, and Letter of 8.5 by 11 inches. */

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from "react";
+import { Help } from "../help/help.tsx";
 import { LinkState } from "../live/frame.tsx";
 import { Button } from "../parts/button.tsx";
 import { Choices } from "../parts/field.tsx";
@@ -44,7 +45,9 @@ export function PrintPage(props: PrintPageProps) {
       <header className="print-bar">
         <div className="print-head">
           <div>
-            <div className="print-back">{back}</div>
+            <div className="print-back">
+              {back} <Help />
+            </div>
             <h1>{title}</h1>
             {lead === undefined ? null : <p className="print-lead">{lead}</p>}
           </div>

@@ -14,6 +14,7 @@ import enEntry from "./en/entry.json";
 import enFamily from "./en/family.json";
 import enGroups from "./en/groups.json";
 import enHeld from "./en/held.json";
+import enHelp from "./en/help.json";
 import enHomeCard from "./en/home-card.json";
 import enMatch from "./en/match.json";
 import enNews from "./en/news.json";
@@ -58,6 +59,7 @@ import esEntry from "./es/entry.json";
 import esFamily from "./es/family.json";
 import esGroups from "./es/groups.json";
 import esHeld from "./es/held.json";
+import esHelp from "./es/help.json";
 import esHomeCard from "./es/home-card.json";
 import esMatch from "./es/match.json";
 import esNews from "./es/news.json";
@@ -128,6 +130,7 @@ const english = {
   ...enAgreed,
   ...enHomeCard,
   ...enContract,
+  ...enHelp,
   ...enMatch,
   ...enProgress,
   ...enPurse,
@@ -179,6 +182,7 @@ const spanish: Record<MessageId, string> = {
   ...esAgreed,
   ...esHomeCard,
   ...esContract,
+  ...esHelp,
   ...esMatch,
   ...esProgress,
   ...esPurse,

@@ -54,6 +54,7 @@ it("asks who is here: one press for who is absent, and one to go on when everybo
   await button(page, "Start a session with Room 12").click();
   await button(page, "Hear the chime").click();
   await page.getByText("It has just been played.").waitFor();
+  await button(page, "Yes, it could").click();
   await button(page, "Start the session").click();
   await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
   await end(page);

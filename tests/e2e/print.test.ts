@@ -291,11 +291,25 @@ describe("print pages of the sample class", () => {
     await expect
       .poll(async () => (await sheets.allTextContents()).join(" "))
       .toMatch(/Of every ten times asked, the answer was “yes” about \w+ times/);
-    await choose(page, "Language of the pages", "Español");
-    await page.locator(".sheet[lang='es']").first().waitFor();
-    await expect.poll(() => sheets.first().textContent()).toMatch(/De cada diez preguntas/);
-    // The teacher's own screen stays in the teacher's language.
-    await page.getByRole("heading", { name: /^Pages for the families/ }).waitFor();
+    const ofOtter = page.getByRole("region", { name: "About the page for Otter’s family" });
+    await ofOtter.getByText("Español", { exact: true }).click();
+    const spanish = page.locator(".sheet[lang='es']");
+    await spanish.waitFor();
+    expect(await spanish.textContent()).toMatch(/De cada diez preguntas/);
+    expect(await page.locator(".sheet[lang='en']").count()).toBe(7);
+    // As many words as may be written still leave it one page, on the shorter paper too.
+    await atPaper("English", "Letter");
+    await open(addresses.family);
+    const words = "Otter ha trabajado con mucha calma. ".repeat(17).slice(0, 600);
+    await ofOtter.getByRole("textbox").fill(words);
+    await ofOtter.getByText("Kept.").waitFor();
+    expect(await overflowing()).toEqual([]);
+    const pdf = pagesOf((await page.pdf({ preferCSSPageSize: true })).toString("latin1"));
+    expect(pdf.count).toBe(8);
+    await page.reload();
+    await spanish.getByText(words.trim().slice(0, 100)).waitFor();
+    await atPaper("English", "A4");
+    await open(addresses.family);
     await page.getByRole("switch", { name: "Otter" }).click({ force: true });
     await expect.poll(() => sheets.count()).toBe(7);
     expect((await sheets.allTextContents()).join(" ")).not.toContain("Otter");

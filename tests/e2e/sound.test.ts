@@ -117,6 +117,18 @@ describe("The volume", () => {
 });
 
 describe("The sound check", () => {
+  it("leads on to a practice, and is not asked for again there", async () => {
+    const page = await app.open();
+    await makeGroup(page, "New side", two);
+    await startAfterCheck(page, "New side");
+    await button(page, "Yes, it could").click();
+    await button(page, "Practise first").click();
+    await page.getByRole("heading", { name: "Practise with the class" }).waitFor();
+    await button(page, "Start the practice").click();
+    await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    expect(await button(page, "Hear the chime").count()).toBe(0);
+  });
+
   it("is offered again after a start that failed, and no more after one that succeeded", async () => {
     const page = await app.open();
     await makeGroup(page, "First side", two);
@@ -132,9 +144,17 @@ describe("The sound check", () => {
     await page.getByText("That did not work").waitFor();
     await end(other);
 
+    // Played is not yet heard from the farthest seat; a "no" plays it again, louder.
     await button(page, "Start a session with First side").click();
+    const volume = page.getByRole("slider", { name: "Volume" });
+    const before = Number(await volume.inputValue());
     await button(page, "Hear the chime").click();
     await page.getByText("It has just been played.").waitFor();
+    await button(page, "No, make it louder").click();
+    await expect.poll(async () => Number(await volume.inputValue())).toBeGreaterThan(before);
+    await page.getByText("It has just been played.").waitFor();
+    await button(page, "Yes, it could").click();
+    await page.getByText("The chime stays at this volume.").waitFor();
     await button(page, "Start the session").click();
     const strip = page.getByRole("region", { name: "Teacher's strip" });
     await strip.waitFor();

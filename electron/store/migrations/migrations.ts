@@ -10,6 +10,7 @@ import { pointsWishes } from "./009-points-wishes.ts";
 import { movesTermsChimes } from "./010-moves-terms-chimes.ts";
 import { teamsAndPairs } from "./011-teams.ts";
 import { seats } from "./012-seats.ts";
+import { familyWords } from "./013-family-words.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -28,4 +29,5 @@ export const migrations: readonly string[] = [
   movesTermsChimes,
   teamsAndPairs,
   seats,
+  familyWords,
 ];

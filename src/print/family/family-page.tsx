@@ -1,18 +1,21 @@
+import { useState } from "react";
 import { Link, useParams } from "react-router";
-import { languages } from "../../../shared/api/app.ts";
 import type { FamilyReading } from "../../../shared/reading/told/family-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import { useSettings } from "../../api/queries.ts";
-import { Choices } from "../../parts/field.tsx";
+import type { Program } from "../../../shared/roster/program.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
+import { useAsk, useSettings } from "../../api/queries.ts";
+import { useAgreed } from "../../home/use-agreed.ts";
 import { useProgram } from "../../reading/use-program.ts";
 import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
 import type { Language } from "../../text/catalogue.ts";
 import { TextProvider, useSay } from "../../text/text.tsx";
+import { usePaperLanguage } from "../home/paper-words.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";
 import { Sheet } from "../sheet.tsx";
 import { StudentSwitches, useChosenStudents } from "../student-switches.tsx";
-import { useChoice } from "../use-option.ts";
+import { FamilyEdit } from "./family-edit.tsx";
 import { FamilySheet } from "./family-sheet.tsx";
 import "../tables.css";
 import "./family.css";
@@ -24,28 +27,53 @@ export function FamilyPage() {
   const program = useProgram(groupId);
   const asked = program === undefined ? undefined : counts.data;
   const reading = useReading(asked, { kind: "families", goal: program?.goal ?? null });
-  const settings = useSettings();
+  const papers = useFamilyPapers(groupId);
   const answer = reading.data;
-  if (counts.data === undefined || settings === undefined || answer?.kind !== "families") {
+  if (
+    counts.data === undefined ||
+    program === undefined ||
+    papers === undefined ||
+    answer?.kind !== "families"
+  ) {
     return <PrintGap error={counts.error ?? reading.error} isMissing={false} />;
   }
-  return <Pages counts={counts.data} readings={answer.readings} ownLanguage={settings.language} />;
+  return (
+    <Pages counts={counts.data} readings={answer.readings} program={program} papers={papers} />
+  );
 }
+
+/** In which language each family is written to, and what; undefined until it is known. */
+function useFamilyPapers(groupId: string) {
+  const own = useSettings()?.language;
+  const agreed = useAgreed(groupId);
+  const languageOf = usePaperLanguage();
+  const words = useAsk("home", ["family-words", groupId], (api) =>
+    api.family.words({ groupId }),
+  ).data;
+  if (own === undefined || agreed === undefined || words === undefined) return undefined;
+  return {
+    /** The app's language, in which the teacher writes. */
+    own,
+    languageOf: (id: string): Language =>
+      languageOf(agreed.find(({ studentId }) => studentId === id) ?? { language: null }),
+    wordsOf: (id: string): string => words.find(({ studentId }) => studentId === id)?.words ?? "",
+  };
+}
+type Papers = NonNullable<ReturnType<typeof useFamilyPapers>>;
 
 interface PagesProps {
   readonly counts: GroupCounts;
   readonly readings: readonly FamilyReading[];
-  /** The language of the app, in which the teacher writes. */
-  readonly ownLanguage: Language;
+  readonly program: Program;
+  readonly papers: Papers;
 }
 
-function Pages({ counts, readings, ownLanguage }: PagesProps) {
+function Pages({ counts, readings, program, papers }: PagesProps) {
   const say = useSay();
   const { group, students, today } = counts;
-  const program = useProgram(group.id);
-  const [language, setLanguage] = useChoice("language", languages, ownLanguage);
   const chosen = useChosenStudents(students);
   const shown = chosen.students;
+  const isForeign = shown.some(({ id }) => papers.languageOf(id) !== papers.own);
   const title = say("familyPage.title", { group: group.name });
   return (
     <PrintPage
@@ -53,24 +81,10 @@ function Pages({ counts, readings, ownLanguage }: PagesProps) {
       back={<Link to={`/progress/${group.id}`}>{group.name}</Link>}
       fileName={`${title} ${today}`}
       lead={say("familyPage.lead")}
-      options={
-        <>
-          <Choices
-            label={say("familyPage.language")}
-            inRow
-            value={language}
-            choices={languages.map((value) => ({
-              value,
-              label: say(`settings.language.${value}`),
-            }))}
-            onChange={setLanguage}
-          />
-          <StudentSwitches students={students} chosen={chosen} />
-        </>
-      }
+      options={<StudentSwitches students={students} chosen={chosen} />}
       notes={
         <>
-          {language === ownLanguage ? null : <p>{say("familyPage.ownWords")}</p>}
+          {isForeign ? <p>{say("familyPage.ownWords")}</p> : null}
           {chosen.notes}
         </>
       }
@@ -78,26 +92,56 @@ function Pages({ counts, readings, ownLanguage }: PagesProps) {
       {shown.map((student, at) => {
         const reading = readings.find(({ studentId }) => studentId === student.id);
         return reading === undefined ? null : (
-          <TextProvider key={student.id} language={language}>
-            <Sheet number={at + 1} count={shown.length} kind="text" language={language}>
-              <FamilySheet
-                group={group}
-                student={student}
-                reading={reading}
-                program={program}
-                today={today}
-                target={
-                  language === ownLanguage
-                    ? student.target === ""
-                      ? group.target
-                      : student.target
-                    : ""
-                }
-              />
-            </Sheet>
-          </TextProvider>
+          <OnePage
+            key={student.id}
+            counts={counts}
+            student={student}
+            reading={reading}
+            program={program}
+            papers={papers}
+            place={{ number: at + 1, count: shown.length }}
+          />
         );
       })}
     </PrintPage>
+  );
+}
+
+interface OnePageProps extends Omit<PagesProps, "readings"> {
+  readonly student: Student;
+  readonly reading: FamilyReading;
+  readonly place: { readonly number: number; readonly count: number };
+}
+
+/** One family's sheet, and above it what is changed about it. */
+function OnePage({ counts, student, reading, program, papers, place }: OnePageProps) {
+  const { group, today } = counts;
+  const kept = papers.wordsOf(student.id);
+  const [words, setWords] = useState(kept);
+  const language = papers.languageOf(student.id);
+  const target = student.target === "" ? group.target : student.target;
+  return (
+    <>
+      <FamilyEdit
+        studentId={student.id}
+        name={student.name}
+        language={language}
+        words={kept}
+        onWords={setWords}
+      />
+      <TextProvider language={language}>
+        <Sheet {...place} kind="text" language={language}>
+          <FamilySheet
+            group={group}
+            student={student}
+            reading={reading}
+            program={program}
+            today={today}
+            target={language === papers.own ? target : ""}
+            words={words.trim()}
+          />
+        </Sheet>
+      </TextProvider>
+    </>
   );
 }

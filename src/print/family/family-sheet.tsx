@@ -15,24 +15,29 @@ interface FamilySheetProps {
   readonly group: Group;
   readonly student: Student;
   readonly reading: FamilyReading;
-  readonly program: Program | undefined;
+  readonly program: Program;
   /** School-local day of printing. */
   readonly today: string;
   /** What counts as working, where it is written in the page's language; empty otherwise. */
   readonly target: string;
+  /** The adult's own words; empty leaves lines to write them on. */
+  readonly words: string;
 }
+
+/** From so many letters on everything is set a little smaller, so that the page stays one. */
+const manyLetters = 250;
 
 /** What a family is told, on one page: what went well, what comes next, and a word from school. */
 export function FamilySheet(props: FamilySheetProps) {
-  const { group, student, reading, program, today, target } = props;
+  const { group, student, reading, program, today, target, words } = props;
   const voice = useVoice();
   const { say, formats } = voice;
   const { name } = student;
   const { lately } = reading;
   const picture = pictureNamed(student.picture);
-  const next = program === undefined ? [] : nextSteps(voice, program, name);
+  const next = nextSteps(voice, program, name);
   return (
-    <div className="family">
+    <div className={words.length > manyLetters ? "family family-tight" : "family"}>
       <header className="family-head">
         {picture === null ? null : (
           <span className="family-picture">
@@ -77,7 +82,7 @@ export function FamilySheet(props: FamilySheetProps) {
       </section>
       <section className="family-words">
         <h3>{say("familyPage.words")}</h3>
-        <LinesLeft />
+        {words === "" ? <LinesLeft /> : <p className="family-own">{words}</p>}
         <div className="family-signed">
           <WriteLine label={say("familyPage.signed")} />
         </div>

@@ -1,4 +1,4 @@
-import { useId, useRef, useState } from "react";
+import { useEffect, useId, useRef, useState } from "react";
 import type { CardRow } from "../../../shared/api/records.ts";
 import { useTell } from "../../api/queries.ts";
 import { Problem } from "../../parts/problem.tsx";
@@ -32,6 +32,9 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
   const aside = useTell((api, input: { studentId: string; aside: boolean }) =>
     api.sessions.setAside({ sessionId, ...input }),
   );
+  // Whoever opens the cards has the stack in hand: typing starts in the first one's first box.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once, when the sheet is opened
+  useEffect(() => focusPlace(grid.current, place), []);
   const moveTo = (next: Place, isCardDone: boolean) => {
     if (isCardDone) cards.save();
     setPlace(next);

@@ -72,6 +72,8 @@ export function AddStudents({ groupId, present, archived }: AddProps) {
             setChanged(new Map());
           }}
           rows={3}
+          // In an empty group there is nothing else to do.
+          autoFocus={present.length === 0}
           help={say("groups.addHelp")}
           problem={tooMany ? say("groups.tooManyNames", { count: wanted.length }) : undefined}
         />

@@ -50,7 +50,7 @@ export function GroupsScreen() {
       </ul>
       <Problem error={reorder.error ?? archive.error ?? restore.error} />
       <Section title={say("groups.new")}>
-        <NewGroupForm />
+        {groups.data === undefined ? null : <NewGroupForm autoFocus={shown.length === 0} />}
       </Section>
       {archived.length === 0 ? null : (
         <Section title={say("groups.archived")}>

@@ -88,7 +88,9 @@ export function StudentList({ group }: { group: Group }) {
       </div>
       <Problem error={archive.error ?? restore.error} />
       <OwnPictures students={shown} />
-      <AddStudents groupId={group.id} present={shown} archived={archived} />
+      {inUse.data === undefined ? null : (
+        <AddStudents groupId={group.id} present={shown} archived={archived} />
+      )}
       <ArchivedStudents
         students={archived}
         onRestore={(student) => restore.mutate(student.id)}

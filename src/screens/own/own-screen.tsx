@@ -1,6 +1,7 @@
 import { useEffect } from "react";
 import { Link, useParams } from "react-router";
 import { readOwn } from "../../../shared/reading/told/own-reading.ts";
+import { Help } from "../../help/help.tsx";
 import { OwnRecord } from "../../own/own-record.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -35,6 +36,7 @@ export function OwnScreen() {
       <nav className="own-screen-ways" aria-label={say("own.ways")}>
         <Link to={`/progress/${groupId}/${studentId}`}>{say("own.back")}</Link>
         <Link to={`/print/own/${groupId}?students=${studentId}`}>{say("own.print")}</Link>
+        <Help />
       </nav>
       <main id="page" className="own-screen-page">
         <h1 className="only-for-readers">{say("own.of", { name: student.name })}</h1>

@@ -1,4 +1,5 @@
 import { languages, type Settings, themes } from "../../../shared/api/app.ts";
+import { regionPaper } from "../../../shared/api/region-paper.ts";
 import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Switch } from "../../parts/field.tsx";
@@ -51,6 +52,10 @@ export function SettingsScreen() {
           inRow
           value={settings.paper}
           choices={[
+            {
+              value: "region",
+              label: say("settings.paperRegion", { paper: regionPaper(navigator.language) }),
+            },
             { value: "A4", label: "A4" },
             { value: "Letter", label: "Letter" },
           ]}

@@ -14,7 +14,7 @@ export function Welcome() {
       <div className="today-welcome">
         <Section title={say("welcome.own")}>
           <p>{say("welcome.ownHelp")}</p>
-          <NewGroupForm />
+          <NewGroupForm autoFocus />
         </Section>
         <Section title={say("welcome.sample")}>
           <p>{say("welcome.sampleHelp")}</p>

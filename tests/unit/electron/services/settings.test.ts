@@ -12,7 +12,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     language: "en",
     theme: "system",
     soundChecked: false,
-    paper: "A4",
+    paper: "region",
     seatsInRow: {},
     picturesOnly: [],
     singleKeys: true,
@@ -31,8 +31,8 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
   const sound = { seats: false, reminderSound: false, chime: "bell", volume: 0.5 };
   const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null, ...sound };
-  expect(saved).toEqual({ ...chosen, paper: "A4", seatsInRow, ...rest });
-  const expected = { ...chosen, ...own, ...rest, ...own, paper: "A4", seatsInRow };
+  expect(saved).toEqual({ ...chosen, paper: "region", seatsInRow, ...rest });
+  const expected = { ...chosen, ...own, ...rest, ...own, paper: "region", seatsInRow };
   const { folder } = store;
   store.close();
   expect(temporaryStore(folder).settings.get()).toEqual(expected);

@@ -87,6 +87,7 @@ function addPapers(store: Store, studentId: string): void {
   } as const;
   store.agreed.add(studentId, said, monday);
   store.agreed.changePaper(studentId, { reviewOn: "2026-06-01", language: "es" });
+  store.familyWords.save(studentId, `Works well beside ${gone}`, "2026-03-02");
   const scale = { kind: "yes-no", goodEnd: "five", weights: [0, 5, 10, 15, 20] } as const;
   const card = {
     goals: [`Work beside ${gone}`],
@@ -251,7 +252,7 @@ test("2. what the others did, and the session, stay as they were", () => {
 
 test("10. the papers of those who stay are whole and name nobody who is gone", () => {
   const store = temporaryStore();
-  const { leaverId, stayerId } = fill(store);
+  const { groupId, leaverId, stayerId } = fill(store);
   store.eraseStudent(leaverId);
   expect(store.agreed.page(stayerId).said).toMatchObject([{ answer: "yes", who: "Father of …" }]);
   expect(store.homeCards.versions(stayerId)).toMatchObject([
@@ -264,6 +265,9 @@ test("10. the papers of those who stay are whole and name nobody who is gone", (
   expect(contract?.terms.earns).toBe("A game with …");
   expect(store.contracts.closedDays(contract?.id ?? "")).toHaveLength(1);
   expect(store.agreed.page(leaverId).said).toEqual([]);
+  expect(store.familyWords.ofGroup(groupId)).toMatchObject([
+    { studentId: stayerId, words: "Works well beside …" },
+  ]);
   expect(store.homeCards.versions(leaverId)).toEqual([]);
   expect(store.contracts.ofStudent(leaverId)).toEqual([]);
 });

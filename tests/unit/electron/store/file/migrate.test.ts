@@ -32,6 +32,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(10)),
   (database) => database.exec(snapshot(11)),
   (database) => database.exec(snapshot(12)),
+  (database) => database.exec(snapshot(13)),
 ];
 
 function snapshot(version: number): string {

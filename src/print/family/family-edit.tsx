@@ -1,0 +1,74 @@
+import { useEffect, useRef, useState } from "react";
+import { languages } from "../../../shared/api/app.ts";
+import { mostFamilyWords } from "../../../shared/home/family-words.ts";
+import { useTell } from "../../api/queries.ts";
+import { Choices, TextField } from "../../parts/field.tsx";
+import { Problem } from "../../parts/problem.tsx";
+import type { Language } from "../../text/catalogue.ts";
+import { useSay } from "../../text/text.tsx";
+
+/** So long after the last key the words are saved; at once when the page is left. */
+const restMs = 700;
+
+interface FamilyEditProps {
+  readonly studentId: string;
+  readonly name: string;
+  readonly language: Language;
+  /** As saved. */
+  readonly words: string;
+  /** Told with every key, so that the sheet shows what is written. */
+  readonly onWords: (words: string) => void;
+}
+
+/** Above each sheet and never printed: the family's language, and the adult's own words to it. */
+export function FamilyEdit({ studentId, name, language, words, onWords }: FamilyEditProps) {
+  const say = useSay();
+  const [text, setText] = useState(words);
+  const speak = useTell((api, to: Language) => api.agreed.savePaper({ studentId, language: to }));
+  const keep = useTell((api, next: string) => api.family.saveWords({ studentId, words: next }));
+  const saved = useRef(words.trim());
+  const save = (next: string) => {
+    if (next.trim() === saved.current) return;
+    saved.current = next.trim();
+    keep.mutate(next.trim(), {
+      // What was not kept is tried again with the next key.
+      onError: () => {
+        saved.current = words.trim();
+      },
+    });
+  };
+  const last = useRef(save);
+  last.current = () => save(text);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only a key starts the wait anew
+  useEffect(() => {
+    const waiting = setTimeout(() => save(text), restMs);
+    return () => clearTimeout(waiting);
+  }, [text]);
+  useEffect(() => () => last.current(""), []);
+  return (
+    <section className="family-edit" aria-label={say("familyPage.edit", { name })}>
+      <Choices
+        label={say("familyPage.languageOf", { name })}
+        inRow
+        value={language}
+        choices={languages.map((value) => ({ value, label: say(`settings.language.${value}`) }))}
+        onChange={(to) => speak.mutate(to)}
+      />
+      <TextField
+        label={say("familyPage.ownWordsTo", { name })}
+        help={say("familyPage.ownWordsHelp")}
+        value={text}
+        onChange={(next) => {
+          setText(next);
+          onWords(next);
+        }}
+        rows={3}
+        maxLength={mostFamilyWords}
+      />
+      <p className="family-kept" role="status">
+        {keep.isSuccess && keep.variables === text.trim() ? say("familyPage.kept") : ""}
+      </p>
+      <Problem error={keep.error ?? speak.error} />
+    </section>
+  );
+}
