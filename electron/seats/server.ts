@@ -46,7 +46,9 @@ const headers: Readonly<Record<string, string>> = {
 export async function openSeatsServer(options: SeatsServerOptions): Promise<SeatsServer> {
   const { certificate } = options;
   const files = pageFiles(options.folder);
-  const server = certificate === null ? createServer() : createSecureServer({ ...certificate });
+  const often = { connectionsCheckingInterval: 1_000 };
+  const server =
+    certificate === null ? createServer(often) : createSecureServer({ ...often, ...certificate });
   // Slow and silent callers are let go, and no number of them keeps the class out for long.
   server.headersTimeout = 5_000;
   server.requestTimeout = 10_000;

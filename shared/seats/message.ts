@@ -32,8 +32,8 @@ export const fromSeatSchema = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("began"), session, cue, by: z.enum(seatCarriers), at: ms }),
   /** An answer, or `none` to take it back. */
   z.strictObject({ kind: z.literal("mark"), session, cue, value }),
-  /** "I was away" at this cue: no answer, and none is missed. */
-  z.strictObject({ kind: z.literal("away"), session, cue }),
+  /** "I was away" at this cue: no answer, and none is missed; false takes it back. */
+  z.strictObject({ kind: z.literal("away"), session, cue, away: z.boolean() }),
   z.strictObject({ kind: z.literal("give"), press, place, amount: z.int().min(1).max(5) }),
   z.strictObject({ kind: z.literal("take"), press, place }),
 ]);

@@ -105,14 +105,15 @@ export function seatPage(
     if (shown === null || answer !== "none") return;
     answer = "away";
     remark = "";
-    line.send({ kind: "away", session: shown.session, cue: shown.cue });
+    line.send({ kind: "away", ...shown, away: true });
     openUndo();
     draw();
   }
 
   function undo(): void {
     if (shown === null || answer === "none") return;
-    if (answer !== "away") handIn("none");
+    if (answer === "away") line.send({ kind: "away", ...shown, away: false });
+    else handIn("none");
     answer = "none";
     remark = "";
     undoUntil = 0;

@@ -1,4 +1,4 @@
-import type { MarkValue } from "../../../shared/session/event.ts";
+import type { SessionCommand } from "../../../shared/session/decide.ts";
 import type { Store } from "../../store/store.ts";
 import type { Cancel, DesktopClock } from "../base/clock.ts";
 import type { Conductor } from "../live/conductor.ts";
@@ -6,18 +6,15 @@ import type { Conductor } from "../live/conductor.ts";
 /** Answers that come within this time are written together, in ms of real time. */
 const groupMs = 20;
 
-export interface SeatMark {
-  readonly studentId: string;
-  readonly cue: number;
-  readonly value: MarkValue;
-}
+/** An answer of a seat, as the session's rules are asked about it. */
+export type SeatAnswer = Extract<SessionCommand, { readonly kind: "mark" | "say-away" }>;
 
 /** What became of an answer: kept, refused by the session's rules, or not written because the disk failed. */
 export type MarkOutcome = "kept" | "failed" | { readonly refused: string };
 
 interface Waiting {
   readonly sessionId: string;
-  readonly mark: SeatMark;
+  readonly answer: SeatAnswer;
   readonly tell: (outcome: MarkOutcome) => void;
 }
 
@@ -47,7 +44,7 @@ export function seatMarks(
   }
 
   function written(sessionId: string, together: readonly Waiting[]): MarkOutcome[] {
-    const commands = together.map(({ mark }) => ({ kind: "mark", ...mark, way: "seat" }) as const);
+    const commands = together.map(({ answer }) => answer);
     try {
       return running
         .commandAll(sessionId, commands, transaction)
@@ -60,8 +57,8 @@ export function seatMarks(
 
   return {
     /** Keeps an answer soon, and tells what became of it once that is durable. */
-    keep(sessionId: string, mark: SeatMark, tell: (outcome: MarkOutcome) => void): void {
-      waiting.push({ sessionId, mark, tell });
+    keep(sessionId: string, answer: SeatAnswer, tell: (outcome: MarkOutcome) => void): void {
+      waiting.push({ sessionId, answer, tell });
       cancel ??= clock.after(groupMs * clock.speed, flush);
     },
     /** Writes at once what waits. */

@@ -39,6 +39,8 @@ export interface SeatRoomOptions {
   readonly report: (error: unknown) => void;
 }
 
+type Answer = Extract<SeatWord, { readonly kind: "mark" | "away" }>;
+
 /** What the teacher sees of one device. */
 export interface DeviceStanding {
   readonly joined: boolean;
@@ -209,16 +211,16 @@ export function seatRoom(options: SeatRoomOptions) {
   }
 
   /** Answers to a cue whose delivery is not in the log yet. */
-  let held: { readonly device: Device; readonly word: Extract<SeatWord, { kind: "mark" }> }[] = [];
+  let held: { readonly device: Device; readonly word: Answer }[] = [];
 
   function settle(cue: number): void {
     const now = held.filter(({ word }) => word.cue === cue);
     held = held.filter(({ word }) => word.cue !== cue);
-    for (const { device, word } of now) after(() => mark(device, word));
+    for (const { device, word } of now) after(() => answer(device, word));
   }
 
-  function mark(device: Device, word: Extract<SeatWord, { kind: "mark" }>): void {
-    const { session, cue, value } = word;
+  function answer(device: Device, word: Answer): void {
+    const { session, cue } = word;
     const unkept = (why: "no-cue" | "too-late"): void =>
       device.line.tell({ kind: "unkept", session, cue, why });
     const cued = cuedBy(device.student);
@@ -241,7 +243,15 @@ export function seatRoom(options: SeatRoomOptions) {
       held.push({ device, word });
       return;
     }
-    marks.keep(cued.session.id, { studentId: cued.id, cue, value }, (outcome) => {
+    const { id: studentId } = cued;
+    if (word.kind === "away") {
+      const { away } = word;
+      marks.keep(cued.session.id, { kind: "say-away", studentId, cue, away }, () => undefined);
+      return;
+    }
+    const { value } = word;
+    const mark = { kind: "mark", studentId, cue, value, way: "seat" } as const;
+    marks.keep(cued.session.id, mark, (outcome) => {
       if (outcome === "kept") {
         const kept = keptMarks(running.stateOf(cued.session.id), cued.id);
         const own = kept.filter((each) => each.cue === cue);
@@ -274,10 +284,8 @@ export function seatRoom(options: SeatRoomOptions) {
         began(device, word);
         return true;
       case "mark":
-        mark(device, word);
-        return true;
       case "away":
-        // No answer is no mark: nothing is written, and the device asks again at the next cue.
+        answer(device, word);
         return true;
       case "give":
       case "take":

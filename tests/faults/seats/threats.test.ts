@@ -1,0 +1,305 @@
+import { connect } from "node:net";
+import { afterEach, describe, expect, it } from "vitest";
+import { manualClock, systemClock } from "../../../electron/services/base/clock.ts";
+import { longestSeatMessageBytes } from "../../../shared/seats/limits.ts";
+import { knock, openRoom, type Room, type RoomOptions, showNext, until } from "./room.ts";
+
+const names = ["Fern Invented", "Robin Invented", "Ash Invented"];
+let room: Room | null = null;
+
+async function openFor(options: Partial<RoomOptions> = {}): Promise<Room> {
+  room = await openRoom({ clock: systemClock(20), students: names, ...options });
+  return room;
+}
+
+afterEach(async () => {
+  await room?.close();
+  room = null;
+});
+
+const refusedWith = (line: Promise<unknown>): Promise<string> =>
+  line.then(
+    () => "let in",
+    (error: unknown) => (error instanceof Error ? error.message : String(error)),
+  );
+
+describe("the seats' server", () => {
+  it("turns away a page of another origin, a page of no origin, and a name pointed here", async () => {
+    const { port } = await openFor();
+    expect(await refusedWith(knock(port, { origin: "http://elsewhere.example" }))).toContain("403");
+    expect(await refusedWith(knock(port, { origin: null }))).toContain("403");
+    const rebound = {
+      host: `elsewhere.example:${port}`,
+      origin: `http://elsewhere.example:${port}`,
+    };
+    expect(await refusedWith(knock(port, rebound))).toContain("403");
+    const page = await raw(port, `GET / HTTP/1.1\r\nHost: elsewhere.example:${port}\r\n\r\n`);
+    expect(page).toMatch(/^HTTP\/1.1 403/);
+    const own = await raw(port, `GET / HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n\r\n`);
+    expect(own).toMatch(/^HTTP\/1.1 200/);
+  });
+
+  it("lets an address try five wrong codes a minute; others go on joining", async () => {
+    const open = await openFor();
+    for (let tries = 0; tries < 5; tries += 1) {
+      const device = await open.knock();
+      device.send({ kind: "hello", code: "BBBBBBBB" });
+      expect(await device.hears("closed")).toMatchObject({ why: "code" });
+    }
+    const sixth = await open.knock();
+    sixth.send({ kind: "hello", code: open.codeOf(1) });
+    expect(await sixth.hears("closed")).toMatchObject({ why: "wait" });
+    await open.join(1, { from: "127.0.0.2" });
+  });
+
+  it("pauses joining after fifty wrong codes in an hour, says so, and keeps slips and lines", async () => {
+    const open = await openFor();
+    const there = await open.join(1, { from: "127.0.1.1" });
+    const tries = Array.from({ length: 50 }, async (_, index) => {
+      const device = await open.knock({ from: `127.0.2.${1 + Math.floor(index / 5)}` });
+      device.send({ kind: "hello", code: "BBBBBBBB" });
+      await device.hears("closed");
+    });
+    await Promise.all(tries);
+    const late = await open.knock({ from: "127.0.3.1" });
+    late.send({ kind: "hello", code: open.codeOf(2) });
+    expect(await late.hears("closed")).toMatchObject({ why: "paused" });
+    const state = await open.state();
+    expect(state.joiningPaused).toBe(true);
+    expect(state.seats.map(({ hasSlip }) => hasSlip)).toEqual([true, true, true]);
+    there.send({ kind: "clock", t: 7 });
+    await there.hears("clock", ({ t }) => t === 7);
+  });
+
+  it("lets nobody in by a slip that was made void, and lets go who had joined by it", async () => {
+    const open = await openFor();
+    const device = await open.join(1);
+    const [seat] = (await open.state()).seats;
+    await open.handlers.seats.voidSlip({ seatId: seat?.id ?? "" }, open.context);
+    await device.hears("freed");
+    await device.closed;
+    const again = await open.knock();
+    again.send({ kind: "hello", code: open.codeOf(1) });
+    expect(await again.hears("closed")).toMatchObject({ why: "code" });
+  });
+
+  it("keeps one answer a cue that was given to the seat, however often it is said, and no other", async () => {
+    const open = await openFor();
+    const [one, two] = [await open.join(1), await open.join(2)];
+    const { id } = await open.start();
+    const [{ session, cue }] = await Promise.all([showNext(one), showNext(two)]);
+    one.send({ kind: "mark", session, cue, value: "on" });
+    one.send({ kind: "mark", session, cue, value: "on" });
+    await one.hears("kept", ({ marks }) => marks.some((mark) => mark.cue === cue));
+    // A cue that is far ahead, one of another session, and one that the seat was never told of.
+    one.send({ kind: "mark", session, cue: cue + 5, value: "on" });
+    expect(await one.hears("unkept")).toMatchObject({ cue: cue + 5, why: "no-cue" });
+    one.send({ kind: "mark", session: "another", cue, value: "off" });
+    await one.hears("unkept", (said) => said.session === "another");
+    const late = await open.join(3);
+    late.send({ kind: "mark", session, cue, value: "on" });
+    expect(await late.hears("unkept")).toMatchObject({ cue, why: "no-cue" });
+    // 200 at once: the line is closed, and no more than one answer stands.
+    for (let times = 0; times < 200; times += 1)
+      two.send({ kind: "mark", session, cue, value: "on" });
+    expect(await two.closed).toBe(1008);
+    const marks = (await open.logOf(id)).filter(({ kind }) => kind === "mark");
+    room = null;
+    expect(marks.length).toBeLessThanOrEqual(2);
+    expect(
+      marks.filter((mark) => "studentId" in mark && mark.studentId === open.students[0]?.id),
+    ).toEqual([
+      { kind: "mark", studentId: open.students[0]?.id, cue, value: "on", way: "seat", late: false },
+    ]);
+  });
+
+  it("tells a seat its own answers and its own next cue alone, no more than a moment ahead", async () => {
+    const open = await openFor({ plan: { earning: { kind: "usual" } as never } });
+    const [one, two] = [await open.join(1), await open.join(2)];
+    await open.start();
+    const { session, cue } = await showNext(one);
+    one.send({ kind: "mark", session, cue, value: "off" });
+    await one.hears("kept", ({ marks }) => marks.length > 0);
+    await showNext(one, cue);
+    expect(
+      two.heard
+        .filter(({ kind }) => kind === "kept")
+        .every((kept) => kept.kind === "kept" && kept.marks.length === 0),
+    ).toBe(true);
+    const dues = two.heard.flatMap((message) => (message.kind === "due" ? [message] : []));
+    two.send({ kind: "clock", t: 1 });
+    const { at } = await two.hears("clock", ({ t }) => t === 1);
+    // Told once each, in order, and never one that is more than 2.5 s away.
+    expect(dues.map((due) => due.cue)).toEqual([...new Set(dues.map((due) => due.cue))]);
+    expect(Math.max(...dues.map(({ atServer }) => atServer)) - at).toBeLessThanOrEqual(2_500);
+  });
+
+  it("serves three files, and none of the app's procedures by any path or word", async () => {
+    const { port } = await openFor();
+    for (const path of [
+      "/api",
+      "/rpc",
+      "/join",
+      "/joined",
+      "/../seats/seat.js",
+      "/index.html",
+      "/assets/x.js",
+    ]) {
+      expect(
+        await raw(port, `GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n\r\n`),
+        path,
+      ).toMatch(/^HTTP\/1.1 (404|400)/);
+    }
+    expect(
+      await raw(
+        port,
+        `POST /join HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\ncontent-length: 0\r\n\r\n`,
+      ),
+    ).toMatch(/^HTTP\/1.1 405/);
+    expect(await refusedWith(knock(port, { path: "/api" }))).toContain("404");
+    const device = await room?.join(1);
+    device?.sendRaw(JSON.stringify({ id: "1", p: { u: "/sessions/open", b: {} } }));
+    expect(await device?.closed).toBe(1008);
+  });
+
+  it("hangs up on what is too long, binary, cut in pieces that are too long, or said before the code", async () => {
+    const open = await openFor();
+    const tooLong = await open.join(1);
+    tooLong.sendRaw(JSON.stringify({ kind: "alive", x: "x".repeat(longestSeatMessageBytes) }));
+    expect(await tooLong.closed).toBe(1009);
+    const binary = await open.join(1);
+    binary.sendRaw(Buffer.from('{"kind":"alive"}'));
+    expect(await binary.closed).toBe(1008);
+    const inPieces = await open.join(1);
+    for (let piece = 0; piece < 40; piece += 1)
+      inPieces.socket.send("x".repeat(20), { fin: false });
+    expect(await inPieces.closed).toBe(1009);
+    const early = await open.knock();
+    early.send({ kind: "alive" });
+    expect(await early.closed).toBe(1008);
+    const unknown = await open.join(1);
+    unknown.sendRaw('{"kind":"names"}');
+    expect(await unknown.closed).toBe(1008);
+  });
+
+  it("lets go of callers that say nothing, and keeps a thousand sockets of one address from the others", async () => {
+    const open = await openFor();
+    const silent = connect({ host: "127.0.0.1", port: open.port, localAddress: "127.0.4.1" });
+    const gone = new Promise((resolve) => silent.once("close", resolve));
+    silent.write("GET / HTTP/1.1\r\nHost: ");
+    const many = Array.from({ length: 1_000 }, () =>
+      open.knock({ from: "127.0.5.1" }).then(
+        () => 1,
+        () => 0,
+      ),
+    );
+    const letIn: number = (await Promise.all(many)).reduce<number>((sum, each) => sum + each, 0);
+    expect(letIn).toBeGreaterThan(0);
+    expect(letIn).toBeLessThanOrEqual(60);
+    await open.join(1, { from: "127.0.6.1" });
+    await gone;
+  }, 40_000);
+
+  it("neither takes nor gives a cookie: the teacher's own tickets open nothing here", async () => {
+    const open = await openFor();
+    const headers = { cookie: "ticket=anything", authorization: "Bearer anything" };
+    const device = await open.knock({ headers });
+    device.send({ kind: "clock", t: 1 });
+    expect(await device.closed).toBe(1008);
+    const page = await raw(
+      open.port,
+      `GET / HTTP/1.1\r\nHost: 127.0.0.1:${open.port}\r\nCookie: ticket=anything\r\n\r\n`,
+    );
+    expect(page.toLowerCase()).not.toContain("set-cookie");
+  });
+
+  it("gives the adult's page to no seat, and a seat to no pocket page", async () => {
+    const open = await openFor();
+    const child = await open.join(1);
+    child.send({ kind: "give", press: crypto.randomUUID(), place: 1, amount: 5 });
+    expect(await child.closed).toBe(1008);
+    const { pocketCode } = await open.state();
+    const phone = await open.knock();
+    phone.send({ kind: "hello", code: pocketCode ?? "" });
+    await phone.hears("places");
+    expect(phone.heard.some(({ kind }) => kind === "seat")).toBe(false);
+    phone.send({ kind: "mark", session: "any", cue: 1, value: "on" });
+    expect(await phone.closed).toBe(1008);
+  });
+});
+
+describe("no listener is left", () => {
+  const isListening = (port: number) =>
+    new Promise<boolean>((resolve) => {
+      const socket = connect({ host: "127.0.0.1", port });
+      socket.once("connect", () => {
+        socket.destroy();
+        resolve(true);
+      });
+      socket.once("error", () => resolve(false));
+    });
+  const closes = async (port: number) => {
+    const last = performance.now() + 10_000;
+    while (await isListening(port)) {
+      if (performance.now() > last) throw new Error("Still listening.");
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+  };
+
+  it("after the teacher closed seats, switched them off, locked the computer, or let it sleep", async () => {
+    const clock = manualClock();
+    const open = await openFor({ clock });
+    const again = async () => {
+      await open.handlers.seats.open(undefined, open.context);
+      const [address = ""] = (await open.state()).addresses;
+      return Number(new URL(address).port);
+    };
+    await open.handlers.seats.close(undefined, open.context);
+    await closes(open.port);
+    let port = await again();
+    open.desktop.locked();
+    await closes(port);
+    expect((await open.state()).closedBecause).toBe("locked");
+    port = await again();
+    open.desktop.suspend();
+    await closes(port);
+    expect((await open.state()).closedBecause).toBe("sleep");
+    port = await again();
+    await open.handlers.app.saveSettings({ seats: false }, open.context);
+    await closes(port);
+  });
+
+  it("after the end of the school day, but not in the middle of a session; a lock does not cut one off", async () => {
+    // 9:00 on a Monday; without periods seats close at 16:00.
+    const clock = manualClock({ wallMs: Date.UTC(2026, 0, 12, 15, 30) });
+    const open = await openFor({ clock });
+    await open.join(1);
+    const { id } = await open.start();
+    open.desktop.locked();
+    clock.advance(45 * 60_000);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    expect(await isListening(open.port)).toBe(true);
+    await open.handlers.sessions.end({ sessionId: id }, open.context);
+    clock.advance(5_000);
+    await closes(open.port);
+    expect((await open.state()).closedBecause).toBe("day");
+  });
+});
+
+/** What a caller gets who speaks HTTP by hand. */
+function raw(port: number, request: string): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const socket = connect({ host: "127.0.0.1", port });
+    let text = "";
+    socket.setEncoding("utf8");
+    socket.on("data", (data) => {
+      text += data;
+      if (text.includes("\r\n\r\n")) socket.destroy();
+    });
+    socket.on("close", () => resolve(text));
+    socket.on("error", reject);
+    socket.write(request);
+  });
+}
+
+void until;
