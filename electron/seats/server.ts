@@ -172,7 +172,11 @@ function limitConnections(server: Server, socketsAnAddress: number) {
 
 function turnAway(socket: Duplex, status: string): void {
   if (!socket.writable) return;
-  socket.end(`HTTP/1.1 ${status}\r\ncontent-length: 0\r\nconnection: close\r\n\r\n`);
+  socket.end(
+    `HTTP/1.1 ${status}\r\ncontent-length: 0\r\nconnection: close\r\n\r\n`,
+    // One that reads nothing is not waited for.
+    () => socket.destroy(),
+  );
 }
 
 /** On every address of this computer, of both kinds; where there is no IPv6, on those of IPv4. */

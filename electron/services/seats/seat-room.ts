@@ -317,7 +317,10 @@ export function seatRoom(options: SeatRoomOptions) {
     tellSeat(device);
     tellStanding(device);
     tellKept(device);
-    if (ahead !== null) tellDue(device, ahead.cue, ahead.dueMonotonicMs);
+    // One whose moment has passed asked somebody else: what was a minute ago is no momentary record.
+    if (ahead !== null && ahead.dueMonotonicMs > clock.monotonicMs()) {
+      tellDue(device, ahead.cue, ahead.dueMonotonicMs);
+    }
     changed();
     return {
       hear: (word) => hear(device, word),

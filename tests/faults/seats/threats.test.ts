@@ -2,7 +2,7 @@ import { connect } from "node:net";
 import { afterEach, describe, expect, it } from "vitest";
 import { manualClock, systemClock } from "../../../electron/services/base/clock.ts";
 import { longestSeatMessageBytes } from "../../../shared/seats/limits.ts";
-import { knock, openRoom, type Room, type RoomOptions, showNext, until } from "./room.ts";
+import { knock, openRoom, type Room, type RoomOptions, showNext } from "./room.ts";
 
 const names = ["Fern Invented", "Robin Invented", "Ash Invented"];
 let room: Room | null = null;
@@ -114,7 +114,7 @@ describe("the seats' server", () => {
   });
 
   it("tells a seat its own answers and its own next cue alone, no more than a moment ahead", async () => {
-    const open = await openFor({ plan: { earning: { kind: "usual" } as never } });
+    const open = await openFor();
     const [one, two] = [await open.join(1), await open.join(2)];
     await open.start();
     const { session, cue } = await showNext(one);
@@ -186,6 +186,7 @@ describe("the seats' server", () => {
     const open = await openFor();
     const silent = connect({ host: "127.0.0.1", port: open.port, localAddress: "127.0.4.1" });
     const gone = new Promise((resolve) => silent.once("close", resolve));
+    silent.resume();
     silent.write("GET / HTTP/1.1\r\nHost: ");
     const many = Array.from({ length: 1_000 }, () =>
       open.knock({ from: "127.0.5.1" }).then(
@@ -301,5 +302,3 @@ function raw(port: number, request: string): Promise<string> {
     socket.write(request);
   });
 }
-
-void until;
