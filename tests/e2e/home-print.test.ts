@@ -77,7 +77,7 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
     await page.goBack();
     for (const wording of ["A young child", "An older student"]) {
       await openOf(page, "Contract");
-      const next = button(page, "Write the next one");
+      const next = button(page, /^Write (a contract|the next one)$/);
       await next.or(page.getByLabel("Goal, of 100")).first().waitFor();
       if (await next.isVisible()) await next.click();
       await page.getByText(wording, { exact: true }).click();
