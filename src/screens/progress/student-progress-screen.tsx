@@ -4,6 +4,7 @@ import { sessionsOf } from "../../../shared/reading/session-counts.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
+import { Worry } from "../../home/worry.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";
@@ -39,6 +40,7 @@ export function StudentProgressScreen() {
       lead={say("progress.student.lead")}
       actions={
         <>
+          {student === undefined ? null : <Worry groupId={groupId} student={student} />}
           <Link to={`/own/${groupId}/${studentId}`}>
             {say("own.link", { name: student?.name ?? "" })}
           </Link>
