@@ -79,7 +79,7 @@ export function SessionFigure(props: SessionFigureProps) {
       draw={(width) => ({
         width,
         height: 330,
-        marginLeft: 44,
+        marginLeft: 52,
         marginRight: 46,
         marginTop: 62,
         marginBottom: 34,

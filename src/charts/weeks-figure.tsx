@@ -60,7 +60,7 @@ export function WeeksFigure({
       draw={(width) => ({
         width,
         height: 210,
-        marginLeft: 44,
+        marginLeft: 52,
         marginRight: 46,
         marginTop: 14,
         marginBottom: 34,

@@ -2,7 +2,7 @@ import { Link, useParams } from "react-router";
 import { readOwn } from "../../../shared/reading/told/own-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { OwnRecord } from "../../own/own-record.tsx";
-import { useProgram } from "../../reading/use-program.ts";
+import { useGoalOf } from "../../own/use-goal-of.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import { intoSheets } from "../paper.ts";
@@ -19,14 +19,19 @@ const onSheet = 2;
 export function OwnPage() {
   const { groupId = "" } = useParams();
   const counts = useGroupCounts(groupId);
-  const program = useProgram(groupId);
-  if (counts.data === undefined || program === undefined) {
+  const goalOf = useGoalOf(groupId);
+  if (counts.data === undefined || goalOf === undefined) {
     return <PrintGap error={counts.error} isMissing={false} />;
   }
-  return <Halves counts={counts.data} goal={program.goal} />;
+  return <Halves counts={counts.data} goalOf={goalOf} />;
 }
 
-function Halves({ counts, goal }: { counts: GroupCounts; goal: number }) {
+interface HalvesProps {
+  readonly counts: GroupCounts;
+  readonly goalOf: (studentId: string) => number;
+}
+
+function Halves({ counts, goalOf }: HalvesProps) {
   const say = useSay();
   const { group, students, today } = counts;
   const chosen = useChosenStudents(students);
@@ -47,7 +52,11 @@ function Halves({ counts, goal }: { counts: GroupCounts; goal: number }) {
           <div className="own-halves">
             {onOne.map((student) => (
               <div key={student.id} className="own-half">
-                <OwnRecord student={student} own={readOwn(counts, student.id)} goal={goal} />
+                <OwnRecord
+                  student={student}
+                  own={readOwn(counts, student.id)}
+                  goal={goalOf(student.id)}
+                />
               </div>
             ))}
           </div>

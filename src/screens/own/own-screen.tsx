@@ -3,9 +3,9 @@ import { Link, useParams } from "react-router";
 import { readOwn } from "../../../shared/reading/told/own-reading.ts";
 import { Help } from "../../help/help.tsx";
 import { OwnRecord } from "../../own/own-record.tsx";
+import { useGoalOf } from "../../own/use-goal-of.ts";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useProgram } from "../../reading/use-program.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import "./own-screen.css";
@@ -15,7 +15,7 @@ export function OwnScreen() {
   const say = useSay();
   const { groupId = "", studentId = "" } = useParams();
   const counts = useGroupCounts(groupId);
-  const program = useProgram(groupId);
+  const goalOf = useGoalOf(groupId);
   const student = counts.data?.students.find(({ id }) => id === studentId);
   useEffect(() => {
     if (student !== undefined) document.title = `${student.name} · Pebblechime`;
@@ -43,7 +43,7 @@ export function OwnScreen() {
         <OwnRecord
           student={student}
           own={readOwn(counts.data, studentId)}
-          goal={program?.goal ?? null}
+          goal={goalOf?.(student.id) ?? null}
         />
       </main>
     </div>
