@@ -55,11 +55,7 @@ function watching(
   }
   return {
     app: {
-      // Whom the school has named for worries is for adults.
-      settings: async (input, context) => ({
-        ...(await app.settings(input, context)),
-        worryContact: "",
-      }),
+      settings: app.settings,
       changes: app.changes,
       // Where the records lie is nothing for this screen.
       info: async (input, context) => ({ ...(await app.info(input, context)), dataFolder: "" }),

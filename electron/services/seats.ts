@@ -100,19 +100,19 @@ export function seatHandlers(
       knownGroup(groupId);
       const seated = new Set(seats.list(groupId).map(({ studentId }) => studentId));
       if (seatIds === null) {
-        const out = store.agreed.saidNo(groupId, "cued");
         for (const { id } of store.students.list(groupId, false)) {
-          if (!seated.has(id) && !out.has(id)) addSeat(groupId, id);
+          if (!seated.has(id)) addSeat(groupId, id);
         }
       }
       const wanted = seats
         .list(groupId)
         .filter(({ id }) => seatIds === null || seatIds.includes(id));
-      const made: { readonly seat: SeatRow; readonly code: string; readonly hashed: string }[] = [];
-      for (const seat of wanted) {
-        const code = codes.make();
-        made.push({ seat, code, hashed: await codes.hash(code) });
-      }
+      const made = await Promise.all(
+        wanted.map(async (seat) => {
+          const code = codes.make();
+          return { seat, code, hashed: await codes.hash(code) };
+        }),
+      );
       const address = addressNow() ?? "";
       store.transaction(() => {
         for (const { seat, hashed } of made) seats.saveCode(seat.id, hashed, clock.wallMs());

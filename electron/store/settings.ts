@@ -16,7 +16,6 @@ export const firstSettings: Settings = {
   picturesOnly: [],
   singleKeys: true,
   points: true,
-  worryContact: "",
   newsSeen: null,
   reminderSound: false,
   chime: firstPlan.chime,

@@ -1,10 +1,11 @@
 import { z } from "zod";
 import { idSchema } from "../roster/roster.ts";
+import { mostSockets } from "../seats/limits.ts";
 import { seatCarriers, seatLanguages, seatLooks } from "../seats/message.ts";
 import { procedure } from "./errors.ts";
 
-/** More devices than this in one group's room are not planned for. */
-export const mostSeats = 60;
+/** As many devices as the server takes in all. */
+export const mostSeats = mostSockets;
 
 const nothing = z.strictObject({});
 const group = z.strictObject({ groupId: idSchema });

@@ -24,19 +24,16 @@ export function classPoints(store: Store, changes: Changes, clock: Clock): Class
 
   const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
 
-  /** Who wants no points, or takes no part at all, has no place here, and no empty one either. */
-  const outOfSight = (groupId: string): ReadonlySet<string> =>
-    new Set([...agreed.saidNo(groupId, "points"), ...agreed.saidNo(groupId, "cued")]);
-
   function board(): PointsBoard | null {
     const groupId = presentGroup(store, today());
     if (groupId === null || !isShown(store, groupId, today())) return null;
-    const out = outOfSight(groupId);
+    const unpaid = agreed.saidNo(groupId, "points");
     return {
       groupId,
       students: students
         .list(groupId, false)
-        .filter(({ id }) => !out.has(id))
+        // Who wants no points has no place here, and no empty one either.
+        .filter(({ id }) => !unpaid.has(id))
         .map(({ id, name, picture }) => ({ id, name, picture })),
       timers: timersLeft(store, groupId, clock.wallMs()),
     };
@@ -45,8 +42,8 @@ export function classPoints(store: Store, changes: Changes, clock: Clock): Class
   function studentOf(studentId: string) {
     const student = students.get(studentId);
     if (student === null || student.archived) throw new Missing("student");
-    const isOut = outOfSight(student.groupId).has(studentId);
-    if (isOut || !isShown(store, student.groupId, today())) {
+    const isPaid = !agreed.saidNo(student.groupId, "points").has(studentId);
+    if (!isPaid || !isShown(store, student.groupId, today())) {
       throw new Refusal("points-off", "This group earns no points.");
     }
     return student;

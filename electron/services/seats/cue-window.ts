@@ -11,6 +11,8 @@ export function cueWindow(running: Conductor, report: (error: unknown) => void) 
   let session: string | null = null;
   let leaving = new AbortController();
   let isOurs = false;
+  /** The newest cue that a device has shown: the others who show it tell nothing new. */
+  let newest = 0;
 
   async function follow(sessionId: string, signal: AbortSignal): Promise<void> {
     for await (const call of running.cueCalls(sessionId, name, "sight", signal)) {
@@ -27,11 +29,13 @@ export function cueWindow(running: Conductor, report: (error: unknown) => void) 
       leaving = new AbortController();
       session = sessionId;
       isOurs = false;
+      newest = 0;
       if (sessionId !== null) follow(sessionId, leaving.signal).catch(report);
     },
     /** A device showed a cue, in ms of the conductor's clock. */
     shown(cue: number, beganMonotonicMs: number): void {
-      if (session === null || !isOurs) return;
+      if (session === null || !isOurs || cue <= newest) return;
+      newest = cue;
       running.cueDelivered(session, { cue, beganMonotonicMs, by: "sight", problem: null });
     },
   };

@@ -186,9 +186,13 @@ export function seatRoom(options: SeatRoomOptions) {
     const now = present();
     if (now === null || id !== sessionId || shown.due(cue) === null) return;
     if (now.state.cues.get(cue)?.standing !== "delivered") return;
-    for (const seat of store.seats.list(now.session.groupId)) {
-      if (cuedBy(studentOf(seat)) === null || shown.hasShown(cue, seat.id)) continue;
-      shown.miss(cue, seat.id);
+    const there = new Map(
+      store.students.list(now.session.groupId, false).map((student) => [student.id, student]),
+    );
+    for (const { id: seatId, studentId } of store.seats.list(now.session.groupId)) {
+      const student = there.get(studentId ?? "") ?? null;
+      if (cuedBy(student) === null || shown.hasShown(cue, seatId)) continue;
+      shown.miss(cue, seatId);
     }
     changed();
   }

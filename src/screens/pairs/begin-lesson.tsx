@@ -3,7 +3,6 @@ import type { PairsState } from "../../../shared/api/teams.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
 import { Roll } from "../../live/roll.tsx";
-import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { NumberField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -49,12 +48,7 @@ export function BeginLesson({ groupId, state, students, isMain }: BeginLessonPro
         <Button
           look={isMain ? "main" : "plain"}
           isDisabled={students.length - absent.size < 2 || begin.isPending}
-          onPress={() =>
-            begin.mutate(undefined, {
-              onSuccess: () =>
-                announce(say("pairs.said.begun", { lesson: state.lessons.length + 1 })),
-            })
-          }
+          onPress={() => begin.mutate(undefined)}
         >
           {say("pairs.begin")}
         </Button>

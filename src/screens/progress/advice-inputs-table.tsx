@@ -68,10 +68,7 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
             .map(({ by, rate }) => `${formats.percent(rate)} · ${say(`graph.by.${by}`)}`)
             .join(", "),
     ],
-    // Nothing of points is said of a class that earns none.
-    ...(inputs.pointsPaid
-      ? [[say("advice.input.points"), say("advice.points", { paid: "yes" })]]
-      : []),
+    [say("advice.input.points"), say("advice.points", { paid: inputs.pointsPaid ? "yes" : "no" })],
   ];
   return (
     <>

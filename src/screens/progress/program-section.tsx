@@ -20,12 +20,10 @@ interface ProgramProps {
   readonly children?: ReactNode;
   /** Statistics by name that only this reading has. */
   readonly deeper?: ReactNode;
-  /** Where a page has its statistics in one place, they are not here. */
-  readonly isPlain?: boolean;
 }
 
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
-export function ProgramSection({ reading, children, deeper, isPlain = false }: ProgramProps) {
+export function ProgramSection({ reading, children, deeper }: ProgramProps) {
   const { say } = useVoice();
   const { phases, comparisons, caution } = reading.phases;
   return (
@@ -42,7 +40,7 @@ export function ProgramSection({ reading, children, deeper, isPlain = false }: P
       <WithdrawalResult withdrawal={reading.withdrawal} />
       {children}
       {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
-      {isPlain || phases.length === 0 ? null : (
+      {phases.length === 0 ? null : (
         <More className="progress-more" label={say("progress.statistics")}>
           <PhaseStatistics summary={reading.phases} watchedTwice={reading.watchedTwice} />
           {deeper}

@@ -4,7 +4,6 @@ import { sessionsOf } from "../../../shared/reading/session-counts.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
-import { Worry } from "../../home/worry.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";
@@ -17,7 +16,6 @@ import { MatchSection } from "./match-section.tsx";
 import { NotesSection } from "./notes-section.tsx";
 import { PatternsSection } from "./patterns-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
-import { StatisticsSection } from "./statistics-section.tsx";
 import { WorkSection } from "./work-section.tsx";
 import { Working } from "./working.tsx";
 import "./progress.css";
@@ -40,18 +38,15 @@ export function StudentProgressScreen() {
       back={<Link to={`/progress/${groupId}`}>{counts.data?.group.name ?? ""}</Link>}
       lead={say("progress.student.lead")}
       actions={
-        student === undefined ? undefined : (
-          <>
-            <Worry groupId={groupId} student={student} />
-            <Link to={`/own/${groupId}/${studentId}`}>
-              {say("own.link", { name: student.name })}
-            </Link>
-            <Link to={`/print/family/${groupId}?students=${studentId}`}>
-              {say("familyPage.linkOne")}
-            </Link>
-            <Link to={`/print/report/${groupId}/${studentId}`}>{say("print.link.report")}</Link>
-          </>
-        )
+        <>
+          <Link to={`/own/${groupId}/${studentId}`}>
+            {say("own.link", { name: student?.name ?? "" })}
+          </Link>
+          <Link to={`/print/family/${groupId}?students=${studentId}`}>
+            {say("familyPage.linkOne")}
+          </Link>
+          <Link to={`/print/report/${groupId}/${studentId}`}>{say("print.link.report")}</Link>
+        </>
       }
     >
       {error === null ? null : <Problem error={error} />}
@@ -80,7 +75,7 @@ function Answers(props: SectionProps) {
     <>
       <GoingSection {...props} span={span} />
       <ChangingSection {...props} span={span} />
-      <ProgramSection {...props} isPlain>
+      <ProgramSection {...props}>
         <AlternationResults
           groupId={counts.group.id}
           sessions={() => sessionsOf(counts, reading.studentId)}
@@ -91,7 +86,6 @@ function Answers(props: SectionProps) {
       <WorkSection {...props} span={span.span} />
       <PatternsSection {...props} />
       <NotesSection {...props} />
-      <StatisticsSection reading={reading} />
       <p className="progress-caution">{say("progress.caution")}</p>
     </>
   );

@@ -47,7 +47,7 @@ export function SeatsScreen() {
       <Cautions isSecure={seats.isSecure} />
       <Section title={say("seat.sheets")}>
         <p>
-          <Link to={`/print/seats/${group.id}/sheets`}>{say("seat.sheet.teacher")}</Link>
+          <Link to={`/print/seats/${group.id}/sheets`}>{say("seat.sheet.all")}</Link>
         </p>
       </Section>
     </Page>

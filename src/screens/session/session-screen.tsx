@@ -12,6 +12,7 @@ import { useLastMarks } from "../../live/use-last-marks.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { focusOn } from "../../parts/keep-focus.ts";
+import { SeatsOnStrip } from "../../seats/seats-on-strip.tsx";
 import { useSay } from "../../text/text.tsx";
 import { AdultView } from "./adult/adult-view.tsx";
 import { useNamesShown } from "./adult/use-names-shown.ts";
@@ -36,6 +37,7 @@ export function SessionScreen({ live }: { live: LiveSession }) {
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
       <Strip live={live} isPrivate={isPrivate} shownOn={view === "tiles" ? "tiles" : "board"}>
+        {isLive ? <SeatsOnStrip groupId={session.groupId} isPrivate={isPrivate} /> : null}
         {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}
         {/* Never before the class: what is taken is nobody else's business. */}
         {isLive && isPrivate && showsNames ? <PointsStrip live={live} /> : null}

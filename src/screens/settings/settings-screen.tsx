@@ -15,7 +15,6 @@ import { NewVersion } from "./new-version.tsx";
 import { RestoreBackup } from "./restore-backup.tsx";
 import { SoundSettings } from "./sound-settings.tsx";
 import { Terms } from "./terms.tsx";
-import { WorryContact } from "./worry-contact.tsx";
 import "./settings.css";
 
 /** Language, looks and paper, and where the records are kept. */
@@ -76,9 +75,6 @@ export function SettingsScreen() {
       </div>
       <Section title={say("classScreen.settingsTitle")}>
         <ClassCode />
-      </Section>
-      <Section title={say("worry.open")}>
-        <WorryContact saved={settings.worryContact} />
       </Section>
       <Section title={say("settings.sound")}>
         <SoundSettings />

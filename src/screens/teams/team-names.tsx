@@ -4,7 +4,6 @@ import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamSettings } from "../../../shared/teams/kept.ts";
 import { teamSizes } from "../../../shared/teams/meetings.ts";
 import { useTell } from "../../api/queries.ts";
-import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
@@ -32,7 +31,7 @@ export function TeamNames({ groupId, state, settings, students }: TeamNamesProps
         className="teams-form"
         onSubmit={(event) => {
           event.preventDefault();
-          save.mutate(undefined, { onSuccess: () => announce(say("teams.said.saved")) });
+          save.mutate(undefined);
         }}
       >
         <p className="teams-help">{say("teams.namesHelp")}</p>

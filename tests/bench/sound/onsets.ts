@@ -1,4 +1,3 @@
-import type { HeardCue } from "./drift.ts";
 /** A sound found in a recording. */
 export interface Onset {
   /** Where the chime's first sample lies, in samples (a fraction after refinement). */
@@ -140,20 +139,15 @@ export function matchOnsets(
   dueMs: readonly number[],
   heardMs: readonly number[],
   withinMs = 1500,
-): { errors: number[]; matched: HeardCue[]; missedMs: number[]; missed: number; doubled: number } {
+): { errors: number[]; missed: number; doubled: number } {
   const left = new Set(heardMs);
-  const matched: HeardCue[] = [];
-  const missedMs: number[] = [];
+  const errors: number[] = [];
   for (const due of dueMs) {
     const near = [...left].filter((heard) => Math.abs(heard - due) <= withinMs);
     const nearest = near.sort((a, b) => Math.abs(a - due) - Math.abs(b - due))[0];
-    if (nearest === undefined) {
-      missedMs.push(due);
-      continue;
-    }
+    if (nearest === undefined) continue;
     left.delete(nearest);
-    matched.push({ dueMs: due, errorMs: nearest - due });
+    errors.push(nearest - due);
   }
-  const errors = matched.map(({ errorMs }) => errorMs);
-  return { errors, matched, missedMs, missed: missedMs.length, doubled: left.size };
+  return { errors, missed: dueMs.length - errors.length, doubled: left.size };
 }

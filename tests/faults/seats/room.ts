@@ -8,6 +8,7 @@ import { openStore } from "../../../electron/store/store.ts";
 import { buildSeat } from "../../../scripts/seats/build-seat.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import type { FromSeat, ToSeat } from "../../../shared/seats/message.ts";
 import type { SessionEventBody } from "../../../shared/session/event.ts";
 
@@ -84,9 +85,11 @@ export async function knock(port: number, how: Knock = {}): Promise<Device> {
       resolve(code);
     }),
   );
+  const waiting = new Set<() => void>();
   socket.on("message", (data) => {
     bytes.push(String(data));
     heard.push(JSON.parse(String(data)));
+    for (const look of [...waiting]) look();
   });
   await new Promise<void>((resolve, reject) => {
     socket.on("open", resolve);
@@ -101,15 +104,24 @@ export async function knock(port: number, how: Knock = {}): Promise<Device> {
     send: (message) => socket.send(JSON.stringify(message)),
     sendRaw: (data) => socket.send(data),
     hears: (kind, fits = () => true) =>
-      until(
-        () =>
-          heard.find(
-            (message): message is Extract<ToSeat, { readonly kind: typeof kind }> =>
-              message.kind === kind &&
-              fits(message as Extract<ToSeat, { readonly kind: typeof kind }>),
-          ),
-        `"${kind}" on a line that heard ${bytes.join(" ")}`,
-      ),
+      new Promise((resolve, reject) => {
+        type Heard = Extract<ToSeat, { readonly kind: typeof kind }>;
+        const look = () => {
+          const found = heard.find(
+            (message): message is Heard => message.kind === kind && fits(message as Heard),
+          );
+          if (found === undefined) return;
+          waiting.delete(look);
+          clearTimeout(timer);
+          resolve(found);
+        };
+        const timer = setTimeout(() => {
+          waiting.delete(look);
+          reject(new Error(`Waited in vain for "${kind}" on a line that heard ${bytes.join(" ")}`));
+        }, 25_000);
+        waiting.add(look);
+        look();
+      }),
   };
 }
 
@@ -138,10 +150,12 @@ export async function openRoom(options: RoomOptions) {
   const { handlers } = desktop;
   const context = { clientId: "teacher", signal: new AbortController().signal };
   const group = await handlers.groups.create({ name: "Invented class", target: "" }, context);
-  const students = await handlers.students.add(
-    { groupId: group.id, names: [...options.students] },
-    context,
-  );
+  const students: Student[] = [];
+  // So many names are added at once at most.
+  for (let from = 0; from < options.students.length; from += 60) {
+    const names = options.students.slice(from, from + 60);
+    students.push(...(await handlers.students.add({ groupId: group.id, names }, context)));
+  }
   const each = { law: "fixed", meanSeconds: 60, lengthSeconds: 3_600, cueing: "silent" } as const;
   const settings = { ...firstPlan, ...each, ...options.plan };
   const plan = await handlers.plans.create(

@@ -1,0 +1,60 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { parse } from "acorn";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildSeat } from "../../../../scripts/seats/build-seat.ts";
+import { plainTokens } from "../../../../scripts/seats/plain-tokens.ts";
+import { seatEdition } from "../../../../scripts/seats/target.ts";
+import { root } from "../../structure/imports.ts";
+
+let folder = "";
+let script = "";
+let style = "";
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), "pebblechime-page-"));
+  await buildSeat(root, folder);
+  script = readFileSync(join(folder, "seat.js"), "utf8");
+  style = readFileSync(join(folder, "seat.css"), "utf8");
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe("the page for students' devices, as built", () => {
+  it("is three small files", () => {
+    expect(readdirSync(folder).sort()).toEqual(["index.html", "seat.css", "seat.js"]);
+    expect(script.length + style.length).toBeLessThan(60_000);
+  });
+
+  it("has no syntax above the edition that its oldest browsers know, as a parser of that edition says", () => {
+    expect(() => parse(script, { ecmaVersion: seatEdition, sourceType: "script" })).not.toThrow();
+    // The parser does refuse what came later.
+    expect(() => parse("a?.b", { ecmaVersion: seatEdition })).toThrow();
+    expect(() => parse("({ ...a })", { ecmaVersion: seatEdition })).toThrow();
+  });
+
+  it("calls nothing that came after them, or that no browser has on a line without encryption", () => {
+    // Editions from ECMA-262's lists of additions (2019 to 2024); secure contexts from the review of browsers.
+    const later =
+      /\.(at|replaceAll|flat|flatMap|fromEntries|matchAll|hasOwn|findLast|toSorted|toReversed|withResolvers|groupBy|allSettled|any|replaceChildren|append|prepend|closest)\(|structuredClone|globalThis|queueMicrotask|\bBigInt\b|randomUUID|\.subtle\b|serviceWorker|wakeLock|clipboard|mediaDevices|getUserMedia|geolocation/;
+    expect(later.exec(script)?.[0]).toBeUndefined();
+  });
+
+  it("styles itself with what they know", () => {
+    expect(style).not.toMatch(
+      /light-dark\(|:has\(|:is\(|\binset:|dvh|svh|color-mix|clamp\(|@layer|@container|aspect-ratio/,
+    );
+    // A gap between the items of a row came to Safari with 14.1; grids had theirs before.
+    for (const rule of style.match(/[^{}]+\{[^{}]*\}/g) ?? []) {
+      if (/display:\s*flex/.test(rule)) expect(rule).not.toMatch(/[^-]gap:/);
+    }
+  });
+
+  it("keeps the app's colours, once for light and once for dark", () => {
+    const css =
+      ":root { color-scheme: light dark; --ink: light-dark(#111111, #eeeeee); --gap: 1rem; }";
+    const plain = plainTokens(css);
+    expect(plain).toContain("--ink: #111111;");
+    expect(plain).toMatch(/prefers-color-scheme: dark\) \{\s*:root \{\s*--ink: #eeeeee;/);
+    expect(plain).toContain("--gap: 1rem;");
+  });
+});

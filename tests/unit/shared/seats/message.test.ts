@@ -1,0 +1,37 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { lateMarkMs, longestSeatMessageBytes } from "../../../../shared/seats/limits.ts";
+import { fromSeatSchema, readFromSeat } from "../../../../shared/seats/message.ts";
+import { seatMarksMs } from "../../../../shared/session/decide.ts";
+
+describe("what a device says", () => {
+  it("is read when it is one of the few messages, and is nothing otherwise, whatever comes", () => {
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), fc.json()), (text) => {
+        const read = readFromSeat(text);
+        if (read !== null) expect(fromSeatSchema.safeParse(read).success).toBe(true);
+      }),
+    );
+  });
+
+  it.each([
+    ['{"kind":"hello","code":"bcdf-ghjk"}', { kind: "hello", code: "BCDFGHJK" }],
+    ['{"kind":"hello","code":"short"}', null],
+    ['{"kind":"alive","more":1}', null],
+    ['{"kind":"mark","session":"a","cue":1,"value":"maybe"}', null],
+    ['{"kind":"mark","session":"a","cue":1.5,"value":"on"}', null],
+    ['{"kind":"give","press":"no-uuid","place":1,"amount":1}', null],
+    ['{"kind":"ready","carriers":["sign","smell"]}', null],
+  ])("%s", (text, read) => {
+    expect(readFromSeat(text)).toEqual(read);
+  });
+
+  it("is never longer than its limit", () => {
+    const text = JSON.stringify({ kind: "alive" });
+    expect(readFromSeat(text + " ".repeat(longestSeatMessageBytes))).toBeNull();
+  });
+
+  it("is late for the card after the same time as the session's rules say", () => {
+    expect(lateMarkMs).toBe(seatMarksMs);
+  });
+});
