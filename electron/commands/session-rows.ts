@@ -4,16 +4,13 @@ import { longestSubject } from "../../shared/plan/plan.ts";
 import type { SessionCount } from "../../shared/record/session-count.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import { earliestMs, latestMs } from "../../shared/transfer/import-limits.ts";
-import { parseMoment } from "../../shared/transfer/moment.ts";
-import { parsePhase } from "../../shared/transfer/phase-text.ts";
-import { sourceIn } from "../../shared/transfer/record-source.ts";
 import { moreSessionColumns, sessionColumns } from "../../shared/transfer/session-columns.ts";
 import {
-  mostItems,
-  readWork,
-  type WorkItems,
-  type WorkProblem,
-} from "../../shared/transfer/work-fields.ts";
+  readSessionRow,
+  type SessionField,
+  type SessionRowProblem,
+} from "../../shared/transfer/session-row.ts";
+import { mostItems, type WorkItems } from "../../shared/transfer/work-fields.ts";
 import { CommandError } from "./command.ts";
 import { type BadRow, type CsvRow, readCsv, refuseBadRows } from "./csv-table.ts";
 
@@ -64,77 +61,71 @@ export function readSessions(text: string): PhasedSession[] {
   return sessions.sort((one, other) => one.startedAt - other.startedAt);
 }
 
+/** The column that holds a field. */
+const columnOf = {
+  student: "student",
+  startedAt: "started_at",
+  phase: "phase",
+  source: "source",
+  on: "on_task",
+  off: "off_task",
+  missing: "no_mark",
+  subject: "subject",
+  assigned: "assigned",
+  completed: "completed",
+  correct: "correct",
+} as const satisfies Record<SessionField, keyof SessionFields>;
+
 /** The session, or all that is wrong with the row. */
 function readRow(fields: SessionFields, line: number): PhasedSession | string[] {
-  const problems: string[] = [];
-  const moment = parseMoment(fields.started_at);
-  const phaseKind = fields.phase === "" ? null : parsePhase(fields.phase)?.kind;
-  const source = sourceIn(fields.source);
-  const [on, off, missing] = [fields.on_task, fields.off_task, fields.no_mark].map(countOf);
-  const badCount = (column: "on_task" | "off_task" | "no_mark") =>
-    `${column} is "${fields[column]}"; write a whole number from 0 to ${mostCues}.`;
-
-  if (fields.student === "") problems.push("no student.");
-  if (moment === undefined)
-    problems.push(
-      `started_at is "${fields.started_at}"; write the date, time and offset as in 2026-03-02T09:15:00+01:00.`,
-    );
-  else if (moment.ms < earliestMs || moment.ms >= latestMs)
-    problems.push(
-      `started_at is "${fields.started_at}"; the year must be from ${yearOf(earliestMs)} to ${yearOf(latestMs) - 1}.`,
-    );
-  if (phaseKind === undefined)
-    problems.push(
-      `phase is "${fields.phase}"; begin it with ${phaseKinds.join(", ")}, or leave it empty for no phase.`,
-    );
-  if (source === undefined) problems.push(`source is "${fields.source}"; write self or observer.`);
-  if (on === undefined) problems.push(badCount("on_task"));
-  if (off === undefined) problems.push(badCount("off_task"));
-  if (missing === undefined) problems.push(badCount("no_mark"));
-  if (fields.subject.length > longestSubject)
-    problems.push(`subject has more than ${longestSubject} letters.`);
-  const work = readWork(fields);
-  if (Array.isArray(work)) problems.push(...work.map((problem) => wordWork(problem, fields)));
-  if (
-    problems.length > 0 ||
-    Array.isArray(work) ||
-    moment === undefined ||
-    phaseKind === undefined ||
-    source === undefined ||
-    on === undefined ||
-    off === undefined ||
-    missing === undefined
-  )
-    return problems;
-
-  const { ms: startedAt, day, minuteOfDay } = moment;
+  const read = readSessionRow((field) => fields[columnOf[field]], {
+    source: null,
+    mostMarks: mostCues,
+    beforeMs: latestMs,
+  });
+  if (Array.isArray(read)) return read.map(wordProblem);
+  const { moment, phase, subject, phaseText, ...facts } = read;
   return {
-    student: fields.student,
-    phase: fields.phase.toLowerCase(),
-    phaseKind,
+    ...facts,
+    phase: phaseText.toLowerCase(),
+    phaseKind: phase?.kind ?? null,
     sessionId: String(line),
-    startedAt,
-    day,
-    minuteOfDay,
-    source,
-    on,
-    off,
-    missing,
-    work,
-    ...(fields.subject === "" ? {} : { subject: fields.subject }),
+    startedAt: moment.ms,
+    day: moment.day,
+    minuteOfDay: moment.minuteOfDay,
+    ...(subject === "" ? {} : { subject }),
   };
 }
 
 const yearOf = (ms: number): number => new Date(ms).getUTCFullYear();
 
-function wordWork(problem: WorkProblem, fields: SessionFields): string {
-  if (problem.kind === "correct-over")
-    return `correct is ${problem.correct} of only ${problem.completed} completed; correct one of the two.`;
-  const { column } = problem;
-  return `${column} is "${fields[column]}"; write a whole number from 0 to ${mostItems}, or leave all three work fields empty.`;
-}
+/** What a field has to be. */
+const wanted: Readonly<Record<SessionField, string>> = {
+  student: "",
+  startedAt: "write the date, time and offset as in 2026-03-02T09:15:00+01:00.",
+  phase: `begin it with ${phaseKinds.join(", ")}, or leave it empty for no phase.`,
+  source: "write self or observer.",
+  on: `write a whole number from 0 to ${mostCues}.`,
+  off: `write a whole number from 0 to ${mostCues}.`,
+  missing: `write a whole number from 0 to ${mostCues}.`,
+  subject: "",
+  assigned: `write a whole number from 0 to ${mostItems}, or leave all three work fields empty.`,
+  completed: `write a whole number from 0 to ${mostItems}, or leave all three work fields empty.`,
+  correct: `write a whole number from 0 to ${mostItems}, or leave all three work fields empty.`,
+};
 
-function countOf(field: string): number | undefined {
-  const count = /^\d{1,6}$/.test(field) ? Number(field) : mostCues + 1;
-  return count <= mostCues ? count : undefined;
+function wordProblem(problem: SessionRowProblem): string {
+  switch (problem.kind) {
+    case "correct-over":
+      return `correct is ${problem.correct} of only ${problem.completed} completed; correct one of the two.`;
+    case "subject-long":
+      return `subject has more than ${longestSubject} letters.`;
+    case "time-unlikely":
+      return `started_at is "${problem.found}"; the year must be from ${yearOf(earliestMs)} to ${yearOf(latestMs) - 1}.`;
+    default: {
+      const { field, found } = problem;
+      if (field === "student") return "no student.";
+      return `${columnOf[field]} is "${found}"; ${wanted[field]}`;
+    }
+  }
 }

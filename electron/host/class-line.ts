@@ -55,7 +55,11 @@ function watching(
   }
   return {
     app: {
-      settings: app.settings,
+      // Whom the school has named for worries is for adults.
+      settings: async (input, context) => ({
+        ...(await app.settings(input, context)),
+        worryContact: "",
+      }),
       changes: app.changes,
       // Where the records lie is nothing for this screen.
       info: async (input, context) => ({ ...(await app.info(input, context)), dataFolder: "" }),

@@ -9,6 +9,9 @@ import { givenWords } from "./base/given-words.ts";
 import type { Handlers } from "./base/handlers.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
+/** A mean year; which day the question comes is of no matter. */
+const yearMs = 365.25 * 86_400_000;
+
 /** Groups of students: made with a first plan, kept in the teacher's order. */
 export function groupHandlers(
   store: Store,
@@ -45,6 +48,13 @@ export function groupHandlers(
       changes.publish("groups");
       return known(store.groups.get(id), "group");
     },
+
+    longArchived: () =>
+      store.groups.archivedBy(clock.wallMs() - yearMs).map(({ id, name, archivedMs }) => ({
+        id,
+        name,
+        years: Math.floor((clock.wallMs() - archivedMs) / yearMs),
+      })),
 
     archive({ id }) {
       refuseWhileOpen(store, id);

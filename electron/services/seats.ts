@@ -100,8 +100,9 @@ export function seatHandlers(
       knownGroup(groupId);
       const seated = new Set(seats.list(groupId).map(({ studentId }) => studentId));
       if (seatIds === null) {
+        const out = store.agreed.saidNo(groupId, "cued");
         for (const { id } of store.students.list(groupId, false)) {
-          if (!seated.has(id)) addSeat(groupId, id);
+          if (!seated.has(id) && !out.has(id)) addSeat(groupId, id);
         }
       }
       const wanted = seats

@@ -38,13 +38,17 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
   const studentsOf = (groupId: string): string[] =>
     store.students.list(groupId, false).map(({ id }) => id);
 
+  /** Who is absent on a day, and who does not take part at all: a team is not to be worked out by either. */
+  const awayOn = (groupId: string, day: string): ReadonlySet<string> =>
+    new Set([...absentOn(store, groupId, day), ...store.agreed.saidNo(groupId, "cued")]);
+
   /** Today's teams, without whoever is absent; before the first round those to come. */
   function teamsToday(groupId: string, settings: TeamSettings): TeamToday[] {
     const day = today();
     const round = roundToShow(teams.rounds(groupId), day);
     if (round === null) return [];
     const hasBegun = round.startsOn <= day;
-    const absent = absentOn(store, groupId, day);
+    const absent = awayOn(groupId, day);
     const here = studentsOf(groupId).filter((id) => !absent.has(id));
     const names = teams.names(groupId);
     const marks = marksOn(store, groupId, day);
@@ -93,7 +97,7 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
         names: teams.names(groupId),
         wishes: teams.wishes(groupId),
         rounds: teams.rounds(groupId),
-        absentIds: [...absentOn(store, groupId, day)],
+        absentIds: [...awayOn(groupId, day)],
         teams: term === null ? [] : teamsToday(groupId, term.settings),
         earns: earnsPoints(store, groupId),
         arePointsGiven: term === null ? false : arePointsGiven(groupId, term.settings),

@@ -2,8 +2,8 @@ import type { MarkCounts } from "../../shared/record/counts.ts";
 import type {
   CountColumns,
   CountedSession,
-  GroupCounts,
   LeftOutSession,
+  LoggedCounts,
   StudentCounts,
 } from "../../shared/record/group-counts.ts";
 import type { SessionTally } from "../../shared/record/tally.ts";
@@ -12,12 +12,6 @@ import type { Connection } from "./connection.ts";
 import { type Damage, damageFound } from "./damage.ts";
 import type { StudentIds } from "./event-row.ts";
 import type { SessionReadings } from "./session-readings.ts";
-
-/** The part of a group's counts that comes out of the session logs. */
-export type LoggedCounts = Pick<
-  GroupCounts,
-  "sessions" | "leftOut" | "counts" | "checks" | "freeLooks" | "observerPairs" | "work"
->;
 
 interface SessionRow extends Omit<CountedSession, "cuesDelivered" | "note"> {
   readonly number: number;

@@ -1,4 +1,4 @@
-import { asc, eq, getTableColumns, isNotNull, isNull, max, sql } from "drizzle-orm";
+import { asc, eq, getTableColumns, isNotNull, isNull, lte, max, sql } from "drizzle-orm";
 import type { Group } from "../../shared/roster/roster.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { newId } from "./new-id.ts";
@@ -48,6 +48,18 @@ export function groupRepository({ bare, typed }: Connection) {
         .orderBy(asc(studentGroup.position), asc(studentGroup.id))
         .all()
         .map(toGroup);
+    },
+
+    /** The archived groups that were put there by a moment, ms since 1970 UTC, and when that was. */
+    archivedBy(atMs: number): { id: string; name: string; archivedMs: number }[] {
+      const { id, name, archivedMs } = studentGroup;
+      return typed
+        .select({ id, name, archivedMs })
+        .from(studentGroup)
+        .where(lte(archivedMs, Math.round(atMs)))
+        .orderBy(asc(archivedMs), asc(id))
+        .all()
+        .flatMap((row) => (row.archivedMs === null ? [] : { ...row, archivedMs: row.archivedMs }));
     },
 
     /** The invented class, archived or not, or null. */

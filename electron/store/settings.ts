@@ -16,6 +16,7 @@ export const firstSettings: Settings = {
   picturesOnly: [],
   singleKeys: true,
   points: true,
+  worryContact: "",
   newsSeen: null,
   reminderSound: false,
   chime: firstPlan.chime,

@@ -1,15 +1,15 @@
 import { z } from "zod";
 import { phaseSchema } from "../phase/phase.ts";
-import { groupCountsSchema } from "../record/group-counts.ts";
+import { loggedCountsSchema } from "../record/group-counts.ts";
 import { idSchema } from "../roster/roster.ts";
 import { procedure } from "./errors.ts";
 
 /**
- * The desktop side counts; the page does the statistics with shared/analysis, off its UI thread. So the
- * numbers cross the border once and zooming or switching students asks for nothing.
+ * The desktop side counts what the logs say; the page does the statistics with shared/analysis, off its UI
+ * thread. So the numbers cross the border once and zooming or switching students asks for nothing.
  */
 export const analysis = {
-  counts: procedure.input(z.strictObject({ groupId: idSchema })).output(groupCountsSchema),
+  counts: procedure.input(z.strictObject({ groupId: idSchema })).output(loggedCountsSchema),
 };
 
 export const phases = {

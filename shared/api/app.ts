@@ -32,6 +32,8 @@ export const settingsSchema = z.strictObject({
   picturesOnly: z.array(z.uuidv7()).max(1_000),
   /** Whether single keys answer spot checks and observations. */
   singleKeys: z.boolean(),
+  /** Whom the school has named for worries, in the teacher's words; no child's name. */
+  worryContact: z.string().trim().max(200),
   /** Off where the school wants no points: nothing of them is shown, and nothing is earned. */
   points: z.boolean(),
   /** The version whose news were put away; null when none were yet. */

@@ -13,6 +13,10 @@ export const groups = {
   update: procedure
     .input(z.strictObject({ id: idSchema, name: name.optional(), target: target.optional() }))
     .output(groupSchema),
+  /** Groups that have been in the archive for a year or more: to hand over, to keep, or to erase. */
+  longArchived: procedure.output(
+    z.array(z.strictObject({ id: idSchema, name: z.string(), years: z.int().min(1) })),
+  ),
   archive: procedure.input(byId).output(nothing),
   restore: procedure.input(byId).output(nothing),
   /** All ids of the shown groups in the wanted order. */

@@ -28,7 +28,7 @@ export interface StudentRecorder {
  * Example: recordersOf(counts, { checked: 0.2, matching: 0.9 }).sessions // 3
  */
 export function recordersOf(
-  counts: GroupCounts,
+  counts: Pick<GroupCounts, "sessions" | "counts" | "students">,
   checks: Pick<Recorder, "checked" | "matching">,
 ): { readonly students: readonly StudentRecorder[]; readonly sessions: number } {
   const sessionsOf = new Map(
@@ -77,7 +77,12 @@ function lowerQuartile(values: readonly number[]): number | null {
   return sorted[Math.floor((sorted.length - 1) / 4)] ?? null;
 }
 
-function sessionsADay({ sessions }: GroupCounts): number {
+/**
+ * Seatwork sessions of a day: the median of the last ten days with any, at least 1.
+ *
+ * Example: sessionsADay({ sessions: [] }) // 1
+ */
+export function sessionsADay({ sessions }: Pick<GroupCounts, "sessions">): number {
   const days = new Map<string, number>();
   for (const { kind, day } of sessions) {
     if (kind === "seatwork") days.set(day, (days.get(day) ?? 0) + 1);

@@ -1,7 +1,7 @@
 import { z } from "zod";
-import { dayOffSchema } from "../calendar/timetable.ts";
-import { phaseSchema } from "../phase/phase.ts";
-import { groupSchema, idSchema, studentSchema } from "../roster/roster.ts";
+import type { DayOff } from "../calendar/timetable.ts";
+import type { Phase } from "../phase/phase.ts";
+import { type Group, idSchema, type Student } from "../roster/roster.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 
 const day = z.iso.date();
@@ -75,9 +75,8 @@ export const workDoneSchema = z.strictObject({
 });
 export type WorkDone = z.infer<typeof workDoneSchema>;
 
-export const groupCountsSchema = z.strictObject({
-  group: groupSchema,
-  students: z.array(studentSchema),
+/** All that the logs of a group say in numbers. */
+export const loggedCountsSchema = z.strictObject({
   /** Ended sessions that count (practice does not, nor what is left out), oldest first. */
   sessions: z.array(countedSessionSchema),
   /** Oldest first; nothing else here knows of them. */
@@ -87,10 +86,18 @@ export const groupCountsSchema = z.strictObject({
   freeLooks: z.array(freeLookSchema),
   observerPairs: z.array(observerPairSchema),
   work: z.array(workDoneSchema),
-  phases: z.array(phaseSchema),
-  /** On which no session is expected. */
-  daysOff: z.array(dayOffSchema),
-  /** Today's school-local day on the desktop side's clock. */
-  today: day,
 });
-export type GroupCounts = z.infer<typeof groupCountsSchema>;
+export type LoggedCounts = z.infer<typeof loggedCountsSchema>;
+
+/** What else a reading of a group goes by; none of it comes out of the logs. */
+export interface GroupFacts {
+  readonly group: Group;
+  readonly students: readonly Student[];
+  readonly phases: readonly Phase[];
+  /** On which no session is expected. */
+  readonly daysOff: readonly DayOff[];
+  /** Today's school-local day on the desktop side's clock. */
+  readonly today: string;
+}
+
+export type GroupCounts = LoggedCounts & GroupFacts;

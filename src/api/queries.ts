@@ -51,6 +51,13 @@ export function useBackups() {
 export const useGroups = (archived = false) =>
   useAsk("groups", ["list", archived], (api) => api.groups.list({ archived }));
 
+/** A group by its id, archived or not; undefined until known, and for an id that is no group's. */
+export function useGroup(groupId: string) {
+  const shown = useGroups().data;
+  const archived = useGroups(true).data;
+  return [...(shown ?? []), ...(archived ?? [])].find(({ id }) => id === groupId);
+}
+
 export const useStudents = (groupId: string, archived = false) =>
   useAsk("students", [groupId, archived], (api) => api.students.list({ groupId, archived }));
 

@@ -26,7 +26,7 @@ export function useContractWords() {
       say("contract.earnsLine", {
         points,
         earns,
-        both: points > 0 && earns !== "" ? "yes" : "no",
+        both: earns === "" ? "points" : points > 0 ? "both" : "words",
       }),
   };
 }

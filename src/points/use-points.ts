@@ -3,10 +3,11 @@ import type { PointsState } from "../../shared/api/points.ts";
 import type { EarningRules } from "../../shared/plan/earning.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
 import { type PricedStudent, type Prices, pricesFor } from "../../shared/points/planner.ts";
-import { recordersOf } from "../../shared/points/recorders.ts";
+import { recordersOf, sessionsADay } from "../../shared/points/recorders.ts";
 import { usualRules } from "../../shared/points/truth.ts";
 import { expectedCues } from "../../shared/schedule/kept-counts.ts";
-import { useAsk, useSettings } from "../api/queries.ts";
+import { useLoggedCounts } from "../api/logged-counts.ts";
+import { useAsk, useSettings, useStudents } from "../api/queries.ts";
 
 /** A group's points; undefined until known. */
 export const usePoints = (groupId: string): PointsState | undefined =>
@@ -41,13 +42,8 @@ export interface PriceOutlook {
 
 /** Sessions of a day, as they were lately; 1 until known. */
 export function useSessionsADay(groupId: string): number {
-  const counts = useAsk("records", ["prices", groupId], (api) =>
-    api.analysis.counts({ groupId }),
-  ).data;
-  return useMemo(
-    () => (counts === undefined ? 1 : recordersOf(counts, { checked: 0, matching: 0 }).sessions),
-    [counts],
-  );
+  const counts = useLoggedCounts(groupId).data?.logged;
+  return useMemo(() => (counts === undefined ? 1 : sessionsADay(counts)), [counts]);
 }
 
 /** What a plan would pay the students of a group, and the prices that fit; null until known. */
@@ -56,15 +52,15 @@ export function usePrices(
   settings: PlanSettings,
   points: PointsState | undefined,
 ): PriceOutlook | null {
-  const counts = useAsk("records", ["prices", groupId], (api) =>
-    api.analysis.counts({ groupId }),
-  ).data;
+  const counts = useLoggedCounts(groupId).data?.logged;
+  const members = useStudents(groupId).data;
   return useMemo(() => {
-    if (counts === undefined || points === undefined || counts.students.length === 0) return null;
+    if (counts === undefined || points === undefined) return null;
+    if (members === undefined || members.length === 0) return null;
     const rules = rulesNow(settings, points.checkedShare);
     if (rules === null || expectedCues(settings) > mostCuesPriced) return null;
     const checks = { checked: points.checkedShare, matching: usualMatching };
-    const { students, sessions } = recordersOf(counts, checks);
+    const { students, sessions } = recordersOf({ ...counts, students: members }, checks);
     const priced = students.map(({ studentId, recorder }): PricedStudent => {
       const own = points.ownGoals.find((each) => each.studentId === studentId);
       const given = points.givenADay.find((each) => each.studentId === studentId);
@@ -77,5 +73,5 @@ export function usePrices(
     const means = prices.students.map(({ day }) => day.mean);
     const weakest = means.indexOf(Math.min(...means));
     return { prices, weakest, sessions, borrowed: !(students[weakest]?.own ?? true) };
-  }, [counts, points, settings]);
+  }, [counts, members, points, settings]);
 }

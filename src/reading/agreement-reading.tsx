@@ -59,12 +59,25 @@ export function AgreementFigures(props: {
   agreement: AgreementSummary;
   weeks: readonly WeekAgreement[];
 }) {
+  const { say } = useVoice();
+  if (props.agreement.percent.kind === "not-computable") return null;
+  return (
+    <More className="progress-more" label={say("progress.statistics")}>
+      <AgreementTables {...props} />
+    </More>
+  );
+}
+
+/** Agreement by the names of its statistics, and week by week. */
+export function AgreementTables(props: {
+  agreement: AgreementSummary;
+  weeks: readonly WeekAgreement[];
+}) {
   const voice = useVoice();
   const { say } = voice;
   const { agreement, weeks } = props;
-  if (agreement.percent.kind === "not-computable") return null;
   return (
-    <More className="progress-more" label={say("progress.statistics")}>
+    <>
       <table className="progress-table">
         <caption>{say("stat.agreement")}</caption>
         <tbody>
@@ -80,7 +93,7 @@ export function AgreementFigures(props: {
         <p key={note}>{say(`match.note.${note}`)}</p>
       ))}
       <Weeks weeks={weeks} />
-    </More>
+    </>
   );
 }
 

@@ -4,12 +4,12 @@ import { howSurePlan } from "../../shared/reading/how-sure-plan.ts";
 import { type NextReading, readNext } from "../../shared/reading/next-reading.ts";
 import { readStudent, type StudentReading } from "../../shared/reading/student-reading.ts";
 import { type FamilyReading, readFamily } from "../../shared/reading/told/family-reading.ts";
-import type { GroupCounts } from "../../shared/record/group-counts.ts";
+import type { GroupCounts, GroupFacts, LoggedCounts } from "../../shared/record/group-counts.ts";
 
 /** Enough for whole percents, and done in about a second. */
 const sureReplicates = 500;
 
-/** What the page can ask the worker; counts are given once and then named by their number. */
+/** What the page can ask the worker; what the logs say is given once and then named by its number. */
 export type AnalysisJob =
   | { readonly kind: "group"; readonly studentIds: readonly string[] }
   | { readonly kind: "student"; readonly studentId: string }
@@ -27,12 +27,13 @@ export type AnalysisAnswer =
   | { readonly kind: "sure"; readonly reading: HowSure };
 
 export type ToWorker =
-  | { readonly kind: "counts"; readonly number: number; readonly counts: GroupCounts }
+  | { readonly kind: "counts"; readonly number: number; readonly logged: LoggedCounts }
   | { readonly kind: "forget"; readonly number: number }
   | {
       readonly kind: "job";
       readonly ask: number;
       readonly number: number;
+      readonly facts: GroupFacts;
       readonly job: AnalysisJob;
     };
 

@@ -1,4 +1,4 @@
-import type { GroupCounts } from "../../shared/record/group-counts.ts";
+import type { GroupFacts, LoggedCounts } from "../../shared/record/group-counts.ts";
 import { startWorker } from "../parts/start-worker.ts";
 import programAddress from "./analysis.worker.ts?worker&url";
 import type {
@@ -15,11 +15,10 @@ interface Waiting {
 }
 
 let worker: Worker | null = null;
-/** The counts that the worker holds, by the number it knows them by; the last used come last. */
-const sent = new Map<GroupCounts, number>();
+/** The numbers of the counts that the worker holds; the last used come last. */
+const sent = new Set<number>();
 /** It holds those of so many groups: what Today needs, and a small part of the memory. */
 const mostHeld = 6;
-let lastNumber = 0;
 let asked = 0;
 const waiting = new Map<number, Waiting>();
 let progress: JobProgress | null = null;
@@ -40,35 +39,40 @@ function tellProgress(now: JobProgress | null): void {
   for (const watcher of [...watchers]) watcher();
 }
 
+/** What is read: what the logs say, under its number, and the little that goes with each question. */
+export interface Asked {
+  readonly number: number;
+  readonly logged: LoggedCounts;
+  readonly facts: GroupFacts;
+}
+
 /** Computes off the page's thread, so that no statistic ever holds up a press or a cue. */
-export function askWorker(counts: GroupCounts, job: AnalysisJob): Promise<AnalysisAnswer> {
+export function askWorker(
+  { number, logged, facts }: Asked,
+  job: AnalysisJob,
+): Promise<AnalysisAnswer> {
   const line = worker ?? openWorker();
-  const number = numberOf(counts, line);
+  give(line, number, logged);
   asked += 1;
   const ask = asked;
   return new Promise((done, failed) => {
     waiting.set(ask, { done, failed });
-    send(line, { kind: "job", ask, number, job });
+    send(line, { kind: "job", ask, number, facts, job });
   });
 }
 
 /** Gives the worker counts that it does not hold, and has it forget those that were not asked about longest. */
-function numberOf(counts: GroupCounts, line: Worker): number {
-  const known = sent.get(counts);
-  sent.delete(counts);
-  if (known !== undefined) {
-    sent.set(counts, known);
-    return known;
+function give(line: Worker, number: number, logged: LoggedCounts): void {
+  const isHeld = sent.delete(number);
+  if (!isHeld) {
+    for (const old of sent) {
+      if (sent.size < mostHeld) break;
+      sent.delete(old);
+      send(line, { kind: "forget", number: old });
+    }
+    send(line, { kind: "counts", number, logged });
   }
-  for (const [old, number] of sent) {
-    if (sent.size < mostHeld) break;
-    sent.delete(old);
-    send(line, { kind: "forget", number });
-  }
-  lastNumber += 1;
-  sent.set(counts, lastNumber);
-  send(line, { kind: "counts", number: lastNumber, counts });
-  return lastNumber;
+  sent.add(number);
 }
 
 function openWorker(): Worker {

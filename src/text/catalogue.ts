@@ -44,6 +44,7 @@ import enTeams from "./en/teams.json";
 import enToday from "./en/today.json";
 import enTransfer from "./en/transfer.json";
 import enTrend from "./en/trend.json";
+import enWorry from "./en/worry.json";
 import esAdult from "./es/adult.json";
 import esAdvice from "./es/advice.json";
 import esAgreed from "./es/agreed.json";
@@ -89,6 +90,7 @@ import esTeams from "./es/teams.json";
 import esToday from "./es/today.json";
 import esTransfer from "./es/transfer.json";
 import esTrend from "./es/trend.json";
+import esWorry from "./es/worry.json";
 
 // One file a screen and language; a screen's author adds its two files here.
 const english = {
@@ -137,6 +139,7 @@ const english = {
   ...enPrint,
   ...enTransfer,
   ...enTrend,
+  ...enWorry,
 };
 
 /** The id of a message; English decides which there are. */
@@ -189,6 +192,7 @@ const spanish: Record<MessageId, string> = {
   ...esPrint,
   ...esTransfer,
   ...esTrend,
+  ...esWorry,
 };
 
 /** All messages of a language, as ICU message text by id. */

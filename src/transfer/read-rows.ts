@@ -1,14 +1,11 @@
 import type { ImportRow } from "../../shared/api/transfer.ts";
 import { mostCues } from "../../shared/plan/most-cues.ts";
-import { longestSubject } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import { withoutGuard } from "../../shared/transfer/csv-field.ts";
 import { differing } from "../../shared/transfer/differing.ts";
-import { earliestMs, longestName } from "../../shared/transfer/import-limits.ts";
+import { longestName } from "../../shared/transfer/import-limits.ts";
 import { type Moment, momentText, parseMoment } from "../../shared/transfer/moment.ts";
-import { parsePhase } from "../../shared/transfer/phase-text.ts";
-import { sourceIn } from "../../shared/transfer/record-source.ts";
-import { readWork } from "../../shared/transfer/work-fields.ts";
+import { readSessionRow } from "../../shared/transfer/session-row.ts";
 import type { ImportField, Mapping } from "./mapping.ts";
 import { type ReadLine, type ReadLines, type RowProblem, readEach } from "./read-each.ts";
 import type { Table, TableRow } from "./read-table.ts";
@@ -68,59 +65,29 @@ function readRow(
     const at = mapping[field];
     return at === null ? "" : withoutGuard(fields[at] ?? "").trim();
   };
-  const problems: RowProblem[] = [];
-  const bad = (field: ImportField) =>
-    problems.push({ line, kind: "field", field, found: text(field) });
-
+  const read = readSessionRow(
+    // Where no column says so nothing is missing.
+    (field) => (field === "missing" && mapping.missing === null ? "0" : text(field)),
+    {
+      source: mapping.source === null ? source : null,
+      // What is too much is judged by all marks together.
+      mostMarks: Number.MAX_SAFE_INTEGER,
+      beforeMs: nowMs + 1,
+    },
+  );
   const student = text("student");
-  const at = parseMoment(text("startedAt"));
-  const who = mapping.source === null ? source : sourceIn(text("source"));
-  const on = countOf(text("on"));
-  const off = countOf(text("off"));
-  const missing = mapping.missing === null ? 0 : countOf(text("missing"));
-  const phase = text("phase");
-  const subject = text("subject");
-  if (student === "") bad("student");
-  if (student.length > longestName) problems.push({ line, kind: "name-long", found: student });
-  if (at === undefined) bad("startedAt");
-  if (who === undefined) bad("source");
-  if (on === undefined) bad("on");
-  if (off === undefined) bad("off");
-  if (missing === undefined) bad("missing");
-  if (phase !== "" && parsePhase(phase) === undefined) bad("phase");
-  if (subject.length > longestSubject) problems.push({ line, kind: "subject-long" });
-  const work = readWork({
-    assigned: text("assigned"),
-    completed: text("completed"),
-    correct: text("correct"),
-  });
-  if (Array.isArray(work)) {
-    for (const problem of work) {
-      if (problem.kind === "items") bad(problem.column);
-      else problems.push({ line, ...problem });
-    }
+  const long: RowProblem[] =
+    student.length > longestName ? [{ line, kind: "name-long", found: student }] : [];
+  if (Array.isArray(read)) {
+    return { problems: [...long, ...read.map((problem) => ({ line, ...problem }))] };
   }
-  const isRead =
-    at !== undefined &&
-    who !== undefined &&
-    on !== undefined &&
-    off !== undefined &&
-    missing !== undefined &&
-    !Array.isArray(work);
-  if (!isRead) return { problems };
-
+  const { moment, phaseText: phase, on, off, missing, subject, work } = read;
   const marks = on + off + missing;
+  const problems = [...long];
   if (marks === 0) problems.push({ line, kind: "no-marks" });
   if (marks > mostCues) problems.push({ line, kind: "many-marks", found: marks });
-  if (at.ms < earliestMs || at.ms > nowMs)
-    problems.push({ line, kind: "time-unlikely", found: text("startedAt") });
   if (problems.length > 0) return { problems };
-  const startedAt = momentText(at.ms, at.offsetMinutes);
-  const row = { student, startedAt, source: who, on, off, missing, phase, subject, work };
-  return { row, key: keyOf(row, at) };
-}
-
-/** A whole number without sign. Undefined for anything else, also for an empty field. */
-function countOf(text: string): number | undefined {
-  return /^\d{1,6}$/.test(text) ? Number(text) : undefined;
+  const startedAt = momentText(moment.ms, moment.offsetMinutes);
+  const row = { student, startedAt, source: read.source, on, off, missing, phase, subject, work };
+  return { row, key: keyOf(row, moment) };
 }

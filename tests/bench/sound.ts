@@ -1,15 +1,17 @@
 // Measures how exactly cues sound: a real browser on a screen nobody sees plays into a sink nobody
 // hears, the sink is recorded, the chimes are found in the recording and compared with the schedule.
 //
-//   node tests/bench/sound.ts [--quick] [--player] [--only CASE]
+//   node tests/bench/sound.ts [--quick] [--player] [--only CASE] [--hours N]
 //
 // It runs the built app; with --player the chime player alone, on a page of its own. It installs
-// nothing; what it misses it names. A whole run takes about 35 minutes, a quick one three.
+// nothing; what it misses it names. A whole run takes about 35 minutes, a quick one three. With --hours N a
+// hidden session runs that long at a class's own density, and is told hour by hour.
 import { readFileSync } from "node:fs";
 import { availableParallelism, loadavg } from "node:os";
 import { parseArgs } from "node:util";
 import { decodeWav } from "../../shared/sound/wav.ts";
 import { appIsBuilt, appSource } from "./sound/app-source.ts";
+import { fitDrift, type HeardCue } from "./sound/drift.ts";
 import { findOnsets, hiddenDoubles, matchOnsets, type Onset } from "./sound/onsets.ts";
 import { playerSource } from "./sound/player-source.ts";
 import {
@@ -39,6 +41,10 @@ interface Case {
 
 interface Heard {
   readonly errors: readonly number[];
+  readonly matched: readonly HeardCue[];
+  readonly missedMs: readonly number[];
+  /** Memory of app and browser, by the moment it was looked at. */
+  readonly memory: readonly { readonly atMs: number; readonly mb: number }[];
   readonly missed: number;
   readonly doubled: number;
   readonly sleptThrough: number;
@@ -56,8 +62,11 @@ const { values: options } = parseArgs({
     quick: { type: "boolean", default: false },
     player: { type: "boolean", default: false },
     only: { type: "string" },
+    hours: { type: "string" },
   },
 });
+
+const hourMs = 3_600_000;
 
 // A hidden page in which nothing sounds has its sound device let go after half a minute and its timers
 // slowed after minutes, so short gaps would hide the trouble. Several browsers at once keep it short.
@@ -76,16 +85,30 @@ const longGaps: Case = { name: "hidden-long-gaps", ...usual, ...long, page: "hid
 const minimised: Case = { name: "minimised", ...short, page: "minimised" };
 const slept: Case = { name: "slept", ...short, cues: options.quick ? 8 : 110, sleepsMs };
 /** Cases of one row run at the same time. */
-const rows: readonly (readonly Case[])[] = options.quick
-  ? [
-      [idle, hidden, minimised, longGaps, slept],
-      [busy, hiddenBusy],
-    ]
-  : [
-      [idle, hidden],
-      [busy, hiddenBusy],
-      [longGaps, minimised, slept],
-    ];
+/** A session lasts three hours at most; a cue about every two minutes is a usual plan. */
+const mostHours = 2.9;
+const meanGapMs = 120_000;
+const hours = options.hours === undefined ? null : Number(options.hours);
+const hoursLong = (of: number): Case => ({
+  name: "hours",
+  ...usual,
+  page: "hidden",
+  cues: Math.max(2, Math.floor((of * hourMs) / meanGapMs)),
+  gapMs: [meanGapMs / 2, 1.5 * meanGapMs],
+});
+const rows: readonly (readonly Case[])[] =
+  hours !== null
+    ? [[hoursLong(hours)]]
+    : options.quick
+      ? [
+          [idle, hidden, minimised, longGaps, slept],
+          [busy, hiddenBusy],
+        ]
+      : [
+          [idle, hidden],
+          [busy, hiddenBusy],
+          [longGaps, minimised, slept],
+        ];
 /** Has the page keep every state of visibility that it comes to. */
 const watchVisibility = `globalThis.visibilitySeen = [document.visibilityState];
   document.addEventListener("visibilitychange", () => visibilitySeen.push(document.visibilityState));`;
@@ -131,10 +154,12 @@ async function listen(
     const recorder = browser.record();
     await putAway(sounding.page, which);
     await sounding.page.evaluate(watchVisibility);
+    const stopLooking = lookAtMemory(sounding);
     const [{ dueMs, sleptThrough, beganMs, failures }, sleeps] = await Promise.all([
       sounding.finish(),
       sleepNowAndThen(sounding, which, quietMs),
     ]);
+    const memory = stopLooking();
     const seen = await sounding.page.evaluate("[...visibilitySeen, document.visibilityState]");
     const wanted = which.page === "visible" ? "visible" : "hidden";
     if (!Array.isArray(seen) || seen.some((state) => state !== wanted)) {
@@ -157,6 +182,7 @@ async function listen(
     const matched = matchOnsets(onTimeMs, heardMs);
     return {
       ...matched,
+      memory,
       doubled: matched.doubled + hiddenDoubles(whole),
       sleptThrough,
       ofStops: pieces.length,
@@ -167,6 +193,18 @@ async function listen(
   } finally {
     sounding.close();
   }
+}
+
+/** Looks at the memory at once and every ten minutes; the function stops and tells what was seen. */
+function lookAtMemory(sounding: Sounding): () => Heard["memory"] {
+  const seen: { atMs: number; mb: number }[] = [];
+  const look = () => seen.push({ atMs: performance.now(), mb: sounding.memoryMb() });
+  look();
+  const timer = setInterval(look, hourMs / 6);
+  return () => {
+    clearInterval(timer);
+    return seen;
+  };
 }
 
 async function putAway(page: Page, which: Case): Promise<void> {
@@ -191,7 +229,10 @@ async function sleepNowAndThen(
 
 function print(which: Case, heard: readonly Heard[]): void {
   // Each browser has its own recorder, whose constant is its own: the spread is about each one's.
+  const drifts = heard.map(({ matched }) => fitDrift(matched));
   const all = spreadOf(heard.flatMap(({ errors }) => centred(errors)));
+  const residual = spreadOf(drifts.flatMap(({ residualMs }) => centred(residualMs)));
+  const ppm = drifts.map(({ partsPerMillion }) => partsPerMillion.toFixed(1)).join(", ");
   const reports = spreadOf(heard.flatMap(({ reportErrors }) => centred(reportErrors)));
   const sum = (pick: (one: Heard) => number) => heard.reduce((total, one) => total + pick(one), 0);
   const constants = heard.map(({ errors }) => spreadOf(errors).constant.toFixed(1)).join(", ");
@@ -201,6 +242,8 @@ function print(which: Case, heard: readonly Heard[]): void {
       `${which.name}, ${beside(which)}: ${all.count} cues heard, missed ${sum((one) => one.missed)}, doubled ${sum((one) => one.doubled)}`,
       `  constant offset, the recorder's own delay in it: ${constants} ms`,
       `  onset spread about it: median ${ms(all.median)}, p95 ${ms(all.p95)}, p99 ${ms(all.p99)}, max ${ms(all.max)}`,
+      `  the recorder's clock drifts by ${ppm} parts in a million; residual without it: median ${ms(residual.median)}, p95 ${ms(residual.p95)}, p99 ${ms(residual.p99)}, max ${ms(residual.max)}`,
+      ...(hours === null ? [] : heard.flatMap(hourLines)),
       `  reported begin against recorded onset: median ${ms(reports.median)}, p99 ${ms(reports.p99)}, max ${ms(reports.max)}, ${reports.count} reported`,
       `  load of the machine at the end of it: ${loadavg()[0]?.toFixed(1)} on ${availableParallelism()} processors`,
       ...(which.sleepsMs.length > 0
@@ -216,6 +259,22 @@ function print(which: Case, heard: readonly Heard[]): void {
       ...(failures.length > 0 ? [`  reported as not sounded: ${failures.join(", ")}`] : []),
     ].join("\n"),
   );
+}
+
+/** Cues missed, residual and memory of each hour since the first cue. */
+function hourLines({ matched, missedMs, memory }: Heard): string[] {
+  const { residualMs } = fitDrift(matched);
+  const start = Math.min(...matched.map(({ dueMs }) => dueMs), ...missedMs);
+  const hourOf = (atMs: number) => Math.max(0, Math.floor((atMs - start) / hourMs));
+  const centre = spreadOf(residualMs).constant;
+  const last = Math.max(0, ...matched.map(({ dueMs }) => hourOf(dueMs)));
+  return Array.from({ length: last + 1 }, (_, hour) => {
+    const away = residualMs.filter((_each, at) => hourOf(matched[at]?.dueMs ?? start) === hour);
+    const worst = Math.max(0, ...away.map((each) => Math.abs(each - centre)));
+    const missed = missedMs.filter((due) => hourOf(due) === hour).length;
+    const held = memory.filter(({ atMs }) => hourOf(atMs) === hour).map(({ mb }) => mb.toFixed(0));
+    return `  hour ${hour + 1}: ${away.length} cues heard, missed ${missed}, worst residual ${ms(worst)}, memory ${held.join(", ")} MB`;
+  });
 }
 
 function sleepLine(
@@ -255,6 +314,9 @@ function refuse(sentence: string): never {
   process.exit(2);
 }
 
+if (hours !== null && !(hours > 0 && hours <= mostHours)) {
+  refuse(`--hours takes a number up to ${mostHours}: a session lasts three hours at most.`);
+}
 const missing = missingTools();
 if (missing.length > 0) {
   refuse(

@@ -182,11 +182,19 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
     "/points",
     "/teams",
     "/pairs",
+    "/home-cards",
   ])("a group%s", (way) => fits(`/groups/${groupId}${way}`));
   it("a plan", async () => {
     await fits(await firstLink(`/groups/${groupId}`, "a[href*='/plans/']"), ".plan-happens-cues");
   });
   it("cards", async () => fits(await firstLink("/", "a[href$='/cards']"), "[role=grid]"));
+  it("what was agreed, a home card and a contract", async () => {
+    const student = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
+    for (const part of ["agreed", "home-card", "contract"]) {
+      const id = student.split("/").at(-1);
+      await fits(`/groups/${groupId}/students/${id}/${part}`, ".page-section");
+    }
+  });
   it("a child's own record", async () => {
     const student = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
     await fits(student.replace("/progress/", "/own/"), ".own-sessions");

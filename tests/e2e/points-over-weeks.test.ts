@@ -63,3 +63,40 @@ describe("Points over weeks", () => {
     await page.getByText(/^Points can be exchanged until/).waitFor();
   });
 });
+
+describe("Where a school wants no points", () => {
+  it("nothing of them is on any screen or sheet, and what was earned is there again later", async () => {
+    const page = await app.open("--sample");
+    await toPoints(page);
+    const purse = await page.locator(".points-purse").first().textContent();
+    const address = page.url();
+    const usesPoints = async () => {
+      await link(page, "Settings").first().click();
+      await page.getByText("Points can be used").click();
+    };
+    await usesPoints();
+    const said = () => page.locator("main").getByText(/\bpoints?\b/i);
+    await link(page, "Groups").first().click();
+    await page.locator("main a[href^='/groups/']").first().click();
+    await page.locator("a[href*='/plans/']").first().waitFor();
+    // Until the change has come round the link may stand there for a moment.
+    await expect.poll(() => said().allInnerTexts()).toEqual([]);
+    await page.locator("a[href*='/plans/']").first().click();
+    await page.getByText(/^More: sound, spot checks/).click();
+    await page.getByLabel("Never closer than").waitFor();
+    expect(await page.getByText("What earns points").count()).toBe(0);
+    await link(page, "Progress").first().click();
+    await page.locator("main a[href^='/progress/']").first().click();
+    await page.getByText("What this is drawn from").click();
+    await button(page, "Change goal, steps or place").waitFor();
+    expect(await page.getByText("paid for self-records").count()).toBe(0);
+    // Whoever has the address of the page finds nothing there either.
+    await page.goto(address);
+    await page.getByText("No plan of this group earns points").waitFor();
+    expect(await page.locator(".points-row").count()).toBe(0);
+    await usesPoints();
+    await page.goto(address);
+    await page.locator(".points-purse").first().waitFor();
+    expect(await page.locator(".points-purse").first().textContent()).toBe(purse);
+  });
+});

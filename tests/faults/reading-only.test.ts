@@ -132,7 +132,7 @@ describe("a start where nothing can be written", () => {
     const groups = await handlers.groups.list({ archived: false }, context);
     expect(groups.map(({ name }) => name)).toEqual(["Only in the log", "Other"]);
     expect(await handlers.sessions.list({ groupId, limit: 5 }, context)).toHaveLength(1);
-    expect((await handlers.analysis.counts({ groupId }, context)).students).toHaveLength(2);
+    expect((await handlers.analysis.counts({ groupId }, context)).counts).toHaveLength(2);
     expect(await handlers.care.state(undefined, context)).toMatchObject({
       readingOnly: "read-only",
       backup: { last: { day: "2026-03-02" }, problem: null },

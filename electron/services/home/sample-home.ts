@@ -104,7 +104,7 @@ function addContract(store: Store, studentId: string, days: readonly string[], w
     studentId,
     terms: {
       wording: "young",
-      goal: { kind: "rate", rate: 0.7, measure: "self" },
+      goal: { kind: "rate", rate: 0.8, measure: "self" },
       points: 2,
       earns: words.sampleEarns,
       cost: 0,

@@ -24,16 +24,19 @@ export function classPoints(store: Store, changes: Changes, clock: Clock): Class
 
   const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
 
+  /** Who wants no points, or takes no part at all, has no place here, and no empty one either. */
+  const outOfSight = (groupId: string): ReadonlySet<string> =>
+    new Set([...agreed.saidNo(groupId, "points"), ...agreed.saidNo(groupId, "cued")]);
+
   function board(): PointsBoard | null {
     const groupId = presentGroup(store, today());
     if (groupId === null || !isShown(store, groupId, today())) return null;
-    const unpaid = agreed.saidNo(groupId, "points");
+    const out = outOfSight(groupId);
     return {
       groupId,
       students: students
         .list(groupId, false)
-        // Who wants no points has no place here, and no empty one either.
-        .filter(({ id }) => !unpaid.has(id))
+        .filter(({ id }) => !out.has(id))
         .map(({ id, name, picture }) => ({ id, name, picture })),
       timers: timersLeft(store, groupId, clock.wallMs()),
     };
@@ -42,8 +45,8 @@ export function classPoints(store: Store, changes: Changes, clock: Clock): Class
   function studentOf(studentId: string) {
     const student = students.get(studentId);
     if (student === null || student.archived) throw new Missing("student");
-    const isPaid = !agreed.saidNo(student.groupId, "points").has(studentId);
-    if (!isPaid || !isShown(store, student.groupId, today())) {
+    const isOut = outOfSight(student.groupId).has(studentId);
+    if (isOut || !isShown(store, student.groupId, today())) {
       throw new Refusal("points-off", "This group earns no points.");
     }
     return student;

@@ -5,7 +5,6 @@ import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Program } from "../../../shared/roster/program.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useSettings } from "../../api/queries.ts";
-import { useAgreed } from "../../home/use-agreed.ts";
 import { useProgram } from "../../reading/use-program.ts";
 import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
 import type { Language } from "../../text/catalogue.ts";
@@ -45,7 +44,8 @@ export function FamilyPage() {
 /** In which language each family is written to, and what; undefined until it is known. */
 function useFamilyPapers(groupId: string) {
   const own = useSettings()?.language;
-  const agreed = useAgreed(groupId);
+  // Also while it is asked anew: a page that went away for a moment would take the cursor along.
+  const agreed = useAsk("home", ["agreed", groupId], (api) => api.agreed.ofGroup({ groupId })).data;
   const languageOf = usePaperLanguage();
   const words = useAsk("home", ["family-words", groupId], (api) =>
     api.family.words({ groupId }),

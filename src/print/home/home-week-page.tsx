@@ -111,6 +111,7 @@ function Week(props: WeekProps & { part: "all" | "words" | "days" }) {
     points,
     cards: back,
   } = homeWeek(cards.map(({ version, typed }) => ({ card: version.card, typed })));
+  const hasNext = days.some(({ tomorrow }) => tomorrow !== "");
   const well = days.filter(({ wentWell }) => wentWell !== "");
   return (
     <div className="home-paper">
@@ -161,7 +162,7 @@ function Week(props: WeekProps & { part: "all" | "words" | "days" }) {
                 <th scope="col">{say("homePaper.day")}</th>
                 <th scope="col">{say("homePaper.points")}</th>
                 <th scope="col">{say("homePaper.boxes")}</th>
-                <th scope="col">{say("homePaper.next")}</th>
+                {hasNext ? <th scope="col">{say("homePaper.next")}</th> : null}
               </tr>
             </thead>
             <tbody>
@@ -170,7 +171,7 @@ function Week(props: WeekProps & { part: "all" | "words" | "days" }) {
                   <th scope="row">{formats.day(day.day)}</th>
                   <td>{day.points ?? "–"}</td>
                   <td>{say("homePaper.boxesOf", { rated: day.rated, cells: day.cells })}</td>
-                  <td>{day.tomorrow}</td>
+                  {hasNext ? <td>{day.tomorrow}</td> : null}
                 </tr>
               ))}
             </tbody>

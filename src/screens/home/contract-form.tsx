@@ -182,6 +182,9 @@ export function ContractForm(props: FormProps) {
           {say("contract.save")}
         </Button>
         {canCancel ? <Button onPress={onDone}>{say("contract.cancel")}</Button> : null}
+        {checkedBy.trim() === "" ? (
+          <span className="home-help">{say("contract.whoMissing")}</span>
+        ) : null}
         {isSoon ? null : <span className="home-help">{say("refused.contract-review-late")}</span>}
       </div>
       <Problem error={add.error} />

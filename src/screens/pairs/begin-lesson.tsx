@@ -3,6 +3,7 @@ import type { PairsState } from "../../../shared/api/teams.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
 import { Roll } from "../../live/roll.tsx";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { NumberField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -48,7 +49,12 @@ export function BeginLesson({ groupId, state, students, isMain }: BeginLessonPro
         <Button
           look={isMain ? "main" : "plain"}
           isDisabled={students.length - absent.size < 2 || begin.isPending}
-          onPress={() => begin.mutate(undefined)}
+          onPress={() =>
+            begin.mutate(undefined, {
+              onSuccess: () =>
+                announce(say("pairs.said.begun", { lesson: state.lessons.length + 1 })),
+            })
+          }
         >
           {say("pairs.begin")}
         </Button>

@@ -3,6 +3,7 @@ import { CheckboxGroup, Label } from "react-aria-components";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { PairLesson } from "../../../shared/teams/kept.ts";
 import { useTell } from "../../api/queries.ts";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
@@ -26,8 +27,10 @@ export function HeldLesson(props: { lesson: PairLesson; students: readonly Stude
   const change = (keys: readonly string[]) => {
     const on = idsOf(keys.filter((key) => !ticked.includes(key)));
     const off = idsOf(ticked.filter((key) => !keys.includes(key)));
-    if (on.length > 0) correct.mutate({ studentIds: on, corrected: true });
-    if (off.length > 0) correct.mutate({ studentIds: off, corrected: false });
+    const said = { corrected: keys.length, all: rows.length };
+    const done = { onSuccess: () => announce(say("pairs.said.corrected", said)) };
+    if (on.length > 0) correct.mutate({ studentIds: on, corrected: true }, done);
+    if (off.length > 0) correct.mutate({ studentIds: off, corrected: false }, done);
   };
   return (
     <>
@@ -38,14 +41,14 @@ export function HeldLesson(props: { lesson: PairLesson; students: readonly Stude
           })}
         </Label>
         {rows.map(({ key, words }) => (
-          <CheckBox key={key} value={key} isDisabled={correct.isPending}>
+          <CheckBox key={key} value={key}>
             {words}
           </CheckBox>
         ))}
       </CheckboxGroup>
       <div className="pairs-acts">
         <Button
-          isDisabled={ticked.length === rows.length || correct.isPending}
+          isDisabled={ticked.length === rows.length}
           onPress={() => change(rows.map(({ key }) => key))}
         >
           {say("pairs.allCorrected")}
@@ -67,7 +70,11 @@ export function HeldLesson(props: { lesson: PairLesson; students: readonly Stude
               <Button
                 look="danger"
                 isDisabled={remove.isPending}
-                onPress={() => remove.mutate(undefined)}
+                onPress={() =>
+                  remove.mutate(undefined, {
+                    onSuccess: () => announce(say("pairs.said.removed")),
+                  })
+                }
               >
                 {say("pairs.removeNow")}
               </Button>

@@ -68,7 +68,10 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
             .map(({ by, rate }) => `${formats.percent(rate)} · ${say(`graph.by.${by}`)}`)
             .join(", "),
     ],
-    [say("advice.input.points"), say("advice.points", { paid: inputs.pointsPaid ? "yes" : "no" })],
+    // Nothing of points is said of a class that earns none.
+    ...(inputs.pointsPaid
+      ? [[say("advice.input.points"), say("advice.points", { paid: "yes" })]]
+      : []),
   ];
   return (
     <>

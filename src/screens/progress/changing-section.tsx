@@ -2,10 +2,8 @@ import { useMemo } from "react";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
 import type { useSpan } from "../../charts/span-fields.tsx";
 import { WeeksFigure } from "../../charts/weeks-figure.tsx";
-import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { SpanReading } from "../../reading/trend-readings.tsx";
-import { TrendStatistics } from "../../reading/trend-statistics.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
@@ -14,7 +12,7 @@ interface ChangingProps extends SectionProps {
   readonly span: ReturnType<typeof useSpan>;
 }
 
-/** Is it changing: the school weeks, and the statistics one click deeper. */
+/** Is it changing: what the days shown say, and the school weeks. */
 export function ChangingSection({ counts, reading, span }: ChangingProps) {
   const voice = useVoice();
   const { say } = voice;
@@ -38,24 +36,6 @@ export function ChangingSection({ counts, reading, span }: ChangingProps) {
           summary={wordWeekChange(voice, reading.said.week, counts.today)}
         />
       )}
-      <Evidence reading={reading} />
     </Section>
-  );
-}
-
-/** One click away: the other statistics, over everything too, and the rules behind the words. */
-function Evidence({ reading }: Pick<SectionProps, "reading">) {
-  const voice = useVoice();
-  const { say } = voice;
-  return (
-    <More className="progress-more" label={say("progress.evidence")}>
-      <p>{say("trend.otherMethods")}</p>
-      <TrendStatistics {...reading} />
-      <p>{say("trend.wholeCaution")}</p>
-      <p>{say("trend.stat.logisticHelp")}</p>
-      <p>{say("trend.presentRule")}</p>
-      <p>{say("progress.evidence.rule")}</p>
-      <p>{say("progress.evidence.methods")}</p>
-    </More>
   );
 }

@@ -1,5 +1,5 @@
 import { Section } from "../../parts/page.tsx";
-import { AgreementFigures, AgreementReading } from "../../reading/agreement-reading.tsx";
+import { AgreementReading } from "../../reading/agreement-reading.tsx";
 import { FreeLooks } from "../../reading/free-looks.tsx";
 import { MissingMarks } from "../../reading/missing-marks.tsx";
 import { useVoice } from "../../words/use-voice.ts";
@@ -31,7 +31,6 @@ export function MatchSection({ counts, reading, name }: SectionProps) {
           })}
         </p>
       ) : null}
-      <AgreementFigures agreement={agreement} weeks={reading.agreementByWeek} />
     </Section>
   );
 }

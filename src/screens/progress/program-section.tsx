@@ -20,10 +20,12 @@ interface ProgramProps {
   readonly children?: ReactNode;
   /** Statistics by name that only this reading has. */
   readonly deeper?: ReactNode;
+  /** Where a page has its statistics in one place, they are not here. */
+  readonly isPlain?: boolean;
 }
 
 /** Is it the program: plain words first, the statistics one click deeper, and what they cannot show. */
-export function ProgramSection({ reading, children, deeper }: ProgramProps) {
+export function ProgramSection({ reading, children, deeper, isPlain = false }: ProgramProps) {
   const { say } = useVoice();
   const { phases, comparisons, caution } = reading.phases;
   return (
@@ -40,7 +42,7 @@ export function ProgramSection({ reading, children, deeper }: ProgramProps) {
       <WithdrawalResult withdrawal={reading.withdrawal} />
       {children}
       {caution === "none" ? null : <p>{say(`progress.cause.${caution}`)}</p>}
-      {phases.length === 0 ? null : (
+      {isPlain || phases.length === 0 ? null : (
         <More className="progress-more" label={say("progress.statistics")}>
           <PhaseStatistics summary={reading.phases} watchedTwice={reading.watchedTwice} />
           {deeper}

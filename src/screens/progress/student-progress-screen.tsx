@@ -4,6 +4,7 @@ import { sessionsOf } from "../../../shared/reading/session-counts.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
+import { Worry } from "../../home/worry.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";
@@ -16,6 +17,7 @@ import { MatchSection } from "./match-section.tsx";
 import { NotesSection } from "./notes-section.tsx";
 import { PatternsSection } from "./patterns-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
+import { StatisticsSection } from "./statistics-section.tsx";
 import { WorkSection } from "./work-section.tsx";
 import { Working } from "./working.tsx";
 import "./progress.css";
@@ -38,15 +40,18 @@ export function StudentProgressScreen() {
       back={<Link to={`/progress/${groupId}`}>{counts.data?.group.name ?? ""}</Link>}
       lead={say("progress.student.lead")}
       actions={
-        <>
-          <Link to={`/own/${groupId}/${studentId}`}>
-            {say("own.link", { name: student?.name ?? "" })}
-          </Link>
-          <Link to={`/print/family/${groupId}?students=${studentId}`}>
-            {say("familyPage.linkOne")}
-          </Link>
-          <Link to={`/print/report/${groupId}/${studentId}`}>{say("print.link.report")}</Link>
-        </>
+        student === undefined ? undefined : (
+          <>
+            <Worry groupId={groupId} student={student} />
+            <Link to={`/own/${groupId}/${studentId}`}>
+              {say("own.link", { name: student.name })}
+            </Link>
+            <Link to={`/print/family/${groupId}?students=${studentId}`}>
+              {say("familyPage.linkOne")}
+            </Link>
+            <Link to={`/print/report/${groupId}/${studentId}`}>{say("print.link.report")}</Link>
+          </>
+        )
       }
     >
       {error === null ? null : <Problem error={error} />}
@@ -75,7 +80,7 @@ function Answers(props: SectionProps) {
     <>
       <GoingSection {...props} span={span} />
       <ChangingSection {...props} span={span} />
-      <ProgramSection {...props}>
+      <ProgramSection {...props} isPlain>
         <AlternationResults
           groupId={counts.group.id}
           sessions={() => sessionsOf(counts, reading.studentId)}
@@ -86,6 +91,7 @@ function Answers(props: SectionProps) {
       <WorkSection {...props} span={span.span} />
       <PatternsSection {...props} />
       <NotesSection {...props} />
+      <StatisticsSection reading={reading} />
       <p className="progress-caution">{say("progress.caution")}</p>
     </>
   );

@@ -2,7 +2,8 @@ import { useEffect, useMemo, useState } from "react";
 import { groupStanding } from "../../../shared/reading/check-standing.ts";
 import { lateAfterMs } from "../../../shared/session/decide.ts";
 import type { SeenValue } from "../../../shared/session/event.ts";
-import { useAsk, useTell } from "../../api/queries.ts";
+import { useLoggedCounts } from "../../api/logged-counts.ts";
+import { useTell } from "../../api/queries.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { useSecondsSinceCue } from "../../live/use-seconds-since-cue.ts";
 import { announce } from "../../parts/announcer.tsx";
@@ -23,9 +24,7 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
   const [reopened, setReopened] = useState<ReadonlySet<string>>(new Set());
   const noted = useNoted();
   const since = useSecondsSinceCue(live);
-  const counts = useAsk("sessions", ["checks", session.groupId], (api) =>
-    api.analysis.counts({ groupId: session.groupId }),
-  ).data;
+  const counts = useLoggedCounts(session.groupId).data?.logged;
   const tell = useTell((api, said: Noted) =>
     api.sessions.spotCheck({ sessionId: session.id, ...said }),
   );

@@ -15,6 +15,7 @@ import { NewVersion } from "./new-version.tsx";
 import { RestoreBackup } from "./restore-backup.tsx";
 import { SoundSettings } from "./sound-settings.tsx";
 import { Terms } from "./terms.tsx";
+import { WorryContact } from "./worry-contact.tsx";
 import "./settings.css";
 
 /** Language, looks and paper, and where the records are kept. */
@@ -75,6 +76,9 @@ export function SettingsScreen() {
       </div>
       <Section title={say("classScreen.settingsTitle")}>
         <ClassCode />
+      </Section>
+      <Section title={say("worry.open")}>
+        <WorryContact saved={settings.worryContact} />
       </Section>
       <Section title={say("settings.sound")}>
         <SoundSettings />

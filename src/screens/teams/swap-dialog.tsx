@@ -4,6 +4,7 @@ import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamRound } from "../../../shared/teams/kept.ts";
 import { keepsWishes } from "../../../shared/teams/wishes.ts";
 import { useTell } from "../../api/queries.ts";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Pick } from "../../parts/field.tsx";
@@ -37,6 +38,11 @@ export function SwapDialog({ round, state, students, onClose }: SwapDialogProps)
   };
   const others = placed.filter(({ id }) => teamOf(id) !== teamOf(askedId) && fits(id));
   const other = others.find(({ id }) => id === pickedId) ?? others[0];
+  const done = (moved: Student) => {
+    const one = placed.find(({ id }) => id === askedId)?.name ?? "";
+    announce(say("teams.said.swapped", { one, other: moved.name }));
+    onClose();
+  };
   const choice = ({ id, name }: Student) => ({
     value: id,
     label: say("teams.inTeam", { name, team: nameOf(teamOf(id)) }),
@@ -53,7 +59,7 @@ export function SwapDialog({ round, state, students, onClose }: SwapDialogProps)
             look="main"
             isDisabled={other === undefined || swap.isPending}
             onPress={() => {
-              if (other !== undefined) swap.mutate(other.id, { onSuccess: onClose });
+              if (other !== undefined) swap.mutate(other.id, { onSuccess: () => done(other) });
             }}
           >
             {say("teams.swapNow")}

@@ -4,6 +4,7 @@ import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamSettings } from "../../../shared/teams/kept.ts";
 import { teamSizes } from "../../../shared/teams/meetings.ts";
 import { useTell } from "../../api/queries.ts";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
@@ -31,7 +32,7 @@ export function TeamNames({ groupId, state, settings, students }: TeamNamesProps
         className="teams-form"
         onSubmit={(event) => {
           event.preventDefault();
-          save.mutate(undefined);
+          save.mutate(undefined, { onSuccess: () => announce(say("teams.said.saved")) });
         }}
       >
         <p className="teams-help">{say("teams.namesHelp")}</p>

@@ -6,6 +6,7 @@ import type { TeamSettings } from "../../../shared/teams/kept.ts";
 import { mostTeamRounds } from "../../../shared/teams/limits.ts";
 import { fewestMembers } from "../../../shared/teams/team-outcome.ts";
 import { useTell } from "../../api/queries.ts";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { NumberField, Pick, Range, Switch } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -51,7 +52,7 @@ export function TermForm({ groupId, state, students }: TermFormProps) {
       className="teams-form"
       onSubmit={(event) => {
         event.preventDefault();
-        save.mutate(facts);
+        save.mutate(facts, { onSuccess: () => announce(say("teams.said.saved")) });
       }}
     >
       <div className="teams-fields">

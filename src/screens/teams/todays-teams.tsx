@@ -3,6 +3,7 @@ import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamRound, TeamSettings } from "../../../shared/teams/kept.ts";
 import { useTell } from "../../api/queries.ts";
+import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -67,7 +68,9 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
         <div className="teams-acts">
           <Button
             isDisabled={!hasOutcome || state.arePointsGiven || give.isPending}
-            onPress={() => give.mutate(undefined)}
+            onPress={() =>
+              give.mutate(undefined, { onSuccess: () => announce(say("teams.said.given")) })
+            }
           >
             {say("teams.give", { points: settings.points })}
           </Button>

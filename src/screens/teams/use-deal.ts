@@ -5,6 +5,8 @@ import { numberedRounds, roundOn } from "../../../shared/teams/kept-rounds.ts";
 import { wishedPairs } from "../../../shared/teams/wishes.ts";
 import { useTell } from "../../api/queries.ts";
 import { computeAside } from "../../compute/compute-line.ts";
+import { announce } from "../../parts/announcer.tsx";
+import { useSay } from "../../text/text.tsx";
 
 export interface Deal {
   readonly isDealing: boolean;
@@ -22,6 +24,7 @@ export function roundsToDeal({ settings, rounds, today }: TeamsState): number {
 
 /** Deals a group's rounds to come in the worker, and keeps them. */
 export function useDeal(groupId: string, state: TeamsState, students: readonly string[]): Deal {
+  const say = useSay();
   const [isDealing, setDealing] = useState(false);
   const [problem, setProblem] = useState<TeamProblem["reason"] | null>(null);
   const [error, setError] = useState<unknown>(null);
@@ -60,6 +63,7 @@ export function useDeal(groupId: string, state: TeamsState, students: readonly s
       round.map((team) => team.flatMap((at) => students[at] ?? [])),
     );
     await keep.mutateAsync(named);
+    announce(say("teams.said.dealt"));
   }
 
   return {

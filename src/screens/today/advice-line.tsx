@@ -1,17 +1,16 @@
 import { Link } from "react-router";
 import { advise } from "../../../shared/advice/advice.ts";
 import { adviceInputs } from "../../../shared/reading/advice-inputs.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useDecisions, useProgram } from "../../reading/use-program.ts";
-import { useReadAhead, useReading } from "../../reading/use-reading.ts";
+import { type ReadCounts, useReadAhead, useReading } from "../../reading/use-reading.ts";
 import { wordDecision } from "../../words/advice-words.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { adviceAwaits, owesCheck } from "./awaits.ts";
 import { WaitingItem } from "./waiting-item.tsx";
 
 /** That a group's advice is to change something, until it was decided on; computed off the page's thread. */
-export function AdviceLine({ group, counts }: { group: Group; counts: GroupCounts }) {
+export function AdviceLine({ group, counts }: { group: Group; counts: ReadCounts }) {
   const voice = useVoice();
   const { say } = voice;
   const program = useProgram(group.id);

@@ -5,6 +5,7 @@ import { useDaysOff, useWeekdays } from "../../api/queries.ts";
 import { useCardsOfDay } from "../../home/home-cards-link.tsx";
 import { useSay } from "../../text/text.tsx";
 import { dayOffOn } from "./awaits.ts";
+import { WaitingItem } from "./waiting-item.tsx";
 
 /** The day's home cards: to print in the morning, to type in later; gone once all are typed in. */
 export function HomeCardsLine({ group, today }: { group: Group; today: string }) {
@@ -16,9 +17,10 @@ export function HomeCardsLine({ group, today }: { group: Group; today: string })
   const waiting = cards.filter(({ typed }) => typed === null);
   if (!sits || waiting.length === 0) return null;
   const named = { group: group.name };
+  const words = say("homeCards.today", { ...named, count: waiting.length });
   return (
-    <li>
-      {say("homeCards.today", { ...named, count: waiting.length })}{" "}
+    <WaitingItem what={`home cards ${group.id} ${today}`} named={words}>
+      {words}{" "}
       <Link
         to={`/print/home-cards/${group.id}?day=${today}`}
         aria-label={say("homeCards.todayPrintOf", named)}
@@ -28,6 +30,6 @@ export function HomeCardsLine({ group, today }: { group: Group; today: string })
       <Link to={`/groups/${group.id}/home-cards`} aria-label={say("homeCards.todayTypeOf", named)}>
         {say("homeCards.todayType")}
       </Link>
-    </li>
+    </WaitingItem>
   );
 }

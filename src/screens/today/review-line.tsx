@@ -3,6 +3,7 @@ import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useStudents } from "../../api/queries.ts";
 import { useAgreed } from "../../home/use-agreed.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { WaitingItem } from "./waiting-item.tsx";
 
 /** What is to be looked at again by today: pages of what was agreed, and contracts. */
 export function ReviewLines({ group, today }: { group: Group; today: string }) {
@@ -14,16 +15,17 @@ export function ReviewLines({ group, today }: { group: Group; today: string }) {
     const student = students.find(({ id }) => id === studentId);
     if (student === undefined || reviewOn === null || reviewOn > today) return null;
     const { name } = student;
+    const words = say("agreed.reviewDue", { name, day: formats.day(reviewOn) });
     return (
-      <li key={studentId}>
-        {say("agreed.reviewDue", { name, day: formats.day(reviewOn) })}{" "}
+      <WaitingItem key={studentId} what={`agreed ${studentId} ${reviewOn}`} named={words}>
+        {words}{" "}
         <Link
           to={`/groups/${group.id}/students/${studentId}/agreed`}
           aria-label={say("agreed.reviewOpenNamed", { name })}
         >
           {say("agreed.reviewOpen")}
         </Link>
-      </li>
+      </WaitingItem>
     );
   });
   return (
@@ -46,18 +48,21 @@ function ContractLines(props: { group: Group; students: readonly Student[]; toda
     const student = students.find((each) => each.id === studentId);
     if (student === undefined || (signedOn !== null && reviewOn > today)) return null;
     const { name } = student;
+    const words =
+      signedOn === null
+        ? say("contract.signWaits", { name })
+        : say("contract.reviewDue", { name, day: formats.day(reviewOn) });
+    const what = `contract ${id} ${signedOn === null ? "signatures" : "review"}`;
     return (
-      <li key={id}>
-        {signedOn === null
-          ? say("contract.signWaits", { name })
-          : say("contract.reviewDue", { name, day: formats.day(reviewOn) })}{" "}
+      <WaitingItem key={id} what={what} named={words}>
+        {words}{" "}
         <Link
           to={`/groups/${group.id}/students/${studentId}/contract`}
           aria-label={say("contract.openNamed", { name })}
         >
           {say("contract.open")}
         </Link>
-      </li>
+      </WaitingItem>
     );
   });
 }

@@ -9,6 +9,7 @@ import { useFormats, useSay } from "../../text/text.tsx";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 import { HomeCardsLine } from "./home-cards-line.tsx";
+import { LongArchived } from "./long-archived.tsx";
 import { ProbeLine } from "./probe-line.tsx";
 import { ReviewLines } from "./review-line.tsx";
 import { StartLine } from "./start-line.tsx";
@@ -32,6 +33,7 @@ export function WaitingList({ groups, today }: { groups: readonly Group[]; today
     <>
       <ul className="today-waiting">
         <DayOffLine today={today} />
+        <LongArchived />
         {cards.map((session) => (
           <CardsLine key={session.id} session={session} />
         ))}

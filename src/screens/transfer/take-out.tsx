@@ -1,5 +1,6 @@
 import { useState } from "react";
-import type { Group } from "../../../shared/roster/roster.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
 import type { HomePapers } from "../../../shared/transfer/home-papers.ts";
 import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
 import type { Api } from "../../api/api.ts";
@@ -21,7 +22,7 @@ import { wholeRecord } from "../../transfer/whole-record.ts";
 export function TakeOut({ group }: { group: Group }) {
   const say = useSay();
   const save = useTell(async (api, form: "csv" | "json") => {
-    const counts = await api.analysis.counts({ groupId: group.id });
+    const counts = await groupCounts(api, group);
     const name = fileName(group.name, counts.today, form);
     if (form === "csv") {
       saveFile(groupCsv(counts), name, "text/csv");
@@ -66,6 +67,28 @@ export function TakeOut({ group }: { group: Group }) {
   );
 }
 
+/** The group's counts with all that goes with them, asked for once as they are now. */
+async function groupCounts(api: Api, group: Group): Promise<GroupCounts> {
+  const groupId = group.id;
+  const [logged, students, phases, daysOff, { today }] = await Promise.all([
+    api.analysis.counts({ groupId }),
+    allStudents(api, groupId),
+    api.phases.list({ groupId }),
+    api.calendar.daysOff(),
+    api.calendar.timetable(),
+  ]);
+  return { ...logged, group, students, phases, daysOff, today };
+}
+
+/** Who is in use first, in the order of the roster, then who is archived. */
+async function allStudents(api: Api, groupId: string): Promise<Student[]> {
+  const lists = await Promise.all([
+    api.students.list({ groupId, archived: false }),
+    api.students.list({ groupId, archived: true }),
+  ]);
+  return lists.flat();
+}
+
 /** Every entry of a group's ledger, asked for piece by piece. */
 async function wholeLedger(api: Api, groupId: string): Promise<LedgerLine[]> {
   const lines: LedgerLine[] = [];
@@ -86,9 +109,9 @@ function LedgerOut({ group }: { group: Group }) {
   const points = usePoints(group.id);
   const save = useTell(async (api) => {
     const lines = await wholeLedger(api, group.id);
-    const counts = await api.analysis.counts({ groupId: group.id });
-    const name = fileName(`${group.name} ${say("points.title")}`, counts.today, "csv");
-    saveFile(ledgerCsv(lines, counts.students), name, "text/csv");
+    const { today } = await api.calendar.timetable();
+    const name = fileName(`${group.name} ${say("points.title")}`, today, "csv");
+    saveFile(ledgerCsv(lines, await allStudents(api, group.id)), name, "text/csv");
     return name;
   });
   if (points?.on !== true) return null;

@@ -8,7 +8,7 @@ import { pausingGapMs } from "../../../electron/services/live/sleep-watch.ts";
 import { openStore } from "../../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
-import { type Browser, type Page, pause, putToSleep } from "./rig.ts";
+import { type Browser, memoryOf, type Page, pause, putToSleep } from "./rig.ts";
 import type { CueOrder, CueRecord, Sounding, SoundSource } from "./sound-source.ts";
 
 const program = fileURLToPath(new URL("../../../dist/electron/loopback.js", import.meta.url));
@@ -58,6 +58,7 @@ export const appSource: SoundSource = async (browser, order): Promise<Sounding> 
       await new Promise((resolve) => app.once("close", resolve));
       return readRecord(folder);
     },
+    memoryMb: () => memoryOf([browser.process, app]),
     close,
   };
 };

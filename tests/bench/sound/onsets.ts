@@ -1,3 +1,4 @@
+import type { HeardCue } from "./drift.ts";
 /** A sound found in a recording. */
 export interface Onset {
   /** Where the chime's first sample lies, in samples (a fraction after refinement). */
@@ -139,15 +140,20 @@ export function matchOnsets(
   dueMs: readonly number[],
   heardMs: readonly number[],
   withinMs = 1500,
-): { errors: number[]; missed: number; doubled: number } {
+): { errors: number[]; matched: HeardCue[]; missedMs: number[]; missed: number; doubled: number } {
   const left = new Set(heardMs);
-  const errors: number[] = [];
+  const matched: HeardCue[] = [];
+  const missedMs: number[] = [];
   for (const due of dueMs) {
     const near = [...left].filter((heard) => Math.abs(heard - due) <= withinMs);
     const nearest = near.sort((a, b) => Math.abs(a - due) - Math.abs(b - due))[0];
-    if (nearest === undefined) continue;
+    if (nearest === undefined) {
+      missedMs.push(due);
+      continue;
+    }
     left.delete(nearest);
-    errors.push(nearest - due);
+    matched.push({ dueMs: due, errorMs: nearest - due });
   }
-  return { errors, missed: dueMs.length - errors.length, doubled: left.size };
+  const errors = matched.map(({ errorMs }) => errorMs);
+  return { errors, matched, missedMs, missed: missedMs.length, doubled: left.size };
 }

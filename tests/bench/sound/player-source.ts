@@ -1,6 +1,6 @@
 import seedrandom from "seedrandom";
 import { openPlayerHost } from "./player-host.ts";
-import type { Page } from "./rig.ts";
+import { memoryOf, type Page } from "./rig.ts";
 import type { CueOrder, Sounding, SoundSource } from "./sound-source.ts";
 
 /** The chime player on a bare page, told of its cues as the conductor tells them. */
@@ -28,6 +28,7 @@ export const playerSource: SoundSource = async (browser, order): Promise<Soundin
         failures: told.flatMap((outcome) => outcome.reason ?? []),
       };
     },
+    memoryMb: () => memoryOf([browser.process]),
     close: host.close,
   };
 };

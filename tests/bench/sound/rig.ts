@@ -289,3 +289,10 @@ export function beBusy(processes = 2): () => void {
     for (const loop of loops) loop.kill();
   };
 }
+
+/** Resident memory of programs and all that they started, in MB. */
+export function memoryOf(programs: readonly ChildProcess[]): number {
+  const pids = programs.flatMap(({ pid }) => (pid === undefined ? [] : withDescendants(pid)));
+  const listed = spawnSync("ps", ["-o", "rss=", "-p", pids.join(",")], { encoding: "utf8" });
+  return listed.stdout.split("\n").reduce((sum, line) => sum + Number(line), 0) / 1024;
+}

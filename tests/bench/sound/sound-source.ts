@@ -35,6 +35,8 @@ export interface Sounding {
   sleep(ms: number): Promise<Sleep>;
   /** Resolves when the last cue has rung out. */
   finish(): Promise<CueRecord>;
+  /** Memory that program and browser hold now, in MB; pages that they share count in each. */
+  memoryMb(): number;
   close(): void;
 }
 

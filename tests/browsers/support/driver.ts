@@ -10,7 +10,7 @@ export interface Driver {
   press(x: number, y: number): Promise<void>;
   /** Types where the focus is. */
   type(text: string): Promise<void>;
-  /** What the page or the browser reported as an error so far. */
+  /** What the open page or the browser reported as an error so far, refusals of the content policy too. */
   errors(): Promise<readonly string[]>;
   close(): Promise<void>;
 }

@@ -69,23 +69,32 @@ export async function openFirefox(env: Readonly<Record<string, string>>): Promis
   };
   await send("session.new", { capabilities: {} });
   await send("session.subscribe", { events: ["log.entryAdded"] });
+  // Before any script of the page: what the content policy refuses is told to the page alone.
+  await send("script.addPreloadScript", {
+    functionDeclaration: `() => {
+      window.refusedByPolicy = [];
+      addEventListener("securitypolicyviolation", (event) =>
+        window.refusedByPolicy.push(event.violatedDirective + " " + event.blockedURI));
+    }`,
+  });
   const { contexts } = await send("browsingContext.getTree", {});
   const context = (contexts as { context: string }[])[0]?.context;
   await send("browsingContext.setViewport", { context, viewport: { width: 1366, height: 768 } });
   const act = (actions: object) => send("input.performActions", { context, actions });
+  const read = async <Value>(expression: string): Promise<Value> => {
+    const { result, exceptionDetails } = await send("script.evaluate", {
+      expression: `JSON.stringify(${expression})`,
+      target: { context },
+      awaitPromise: true,
+      userActivation: false,
+    });
+    if (exceptionDetails !== undefined) throw new Error(JSON.stringify(exceptionDetails));
+    return JSON.parse((result as { value?: string }).value ?? "null") as Value;
+  };
   return {
     open: async (url) =>
       void (await send("browsingContext.navigate", { context, url, wait: "complete" })),
-    async read<Value>(expression: string) {
-      const { result, exceptionDetails } = await send("script.evaluate", {
-        expression: `JSON.stringify(${expression})`,
-        target: { context },
-        awaitPromise: true,
-        userActivation: false,
-      });
-      if (exceptionDetails !== undefined) throw new Error(JSON.stringify(exceptionDetails));
-      return JSON.parse((result as { value?: string }).value ?? "null") as Value;
-    },
+    read,
     press: async (x, y) =>
       void (await act([
         {
@@ -109,7 +118,7 @@ export async function openFirefox(env: Readonly<Record<string, string>>): Promis
           ]),
         },
       ])),
-    errors: async () => errors,
+    errors: async () => [...errors, ...(await read<string[]>("window.refusedByPolicy ?? []"))],
     async close() {
       socket.close();
       await end();

@@ -55,11 +55,15 @@ export async function openWebKit(env: Readonly<Record<string, string>>): Promise
   return {
     async open(url) {
       await ask("POST", `${session}/url`, { url });
-      // WebDriver tells of no errors of the page, so it keeps its own from here on.
+      // WebDriver tells of no errors of the page, so it keeps its own from here on; what the content policy
+      // refused while it loaded is told afterwards too.
       await run(`window.seenErrors ??= [];
         for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
           addEventListener(kind, (event) => window.seenErrors.push(
-            kind + ": " + (event.message ?? event.reason ?? event.violatedDirective)));`);
+            kind + ": " + (event.message ?? event.reason ?? event.violatedDirective)));
+        new ReportingObserver((reports) => {
+          for (const { type, body } of reports) window.seenErrors.push(type + ": " + JSON.stringify(body));
+        }, { types: ["csp-violation"], buffered: true }).observe();`);
     },
     async read<Value>(expression: string) {
       const text = (await run(`return JSON.stringify(${expression})`)) as string | null;

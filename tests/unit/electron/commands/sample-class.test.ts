@@ -8,7 +8,7 @@ import type { PhaseSummary } from "../../../../shared/analysis/phases/phase-summ
 import { readGroup } from "../../../../shared/reading/group-reading.ts";
 import { readStudent } from "../../../../shared/reading/student-reading.ts";
 import { groupCsv } from "../../../../src/transfer/group-csv.ts";
-import { caller, openServices } from "../services/services.ts";
+import { caller, openServices, wholeCounts } from "../services/services.ts";
 
 // The invented class: what leaves the app as CSV says the same to the command line as to the app.
 
@@ -45,7 +45,7 @@ const bothWays = [
 test.each(bothWays)("the sample class %s", async (_name, laterStart) => {
   const services = openServices({ wallMs: Date.UTC(2026, 2, 20, 15) });
   const groupId = addSample(services.store, services.clock);
-  const before = await services.analysis.counts({ groupId }, caller);
+  const before = await wholeCounts(services, groupId);
   const third = laterStart(before.sessions[2]?.day ?? "");
   const [baseline] = before.phases;
   if (baseline === undefined) throw new Error("No phase");
@@ -53,7 +53,7 @@ test.each(bothWays)("the sample class %s", async (_name, laterStart) => {
     const { groupId: _group, studentId: _student, ...change } = baseline;
     await services.phases.update({ ...change, startsOn: third }, caller);
   }
-  const counts = await services.analysis.counts({ groupId }, caller);
+  const counts = await wholeCounts(services, groupId);
   const csv = groupCsv(counts);
   if (third !== undefined) expect(csv).toContain(",,observer,");
   const { students, group } = await analysed(csv);

@@ -4,7 +4,7 @@ import type { SessionEventBody } from "../../../../shared/session/event.ts";
 import { groupRecordSchema } from "../../../../shared/transfer/group-record.ts";
 import { groupCsv } from "../../../../src/transfer/group-csv.ts";
 import { groupRecord } from "../../../../src/transfer/group-record.ts";
-import { caller, makeGroup, openServices, type Services } from "./services.ts";
+import { caller, makeGroup, openServices, type Services, wholeCounts } from "./services.ts";
 
 const noTeams = {
   teams: { settings: null, names: [], wishes: [], rounds: [] },
@@ -76,7 +76,7 @@ test("a session that is left out is in no count, and in all of them when it is t
 test("it is in no CSV, and in the JSON records with its reason", async () => {
   const { services, groupId, pine, trial, lesson, say } = await heldTwice();
   say({ kind: "left-out", reason: "Otter Quux was ill" });
-  const counts = await services.analysis.counts({ groupId }, caller);
+  const counts = await wholeCounts(services, groupId);
   const csv = groupCsv(counts);
   // The heading, and of the one lesson what each student recorded and what one was observed to do.
   expect(csv.trim().split(/\r?\n/)).toHaveLength(1 + 3);

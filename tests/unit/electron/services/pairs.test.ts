@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { caller, letEarn, makeGroup, openServices, refusalOf } from "./services.ts";
 
 async function withPairs(names = ["Ash", "Birch", "Cedar", "Elm", "Fir"]) {
@@ -64,4 +64,27 @@ test("4. a lesson that was not held goes, with what it paid", async () => {
   const pairsOf = ({ parts }: typeof again) =>
     parts.map(({ studentId, pair, taught }) => [studentId, pair, taught]).toSorted();
   expect(pairsOf(again)).toEqual(pairsOf(lesson));
+});
+
+test("5. where the ledger cannot be written no pair counts as corrected", async () => {
+  const { services, groupId, begin, balances } = await withPairs();
+  const lesson = await begin();
+  const { ledger } = services.store;
+  const add = ledger.add;
+  let written = 0;
+  const failing = vi.spyOn(ledger, "add").mockImplementation((entry) => {
+    written += 1;
+    if (written === 2) throw new Error("The disk is gone");
+    add(entry);
+  });
+  const studentIds = lesson.parts.map(({ studentId }) => studentId);
+  const ask = () =>
+    services.pairs.correct({ lessonId: lesson.id, studentIds, corrected: true }, caller);
+  expect(ask).toThrow("The disk is gone");
+  failing.mockRestore();
+  expect(balances()).toEqual(balances().map(() => 0));
+  const { lessons } = await services.pairs.state({ groupId }, caller);
+  expect(lessons[0]?.parts.some(({ corrected }) => corrected)).toBe(false);
+  await ask();
+  expect(balances()).toEqual(balances().map(() => 2));
 });

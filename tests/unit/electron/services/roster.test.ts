@@ -201,3 +201,21 @@ test("12. each change tells what it touched", async () => {
   ];
   for (const [work, topics] of cases) expect(await topicsOf(services, work)).toEqual(topics);
 });
+
+test("groups a year in the archive are asked about, and again the year after", async () => {
+  const day = 86_400_000;
+  const services = openServices();
+  const { groups, clock } = services;
+  const { group } = await makeGroup(services);
+  await groups.create({ name: "In use", target: "" }, caller);
+  await groups.archive({ id: group.id }, caller);
+  clock.advance(364 * day);
+  expect(await groups.longArchived(undefined, caller)).toEqual([]);
+  clock.advance(2 * day);
+  const { id, name } = group;
+  expect(await groups.longArchived(undefined, caller)).toEqual([{ id, name, years: 1 }]);
+  clock.advance(366 * day);
+  expect(await groups.longArchived(undefined, caller)).toEqual([{ id, name, years: 2 }]);
+  await groups.restore({ id }, caller);
+  expect(await groups.longArchived(undefined, caller)).toEqual([]);
+});

@@ -5,10 +5,10 @@ import { expect, test } from "vitest";
 import { databaseName } from "../../../../electron/store/file/backup.ts";
 import { localDay } from "../../../../shared/calendar/local-day.ts";
 import { standsFor, unanswered } from "../../../../shared/home/agreed.ts";
-import { groupCountsSchema } from "../../../../shared/record/group-counts.ts";
+import { loggedCountsSchema } from "../../../../shared/record/group-counts.ts";
 import { replay } from "../../../../shared/session/reduce.ts";
 import { fitsNow, termMixing } from "../../../../shared/teams/kept-rounds.ts";
-import { caller, openServices, refusalOf, type Services } from "./services.ts";
+import { caller, openServices, refusalOf, type Services, wholeCounts } from "./services.ts";
 
 const hourMs = 3_600_000;
 /** Friday 27 March 2026, 15:00 in a school two hours ahead of UTC. */
@@ -24,8 +24,9 @@ async function withSample(wallMs = friday) {
 const sum = (column: readonly (number | null)[]): number =>
   column.reduce<number>((total, each) => total + (each ?? 0), 0);
 
-async function countsOf({ analysis }: Services, groupId: string) {
-  return groupCountsSchema.parse(await analysis.counts({ groupId }, caller));
+async function countsOf(services: Services, groupId: string) {
+  loggedCountsSchema.parse(await services.analysis.counts({ groupId }, caller));
+  return wholeCounts(services, groupId);
 }
 
 test("1. an invented class, labelled so, with eight students and five school weeks", async () => {

@@ -17,6 +17,7 @@ import { teamsHandlers } from "../../../../electron/services/teams.ts";
 import { transferHandlers } from "../../../../electron/services/transfer/transfer.ts";
 import type { Change } from "../../../../shared/api/app.ts";
 import { noRules } from "../../../../shared/plan/earning.ts";
+import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import { monday, temporaryFolder, temporaryStore } from "../store/temporary-folder.ts";
 
 export const caller: CallContext = { clientId: "test", signal: new AbortController().signal };
@@ -40,7 +41,7 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
     plans: planHandlers(store, changes, clock),
     phases: phaseHandlers(store, changes, clock),
     alternations: alternationHandlers(store, changes, clock),
-    analysis: analysisHandlers(store, clock),
+    analysis: analysisHandlers(store),
     chimes: chimeHandlers(store, changes, clock),
     calendar: calendarHandlers(store, changes, clock),
     program: programHandlers(store, changes, clock),
@@ -65,6 +66,22 @@ export function letEarn({ store }: Services, groupId: string): void {
   for (const { id, name, settings } of store.plans.list(groupId)) {
     store.plans.update({ id, name, settings: { ...settings, earning } });
   }
+}
+
+/** A group's counts with what the page puts beside them; archived students are among them. */
+export async function wholeCounts(services: Services, groupId: string): Promise<GroupCounts> {
+  const { analysis, calendar, phases, store } = services;
+  const group = store.groups.get(groupId);
+  if (group === null) throw new Error("No such group");
+  const { today } = await calendar.timetable(undefined, caller);
+  return {
+    ...(await analysis.counts({ groupId }, caller)),
+    group,
+    students: store.students.listAll(groupId),
+    phases: await phases.list({ groupId }, caller),
+    daysOff: await calendar.daysOff(undefined, caller),
+    today,
+  };
 }
 
 /** The topics of what was published while `work` ran. */

@@ -17,6 +17,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     picturesOnly: [],
     singleKeys: true,
     points: true,
+    worryContact: "",
     newsSeen: null,
     reminderSound: false,
     chime: "bell",
@@ -30,7 +31,14 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
   const sound = { seats: false, reminderSound: false, chime: "bell", volume: 0.5 };
-  const rest = { picturesOnly: [], singleKeys: true, points: true, newsSeen: null, ...sound };
+  const rest = {
+    picturesOnly: [],
+    singleKeys: true,
+    points: true,
+    worryContact: "",
+    newsSeen: null,
+    ...sound,
+  };
   expect(saved).toEqual({ ...chosen, paper: "region", seatsInRow, ...rest });
   const expected = { ...chosen, ...own, ...rest, ...own, paper: "region", seatsInRow };
   const { folder } = store;

@@ -16,6 +16,10 @@ describe("help", () => {
     expect(topicOf("/groups/7/room")).toBe("group");
     expect(topicOf("/groups/7/plans/8")).toBe("plan");
     expect(topicOf("/groups/7/practice")).toBe("practice");
+    expect(topicOf("/groups/7/teams")).toBe("teams");
+    expect(topicOf("/groups/7/home-cards")).toBe("homeCard");
+    expect(topicOf("/groups/7/students/8/home-card")).toBe("homeCard");
+    expect(topicOf("/groups/7/students/8/agreed")).toBe("agreed");
     expect(topicOf("/session/3/cards")).toBe("cards");
     expect(topicOf("/session/3")).toBe("session");
     expect(topicOf("/progress/how-sure/7")).toBe("sure");
@@ -24,6 +28,11 @@ describe("help", () => {
     expect(topicOf("/own/7/8")).toBe("student");
     expect(topicOf("/print/report/7/8")).toBe("print");
     expect(topicOf("/nowhere")).toBe("notebook");
+    // No screen of the teacher's has to do with the general page.
+    const own = [...app.matchAll(/path: "(\/(?:groups|session|progress)[^"*]*)"/g)]
+      .map(([, path = ""]) => path.replace(/:\w+/g, "7"))
+      .filter((path) => !path.includes("observe-second"));
+    expect(own.filter((path) => topicOf(path) === "notebook")).toEqual([]);
     // Each page is reached from some address of the app.
     const routes = [...app.matchAll(/path: "(\/[^"*]*)"/g)].map(([, path = ""]) =>
       path.replace(/:\w+/g, "7"),

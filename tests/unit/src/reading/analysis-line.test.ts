@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import type { FromWorker, ToWorker } from "../../../../src/reading/analysis-job.ts";
+import type { Asked } from "../../../../src/reading/analysis-line.ts";
 import { groupCounts } from "../../shared/reading/builders.ts";
 
 /** Takes the worker's place: keeps what it is told, and answers nothing by itself. */
@@ -24,6 +24,7 @@ let askWorker: typeof import("../../../../src/reading/analysis-line.ts").askWork
 
 beforeEach(async () => {
   ToldWorker.told = [];
+  made = 0;
   vi.stubGlobal("Worker", ToldWorker);
   vi.resetModules();
   ({ askWorker } = await import("../../../../src/reading/analysis-line.ts"));
@@ -31,8 +32,14 @@ beforeEach(async () => {
 afterEach(() => vi.unstubAllGlobals());
 
 const kinds = () => ToldWorker.told.map(({ kind }) => kind);
-const someCounts = (): GroupCounts => groupCounts([], []);
-const ask = (counts: GroupCounts) => void askWorker(counts, { kind: "next" });
+let made = 0;
+/** What a group's logs say, as the page numbers it. */
+function someCounts(): Asked {
+  const { group, students, phases, daysOff, today, ...logged } = groupCounts([], []);
+  made += 1;
+  return { number: made, logged, facts: { group, students, phases, daysOff, today } };
+}
+const ask = (counts: Asked) => void askWorker(counts, { kind: "next" });
 
 it("gives the worker each group's counts once, however often another group is asked about between", () => {
   const [one, other] = [someCounts(), someCounts()];
@@ -40,6 +47,15 @@ it("gives the worker each group's counts once, however often another group is as
   expect(kinds()).toEqual(["counts", "job", "counts", "job", "job", "job"]);
   const numbers = ToldWorker.told.flatMap((each) => (each.kind === "job" ? [each.number] : []));
   expect(numbers).toEqual([1, 2, 1, 2]);
+});
+
+it("sends no counts again because a phase moved: what is little goes with each question", () => {
+  const counts = someCounts();
+  ask(counts);
+  const moved = groupCounts([], [], { today: "2026-10-01" });
+  ask({ ...counts, facts: moved });
+  expect(kinds()).toEqual(["counts", "job", "job"]);
+  expect(ToldWorker.told.at(-1)).toMatchObject({ number: 1, facts: { today: "2026-10-01" } });
 });
 
 it("has it forget the counts that were not asked about longest, and gives them anew when they are", () => {

@@ -44,6 +44,10 @@ describe("a child who does not take part", () => {
     const shown = await line.sessions.get({ sessionId: session.id }, caller);
     expect(JSON.stringify(shown)).not.toMatch(/Otter/);
     expect(JSON.stringify(shown)).not.toContain(here.otter);
+    const board = await line.points.board(undefined, caller);
+    expect(JSON.stringify(board ?? {})).not.toMatch(/Otter/);
+    const purse = () => here.points.ownPurse({ studentId: here.otter }, caller);
+    expect(await refused(purse)).toBe("points-off");
     here.clock.advance(60_000);
     const mark = { sessionId: session.id, studentId: here.otter, cue: 1, value: "on" } as const;
     expect(await refused(() => here.sessions.mark(mark, caller))).toMatch(/student-set-aside|cue/);
@@ -67,6 +71,17 @@ describe("a child who does not take part", () => {
     const next = await here.start();
     const back = await here.sessions.get({ sessionId: next.id }, caller);
     expect(back.students.map(({ name }) => name)).toEqual(["Pine", "Otter", "Wren"]);
+  });
+
+  it("is dealt into no team of the day, and gets no slip for a seat", async () => {
+    const here = await desktopClass();
+    await here.say(here.otter, "cued", "no");
+    const { absentIds } = await here.teams.state({ groupId: here.groupId }, caller);
+    expect(absentIds).toEqual([here.otter]);
+    await here.seats.makeSlips({ groupId: here.groupId, seatIds: null }, caller);
+    const { seats } = await here.seats.state({ groupId: here.groupId }, caller);
+    expect(seats.map(({ studentId }) => studentId)).not.toContain(here.otter);
+    expect(seats).toHaveLength(2);
   });
 
   it("leaves nobody to start with where all say no", async () => {

@@ -15,6 +15,7 @@ import {
   refusalOf,
   type Services,
   topicsOf,
+  wholeCounts,
 } from "../services.ts";
 
 const at = "2026-02-16T09:15:00+01:00";
@@ -37,7 +38,7 @@ async function bringIn(services: Services, groupId: string, ...rows: ImportRow[]
 
 /** Each student's counts by name, session after session. */
 async function countsOf(services: Services, groupId: string) {
-  const { counts, students, sessions } = await services.analysis.counts({ groupId }, caller);
+  const { counts, students, sessions } = await wholeCounts(services, groupId);
   const named = counts.map(({ studentId, self, observer }) => {
     const student = students.find(({ id }) => id === studentId);
     return [student?.name, { self, observer }] as const;
@@ -344,7 +345,7 @@ test("15. work is kept once for a student and session, and none that cannot be",
     row({ source: "observer", work: { ...work, completed: 3 } }),
     row({ student: "Otter" }),
   );
-  const { work: kept, students } = await services.analysis.counts({ groupId: group.id }, caller);
+  const { work: kept, students } = await wholeCounts(services, group.id);
   const [pine] = students;
   expect(kept).toMatchObject([{ studentId: pine?.id, ...work }]);
   const tooRight = row({ startedAt: "2026-02-17T09:15:00Z", work: { ...work, correct: 16 } });
@@ -368,7 +369,7 @@ test("16. the sample class comes back from its own CSV file with the same counts
   ] as const) {
     services.store.phases.create({ ...own, kind, startsOn, probes: null }, services.clock.wallMs());
   }
-  const out = groupCsv(await services.analysis.counts({ groupId: sampleId }, caller));
+  const out = groupCsv(await wholeCounts(services, sampleId));
 
   const { group } = await makeGroup(services);
   const table = readTable(out);
@@ -378,7 +379,7 @@ test("16. the sample class comes back from its own CSV file with the same counts
   const { rows, problems } = readRows(table, { mapping, source: "self", nowMs });
   expect(problems).toEqual([]);
   await bringIn(services, group.id, ...rows.map(({ row: each }) => each));
-  const back = groupCsv(await services.analysis.counts({ groupId: group.id }, caller));
+  const back = groupCsv(await wholeCounts(services, group.id));
   const lines = (csv: string) => csv.split("\r\n").sort();
   expect(lines(back)).toEqual(lines(out));
 });
