@@ -15,10 +15,11 @@ const youngSeconds = 1;
 /** A timestamp further from the present than this was true before a pause, or never. */
 const staleMs = 1_000;
 /**
- * From rendering to the loudspeaker where the browser gives 0: WebKitGTK 2.50 was heard 54 to 64 ms after
- * the moment that it rendered (a recording of PulseAudio's null sink).
+ * From rendering to the loudspeaker where the browser gives 0. WebKitGTK 2.50 was heard some 15 ms after the
+ * moment that it rendered in one recording of PulseAudio's null sink, and 54 to 64 ms in another; this lies
+ * between, so that a cue is written down at most some 30 ms off.
  */
-const unsaidLatencySeconds = 0.06;
+const unsaidLatencySeconds = 0.035;
 
 /**
  * What is heard at this moment, on both clocks. The browser's timestamp says it smoothly, with the output

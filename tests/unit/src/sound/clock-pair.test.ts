@@ -23,8 +23,9 @@ const at = (
   },
 });
 
-// Read from a page in Firefox ESR 153 and WebKitGTK 2.50 with a null sink of PulseAudio, November 2026; beside
-// them how much later than rendered each was heard in a recording (review of other browsers).
+// Read from a page in Firefox ESR 153 and WebKitGTK 2.50 with a null sink of PulseAudio, November 2026. In
+// recordings of the whole app there Firefox's chimes then began as long after the claimed moment as
+// Chromium's, to 5 ms; WebKitGTK's were heard some 15 ms after they were rendered, in another rig 54 to 64 ms.
 describe("what is heard now", () => {
   it("Firefox's timestamp leaves its latency out, which is put back", () => {
     for (const { nowMs, clock } of [
@@ -36,7 +37,7 @@ describe("what is heard now", () => {
     }
   });
 
-  it("WebKitGTK's timestamp runs ahead and its latency is 0; recorded were 54 to 64 ms", () => {
+  it("WebKitGTK's timestamp runs ahead and its latency is 0; recorded were 15 to 64 ms", () => {
     for (const { nowMs, clock } of [
       at(205, 0.081, 0.078, 38, 0),
       at(1009, 0.081, 0.078, -766, 0),
@@ -44,7 +45,7 @@ describe("what is heard now", () => {
       at(5416, 5.3, 5.297, 5271, 0),
     ]) {
       const heard = heardAfterMs(clock, nowMs);
-      expect(heard).toBeGreaterThanOrEqual(54);
+      expect(heard).toBeGreaterThanOrEqual(15);
       expect(heard).toBeLessThanOrEqual(64);
     }
   });
