@@ -57,8 +57,9 @@ const followed: ReadonlySet<Topic> = new Set([
   "records",
 ]);
 
-/** What was agreed stands by student; what a contract says of a day comes from its records. */
+/** Contracts and cards of a week are read off the records; what was agreed changes with people alone. */
 const homeFollows: ReadonlySet<Topic> = new Set(["students", "groups", "sessions", "records"]);
+const agreedFollows: ReadonlySet<Topic> = new Set(["students", "groups"]);
 
 /** Keeps cached answers true: the stream of changes names the topics to ask for again. */
 function Refresh() {
@@ -80,7 +81,10 @@ function Refresh() {
             !sameRun ||
             change.topics.some((topic) => topic === queryKey[0]) ||
             (followers.has(queryKey[0]) && change.topics.some((topic) => followed.has(topic))) ||
-            (queryKey[0] === "home" && change.topics.some((topic) => homeFollows.has(topic))),
+            (queryKey[0] === "home" &&
+              change.topics.some((topic) =>
+                (queryKey[1] === "agreed" ? agreedFollows : homeFollows).has(topic),
+              )),
         });
       },
     });

@@ -9,7 +9,6 @@ import {
   homeCardSchema,
   mostGoals,
   mostPeriods,
-  versionOn,
 } from "../../../shared/home/kept-card.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
@@ -71,13 +70,12 @@ function Versions({ student, today }: { student: Student; today: string }) {
   const versions = useVersions(student.id);
   const points = usePoints(student.groupId);
   if (versions === undefined || points === undefined) return null;
-  const current = versionOn(versions, today) ?? versions.at(-1) ?? null;
+  // A version to come is the one to go on from.
   const newest = versions.at(-1) ?? null;
   return (
     <CardForm
-      key={newest?.id ?? "first"}
       student={student}
-      current={newest ?? current}
+      current={newest}
       periods={points.periods.map(({ name }) => name)}
       today={today}
     />
