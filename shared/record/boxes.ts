@@ -1,6 +1,6 @@
 import type { CardEvent } from "../session/decide.ts";
 import type { MarkValue, MarkWay } from "../session/event.ts";
-import { deliveredCues, type SessionState } from "../session/state.ts";
+import { deliveredCues, isAsked, type SessionState } from "../session/state.ts";
 import { withoutEmptyEnd } from "./card-text.ts";
 
 /** One student's card, box by box or as totals only. */
@@ -51,8 +51,8 @@ export function cardOf(state: SessionState, studentId: string, planned: number):
 }
 
 /**
- * The boxes of a card that are empty because the student was not there: absent when the cue came, or away by
- * their own word.
+ * The boxes of a card that are empty because the student was not asked: absent when the cue came, away by
+ * their own word, or at a device that did not show it.
  *
  * @returns numbers of boxes, from 1, ascending
  */
@@ -61,9 +61,8 @@ export function awayBoxes(state: SessionState, studentId: string, planned: numbe
   const marks = state.marks.get(studentId);
   return delivered
     .filter((cue) => {
-      const record = state.cues.get(cue);
-      const isAbsent = record?.standing === "delivered" && record.aside.has(studentId);
-      const isAway = isAbsent || state.saidAway.get(studentId)?.has(cue) === true;
+      const saidAway = state.saidAway.get(studentId)?.has(cue) === true;
+      const isAway = saidAway || !isAsked(state, studentId, cue);
       return isAway && (marks?.get(cue)?.value ?? "none") === "none";
     })
     .map((cue) => boxOfCue(cue, delivered, planned));

@@ -11,11 +11,11 @@ export interface MarkCounts {
  * How often a student recorded on task, off task or nothing in one session.
  *
  * Only delivered cues count, so on + off + missing never exceeds their number. A cue at which the
- * student was set aside is missing for nobody. Totals from a card stand for the student's whole card:
+ * student was set aside, or which the student's own device did not show, is missing for nobody. Totals from a card stand for the student's whole card:
  * they replace box-by-box marks, and what they leave of the delivered cues is missing. A total larger
  * than the number of cues is counted as it was written, with nothing missing; the grid asks about it.
  *
- * Null when the student took no part: set aside at every delivered cue, or after the end (an absent
+ * Null when the student took no part: set aside or not reached at every delivered cue, or after the end (an absent
  * student's card), and no mark.
  */
 export function selfCounts(state: SessionState, studentId: string): MarkCounts | null {
@@ -23,6 +23,7 @@ export function selfCounts(state: SessionState, studentId: string): MarkCounts |
   const marks = state.marks.get(studentId);
   let on = 0;
   let off = 0;
+  const unreached = state.unreached.get(studentId);
   let silent = 0;
   let delivered = 0;
   for (const [cue, record] of state.cues) {
@@ -31,7 +32,7 @@ export function selfCounts(state: SessionState, studentId: string): MarkCounts |
     const value = marks?.get(cue)?.value ?? "none";
     if (value === "on") on++;
     else if (value === "off") off++;
-    else if (!record.aside.has(studentId)) silent++;
+    else if (!record.aside.has(studentId) && unreached?.has(cue) !== true) silent++;
   }
   if (total !== undefined) {
     const missing = Math.max(0, on + off + silent - total.on - total.off);

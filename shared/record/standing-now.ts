@@ -1,4 +1,4 @@
-import type { SessionState } from "../session/state.ts";
+import { isAsked, type SessionState } from "../session/state.ts";
 
 /** Where a student stands at the cue that is being recorded. */
 export type StandingNow = "absent" | "here" | "answered" | "away" | "waiting";
@@ -16,10 +16,9 @@ export function standingNow(state: SessionState, studentId: string, records: boo
   if (state.setAside.has(studentId)) return "absent";
   const { openCue } = state;
   if (!records || openCue === null) return "here";
-  const cue = state.cues.get(openCue);
   const value = state.marks.get(studentId)?.get(openCue)?.value ?? "none";
   if (value !== "none") return "answered";
   if (state.saidAway.get(studentId)?.has(openCue)) return "away";
-  // Who came after the cue was not asked.
-  return cue?.standing === "delivered" && cue.aside.has(studentId) ? "here" : "waiting";
+  // Who came after the cue, or sits at a device that did not show it, was not asked.
+  return isAsked(state, studentId, openCue) ? "waiting" : "here";
 }

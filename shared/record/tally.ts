@@ -5,7 +5,7 @@ import { type MarkCounts, observerCounts, selfCounts } from "./counts.ts";
 /** What one session's log comes to in numbers. */
 export interface SessionTally {
   readonly cuesDelivered: number;
-  /** Of the students who marked or were ever set aside; null for who took no part. */
+  /** Of the students who marked, were ever set aside or were not reached; null for who took no part. */
   readonly self: ReadonlyMap<string, MarkCounts | null>;
   /** Who recorded anything: a mark that stands at a delivered cue, or a total. */
   readonly recorded: ReadonlySet<string>;
@@ -47,7 +47,9 @@ export function tallyOf(state: SessionState): SessionTally {
   const recorded = whoRecorded(state);
   const self = new Map<string, MarkCounts | null>();
   for (const id of recorded) self.set(id, selfCounts(state, id));
-  for (const id of state.asideTime.keys()) self.set(id, selfCounts(state, id));
+  for (const id of [...state.asideTime.keys(), ...state.unreached.keys()]) {
+    self.set(id, selfCounts(state, id));
+  }
   return {
     cuesDelivered: deliveredCount(state),
     self,

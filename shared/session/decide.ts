@@ -6,7 +6,13 @@ import type {
   SessionEventBody,
   UndeliveredReason,
 } from "./event.ts";
-import { type CueRecord, observedKey, type SessionState, unconfirmedCues } from "./state.ts";
+import {
+  type CueRecord,
+  isAsked,
+  observedKey,
+  type SessionState,
+  unconfirmedCues,
+} from "./state.ts";
 
 /** A mark that comes longer than this after its cue is kept as late, in ms of session time. */
 export const lateAfterMs = 20_000;
@@ -77,6 +83,8 @@ export type SessionCommand =
     }
   | {
       readonly kind: "leave-undelivered";
+      /** Whose own device did not show a cue that reached the class. */
+      readonly studentId?: string;
       readonly cue: number;
       readonly reason: UndeliveredReason;
       readonly problem?: string;
@@ -152,7 +160,9 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
     case "deliver":
       return decideDeliver(state, command);
     case "leave-undelivered":
-      return decideLeaveUndelivered(state, command);
+      return command.studentId === undefined
+        ? decideLeaveUndelivered(state, command)
+        : decideLeaveUnreached(state, command.studentId, command, now);
     case "mark":
       return decideMark(state, command, now);
     case "say-away":
@@ -295,6 +305,21 @@ function decideLeaveUndelivered(
     reason,
     ...(problem === undefined ? {} : { problem }),
   });
+}
+
+/** A mark that stands says that the cue came through, whatever was heard of the device. */
+function decideLeaveUnreached(
+  state: SessionState,
+  studentId: string,
+  { cue, reason }: Extract<SessionCommand, { readonly kind: "leave-undelivered" }>,
+  now: Moment,
+): Decision {
+  if (state.status === "ready") return refuse("session-not-running");
+  if (state.status === "ended" && now.sinceEndMs > lastMarksMs) return refuse("session-ended");
+  if (state.cues.get(cue)?.standing !== "delivered") return refuse("cue-not-open");
+  const value = state.marks.get(studentId)?.get(cue)?.value ?? "none";
+  if (value !== "none" || !isAsked(state, studentId, cue)) return accept();
+  return accept({ kind: "undelivered", studentId, cue, reason });
 }
 
 function decideMark(

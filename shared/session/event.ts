@@ -23,6 +23,9 @@ export const undeliveredReasons = [
   "sound-failed",
   "app-closed",
   "session-ended",
+  /** Of a student's own device: it slept, or was gone from the room. */
+  "seat-asleep",
+  "seat-absent",
 ] as const;
 export type UndeliveredReason = (typeof undeliveredReasons)[number];
 
@@ -79,6 +82,8 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   }),
   z.strictObject({
     kind: z.literal("undelivered"),
+    /** Whose own device did not show a cue that reached the class; absent when it reached nobody. */
+    studentId: id.optional(),
     cue,
     reason: z.enum(undeliveredReasons),
     /** What the window said of a cue that failed there; absent when nothing was said. */

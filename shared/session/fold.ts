@@ -61,8 +61,11 @@ function fold(draft: Draft, { body, stamp }: SessionEvent): void {
       return;
     case "announced":
     case "delivered":
-    case "undelivered":
       foldCue(draft, body, stamp);
+      return;
+    case "undelivered":
+      if (body.studentId === undefined) foldCue(draft, body, stamp);
+      else foldUnreached(draft, body.studentId, body.cue);
       return;
     case "mark":
       foldMark(draft, body, stamp);
@@ -143,6 +146,11 @@ function foldCue(draft: Draft, body: CueBody, stamp: EventStamp): void {
   const record = cueRecord(body, stamp, state.setAside);
   state.cues = writable(draft, state.cues).set(body.cue, record);
   if (body.kind === "delivered") state.openCue = Math.max(state.openCue ?? 0, body.cue);
+}
+
+function foldUnreached(draft: Draft, studentId: string, cue: number): void {
+  const cues = new Set(draft.state.unreached.get(studentId)).add(cue);
+  draft.state.unreached = writable(draft, draft.state.unreached).set(studentId, cues);
 }
 
 function cueRecord(

@@ -109,6 +109,8 @@ export interface SessionState {
   readonly setAside: ReadonlySet<string>;
   /** Those of them who were set aside after the end: they were not there, their cards stay empty. */
   readonly away: ReadonlySet<string>;
+  /** By student: the cues that reached the class and not the student's own device. */
+  readonly unreached: ReadonlyMap<string, ReadonlySet<number>>;
   /** The cues at which a student said that they were away, and left no mark after it. */
   readonly saidAway: ReadonlyMap<string, ReadonlySet<number>>;
   /** In the order of the log; a look outside any cue that was taken back is not among them. */
@@ -147,6 +149,7 @@ export const emptySession: SessionState = {
   corrections: new Map(),
   ownGoals: new Map(),
   setAside: new Set(),
+  unreached: new Map(),
   away: new Set(),
   saidAway: new Map(),
   spotChecks: [],
@@ -160,6 +163,13 @@ export const emptySession: SessionState = {
   leftOutBecause: null,
   isTrial: false,
 };
+
+/** Whether a mark of a student is waited for at a cue: it was given, they were there, and their device showed it. */
+export function isAsked(state: SessionState, studentId: string, cue: number): boolean {
+  const record = state.cues.get(cue);
+  if (record?.standing !== "delivered" || record.aside.has(studentId)) return false;
+  return state.unreached.get(studentId)?.has(cue) !== true;
+}
 
 /** Under which key `observed` keeps one observer's word on one student at one cue. */
 export const observedKey = (studentId: string, cue: number, observer: 1 | 2): string =>

@@ -43,8 +43,10 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
     case "pluses":
       return ["points"];
     case "own-goal":
-    case "announced":
     case "undelivered":
+      // The verdict on one student's device comes seconds after its cue, at the end after the session.
+      return body.studentId === undefined ? [] : ["records"];
+    case "announced":
     case "said-away":
     case "interruption":
       return [];

@@ -177,8 +177,8 @@ function whomToSettle(
   everybody: () => string[],
 ): readonly string[] {
   if (tellsOfAll.includes(body.kind)) return everybody();
-  if (state.status !== "ended" || !("studentId" in body)) return [];
-  return [body.studentId];
+  const studentId = "studentId" in body ? body.studentId : undefined;
+  return state.status !== "ended" || studentId === undefined ? [] : [studentId];
 }
 
 type When = Pick<EventStamp, "wallMs" | "offsetMinutes">;

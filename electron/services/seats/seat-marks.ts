@@ -6,8 +6,11 @@ import type { Conductor } from "../live/conductor.ts";
 /** Answers that come within this time are written together, in ms of real time. */
 const groupMs = 20;
 
-/** An answer of a seat, as the session's rules are asked about it. */
-export type SeatAnswer = Extract<SessionCommand, { readonly kind: "mark" | "say-away" }>;
+/** An answer of a seat, or that it showed no cue, as the session's rules are asked about it. */
+export type SeatAnswer = Extract<
+  SessionCommand,
+  { readonly kind: "mark" | "say-away" | "leave-undelivered" }
+>;
 
 /** What became of an answer: kept, refused by the session's rules, or not written because the disk failed. */
 export type MarkOutcome = "kept" | "failed" | { readonly refused: string };

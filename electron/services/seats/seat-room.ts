@@ -68,6 +68,8 @@ export function seatRoom(options: SeatRoomOptions) {
   /** A session's facts never change. */
   let facts: Session | null = null;
   let left = false;
+  /** The seats that joined in this session: whoever has none records in another way, and hears the class's cue. */
+  let here = new Set<string>();
 
   /** Somebody came, went or fell asleep: the page is told, and seats show cues while one can. */
   function changed(): void {
@@ -191,16 +193,29 @@ export function seatRoom(options: SeatRoomOptions) {
     );
     for (const { id: seatId, studentId } of store.seats.list(now.session.groupId)) {
       const student = there.get(studentId ?? "") ?? null;
-      if (cuedBy(student) === null || shown.hasShown(cue, seatId)) continue;
+      const cued = cuedBy(student);
+      if (cued === null || shown.hasShown(cue, seatId)) continue;
       shown.miss(cue, seatId);
+      if (here.has(seatId)) leaveUnreached(cued.session.id, cued.id, cue, seatId);
     }
     changed();
+  }
+
+  /** The log says whom a cue did not reach, so that no mark is missed there. */
+  function leaveUnreached(id: string, studentId: string, cue: number, seatId: string): void {
+    const device = devices.get(seatId);
+    const isSilent = device?.asleep || (device?.heardMonotonicMs ?? 0) < (shown.due(cue) ?? 0);
+    const reason = device === undefined ? "seat-absent" : isSilent ? "seat-asleep" : "no-report";
+    marks.keep(id, { kind: "leave-undelivered", studentId, cue, reason }, () => undefined);
   }
 
   function written(id: string, events: readonly SessionEvent[]): void {
     const begins = events.some(({ body }) => body.kind === "begun" || body.kind === "resumed");
     if (begins || running.liveId() === id) {
-      if (sessionId !== id) ahead = null;
+      if (sessionId !== id) {
+        ahead = null;
+        here = new Set(devices.keys());
+      }
       sessionId = id;
       shown.begin(id);
     }
@@ -318,6 +333,7 @@ export function seatRoom(options: SeatRoomOptions) {
       told: "",
     };
     devices.set(seat.id, device);
+    here.add(seat.id);
     tellSeat(device);
     tellStanding(device);
     tellKept(device);
@@ -337,6 +353,7 @@ export function seatRoom(options: SeatRoomOptions) {
   }
 
   function free(seatId: string): void {
+    here.delete(seatId);
     const device = devices.get(seatId);
     if (device === undefined) return;
     device.line.tell({ kind: "freed" });

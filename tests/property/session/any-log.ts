@@ -53,6 +53,7 @@ export function anyBody(students: readonly string[]): fc.Arbitrary<SessionEventB
       cue,
       reason: fc.constantFrom(...undeliveredReasons),
     }),
+    fc.record({ kind: kind("undelivered"), studentId, cue, reason: kind("seat-asleep") }),
     fc.record({ kind: kind("total"), studentId, on: few, off: few, way }),
     fc.record({ kind: kind("said-away"), studentId, cue, away: fc.boolean() }),
     fc.record({ kind: kind("set-aside"), studentId }),

@@ -68,7 +68,11 @@ function all<Kind extends SessionEventBody["kind"]>(
 }
 
 function asked(events: readonly SessionEvent[], studentId: string) {
-  const verdicts = all(events, "delivered", "undelivered");
+  const verdicts = all(events, "delivered", "undelivered").filter(
+    (each) => each.kind === "delivered" || each.studentId === undefined,
+  );
+  const isUnreached = (cue: number) =>
+    all(events, "undelivered").some((each) => each.studentId === studentId && each.cue === cue);
   const delivered = verdicts.filter(
     ({ kind, cue, seq }) =>
       kind === "delivered" && verdicts.find((each) => each.cue === cue)?.seq === seq,
@@ -93,7 +97,10 @@ function asked(events: readonly SessionEvent[], studentId: string) {
   const isAway = moves.some(
     ({ kind, seq }) => kind === "set-aside" && seq > endSeq && seq > lastBack,
   );
-  const values = delivered.map(({ cue, seq }) => ({ value: valueAt(cue), aside: isAsideAt(seq) }));
+  const values = delivered.map(({ cue, seq }) => ({
+    value: valueAt(cue),
+    aside: isAsideAt(seq) || isUnreached(cue),
+  }));
   const on = values.filter(({ value }) => value === "on").length;
   const off = values.filter(({ value }) => value === "off").length;
   const silent = values.filter(({ value, aside }) => value === "none" && !aside).length;

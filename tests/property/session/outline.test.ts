@@ -34,7 +34,8 @@ const status = ask(
 const delivered = database
   .prepare<[string], number>(
     `${log} SELECT count(*) FROM (
-       SELECT kind, min(seq) FROM log WHERE kind IN ('delivered', 'undelivered') GROUP BY cue
+       SELECT kind, min(seq) FROM log WHERE kind IN ('delivered', 'undelivered') AND student IS NULL
+       GROUP BY cue
      ) WHERE kind = 'delivered'`,
   )
   .pluck();

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { decide, lastMarksMs, lateAfterMs } from "../../../../shared/session/decide.ts";
-import type { MarkValue } from "../../../../shared/session/event.ts";
+import type { MarkValue, SessionEventBody } from "../../../../shared/session/event.ts";
 import { replay } from "../../../../shared/session/reduce.ts";
-import { ada, announced, at, begun, delivered, logOf, mark } from "./events.ts";
+import { ada, announced, at, begun, ben, delivered, logOf, mark } from "./events.ts";
 
 // The rules are the design's own: late after 20 s, until the next cue, and 60 s past the end.
 
@@ -10,6 +10,44 @@ const ask = (studentId: string, cue: number, value: MarkValue) =>
   ({ kind: "mark", studentId, cue, value, way: "screen" }) as const;
 const oneCue = logOf(at(0, begun), at(28_000, announced(1)), at(30_000, delivered(1)));
 const moment = (sessionMs: number, sinceEndMs = 0) => ({ sessionMs, sinceEndMs });
+
+describe("a device that did not show a cue", () => {
+  const missed = {
+    kind: "leave-undelivered",
+    studentId: ada,
+    cue: 1,
+    reason: "seat-asleep",
+  } as const;
+  const decided = (...more: readonly SessionEventBody[]) =>
+    decide(replay(logOf(...bodies(oneCue), ...more)), missed, moment(33_000));
+
+  it("is written for its student, once, and changes nothing of the cue", () => {
+    const written = { kind: "undelivered", studentId: ada, cue: 1, reason: "seat-asleep" } as const;
+    expect(decided()).toEqual({ ok: true, events: [written] });
+    expect(decided(written)).toEqual({ ok: true, events: [] });
+    const state = replay(logOf(...bodies(oneCue), written));
+    expect(state.cues.get(1)?.standing).toBe("delivered");
+    expect(decide(state, ask(ben, 1, "on"), moment(33_000)).ok).toBe(true);
+  });
+
+  it("is not believed beside a mark, nor for who is absent, nor of a cue that reached nobody", () => {
+    expect(decided(mark(ada, 1, "off"))).toEqual({ ok: true, events: [] });
+    expect(decide(replay(logOf(begun, announced(1))), missed, moment(1))).toMatchObject({
+      refusal: "cue-not-open",
+    });
+    const absent = replay(logOf(begun, { kind: "set-aside", studentId: ada }, delivered(1)));
+    expect(decide(absent, missed, moment(1))).toEqual({ ok: true, events: [] });
+  });
+
+  it("still counts an answer that comes in late: the cue came through after all", () => {
+    const found = decide(
+      replay(logOf(...bodies(oneCue), { ...missed, kind: "undelivered" })),
+      { ...ask(ada, 1, "on"), way: "seat" },
+      moment(60_000),
+    );
+    expect(found).toMatchObject({ ok: true, events: [{ kind: "mark", late: true }] });
+  });
+});
 
 describe("marks", () => {
   it("are on time up to 20 s after the cue and late from then on", () => {
