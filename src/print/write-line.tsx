@@ -1,3 +1,5 @@
+import "./tables.css";
+
 /** A label with a line to write on. */
 export function WriteLine({ label }: { label: string }) {
   return (

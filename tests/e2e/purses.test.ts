@@ -94,5 +94,8 @@ describe("A purse on the class screen", () => {
     expect(await screen.getByText("Fern").count()).toBe(0);
     await link(page, "Print slips").click();
     await page.getByText("I am saving for: Time to draw (4). There is enough.").waitFor();
+    // Who chose nothing has a line to write on.
+    const line = page.locator(".write-line-room").first();
+    expect((await line.boundingBox())?.width ?? 0).toBeGreaterThan(100);
   });
 });

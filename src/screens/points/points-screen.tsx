@@ -95,9 +95,9 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
           <Problem error={buying.error} />
         </>
       )}
+      <HandOver points={points} />
       <Receipts students={students} points={points} />
       <Timers points={points} />
-      <HandOver points={points} />
     </Section>
   );
 }

@@ -69,9 +69,7 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
             .join(", "),
     ],
     // Nothing of points is said of a class that earns none.
-    ...(inputs.pointsPaid
-      ? [[say("advice.input.points"), say("advice.points", { paid: "yes" })]]
-      : []),
+    ...(inputs.pointsPaid ? [[say("advice.input.points"), say("advice.points")]] : []),
   ];
   return (
     <>
