@@ -232,7 +232,7 @@ function start(
     plans: planHandlers(store, changes, clock),
     sessions: sessionHandlers(store, running, clock),
     records: recordHandlers(store, running, { changes, clock, appendAll: settled.appendAll }),
-    analysis: analysisHandlers(store),
+    analysis: analysisHandlers(store, clock),
     phases: phaseHandlers(store, changes, clock),
     alternations: alternationHandlers(store, changes, clock),
     calendar: calendarHandlers(store, changes, clock),

@@ -107,15 +107,36 @@ export function studentHandlers(
       return added;
     },
 
-    update({ id, name, picture, target }) {
+    update({ id, name, picture, target, holdGoal }) {
       const student = known(store.students.get(id), "student");
       if (name !== undefined) refuseTaken(store, student, filled(name));
       store.students.update(id, {
         ...(name === undefined ? {} : { name: name.trim() }),
         ...(picture === undefined ? {} : { picture }),
         ...(target === undefined ? {} : { target }),
+        ...(holdGoal === undefined ? {} : { holdGoal }),
       });
       changes.publish("students");
+      return known(store.students.get(id), "student");
+    },
+
+    move({ id, groupId }) {
+      const student = known(store.students.get(id), "student");
+      const from = known(store.groups.get(student.groupId), "group");
+      const to = known(store.groups.get(groupId), "group");
+      if (from.id === to.id) return student;
+      // Nobody is taken out of a session that is going on, or brought into one.
+      refuseWhileOpen(store, from.id);
+      refuseWhileOpen(store, to.id);
+      if (from.isSample || to.isSample) {
+        throw new Refusal(
+          "sample-move",
+          "The sample class is invented: nobody moves into it or out of it.",
+        );
+      }
+      refuseTaken(store, { ...student, groupId: to.id }, student.name);
+      store.students.move(id, groupId, clock.wallMs());
+      changes.publish("students", "groups", "sessions", "records", "phases");
       return known(store.students.get(id), "student");
     },
 

@@ -17,11 +17,16 @@ interface SessionRow extends Omit<CountedSession, "cuesDelivered" | "note"> {
   readonly number: number;
   readonly lastSeq: number;
 }
-interface StudentRow {
+/** A stretch of time that a student was in a group; null until now. */
+interface StayRow {
   readonly number: number;
   readonly id: string;
-  readonly createdMs: number;
-  readonly archivedMs: number | null;
+  readonly fromMs: number;
+  readonly untilMs: number | null;
+}
+interface CountedStudent {
+  readonly id: string;
+  readonly stays: readonly StayRow[];
 }
 interface Counted {
   readonly row: SessionRow;
@@ -49,15 +54,33 @@ export function countsRepository(
        AND EXISTS (SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended')
      ORDER BY started_ms, id`,
   );
-  const groupStudents = bare.prepare<[string], StudentRow>(
-    `SELECT number, id, created_ms AS createdMs, archived_ms AS archivedMs
-     FROM student WHERE group_id = ? ORDER BY position, id`,
+  // Who has moved on comes last; who came back has both stretches.
+  const groupStudents = bare.prepare<[{ groupId: string }], StayRow>(
+    `SELECT number, id, fromMs, untilMs FROM (
+       SELECT number, id, ifnull(joined_ms, created_ms) AS fromMs, archived_ms AS untilMs,
+         0 AS hasLeft, position
+       FROM student WHERE group_id = @groupId
+       UNION ALL
+       SELECT number, id, stay.from_ms, stay.until_ms, student.group_id <> @groupId, number
+       FROM stay JOIN student ON number = student_number WHERE stay.group_id = @groupId
+     ) ORDER BY hasLeft, position, id, fromMs`,
+  );
+  const studentStays = bare.prepare<[{ studentId: string }], StayRow & { groupId: string }>(
+    `SELECT number, id, group_id AS groupId, ifnull(joined_ms, created_ms) AS fromMs,
+       archived_ms AS untilMs
+     FROM student WHERE id = @studentId
+     UNION ALL
+     SELECT number, id, stay.group_id, stay.from_ms, stay.until_ms
+     FROM stay JOIN student ON number = student_number WHERE id = @studentId`,
   );
 
-  const withKnownId = (row: StudentRow): StudentRow => ({
-    ...row,
-    id: students.of(row.number) ?? row.id,
-  });
+  /** Each student once, with every stretch. */
+  function together(rows: readonly StayRow[]): CountedStudent[] {
+    return [...Map.groupBy(rows, ({ number }) => number)].map(([number, stays]) => ({
+      id: students.of(number) ?? stays[0]?.id ?? "",
+      stays,
+    }));
+  }
 
   function tallied(rows: readonly SessionRow[]): Counted[] {
     return readings.of(rows).flatMap(({ tally, damaged }, at) => {
@@ -66,6 +89,29 @@ export function countsRepository(
       if (tally === null) damage.found(row.id, damaged);
       return tally === null ? [] : [{ row, tally }];
     });
+  }
+
+  function countsOf(inGroup: readonly CountedStudent[], all: readonly Counted[]): LoggedCounts {
+    const sessions = all.filter(({ tally }) => tally.leftOutBecause === null);
+    const ids = new Set(inGroup.map(({ id }) => id));
+    const ofGroup = <Entry extends { readonly studentId: string }>(
+      entriesOf: (counted: Counted) => readonly Entry[],
+    ): Entry[] => sessions.flatMap(entriesOf).filter(({ studentId }) => ids.has(studentId));
+    return {
+      sessions: sessions.map(toSession),
+      leftOut: all.flatMap(toLeftOut),
+      counts: inGroup.map((student) => toCounts(student, sessions)),
+      checks: ofGroup(({ row, tally }) =>
+        tally.checks.map((check) => ({ ...check, sessionId: row.id, day: row.day })),
+      ),
+      freeLooks: ofGroup(({ row, tally }) =>
+        tally.freeLooks.map((look) => ({ ...look, sessionId: row.id })),
+      ),
+      observerPairs: ofGroup(({ row, tally }) =>
+        tally.observerPairs.map((pair) => ({ ...pair, sessionId: row.id })),
+      ),
+      work: ofGroup(({ row, tally }) => tally.work.map((work) => ({ ...work, sessionId: row.id }))),
+    };
   }
 
   return {
@@ -84,30 +130,30 @@ export function countsRepository(
      * The observer's are null for students who were not watched; `missing` is looked and could not see.
      */
     ofGroup(groupId: string): LoggedCounts {
-      const inGroup = groupStudents.all(groupId).map(withKnownId);
-      const all = tallied(endedSessions.all(groupId));
-      const sessions = all.filter(({ tally }) => tally.leftOutBecause === null);
-      const ids = new Set(inGroup.map(({ id }) => id));
-      const ofGroup = <Entry extends { readonly studentId: string }>(
-        entriesOf: (counted: Counted) => readonly Entry[],
-      ): Entry[] => sessions.flatMap(entriesOf).filter(({ studentId }) => ids.has(studentId));
-      return {
-        sessions: sessions.map(toSession),
-        leftOut: all.flatMap(toLeftOut),
-        counts: inGroup.map((student) => toCounts(student, sessions)),
-        checks: ofGroup(({ row, tally }) =>
-          tally.checks.map((check) => ({ ...check, sessionId: row.id, day: row.day })),
+      return countsOf(
+        together(groupStudents.all({ groupId })),
+        tallied(endedSessions.all(groupId)),
+      );
+    },
+
+    /** The same for one student, over the sessions of every group while the student was in it. */
+    ofStudent(studentId: string): LoggedCounts {
+      const stays = studentStays.all({ studentId });
+      const own = together(stays);
+      const id = own[0]?.id ?? "";
+      const byGroup = Map.groupBy(stays, ({ groupId }) => groupId);
+      const all = [...byGroup].flatMap(([groupId, inIt]) =>
+        tallied(endedSessions.all(groupId)).filter(
+          ({ row, tally }) =>
+            inIt.some((stay) => isDuring(stay, row.startedMs)) ||
+            tally.recorded.has(id) ||
+            tally.observer.has(id),
         ),
-        freeLooks: ofGroup(({ row, tally }) =>
-          tally.freeLooks.map((look) => ({ ...look, sessionId: row.id })),
-        ),
-        observerPairs: ofGroup(({ row, tally }) =>
-          tally.observerPairs.map((pair) => ({ ...pair, sessionId: row.id })),
-        ),
-        work: ofGroup(({ row, tally }) =>
-          tally.work.map((work) => ({ ...work, sessionId: row.id })),
-        ),
-      };
+      );
+      return countsOf(
+        own,
+        all.toSorted((a, b) => a.row.startedMs - b.row.startedMs),
+      );
     },
 
     /**
@@ -136,7 +182,7 @@ function toLeftOut({ row, tally }: Counted): LeftOutSession[] {
   return [{ id, kind, startedMs, offsetMinutes, day, reason: tally.leftOutBecause }];
 }
 
-function toCounts(student: StudentRow, sessions: readonly Counted[]): StudentCounts {
+function toCounts(student: CountedStudent, sessions: readonly Counted[]): StudentCounts {
   return {
     studentId: student.id,
     self: toColumns(sessions.map((counted) => selfOf(student, counted))),
@@ -144,14 +190,16 @@ function toCounts(student: StudentRow, sessions: readonly Counted[]): StudentCou
   };
 }
 
-function selfOf(student: StudentRow, { row, tally }: Counted): MarkCounts | null {
+function selfOf(student: CountedStudent, { row, tally }: Counted): MarkCounts | null {
   if (!asksStudents(row.kind) && !tally.recorded.has(student.id)) return null;
   const known = tally.self.get(student.id);
   if (known !== undefined) return known;
-  const { createdMs, archivedMs } = student;
-  const belonged = createdMs <= row.startedMs && (archivedMs ?? Infinity) > row.startedMs;
+  const belonged = student.stays.some((stay) => isDuring(stay, row.startedMs));
   return belonged ? { on: 0, off: 0, missing: tally.cuesDelivered } : null;
 }
+
+const isDuring = ({ fromMs, untilMs }: StayRow, startedMs: number): boolean =>
+  fromMs <= startedMs && (untilMs ?? Infinity) > startedMs;
 
 const asksStudents = (kind: SessionKind): boolean => kind === "seatwork";
 

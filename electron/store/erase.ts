@@ -125,6 +125,7 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
         run(`DELETE FROM ${table} WHERE student_id IN (SELECT id FROM student WHERE group_id = ?)`);
       }
       run("DELETE FROM practice_example WHERE group_id = ?");
+      run("DELETE FROM stay WHERE group_id = ?");
       const removed = run("DELETE FROM student WHERE group_id = ?");
       run("DELETE FROM record_import WHERE group_id = ?");
       run("DELETE FROM student_group WHERE id = ?");
@@ -225,8 +226,10 @@ function eraseFrom(database: Database.Database, studentId: string, name: string)
         )
         .get(studentId);
       if (student === undefined) return 0;
-      blankNotes(database, student.group_id, name);
-      blankTexts(database, student.group_id, name);
+      for (const groupId of groupsOf(database, student)) {
+        blankNotes(database, groupId, name);
+        blankTexts(database, groupId, name);
+      }
       rememberNumbers(database, student.number);
       let events = 0;
       for (const { table, column } of studentColumns(database)) {
@@ -239,6 +242,24 @@ function eraseFrom(database: Database.Database, studentId: string, name: string)
       return events;
     }),
   );
+}
+
+/** The group a student is in, and those it was in before, where the database knows of moves. */
+function groupsOf(
+  database: Database.Database,
+  { number, group_id }: { readonly number: number; readonly group_id: string },
+): ReadonlySet<string> {
+  const knowsMoves = database
+    .prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = 'stay'")
+    .get();
+  const earlier =
+    knowsMoves === undefined
+      ? []
+      : database
+          .prepare<[number], string>("SELECT group_id FROM stay WHERE student_number = ?")
+          .pluck()
+          .all(number);
+  return new Set([group_id, ...earlier]);
 }
 
 /** Every table that may say something of a student, with the column that names the student. */

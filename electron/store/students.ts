@@ -1,10 +1,10 @@
-import { and, asc, eq, isNotNull, isNull, max } from "drizzle-orm";
+import { and, asc, eq, inArray, isNotNull, isNull, max, ne } from "drizzle-orm";
 import type { Student } from "../../shared/roster/roster.ts";
 import { type Connection, inTransaction } from "./connection.ts";
 import { newId } from "./new-id.ts";
 import { student } from "./tables.ts";
 
-export type StudentChange = Partial<Pick<Student, "name" | "picture" | "target">>;
+export type StudentChange = Partial<Pick<Student, "name" | "picture" | "target" | "holdGoal">>;
 
 /** The people who self-record. */
 export function studentRepository({ bare, typed }: Connection) {
@@ -25,14 +25,69 @@ export function studentRepository({ bare, typed }: Connection) {
       .map(toStudent);
   }
 
+  function lastIn(groupId: string): { readonly position: number } {
+    const last = typed
+      .select({ position: max(student.position) })
+      .from(student)
+      .where(eq(student.groupId, groupId))
+      .get();
+    return { position: last?.position ?? 0 };
+  }
+
+  const movedIds = bare
+    .prepare<[string], number>("SELECT DISTINCT student_number FROM stay WHERE group_id = ?")
+    .pluck();
+  const staysOf = bare.prepare<[string], { groupId: string; fromMs: number; untilMs: number }>(
+    `SELECT group_id AS groupId, from_ms AS fromMs, until_ms AS untilMs FROM stay
+     WHERE student_number = (SELECT number FROM student WHERE id = ?) ORDER BY from_ms`,
+  );
+  const leave = bare.prepare<[{ id: string; now: number }]>(
+    `INSERT INTO stay (student_number, group_id, from_ms, until_ms)
+     SELECT number, group_id, min(ifnull(joined_ms, created_ms), @now), @now
+     FROM student WHERE id = @id`,
+  );
+
+  function movedAway(groupId: string): Student[] {
+    const numbers = movedIds.all(groupId);
+    if (numbers.length === 0) return [];
+    return typed
+      .select()
+      .from(student)
+      .where(and(inArray(student.number, numbers), ne(student.groupId, groupId)))
+      .orderBy(asc(student.number))
+      .all()
+      .map((row) => ({ ...toStudent(row), groupId, archived: true }));
+  }
+
   return {
     get,
 
     /** In the teacher's order: the students in use, or the archived ones. */
     list: (groupId: string, archived: boolean): Student[] => inOrder(groupId, archived),
 
-    /** In the teacher's order, archived ones included. */
-    listAll: (groupId: string): Student[] => inOrder(groupId, null),
+    /**
+     * In the teacher's order, archived ones included. Who has moved to another group comes last, as one
+     * archived in this group: its sessions of that time are theirs too.
+     */
+    listAll: (groupId: string): Student[] => [...inOrder(groupId, null), ...movedAway(groupId)],
+
+    /** The groups a student was in before, the first first, and since when they were left; ms since 1970 UTC. */
+    stays(id: string): { groupId: string; fromMs: number; untilMs: number }[] {
+      return staysOf.all(id);
+    },
+
+    /** Puts a student at the end of another group's list; the group that is left keeps what was there. */
+    move(id: string, groupId: string, nowMs: number): void {
+      const { position } = lastIn(groupId);
+      inTransaction(bare, () => {
+        leave.run({ id, now: Math.round(nowMs) });
+        typed
+          .update(student)
+          .set({ groupId, position: position + 1, joinedMs: Math.round(nowMs) })
+          .where(eq(student.id, id))
+          .run();
+      });
+    },
 
     /**
      * One student a name, in the given order, after those who are there.
@@ -46,12 +101,7 @@ export function studentRepository({ bare, typed }: Connection) {
       importId: string | null = null,
     ): Student[] {
       return inTransaction(bare, () => {
-        const last = typed
-          .select({ position: max(student.position) })
-          .from(student)
-          .where(eq(student.groupId, groupId))
-          .get();
-        const from = (last?.position ?? 0) + 1;
+        const from = lastIn(groupId).position + 1;
         const rows = names.map((name, index) => ({
           id: newId(nowMs),
           groupId,
@@ -98,6 +148,8 @@ export type Students = ReturnType<typeof studentRepository>;
 
 type Row = Omit<typeof student.$inferSelect, "number">;
 
-function toStudent({ id, groupId, name, picture, target, archivedMs }: Row): Student {
-  return { id, groupId, name, picture, target, archived: archivedMs !== null };
+function toStudent(row: Row): Student {
+  const { id, groupId, name, picture, target, holdGoal, joinedMs, archivedMs } = row;
+  const hasMoved = joinedMs !== null;
+  return { id, groupId, name, picture, target, holdGoal, hasMoved, archived: archivedMs !== null };
 }

@@ -10,6 +10,10 @@ import { procedure } from "./errors.ts";
  */
 export const analysis = {
   counts: procedure.input(z.strictObject({ groupId: idSchema })).output(loggedCountsSchema),
+  /** One student's own, from every group the student was in, and the phases that held for the student then. */
+  studentCounts: procedure
+    .input(z.strictObject({ studentId: idSchema }))
+    .output(z.strictObject({ logged: loggedCountsSchema, phases: z.array(phaseSchema) })),
 };
 
 export const phases = {

@@ -55,6 +55,7 @@ export const refusalCodes = [
   "held-bad-time",
   "held-already",
   "days-off-order",
+  "sample-move",
   "chimes-full",
   "chime-unusable",
   "program-steps-order",

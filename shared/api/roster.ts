@@ -38,9 +38,15 @@ export const students = {
         name: name.optional(),
         picture: z.string().max(40).nullable().optional(),
         target: target.optional(),
+        holdGoal: studentSchema.shape.holdGoal.optional(),
       }),
     )
     .output(studentSchema),
+  /**
+   * Moves a student to another group, at the end of its list. The sessions until now stay in the numbers of
+   * the group they were held in; the student's own pages read them all.
+   */
+  move: procedure.input(z.strictObject({ id: idSchema, groupId: idSchema })).output(studentSchema),
   archive: procedure.input(byId).output(nothing),
   restore: procedure.input(byId).output(nothing),
   reorder: procedure

@@ -23,3 +23,16 @@ export type Program = z.infer<typeof programSchema>;
 
 /** What of a program is kept. */
 export type KeptProgram = Omit<Program, "pointsPaid">;
+
+/**
+ * A group's program with the hold goal of one student of it, who may have an own one.
+ *
+ * @param student the student, or undefined for the group as a whole
+ */
+export function programFor<Held extends Pick<Program, "goal">>(
+  program: Held,
+  student: { readonly holdGoal: number | null } | undefined,
+): Held {
+  const goal = student?.holdGoal ?? null;
+  return goal === null ? program : { ...program, goal };
+}

@@ -23,6 +23,10 @@ export const studentSchema = z.strictObject({
   picture: z.string().max(40).nullable(),
   /** The student's own target; empty means the group's. */
   target,
+  /** The student's own hold goal, a share of marks on task; null means the group's. */
+  holdGoal: z.number().min(0.05).max(1).nullable(),
+  /** Whether the student was in another group before, which keeps the sessions of that time. */
+  hasMoved: z.boolean(),
   archived: z.boolean(),
 });
 export type Student = z.infer<typeof studentSchema>;

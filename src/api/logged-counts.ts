@@ -25,6 +25,28 @@ export function useLoggedCounts(groupId: string) {
   });
 }
 
+/**
+ * What the logs of every group say of one student who was in several, and the phases that held for the
+ * student; asked again when records or the phases of the present group change.
+ *
+ * @param isAsked whether it is wanted at all
+ * @param phasesMs when the phases of the present group were last heard of
+ */
+export function useLoggedOfStudent(studentId: string, isAsked: boolean, phasesMs: number) {
+  const { api } = useConnection();
+  return useQuery({
+    queryKey: ["records", "student", studentId, phasesMs],
+    queryFn: async () => {
+      const own = await api.analysis.studentCounts({ studentId });
+      lastNumber += 1;
+      return { ...own, number: lastNumber };
+    },
+    structuralSharing: false,
+    enabled: isAsked,
+    placeholderData: (before) => before,
+  });
+}
+
 /** Counts that are what they were keep their number: nobody reads them anew. */
 export function sameNumber(before: unknown, now: unknown): unknown {
   if (!isNumbered(before) || !isNumbered(now)) return now;

@@ -74,7 +74,9 @@ export function runJob(
     case "families":
       return {
         kind: "families",
-        readings: counts.students.map(({ id }) => readFamily(counts, id, job.goal)),
+        readings: counts.students.map(({ id, holdGoal }) =>
+          readFamily(counts, id, holdGoal ?? job.goal),
+        ),
       };
     case "next":
       return { kind: "next", reading: readNext(counts) };

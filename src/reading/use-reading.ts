@@ -1,7 +1,7 @@
 import { useQuery } from "@tanstack/react-query";
 import { useMemo } from "react";
 import type { GroupCounts, GroupFacts, LoggedCounts } from "../../shared/record/group-counts.ts";
-import { useLoggedCounts } from "../api/logged-counts.ts";
+import { useLoggedCounts, useLoggedOfStudent } from "../api/logged-counts.ts";
 import { useAsk, useDaysOff, useGroup, useStudents, useTimetable } from "../api/queries.ts";
 import type { AnalysisAnswer, AnalysisJob } from "./analysis-job.ts";
 import { askWorker } from "./analysis-line.ts";
@@ -31,6 +31,25 @@ export function useGroupCounts(groupId: string) {
   }, [counts.data, group, phases.data, students.data, daysOff.data, today]);
   const asked = [counts, phases, students, daysOff, timetable];
   return { data, error: asked.find(({ error }) => error !== null)?.error ?? null };
+}
+
+/**
+ * The counts by which one student's own pages are read: the group's, or, of a student who was in another
+ * group before, the student's own from every group.
+ */
+export function useStudentCounts(groupId: string, studentId: string) {
+  const ofGroup = useGroupCounts(groupId);
+  const phases = useAsk("phases", [groupId], (api) => api.phases.list({ groupId }));
+  const student = ofGroup.data?.students.find(({ id }) => id === studentId);
+  const hasMoved = student?.hasMoved === true;
+  const own = useLoggedOfStudent(studentId, hasMoved, phases.dataUpdatedAt);
+  const data = useMemo((): ReadCounts | undefined => {
+    if (!hasMoved || ofGroup.data === undefined) return ofGroup.data;
+    if (own.data === undefined) return undefined;
+    const { logged, phases: held, number } = own.data;
+    return { ...ofGroup.data, ...logged, phases: held, number };
+  }, [hasMoved, ofGroup.data, own.data]);
+  return { data, error: ofGroup.error ?? own.error };
 }
 
 const factsOf = ({ group, students, phases, daysOff, today }: GroupFacts): GroupFacts => ({

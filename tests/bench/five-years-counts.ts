@@ -44,6 +44,8 @@ export function fiveYearsOfCounts(): GroupCounts {
     name: `Student ${at + 1}`,
     picture: null,
     target: "",
+    holdGoal: null,
+    hasMoved: false,
     archived: false,
   }));
   const levels = students.map(() => 0.4 + 0.4 * draw());

@@ -1,9 +1,10 @@
 import { Link, useParams } from "react-router";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { programFor } from "../../../shared/roster/program.ts";
 import { Choices, Switch } from "../../parts/field.tsx";
 import { useProgram } from "../../reading/use-program.ts";
-import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
+import { useReading, useStudentCounts } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";
@@ -44,7 +45,7 @@ export interface SheetProps extends ReportProps {
 /** Two sheets about one student for a meeting: plain words first, then the numbers and what they cannot say. */
 export function ReportPage() {
   const { groupId = "", studentId = "" } = useParams();
-  const counts = useGroupCounts(groupId);
+  const counts = useStudentCounts(groupId, studentId);
   const reading = useReading(counts.data, { kind: "student", studentId });
   const student = counts.data?.students.find(({ id }) => id === studentId);
   const answer = reading.data;
@@ -58,7 +59,9 @@ export function ReportPage() {
 function Report(props: ReportProps) {
   const { counts, reading, name } = props;
   const say = useSay();
-  const goal = useProgram(counts.group.id)?.goal ?? null;
+  const program = useProgram(counts.group.id);
+  const student = counts.students.find(({ id }) => id === reading.studentId);
+  const goal = program === undefined ? null : programFor(program, student).goal;
   const [span, setSpan] = useChoice("span", spans, "term");
   const parts = useParts();
   const title = say("print.report.title", { name });

@@ -4,28 +4,31 @@ import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
-import { TextField } from "../../parts/field.tsx";
 import { Menu } from "../../parts/menu.tsx";
 import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { haveOwnPictures, pictureOwners, picturesToGive } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
-import { PicturePicker } from "../../pictures/picture-picker.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { AddStudents } from "./add-students.tsx";
+import { EditStudent } from "./edit-student.tsx";
+import { MoveStudent, useGroupsToMoveTo } from "./move-student.tsx";
 
 /** The students of a group in the order of the room: picture, name, and one menu each. */
 export function StudentList({ group }: { group: Group }) {
   const say = useSay();
+  const formats = useFormats();
   const navigate = useNavigate();
   const inUse = useStudents(group.id);
   const inArchive = useStudents(group.id, true);
   const [editing, setEditing] = useState<Student | null>(null);
+  const [moving, setMoving] = useState<Student | null>(null);
   const [erasing, setErasing] = useState<Student | null>(null);
   const [left, setLeft] = useState<Student | null>(null);
   const archive = useTell((api, id: string) => api.students.archive({ id }));
   const restore = useTell((api, id: string) => api.students.restore({ id }));
+  const canMove = useGroupsToMoveTo(group).length > 0;
   const shown = inUse.data ?? [];
   const archived = inArchive.data ?? [];
   const isUndone = left !== null && shown.some(({ id }) => id === left.id);
@@ -41,6 +44,9 @@ export function StudentList({ group }: { group: Group }) {
                 {student.name}
               </Link>
               {student.target === "" ? null : <span>{student.target}</span>}
+              {student.holdGoal === null ? null : (
+                <span>{say("groups.ownGoalIs", { goal: formats.percent(student.holdGoal) })}</span>
+              )}
             </div>
             <Menu
               label={say("groups.moreNamed", { name: student.name })}
@@ -61,6 +67,9 @@ export function StudentList({ group }: { group: Group }) {
                   label: say("homeCard.link"),
                   onPress: () => navigate(`/groups/${group.id}/students/${student.id}/home-card`),
                 },
+                ...(canMove
+                  ? [{ id: "move", label: say("groups.move"), onPress: () => setMoving(student) }]
+                  : []),
                 {
                   id: "contract",
                   label: say("contract.link"),
@@ -96,6 +105,7 @@ export function StudentList({ group }: { group: Group }) {
         onRestore={(student) => restore.mutate(student.id)}
         onErase={setErasing}
       />
+      {moving === null ? null : <MoveStudent student={moving} onClose={() => setMoving(null)} />}
       {editing === null ? null : (
         <EditStudent
           key={editing.id}
@@ -174,60 +184,6 @@ function OwnPictures({ students }: { students: readonly Student[] }) {
       ) : null}
       <Problem error={give.error} />
     </div>
-  );
-}
-
-function EditStudent(props: { student: Student; others: readonly Student[]; onClose: () => void }) {
-  const { student, others, onClose } = props;
-  const say = useSay();
-  const owners = new Map(
-    [...pictureOwners(others)].map(([picture, having]) => [
-      picture,
-      having.map(({ name }) => name).join(", "),
-    ]),
-  );
-  const [name, setName] = useState(student.name);
-  const [target, setTarget] = useState(student.target);
-  const [picture, setPicture] = useState(student.picture);
-  const update = useTell((api, input: Pick<Student, "id" | "name" | "target" | "picture">) =>
-    api.students.update(input),
-  );
-  const isEmpty = name.trim() === "";
-  const save = () =>
-    update.mutate({ id: student.id, name: name.trim(), target, picture }, { onSuccess: onClose });
-  return (
-    <Dialog
-      title={say("groups.editNamed", { name: student.name })}
-      isOpen
-      onClose={onClose}
-      actions={
-        <>
-          <Button onPress={onClose}>{say("act.cancel")}</Button>
-          <Button look="main" isDisabled={isEmpty || update.isPending} onPress={save}>
-            {say("act.save")}
-          </Button>
-        </>
-      }
-    >
-      <TextField
-        label={say("groups.studentName")}
-        value={name}
-        onChange={setName}
-        maxLength={60}
-        help={say("groups.nicknameHelp")}
-        problem={isEmpty ? say("refused.name-empty") : undefined}
-      />
-      <PicturePicker value={picture} owners={owners} onChange={setPicture} />
-      <TextField
-        label={say("groups.ownTarget")}
-        value={target}
-        onChange={setTarget}
-        rows={2}
-        maxLength={300}
-        help={say("groups.ownTargetHelp")}
-      />
-      <Problem error={update.error} />
-    </Dialog>
   );
 }
 

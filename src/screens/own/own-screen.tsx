@@ -6,7 +6,7 @@ import { OwnRecord } from "../../own/own-record.tsx";
 import { useGoalOf } from "../../own/use-goal-of.ts";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useGroupCounts } from "../../reading/use-reading.ts";
+import { useStudentCounts } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import "./own-screen.css";
 
@@ -14,7 +14,7 @@ import "./own-screen.css";
 export function OwnScreen() {
   const say = useSay();
   const { groupId = "", studentId = "" } = useParams();
-  const counts = useGroupCounts(groupId);
+  const counts = useStudentCounts(groupId, studentId);
   const goalOf = useGoalOf(groupId);
   const student = counts.data?.students.find(({ id }) => id === studentId);
   useEffect(() => {

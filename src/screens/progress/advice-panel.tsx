@@ -3,7 +3,8 @@ import { type Advice, advise } from "../../../shared/advice/advice.ts";
 import { adviceInputs } from "../../../shared/reading/advice-inputs.ts";
 import type { AdviceMaterial } from "../../../shared/reading/advice-material.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import type { Program } from "../../../shared/roster/program.ts";
+import { type Program, programFor } from "../../../shared/roster/program.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import { Button } from "../../parts/button.tsx";
 import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -27,20 +28,26 @@ interface AdvicePanelProps {
 export function AdvicePanel({ counts, reading, name }: AdvicePanelProps) {
   const { say } = useVoice();
   const program = useProgram(counts.group.id);
+  const student = counts.students.find(({ id }) => id === reading.studentId);
   if (program === undefined) return null;
   return (
     <Section title={say("progress.next")}>
-      <Advised program={program} reading={reading} name={name} />
+      <Advised program={program} student={student} reading={reading} name={name} />
     </Section>
   );
 }
 
-function Advised(props: Pick<AdvicePanelProps, "reading" | "name"> & { program: Program }) {
-  const { program, reading, name } = props;
+interface AdvisedProps extends Pick<AdvicePanelProps, "reading" | "name"> {
+  /** The group's; what is changed here is the group's. */
+  readonly program: Program;
+  readonly student: Student | undefined;
+}
+
+function Advised({ program, student, reading, name }: AdvisedProps) {
   const voice = useVoice();
   const { say } = voice;
   const [editing, setEditing] = useState(false);
-  const advice = advise(adviceInputs(reading.advice, program));
+  const advice = advise(adviceInputs(reading.advice, programFor(program, student)));
   return (
     <>
       <p className="progress-lead">{wordDecision(voice, advice)}</p>

@@ -4,6 +4,7 @@ import type { GroupReading, StudentGlance } from "../../../shared/reading/group-
 import { toldChance } from "../../../shared/reading/told-chance.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Program } from "../../../shared/roster/program.ts";
+import { programFor } from "../../../shared/roster/program.ts";
 import { Scroll } from "../../charts/scroll.tsx";
 import { Switch } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
@@ -23,6 +24,9 @@ export function ClassTable({ counts, reading }: ClassTableProps) {
   const { say } = voice;
   const program = useProgram(counts.group.id);
   const [isFiltered, setFiltered] = useState(false);
+  const students = new Map(counts.students.map((student) => [student.id, student]));
+  const programOf = (id: string) =>
+    program === undefined ? undefined : programFor(program, students.get(id));
   const names = new Map(counts.students.map(({ id, name }) => [id, name]));
   const pointedOut = reading.students.filter(({ flags }) => flags.length > 0).length;
   const shown = reading.students.filter(({ flags }) => !isFiltered || flags.length > 0);
@@ -59,7 +63,7 @@ export function ClassTable({ counts, reading }: ClassTableProps) {
                 </th>
                 <td>{newestWeek(voice, glance)}</td>
                 <td>{sinceStart(voice, glance)}</td>
-                <td>{goalChance(voice, glance, program)}</td>
+                <td>{goalChance(voice, glance, programOf(glance.studentId))}</td>
                 <td>{lastCheck(voice, counts, glance.studentId)}</td>
                 <td>{glance.flags.map((flag) => wordFlag(voice, flag)).join(" ")}</td>
               </tr>

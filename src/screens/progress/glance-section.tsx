@@ -8,6 +8,7 @@ import { phasesFor } from "../../../shared/reading/phase-spans.ts";
 import type { Span } from "../../../shared/reading/span.ts";
 import { toldChance } from "../../../shared/reading/told-chance.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { programFor } from "../../../shared/roster/program.ts";
 import { withPictureSheet } from "../../charts/picture-sheet.ts";
 import { SaveButtons, type SaveChart } from "../../charts/save-buttons.tsx";
 import { Scroll } from "../../charts/scroll.tsx";
@@ -117,7 +118,7 @@ function OneStudent(props: OneProps) {
         off={off}
       />
       <p className="glance-words">{changeOf(voice, glance, counts.today)}</p>
-      <GoalChance glance={glance} groupId={counts.group.id} />
+      <GoalChance glance={glance} counts={counts} />
       {glance.flags.length === 0 ? null : (
         <ul className="glance-flags">
           {glance.flags.map((flag) => (
@@ -130,9 +131,11 @@ function OneStudent(props: OneProps) {
 }
 
 /** How likely the newest sessions at this step make it that the student is at the goal. */
-function GoalChance({ glance, groupId }: { glance: StudentGlance; groupId: string }) {
+function GoalChance({ glance, counts }: { glance: StudentGlance; counts: GroupCounts }) {
   const voice = useVoice();
-  const program = useProgram(groupId);
+  const ofGroup = useProgram(counts.group.id);
+  const student = counts.students.find(({ id }) => id === glance.studentId);
+  const program = ofGroup === undefined ? undefined : programFor(ofGroup, student);
   const chance = program === undefined ? null : toldChance(glance, program);
   if (program === undefined || chance === null) return null;
   return (

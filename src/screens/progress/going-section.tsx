@@ -1,5 +1,6 @@
 import { useMemo } from "react";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
+import { programFor } from "../../../shared/roster/program.ts";
 import type { useSpan } from "../../charts/span-fields.tsx";
 import { Section } from "../../parts/page.tsx";
 import { PresentReading } from "../../reading/trend-readings.tsx";
@@ -23,7 +24,9 @@ interface GoingProps extends SectionProps {
 export function GoingSection({ counts, reading, name, span }: GoingProps) {
   const voice = useVoice();
   const { say } = voice;
-  const goal = useProgram(counts.group.id)?.goal ?? null;
+  const program = useProgram(counts.group.id);
+  const student = counts.students.find(({ id }) => id === reading.studentId);
+  const goal = program === undefined ? null : programFor(program, student).goal;
   const phases = useMemo(
     () => phasesFor(counts.phases, reading.studentId),
     [counts.phases, reading.studentId],

@@ -8,7 +8,7 @@ import { Worry } from "../../home/worry.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";
-import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
+import { useReading, useStudentCounts } from "../../reading/use-reading.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { AdvicePanel } from "./advice-panel.tsx";
 import { ChangingSection } from "./changing-section.tsx";
@@ -26,7 +26,7 @@ import "./progress.css";
 export function StudentProgressScreen() {
   const { say } = useVoice();
   const { groupId = "", studentId = "" } = useParams();
-  const counts = useGroupCounts(groupId);
+  const counts = useStudentCounts(groupId, studentId);
   const reading = useReading(counts.data, { kind: "student", studentId });
   const student = counts.data?.students.find(({ id }) => id === studentId);
   const error = counts.error ?? reading.error;

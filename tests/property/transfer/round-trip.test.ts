@@ -111,6 +111,8 @@ test("4. what was taken out can be brought in: the same students, moments, sourc
           name: each,
           picture: null,
           target: "",
+          holdGoal: null,
+          hasMoved: false,
           archived: false,
         })),
         sessions: moments.map(({ ms, offsetMinutes }, at) => ({

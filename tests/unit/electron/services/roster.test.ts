@@ -219,3 +219,110 @@ test("groups a year in the archive are asked about, and again the year after", a
   await groups.restore({ id }, caller);
   expect(await groups.longArchived(undefined, caller)).toEqual([]);
 });
+
+test("a student moves with all that is theirs, and the group that is left keeps its sessions", async () => {
+  const services = openServices();
+  const { groups, students, analysis, store, clock } = services;
+  const { group: old, students: added } = await makeGroup(services, ["Ash", "Birch"]);
+  const [ash, birch] = added;
+  if (ash === undefined || birch === undefined) throw new Error("Nobody was added");
+  const young = await groups.create({ name: "Room 5", target: "" }, caller);
+  await students.add({ groupId: young.id, names: ["Cedar"] }, caller);
+  const marksIn = (groupId: string, day: number, of: readonly string[]) => {
+    const { id } = store.sessions.create({
+      groupId,
+      kind: "seatwork",
+      planName: "First plan",
+      plan: firstPlan,
+      seed: "move",
+      startedMs: clock.wallMs(),
+      offsetMinutes: 0,
+      day: `2026-03-0${day}`,
+    });
+    const heard = { kind: "delivered", cue: 1, by: "sound", latenessMs: 0, problem: null } as const;
+    store.log.appendAll(
+      id,
+      [
+        { kind: "begun" },
+        heard,
+        ...of.map((studentId) => {
+          const facts = { studentId, cue: 1, value: "on", way: "screen", late: false } as const;
+          return { kind: "mark", ...facts } as const;
+        }),
+        { kind: "ended", reason: "finished" },
+      ],
+      { atMs: 0, wallMs: clock.wallMs(), offsetMinutes: 0 },
+    );
+    return id;
+  };
+  clock.advance(60_000);
+  const first = marksIn(old.id, 3, [ash.id, birch.id]);
+  clock.advance(60_000);
+  await students.update({ id: ash.id, holdGoal: 0.65 }, caller);
+  expect(await students.move({ id: ash.id, groupId: young.id }, caller)).toMatchObject({
+    groupId: young.id,
+    holdGoal: 0.65,
+    hasMoved: true,
+  });
+  clock.advance(60_000);
+  const second = marksIn(young.id, 4, [ash.id]);
+  marksIn(old.id, 5, [birch.id]);
+
+  const names = async (groupId: string) =>
+    (await students.list({ groupId, archived: false }, caller)).map(({ name }) => name);
+  expect(await names(old.id)).toEqual(["Birch"]);
+  expect(await names(young.id)).toEqual(["Cedar", "Ash"]);
+
+  // The old group: Ash's mark of the first session, and nothing owed in the one after the move.
+  const kept = await analysis.counts({ groupId: old.id }, caller);
+  const ofAsh = kept.counts.find(({ studentId }) => studentId === ash.id);
+  expect(ofAsh?.self).toEqual({ on: [1, null], off: [0, null], missing: [0, null] });
+  expect(store.students.listAll(old.id).find(({ id }) => id === ash.id)).toMatchObject({
+    archived: true,
+  });
+  // The new group: nothing of the time before.
+  const now = await analysis.counts({ groupId: young.id }, caller);
+  expect(now.sessions.map(({ id }) => id)).toEqual([second]);
+  expect(now.counts.find(({ studentId }) => studentId === ash.id)?.self.on).toEqual([1]);
+  // The student's own: both, and none that was held without Ash.
+  const { logged: own } = await analysis.studentCounts({ studentId: ash.id }, caller);
+  expect(own.sessions.map(({ id }) => id)).toEqual([first, second]);
+  expect(own.counts).toHaveLength(1);
+  expect(own.counts[0]?.self.on).toEqual([1, 1]);
+
+  // And back again: both stretches count, each session once.
+  clock.advance(60_000);
+  await students.move({ id: ash.id, groupId: old.id }, caller);
+  const { logged } = await analysis.studentCounts({ studentId: ash.id }, caller);
+  expect(logged.sessions).toHaveLength(2);
+  const again = await analysis.counts({ groupId: old.id }, caller);
+  expect(again.counts.filter(({ studentId }) => studentId === ash.id)).toHaveLength(1);
+  expect(again.counts.find(({ studentId }) => studentId === ash.id)?.self.on).toEqual([1, null]);
+});
+
+test("nobody moves to a name that is taken, out of the sample, or out of an open session", async () => {
+  const services = openServices();
+  const { groups, students, app, store, clock } = services;
+  const { group, students: added } = await makeGroup(services, ["Ash"]);
+  const [ash] = added;
+  const young = await groups.create({ name: "Room 5", target: "" }, caller);
+  await students.add({ groupId: young.id, names: ["ash"] }, caller);
+  const move = async (id: string, groupId: string) => students.move({ id, groupId }, caller);
+  await expect(move(ash?.id ?? "", young.id)).rejects.toThrow(/is called ash/);
+  const { groupId } = await app.addSample({}, caller);
+  await expect(move(ash?.id ?? "", groupId)).rejects.toThrow(/invented/);
+  const third = await groups.create({ name: "Room 6", target: "" }, caller);
+  const { id } = store.sessions.create({
+    groupId: third.id,
+    kind: "seatwork",
+    planName: "First plan",
+    plan: firstPlan,
+    seed: "open",
+    startedMs: clock.wallMs(),
+    offsetMinutes: 0,
+    day: "2026-03-03",
+  });
+  store.log.append(id, { kind: "begun" }, { atMs: 0, wallMs: clock.wallMs(), offsetMinutes: 0 });
+  await expect(move(ash?.id ?? "", third.id)).rejects.toThrow(/still open/);
+  expect(store.students.get(ash?.id ?? "")?.groupId).toBe(group.id);
+});

@@ -41,7 +41,7 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
     plans: planHandlers(store, changes, clock),
     phases: phaseHandlers(store, changes, clock),
     alternations: alternationHandlers(store, changes, clock),
-    analysis: analysisHandlers(store),
+    analysis: analysisHandlers(store, clock),
     chimes: chimeHandlers(store, changes, clock),
     calendar: calendarHandlers(store, changes, clock),
     program: programHandlers(store, changes, clock),

@@ -54,6 +54,8 @@ export function groupCounts(
       name: `S${at + 1}`,
       picture: null,
       target: "",
+      holdGoal: null,
+      hasMoved: false,
       archived: false,
     })),
     sessions: [...sessions],

@@ -83,6 +83,8 @@ const student = (place: number, name: string) => ({
   name,
   picture: null,
   target: "",
+  holdGoal: null,
+  hasMoved: false,
   archived: false,
 });
 const phase = (place: number, kind: Phase["kind"], startsOn: string, label = ""): Phase => ({

@@ -36,7 +36,16 @@ describe("the name of a file", () => {
 
 it("a record in pieces is put together in order", async () => {
   const id = "01900000-0000-7000-8000-000000000001";
-  const student = { id, groupId: id, name: "Pine", picture: null, target: "", archived: false };
+  const student = {
+    id,
+    groupId: id,
+    name: "Pine",
+    picture: null,
+    target: "",
+    holdGoal: null,
+    hasMoved: false,
+    archived: false,
+  };
   const group = { id, name: "A", target: "", isSample: false, archived: false, studentCount: 1 };
   const session = (seed: string) => ({
     session: {

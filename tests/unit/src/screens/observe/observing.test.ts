@@ -29,6 +29,8 @@ const student = (id: string): Student => ({
   name: id.toUpperCase(),
   picture: null,
   target: "",
+  holdGoal: null,
+  hasMoved: false,
   archived: false,
 });
 
