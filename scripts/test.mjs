@@ -122,6 +122,9 @@ function summarise(layer, seconds, { testResults }, code, text) {
   for (const line of text.split("\n").filter((each) => /\(retry x\d/.test(each))) {
     say(`  tried again: ${line.trim()}`);
   }
+  for (const line of text.split("\n").filter((each) => each.includes(" is skipped: "))) {
+    say(`  ${line.trim()}`);
+  }
   for (const { file, fullName, failureMessages } of failed) {
     say(`  FAILED ${file}: ${fullName}\n${indented(failureMessages.join("\n"))}`);
   }

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { WebSocket } from "ws";
 import type { Driver } from "./driver.ts";
 
-const program = "/usr/bin/firefox-esr";
+const program = process.env.PEBBLECHIME_FIREFOX ?? "/usr/bin/firefox-esr";
 
 /** Why Firefox cannot be driven here, or null. */
 export const noFirefox = (): string | null =>

@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { createServer } from "node:net";
 import type { Driver } from "./driver.ts";
 
-const driverProgram = "/usr/bin/WebKitWebDriver";
+const driverProgram = process.env.PEBBLECHIME_WEBKIT_DRIVER ?? "/usr/bin/WebKitWebDriver";
 const screenProgram = "/usr/bin/Xvfb";
 const places = ["/usr/lib/x86_64-linux-gnu", "/usr/lib/aarch64-linux-gnu", "/usr/libexec"];
 const browserProgram = places
