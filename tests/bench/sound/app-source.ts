@@ -121,12 +121,14 @@ async function openSession(browser: Browser, app: ChildProcess): Promise<Page> {
 
 /** The press that starts a session also unlocks sound. */
 async function startSession(page: Page): Promise<void> {
-  await pressButton(page, "document.querySelector('.today-start button:not([disabled])')");
+  await pressButton(page, "document.querySelector('.today-group .button-large:not([disabled])')");
+  await pressButton(page, labelled("Start the session"));
   await waitFor(page, "location.pathname.startsWith('/session/')");
 }
 
-const goOnButton =
-  "[...document.querySelectorAll('button')].find(({ innerText }) => innerText.trim() === 'Go on')";
+const labelled = (label: string): string =>
+  `[...document.querySelectorAll('button:not([disabled])')].find(({ innerText }) => innerText.trim() === '${label}')`;
+const goOnButton = labelled("Go on");
 
 /** Presses the button that this expression finds, once it is there, with a real press. */
 async function pressButton(page: Page, button: string): Promise<void> {
