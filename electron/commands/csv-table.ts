@@ -8,18 +8,21 @@ import { CommandError } from "./command.ts";
  * One record of a table: its fields by column, trimmed and without the apostrophe that guards a text
  * against spreadsheets, and the line of the file on which it begins.
  */
-export type CsvRow<Column extends string> = {
+export interface CsvRow<Column extends string> {
   readonly line: number;
   readonly fields: Readonly<Record<Column, string>>;
-};
+}
 
 /** What is wrong with one line, as a sentence for the person who can correct it. */
-export type BadRow = { readonly line: number; readonly problem: string };
+export interface BadRow {
+  readonly line: number;
+  readonly problem: string;
+}
 
-export type CsvTable<Column extends string> = {
+export interface CsvTable<Column extends string> {
   readonly rows: readonly CsvRow<Column>[];
   readonly bad: readonly BadRow[];
-};
+}
 
 /**
  * Reads a table with a header line (RFC 4180; semicolons or tabs do as well as commas). Columns may come

@@ -11,14 +11,14 @@ export type SessionWork = WorkItems & {
   readonly right: number | null;
 };
 
-export type WorkDone = {
+export interface WorkDone {
   readonly sessions: readonly SessionWork[];
   readonly assigned: number;
   readonly completed: number;
   readonly correct: number;
   /** Completed items of the sessions in which correct ones were counted: what `correct` is a share of. */
   readonly lookedAt: number;
-};
+}
 
 /** Work by session and in all; null when the file tells of none. */
 export function workDone(sessions: readonly PhasedSession[]): WorkDone | null {

@@ -23,7 +23,9 @@ export const isCued = (rung: Rung): rung is "dense-cues" | "thinner-cues" =>
   rung === "dense-cues" || rung === "thinner-cues";
 
 /** A ladder with so many steps of cueing, the densest included; at least 1. */
-export type Ladder = { readonly cueSteps: number };
+export interface Ladder {
+  readonly cueSteps: number;
+}
 
 /** The highest place on a ladder; places count from 0, the densest cues. */
 export function lastPlace({ cueSteps }: Ladder): number {

@@ -21,7 +21,7 @@ export type AgreementNote =
   /** The interval reaches below .80: more checks could still show it lower. */
   | "could-be-below-80";
 
-export type AgreementSummary = {
+export interface AgreementSummary {
   readonly table: TwoByTwo;
   readonly percent: PercentAgreement | NotComputable<"no-pairs">;
   readonly occurrence: Computed | NotComputable<"nobody-said-on">;
@@ -36,7 +36,7 @@ export type AgreementSummary = {
   readonly reading: MatchReading;
   readonly notes: readonly AgreementNote[];
   readonly next: AgreementStep;
-};
+}
 
 /** All agreement figures of one set of pairs, with the codes for its plain sentence. */
 export function agreementSummary(pairs: Iterable<MarkPair>): AgreementSummary {

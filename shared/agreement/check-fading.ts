@@ -18,7 +18,7 @@ export const fadingRule = {
 /** One session's checks of a student at the present step. */
 export type CheckedSession = ChecksCounted;
 
-export type FadingDecision = {
+export interface FadingDecision {
   readonly every: CheckStep;
   readonly change: "thin" | "stay" | "return";
   readonly reason:
@@ -34,7 +34,7 @@ export type FadingDecision = {
   readonly sessions: number;
   readonly compared: number;
   readonly matching: number;
-};
+}
 
 /**
  * The step at which to check a student from now on: every cue, then every 2nd, 4th, 10th as agreement

@@ -7,11 +7,11 @@ import {
 } from "./check-fading.ts";
 
 /** Where checks stand, and why. */
-export type CheckStanding = {
+export interface CheckStanding {
   readonly every: CheckStep;
   /** The decision that brought checks to this step, or the newest while they never left every cue. */
   readonly because: FadingDecision;
-};
+}
 
 /**
  * The step at which checks stand now, from every session so far in order: starts at every cue, and is

@@ -1,7 +1,7 @@
 import { type NotComputable, notComputable } from "../statistics/computed.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
-export type Kappa = {
+export interface Kappa {
   readonly kind: "computed";
   /** Chance-corrected agreement, at most 1; 0 is what chance alone would give. */
   readonly value: number;
@@ -20,7 +20,7 @@ export type Kappa = {
   readonly greatestPossible: number;
   /** Prevalence- and bias-adjusted: chance taken as one in the number of categories. */
   readonly adjusted: number;
-};
+}
 
 export type KappaReason =
   | "no-pairs"
@@ -93,13 +93,13 @@ export function kappaOf(table: TwoByTwo): Kappa | NotComputable<KappaReason> {
   ]);
 }
 
-export type KappaIndices = {
+export interface KappaIndices {
   readonly kind: "computed";
   /** (both on - both off) / compared: near +1 or -1 kappa is low even where records nearly always match. */
   readonly prevalence: number;
   /** (first alone on - second alone on) / compared: above 0 the first record says "on" more often. */
   readonly bias: number;
-};
+}
 
 /** Prevalence and bias index, each from -1 to 1. Source: Byrt, Bishop & Carlin (1993), as above. */
 export function kappaIndices(table: TwoByTwo): KappaIndices | NotComputable<"no-pairs"> {

@@ -11,7 +11,7 @@ export type DisagreementDirection =
   /** So few disagreements that even all of them one way could be chance. */
   | "too-few-disagreements";
 
-export type McNemar = {
+export interface McNemar {
   readonly disagreements: number;
   /** Exact two-sided probability of so lopsided a split if each way were equally likely; 1 without any. */
   readonly probability: number;
@@ -21,7 +21,7 @@ export type McNemar = {
    */
   readonly oneSidedProbability: number;
   readonly direction: DisagreementDirection;
-};
+}
 
 /**
  * Exact McNemar test: of the cues where the two records differ, are the two ways of differing equally

@@ -3,7 +3,7 @@ import type { Interval } from "../statistics/result.ts";
 import { wilsonInterval } from "../statistics/wilson.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
-export type PercentAgreement = {
+export interface PercentAgreement {
   readonly kind: "computed";
   /** Share of compared cues at which both records say the same, 0 to 1. */
   readonly value: number;
@@ -11,7 +11,7 @@ export type PercentAgreement = {
   readonly compared: number;
   /** Wilson interval of the share. */
   readonly interval: Interval;
-};
+}
 
 /**
  * Point-by-point (interval-by-interval) agreement: the share of cues at which two records say the same,

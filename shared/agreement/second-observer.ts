@@ -1,7 +1,7 @@
 import { type NotComputable, notComputable } from "../statistics/computed.ts";
 import type { PairValue } from "./two-by-two.ts";
 
-export type SecondObserver = {
+export interface SecondObserver {
   readonly kind: "computed";
   /** Sessions that an observer recorded, and those of them in which a second one did too. */
   readonly observed: number;
@@ -9,7 +9,7 @@ export type SecondObserver = {
   /** `twice` over `observed`, 0 to 1. */
   readonly share: number;
   readonly meets: boolean;
-};
+}
 
 /** Least share of a phase's points that needs a second observer. */
 export const secondObserverShare = 0.2;

@@ -2,13 +2,13 @@
 export type PairValue = "on" | "off" | "none" | "unseen";
 
 /** Two records of the same student and cue: a self-record and a spot check, or two observers. */
-export type MarkPair = {
+export interface MarkPair {
   readonly first: PairValue;
   readonly second: PairValue;
-};
+}
 
 /** Pairs counted into the four cells of a two-by-two table; a pair with a blank is left out and counted. */
-export type TwoByTwo = {
+export interface TwoByTwo {
   readonly bothOn: number;
   readonly firstOnly: number;
   readonly secondOnly: number;
@@ -20,7 +20,7 @@ export type TwoByTwo = {
     readonly secondBlank: number;
     readonly bothBlank: number;
   };
-};
+}
 
 /**
  * Counts pairs. `firstOnly` means on task in the first record alone, `secondOnly` in the second alone.

@@ -1,12 +1,12 @@
 import type { Counts } from "../record/session-count.ts";
 import { marked } from "./rate.ts";
 
-export type Dispersion = {
+export interface Dispersion {
   /** How many times as large the variance is as for independent marks. Never below 1. */
   readonly designEffect: number;
   /** Sessions beyond the first of each stretch: what the estimate rests on. 0: it is assumed to be 1. */
   readonly degrees: number;
-};
+}
 
 /**
  * Design effect of sessions: marks within a session are alike, so a pooled rate is less certain than

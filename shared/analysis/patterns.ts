@@ -14,7 +14,7 @@ import { addCounts, marked } from "./rate.ts";
 /** A kind with fewer sessions than this is never said to stand out. */
 export const fewestSessionsForKind = 3;
 
-export type KindRate<Key> = {
+export interface KindRate<Key> {
   readonly key: Key;
   readonly sessions: number;
   readonly counts: Counts;
@@ -25,15 +25,15 @@ export type KindRate<Key> = {
   readonly interval: Interval;
   /** Whether the kind differs from the overall rate. */
   readonly evidence: Evidence;
-};
+}
 
-export type Pattern<Key> = {
+export interface Pattern<Key> {
   readonly overall: number;
   /** Standard deviation between kinds that is left after chance is taken off, as a proportion. */
   readonly between: number;
   /** In ascending order of their key; never in order of rate. */
   readonly kinds: readonly KindRate<Key>[];
-};
+}
 
 /** Local hour of the start, 0 to 23. Sessions without a known time are left out. */
 export const hourPattern = (sessions: readonly SessionCount[]): Result<Pattern<number>> =>
@@ -128,7 +128,10 @@ function gather<Key extends string | number>(
   return [...byKey].sort(([a], [b]) => (a < b ? -1 : 1));
 }
 
-type Estimate = { readonly rate: number; readonly chance: number };
+interface Estimate {
+  readonly rate: number;
+  readonly chance: number;
+}
 
 /** DerSimonian-Laird variance between kinds; 0 when they differ no more than by chance. */
 function betweenVariance(kinds: readonly Estimate[]): number {

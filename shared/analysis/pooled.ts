@@ -5,20 +5,20 @@ import { wilsonInterval } from "../statistics/wilson.ts";
 import { designEffect } from "./dispersion.ts";
 import { addCounts, marked } from "./rate.ts";
 
-export type PooledRate = {
+export interface PooledRate {
   readonly rate: number;
   readonly interval: Interval;
   /** Sessions with at least one mark, and their marks. */
   readonly sessions: number;
   readonly marks: number;
   readonly designEffect: number;
-};
+}
 
-export type PoolOptions = {
+export interface PoolOptions {
   readonly confidence?: number;
   /** A design effect known from more sessions than these; estimated from these when absent. */
   readonly designEffect?: number;
-};
+}
 
 /**
  * On-task rate of a day, a week or a phase: all marks pooled, with Wilson's interval on the counts

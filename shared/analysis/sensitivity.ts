@@ -24,19 +24,19 @@ export const suppositions: readonly Supposition[] = [
   "on-then-off",
 ];
 
-export type ChangeSensitivity = {
+export interface ChangeSensitivity {
   readonly asRecorded: Reading;
   readonly supposed: readonly { readonly supposition: Supposition; readonly reading: Reading }[];
   /** Whether any supposition would be worded differently from the record. */
   readonly changes: boolean;
-};
+}
 
-export type RateSensitivity = {
+export interface RateSensitivity {
   /** The rate with all missing marks off task, and with all on task. */
   readonly bounds: Interval;
   /** Whether a bound lies outside the rate's own confidence interval. */
   readonly changes: boolean;
-};
+}
 
 /** How far missing marks could move a rate, against how uncertain it is anyway. */
 export function rateSensitivity(counts: Counts, interval: Interval): Result<RateSensitivity> {

@@ -22,23 +22,23 @@ import {
   weeksOf,
 } from "./weeks.ts";
 
-export type AnalysisOptions = {
+export interface AnalysisOptions {
   /** Whose marks to read; the others are left out. The student's own by default. */
   readonly source?: Source;
-};
+}
 
 /** One session as a point on the chart. */
-export type SessionReading = {
+export interface SessionReading {
   readonly sessionId: string;
   readonly startedAt: number;
   readonly day: string;
   readonly counts: Counts;
   readonly rate: Result<{ rate: number; interval: Interval; marks: number }>;
   readonly response: Result<{ rate: number; marks: number; cues: number }>;
-};
+}
 
 /** One student's marks counted, without any trend: all that the class view needs of the whole record. */
-export type Overview = {
+export interface Overview {
   readonly source: Source;
   /** Sessions with at least one mark. */
   readonly sessionsWithMarks: number;
@@ -49,7 +49,7 @@ export type Overview = {
   readonly sessions: readonly SessionReading[];
   readonly weeks: readonly WeekRate[];
   readonly weekChange: Result<WeekChange>;
-};
+}
 
 /** What opens every student's page: the overview, and the trend of the whole record. */
 export type Glance = Overview & { readonly trend: Result<Trend> };
@@ -143,17 +143,17 @@ export function analyseStudent(
   };
 }
 
-export type StudentSessions = {
+export interface StudentSessions {
   readonly studentId: string;
   readonly sessions: readonly SessionCount[];
-};
+}
 
-export type GroupAnalysis = {
+export interface GroupAnalysis {
   /** In the order given, which is the roster's. */
   readonly students: readonly (Glance & { readonly studentId: string })[];
   /** All students' marks added up session by session. */
   readonly pooled: Analysis;
-};
+}
 
 /**
  * A group: each student at a glance, and the group as a whole. Marks of one session are added over
@@ -173,7 +173,12 @@ export function analyseGroup(
   };
 }
 
-type RunningSum = { first: SessionCount; on: number; off: number; missing: number };
+interface RunningSum {
+  first: SessionCount;
+  on: number;
+  off: number;
+  missing: number;
+}
 
 /** One count for each session and source, over all students. */
 export function addOverStudents(students: readonly StudentSessions[]): SessionCount[] {

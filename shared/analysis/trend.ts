@@ -8,7 +8,7 @@ import { marked } from "./rate.ts";
 /** With fewer sessions than this no trend is shown. */
 export const fewestSessionsForTrend = 5;
 
-export type Trend = {
+export interface Trend {
   /** Theil-Sen slope and its 95 % interval, in percentage points per seven days. */
   readonly slopePointsPerWeek: number;
   readonly intervalPointsPerWeek: Interval;
@@ -30,9 +30,12 @@ export type Trend = {
   readonly sessions: number;
   /** Days from the first session with marks to the last. */
   readonly days: number;
-};
+}
 
-export type DayRate = { readonly day: string; readonly rate: number };
+export interface DayRate {
+  readonly day: string;
+  readonly rate: number;
+}
 
 /**
  * Trend of the on-task rate across sessions with marks; time is calendar days since the first.

@@ -16,7 +16,7 @@ import { dispersedShare, type PooledRate, pooledRate } from "./pooled.ts";
 import { addCounts, marked } from "./rate.ts";
 
 /** A school week in which at least one session was held. */
-export type Week<T extends SessionCount = SessionCount> = {
+export interface Week<T extends SessionCount = SessionCount> {
   /** Its Monday and its Sunday, `YYYY-MM-DD`. */
   readonly start: string;
   readonly end: string;
@@ -24,7 +24,7 @@ export type Week<T extends SessionCount = SessionCount> = {
   readonly year: number;
   readonly week: number;
   readonly sessions: readonly T[];
-};
+}
 
 export type WeekRate = Omit<Week, "sessions"> & {
   readonly sessionIds: readonly string[];
@@ -75,7 +75,7 @@ export function weekRates(
   }));
 }
 
-export type WeekChange = {
+export interface WeekChange {
   /** Mondays of the two weeks compared: the newest with marks, and the newest before it with marks. */
   readonly week: string;
   readonly before: string;
@@ -86,7 +86,7 @@ export type WeekChange = {
   readonly interval: Interval;
   readonly direction: Direction;
   readonly evidence: Evidence;
-};
+}
 
 /**
  * The newest week with marks against the one before it: the difference of the pooled rates with

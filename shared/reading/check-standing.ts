@@ -5,11 +5,11 @@ import type { CheckPair, GroupCounts } from "../record/group-counts.ts";
 import { asPair } from "./as-pair.ts";
 
 /** What the record says of earlier checks. */
-type Earlier = {
+interface Earlier {
   readonly sessions: readonly Pick<GroupCounts["sessions"][number], "id">[];
   /** In the order of their sessions, oldest first. */
   readonly checks: readonly CheckPair[];
-};
+}
 
 /** Where the whole group's checks stand after the sessions on record. */
 export function groupStanding({ sessions, checks }: Earlier): CheckStanding {

@@ -2,7 +2,7 @@
 export type Source = "self" | "observer";
 
 /** One student's marks in one session, counted. */
-export type SessionCount = {
+export interface SessionCount {
   readonly sessionId: string;
   /** Start of the session, milliseconds since 1970 in UTC. Only used to put sessions in order. */
   readonly startedAt: number;
@@ -18,7 +18,7 @@ export type SessionCount = {
   readonly minuteOfDay?: number;
   /** What was being worked on; absent when nobody said. */
   readonly subject?: string;
-};
+}
 
 /** The part of a session that the rates need. */
 export type Counts = Pick<SessionCount, "on" | "off" | "missing">;

@@ -4,7 +4,7 @@ import { mannKendall } from "./mann-kendall.ts";
 import { theilSen } from "./theil-sen.ts";
 import { timePoints } from "./time-points.ts";
 
-export type BaselineCorrectedTau = {
+export interface BaselineCorrectedTau {
   readonly kind: "computed";
   /** Kendall's tau-b between phase (0, 1) and value, from -1 to 1. */
   readonly value: number;
@@ -13,7 +13,7 @@ export type BaselineCorrectedTau = {
   readonly slopeTakenOff: number;
   /** Two-sided probability of baseline's trend. */
   readonly trendProbability: number;
-};
+}
 
 const significance = 0.05;
 

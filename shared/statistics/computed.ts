@@ -1,14 +1,14 @@
 /** Says that a number does not exist for these data, and why, as a code that a screen turns into words. */
-export type NotComputable<Reason extends string = string> = {
+export interface NotComputable<Reason extends string = string> {
   readonly kind: "not-computable";
   readonly reason: Reason;
-};
+}
 
 /** A number, with whatever belongs to it. */
-export type Computed<Value = number> = {
+export interface Computed<Value = number> {
   readonly kind: "computed";
   readonly value: Value;
-};
+}
 
 /** Example: notComputable("empty-phase").kind // "not-computable" */
 export function notComputable<Reason extends string>(reason: Reason): NotComputable<Reason> {

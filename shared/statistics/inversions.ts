@@ -8,12 +8,12 @@
 /** Called with the two places of a wanted inversion: the one that stood before, with the greater key. */
 type Found = (before: number, after: number) => void;
 
-export type Sorted = {
+export interface Sorted {
   /** Places 0 to n-1 in ascending order of their key; equal keys keep the order they came in. */
   readonly order: Int32Array<ArrayBuffer>;
   /** Pairs in which a strictly greater key stood before a lesser one. */
   readonly inversions: number;
-};
+}
 
 /** Insertion beats merging for so few. */
 const block = 8;

@@ -1,7 +1,7 @@
 import { pairs, placesInOrder, runLengths, sortCountingInversions } from "./inversions.ts";
 import type { TimePoints } from "./time-points.ts";
 
-export type Kendall = {
+export interface Kendall {
   /** Kendall's S: pairs that rise less pairs that fall. */
   readonly s: number;
   /** Variance of S when there is no trend, with ties in time and in value. */
@@ -12,7 +12,7 @@ export type Kendall = {
   readonly pairs: number;
   /** Whether two times or two values are equal. */
   readonly ties: boolean;
-};
+}
 
 /**
  * Kendall's S, its variance and tau-b in O(n log n).

@@ -3,9 +3,13 @@ import { type Interval, notEnough, type Result } from "./result.ts";
 import { criticalT } from "./student-t.ts";
 
 /** Marks at one time. */
-export type Trial = { readonly time: number; readonly on: number; readonly off: number };
+export interface Trial {
+  readonly time: number;
+  readonly on: number;
+  readonly off: number;
+}
 
-export type LogisticTrend = {
+export interface LogisticTrend {
   /** Log odds of on task at time 0, and their change per unit of time. */
   readonly intercept: number;
   readonly slope: number;
@@ -25,7 +29,7 @@ export type LogisticTrend = {
   readonly deviance: number;
   readonly nullDeviance: number;
   readonly degrees: number;
-};
+}
 
 /**
  * Logistic regression of grouped marks on time, with a quasi-binomial dispersion never taken below 1
@@ -82,8 +86,15 @@ function separated(trials: readonly Trial[]): boolean {
   return lastOff <= firstOn || lastOn <= firstOff;
 }
 
-type Information = { readonly i00: number; readonly i01: number; readonly i11: number };
-type Point = { readonly a: number; readonly b: number };
+interface Information {
+  readonly i00: number;
+  readonly i01: number;
+  readonly i11: number;
+}
+interface Point {
+  readonly a: number;
+  readonly b: number;
+}
 
 const chance = (logOdds: number): number => 1 / (1 + Math.exp(-logOdds));
 

@@ -2,7 +2,7 @@ import { exactUpperTail, type Kendall, kendall } from "./kendall.ts";
 import { twoSidedTail } from "./normal.ts";
 import type { TimePoints } from "./time-points.ts";
 
-export type MannKendall = {
+export interface MannKendall {
   readonly s: number;
   /** Variance of S without trend, ties and serial correlation included. */
   readonly variance: number;
@@ -13,7 +13,7 @@ export type MannKendall = {
   readonly p: number;
   /** `exact` counts all orders; `normal` uses z. */
   readonly method: "exact" | "normal";
-};
+}
 
 const mostForExact = 50;
 

@@ -2,7 +2,7 @@ import { type NotComputable, notComputable } from "./computed.ts";
 import { twoSidedTail } from "./normal.ts";
 import { countPairs } from "./pair-counts.ts";
 
-export type MannWhitney = {
+export interface MannWhitney {
   readonly kind: "computed";
   /** Pairs in which the B point is higher, ties counting one half. */
   readonly u: number;
@@ -10,7 +10,7 @@ export type MannWhitney = {
   readonly p: number;
   /** `exact` counts every way to deal the points out to the two phases; `normal` approximates it. */
   readonly method: "exact" | "normal";
-};
+}
 
 /** With more points than this in both phases together the normal approximation is as good. */
 const mostForExact = 60;

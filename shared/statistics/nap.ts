@@ -3,12 +3,12 @@ import { criticalZ } from "./normal.ts";
 import { countPairs } from "./pair-counts.ts";
 import type { Interval } from "./result.ts";
 
-export type Nap = {
+export interface Nap {
   readonly kind: "computed";
   /** Chance that a point of B, drawn at random, is above one of A; .5 is no difference. */
   readonly value: number;
   readonly interval: Interval;
-};
+}
 
 /**
  * Nonoverlap of all pairs: the share of all A-B pairs in which the B point is higher, ties counting one

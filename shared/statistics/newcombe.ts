@@ -3,7 +3,10 @@ import type { Interval } from "./result.ts";
 import { wilsonAt } from "./wilson.ts";
 
 /** A proportion to compare: `on` of `total`; both may be fractions after division by a design effect. */
-export type Share = { readonly on: number; readonly total: number };
+export interface Share {
+  readonly on: number;
+  readonly total: number;
+}
 
 /**
  * Difference of two independent proportions, first minus second, with Newcombe's hybrid score

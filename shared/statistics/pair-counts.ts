@@ -1,12 +1,12 @@
 /** How the points of phase B compare with those of phase A, over every pair of one from each. */
-export type PairCounts = {
+export interface PairCounts {
   /** Pairs in which the B point is higher, equal, lower. */
   readonly higher: number;
   readonly tied: number;
   readonly lower: number;
   /** All pairs: points in A times points in B. */
   readonly pairs: number;
-};
+}
 
 /**
  * Compares each point of B with each of A; higher means better. Points may be in any one unit. For

@@ -5,7 +5,10 @@
  */
 
 /** A closed interval; here a confidence interval unless a name says otherwise. */
-export type Interval = { readonly lower: number; readonly upper: number };
+export interface Interval {
+  readonly lower: number;
+  readonly upper: number;
+}
 
 /** Why a number is withheld. The page has a sentence for each. */
 export type NotEnoughReason =
@@ -26,12 +29,12 @@ export type NotEnoughReason =
   /** The sessions are too much alike to measure a difference by. */
   | "no-spread";
 
-export type NotEnough = {
+export interface NotEnough {
   readonly kind: "not-enough";
   readonly reason: NotEnoughReason;
   readonly have: number;
   readonly need: number;
-};
+}
 
 /** A result that may have to be withheld. An `enough` result never holds NaN or an infinity. */
 export type Result<T> = ({ readonly kind: "enough" } & T) | NotEnough;

@@ -5,12 +5,12 @@ import { serialCorrelationFactor } from "./serial-correlation.ts";
 import { type TheilSen, theilSen } from "./theil-sen.ts";
 import { timePoints } from "./time-points.ts";
 
-export type SerialTrend = {
+export interface SerialTrend {
   readonly kind: "enough";
   /** The line and its interval, in the values' unit per unit of time. */
   readonly line: TheilSen;
   readonly test: MannKendall;
-};
+}
 
 /**
  * Theil-Sen's line and Mann-Kendall's test of values in order of time, both widened where neighbouring values

@@ -16,15 +16,15 @@ import type { TimePoints } from "./time-points.ts";
  * selection", Int J Computational Geometry & Applications 2:1-27; Matousek J (1991), "Randomized
  * optimal algorithm for slope selection", Information Processing Letters 39:183-187.
  */
-export type SelectionSettings = {
+export interface SelectionSettings {
   /** List the slopes once no more than this many are in question. */
   readonly listAtMost: number;
   /** How many slopes to draw in each round. */
   readonly sample: number;
-};
+}
 
 /** Slopes from `low` (inclusive) to `high` (exclusive). */
-type Bracket = {
+interface Bracket {
   readonly low: number;
   readonly high: number;
   /** Slopes below `low`, and the points in the order of their r there. */
@@ -35,7 +35,7 @@ type Bracket = {
   readonly keysHigh: Float64Array;
   /** Once narrowed enough: all slopes of the bracket, or some where all are equal up to rounding. */
   readonly slopes?: Float64Array;
-};
+}
 
 /** Gives the slope of a rank; throws RangeError for a rank outside. */
 export type SlopeOfRank = (rank: number) => number;

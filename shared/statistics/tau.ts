@@ -2,12 +2,12 @@ import type { NotComputable } from "./computed.ts";
 import { nap } from "./nap.ts";
 import type { Interval } from "./result.ts";
 
-export type Tau = {
+export interface Tau {
   readonly kind: "computed";
   /** (pairs higher - pairs lower) / all pairs, from -1 to 1; 0 is no difference. */
   readonly value: number;
   readonly interval: Interval;
-};
+}
 
 /**
  * Tau of B against A: nonoverlap on a scale from -1 to 1, that is 2 NAP - 1, and its interval is NAP's

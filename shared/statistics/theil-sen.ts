@@ -4,7 +4,7 @@ import { type Interval, notEnough, type Result } from "./result.ts";
 import { middleRanks, slopeSelector } from "./slope-selection.ts";
 import { median, midpoint, type TimePoints } from "./time-points.ts";
 
-export type TheilSen = {
+export interface TheilSen {
   /** Median of the slopes of all pairs at different times, in units of y per unit of x. */
   readonly slope: number;
   /** median(y) - slope * median(x), Conover's choice. */
@@ -13,15 +13,15 @@ export type TheilSen = {
   readonly pairs: number;
   /** The factor that was used. */
   readonly varianceFactor: number;
-};
+}
 
-export type TheilSenOptions = {
+export interface TheilSenOptions {
   readonly confidence?: number;
   /** For serial correlation: 1 or more, or worked out from the slope once that is known. */
   readonly varianceFactor?: number | ((slope: number) => number);
   /** Kendall's S of the points where it has been worked out already. */
   readonly kendall?: Kendall;
-};
+}
 
 /**
  * Theil-Sen line: the median of all pairwise slopes, which a few odd sessions cannot pull about.

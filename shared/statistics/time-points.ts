@@ -1,7 +1,10 @@
 import { nthSmallest } from "./nth-smallest.ts";
 
 /** Points in order of time, ready for the rank statistics. `x` ascends; equal `x` ascend in `y`. */
-export type TimePoints = { readonly x: Float64Array; readonly y: Float64Array };
+export interface TimePoints {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
 
 /**
  * Put points in order. `x` and `y` are parallel and not changed. Throws RangeError when their

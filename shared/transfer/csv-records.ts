@@ -1,10 +1,10 @@
 /** One record of a file, with the line on which it begins. Fields are trimmed. */
-export type CsvRecord = {
+export interface CsvRecord {
   readonly line: number;
   readonly fields: readonly string[];
   /** A quotation mark is opened and not closed as it should be. */
   readonly isOpen: boolean;
-};
+}
 
 /** What is needed of a parser. It is passed in, because the library's types would bring Node along. */
 export type ParseCsv = (

@@ -1,7 +1,7 @@
 import { dayNumber, dayText } from "../calendar/calendar.ts";
 
 /** A moment with the local time it was written in. */
-export type Moment = {
+export interface Moment {
   /** Milliseconds since 1970 in UTC. */
   readonly ms: number;
   /** The local day, `YYYY-MM-DD`, and minutes after its midnight. */
@@ -9,7 +9,7 @@ export type Moment = {
   readonly minuteOfDay: number;
   /** Minutes that the local time is ahead of UTC. */
   readonly offsetMinutes: number;
-};
+}
 
 const pattern =
   /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?(?:Z|([+-])(\d{2}):?(\d{2}))$/;

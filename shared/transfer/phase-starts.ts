@@ -1,22 +1,22 @@
 import { type NamedPhase, writePhase } from "./phase-text.ts";
 
 /** What a row of a file says of one day of a student; null for no phase. */
-export type PhasedDay = {
+export interface PhasedDay {
   readonly student: string;
   /** `YYYY-MM-DD`. */
   readonly day: string;
   readonly phase: NamedPhase | null;
-};
+}
 
 /** A phase with the first day on which a file names it. */
 export type PhaseStart = NamedPhase & { readonly startsOn: string };
 
-export type PhaseStarts = {
+export interface PhaseStarts {
   /** Those that most students share, first day first. */
   readonly group: readonly PhaseStart[];
   /** Those of students whose days do not fit the group's, such as one who began later than the class. */
   readonly own: ReadonlyMap<string, readonly PhaseStart[]>;
-};
+}
 
 /** Phases by day; null on days that come before the first one. */
 type PhasedDays = ReadonlyMap<string, NamedPhase | null>;

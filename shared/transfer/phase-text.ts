@@ -1,7 +1,10 @@
 import { type PhaseKind, phaseKinds } from "../phase/phase.ts";
 
 /** A phase as a file names it. */
-export type NamedPhase = { readonly kind: PhaseKind; readonly label: string };
+export interface NamedPhase {
+  readonly kind: PhaseKind;
+  readonly label: string;
+}
 
 /** Letters of a phase's label. */
 export const longestLabel = 60;

@@ -1,9 +1,9 @@
 /** What a student got done in one session, in items; `correct` is null when nobody counted. */
-export type WorkItems = {
+export interface WorkItems {
   readonly assigned: number;
   readonly completed: number;
   readonly correct: number | null;
-};
+}
 
 /** As many items as the app takes. */
 export const mostItems = 2_000;

@@ -156,7 +156,10 @@ function receiveExposed(bridge: string, codec: Codec): void {
     | { kind: "function" }
     | { kind: "value"; value: unknown }
     | { kind: "object"; members: [string, Outline][] };
-  type Settle = { resolve(value: unknown): void; reject(error: Error): void };
+  interface Settle {
+    resolve(value: unknown): void;
+    reject(error: Error): void;
+  }
   const pending = new Map<number, Settle>();
   let lastId = 0;
   type Outcome = { returned: unknown } | { failed: string } | { promised: true };

@@ -23,7 +23,11 @@ process.argv = [node, main, ...rest];
 const electron: Record<string, unknown> = await import(standIn);
 const { app } = await import("./app.ts");
 
-type FromTest = { readonly id: number; readonly source: string; readonly value: unknown };
+interface FromTest {
+  readonly id: number;
+  readonly source: string;
+  readonly value: unknown;
+}
 process.on("message", async ({ id, source, value }: FromTest) => {
   try {
     // The test's own function, by its text; it can only use what it is given.

@@ -46,7 +46,10 @@ export function repairSession(store: RepairedStore, sessionId: string): string[]
   });
 }
 
-type When = { readonly wallMs: number; readonly offsetMinutes: number };
+interface When {
+  readonly wallMs: number;
+  readonly offsetMinutes: number;
+}
 
 /** A further entry for each rule whose amounts do not add up to what is due and forgiven. */
 function balanceRules(

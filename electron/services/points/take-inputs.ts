@@ -5,7 +5,10 @@ import { undoPressMs } from "../../../shared/session/decide-points.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import type { Ledger } from "../../store/ledger.ts";
 
-type When = { readonly wallMs: number; readonly offsetMinutes: number };
+interface When {
+  readonly wallMs: number;
+  readonly offsetMinutes: number;
+}
 
 /** All that decides whether points may be taken from a student of a session, from the ledger and its log. */
 export function takeInputs(

@@ -16,7 +16,7 @@ export const readinessRule = {
   smallestRise: 0.05,
 } as const;
 
-export type BaselineReadiness = {
+export interface BaselineReadiness {
   readonly decision: "ready" | "ready-with-reservations" | "not-yet";
   readonly reason:
     | "enough-and-steady"
@@ -31,7 +31,7 @@ export type BaselineReadiness = {
   /** One-sided probability of so steady a rise by chance, and the fitted rise over the baseline; 0 to 1. */
   readonly risingProbability: number;
   readonly rise: number;
-};
+}
 
 /**
  * Is there enough baseline to begin the program? At least three points, better five, and no trend in

@@ -8,7 +8,7 @@ import { fairCoinUpperTail } from "../../statistics/fair-coin.ts";
 import { mean, sampleVariance } from "../../statistics/moments.ts";
 
 /** Two lines carried on from baseline, and how phase B stands to them. */
-export type CriterionLines = {
+export interface CriterionLines {
   /** Height of the level line. */
   readonly level: number;
   /** Height of the trend line at each point of A, then at each of B. */
@@ -17,9 +17,9 @@ export type CriterionLines = {
   /** Points of B above both lines. */
   readonly above: number;
   readonly decision: "change-shown" | "no-change-shown" | "too-few-points";
-};
+}
 
-export type DualCriterion = {
+export interface DualCriterion {
   readonly kind: "computed";
   /** The lines as baseline has them. */
   readonly dual: CriterionLines;
@@ -27,7 +27,7 @@ export type DualCriterion = {
   readonly conservative: CriterionLines;
   /** Points of B that must lie above both lines; none exists for fewer than five points. */
   readonly needed: Computed | NotComputable<"fewer-than-five-points">;
-};
+}
 
 const conservativeShift = 0.25;
 const significance = 0.05;

@@ -2,11 +2,11 @@ import { type NotComputable, notComputable } from "../../statistics/computed.ts"
 import { mean } from "../../statistics/moments.ts";
 import { median } from "../../statistics/time-points.ts";
 
-export type Level = {
+export interface Level {
   readonly kind: "computed";
   readonly mean: number;
   readonly median: number;
-};
+}
 
 /**
  * Level of a phase: mean and median of its points, in the points' unit. Each session counts once,

@@ -10,7 +10,7 @@ import { criticalZ } from "../../statistics/normal.ts";
 import type { Interval } from "../../statistics/result.ts";
 import { sumOfVariances } from "../../statistics/sum-of-variances.ts";
 
-export type LogOddsRatio = {
+export interface LogOddsRatio {
   readonly kind: "computed";
   /** Log odds of B's mean rate less those of A's; 0 is no difference, .69 doubles the odds. */
   readonly value: number;
@@ -20,7 +20,7 @@ export type LogOddsRatio = {
   /** Satterthwaite's degrees of freedom, and the interval by Student's t with them: for few points. */
   readonly degrees: number | null;
   readonly smallSampleInterval: Interval | null;
-};
+}
 
 /**
  * Log odds ratio of the mean rates of two phases, with its standard error from the spread of sessions

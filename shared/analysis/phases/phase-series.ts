@@ -6,18 +6,18 @@ import type { PhasePair, PhaseSeries } from "./phase-summary.ts";
 import { phasePoints } from "./points-standard.ts";
 
 /** A phase on the calendar: it lasts from its first local day until the next phase starts. */
-export type PhaseSpan = {
+export interface PhaseSpan {
   readonly kind: PhaseKind;
   readonly label: string;
   readonly startsOn: string;
-};
+}
 
 /** The sessions that fell in one phase, of one student. */
-export type PhaseSessions = {
+export interface PhaseSessions {
   readonly kind: PhaseKind;
   readonly label: string;
   readonly sessions: readonly SessionCount[];
-};
+}
 
 /**
  * Puts sessions into the phases they fell in, by local day. Spans may come in any order; sessions before
@@ -45,10 +45,10 @@ export function seriesOf(phases: readonly PhaseSessions[], source: Source): Phas
 export type PlacedSeries = PhaseSeries & { readonly place: number };
 
 /** The series that are to be compared, in order of time, and which with which. */
-export type ComparedSeries = {
+export interface ComparedSeries {
   readonly series: readonly PlacedSeries[];
   readonly pairs: readonly PhasePair[];
-};
+}
 
 /**
  * Each phase that has points beside the one after it, by one source wherever the record allows.

@@ -21,22 +21,25 @@ import { type DayPoint, phaseTrend } from "./trend.ts";
 import { type Wanted, wantedOf } from "./wanted.ts";
 
 /** A stretch of days under one condition, with its on-task rates from 0 to 1. */
-export type PhaseSeries = {
+export interface PhaseSeries {
   readonly kind: PhaseKind;
   readonly label: string;
   /** Who recorded these points; never both. */
   readonly source: Source;
   readonly points: readonly DayPoint[];
-};
+}
 
 /** Two series that are compared, by their places in the list; `from` is the earlier. */
-export type PhasePair = { readonly from: number; readonly to: number };
+export interface PhasePair {
+  readonly from: number;
+  readonly to: number;
+}
 
 /** The days from which the program's first day was drawn, and the one drawn. */
-export type StartDraw = {
+export interface StartDraw {
   readonly permittedDays: readonly number[];
   readonly day: number;
-};
+}
 
 /** What the design can and cannot show about cause. */
 export type CauseCaution =
@@ -52,7 +55,7 @@ export type CauseCaution =
   | "phases-too-short"
   | "none";
 
-export type PhaseDescription = {
+export interface PhaseDescription {
   readonly kind: PhaseKind;
   readonly label: string;
   readonly source: Source;
@@ -63,7 +66,7 @@ export type PhaseDescription = {
   readonly spread: ReturnType<typeof spread>;
   /** For baselines only. */
   readonly readiness: BaselineReadiness | null;
-};
+}
 
 /** Two phases compared; `from` and `to` are places in the list of phases. */
 export type PhaseComparison = PhasePair & {
@@ -91,7 +94,7 @@ export type PhaseComparison = PhasePair & {
   readonly downward: Downward | null;
 };
 
-export type PhaseSummary = {
+export interface PhaseSummary {
   readonly phases: readonly PhaseDescription[];
   readonly comparisons: readonly PhaseComparison[];
   /** Present only when the start day was drawn. */
@@ -99,7 +102,7 @@ export type PhaseSummary = {
   /** Changes between baseline and program, in either direction, of phases with enough points for the standard. */
   readonly changes: number;
   readonly caution: CauseCaution;
-};
+}
 
 /** Attempts at showing the effect, at as many points in time, that a design needs. */
 const changesNeeded = 3;

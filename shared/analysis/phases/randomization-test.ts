@@ -2,7 +2,7 @@ import { type NotComputable, notComputable } from "../../statistics/computed.ts"
 import { mean } from "../../statistics/moments.ts";
 import type { DayPoint } from "./trend.ts";
 
-export type RandomizationTest = {
+export interface RandomizationTest {
   readonly kind: "computed";
   /** Mean from the start day on, less mean before it, in the points' unit. */
   readonly difference: number;
@@ -12,7 +12,7 @@ export type RandomizationTest = {
   readonly twoSidedProbability: number;
   /** Permitted start days; no probability can be below one over this. */
   readonly permitted: number;
-};
+}
 
 export type RandomizationReason =
   /** The start day is not one of those it was drawn from, so the test does not apply. */

@@ -1,13 +1,13 @@
 import { type NotComputable, notComputable } from "../../statistics/computed.ts";
 import { sampleVariance } from "../../statistics/moments.ts";
 
-export type Spread = {
+export interface Spread {
   readonly kind: "computed";
   /** Sample standard deviation (n - 1), in the points' unit. */
   readonly standardDeviation: number;
   readonly lowest: number;
   readonly highest: number;
-};
+}
 
 /**
  * Spread ("variability") of a phase about its level. Source: as for `level`.

@@ -3,9 +3,12 @@ import type { Interval } from "../../statistics/result.ts";
 import { serialTrend } from "../../statistics/serial-trend.ts";
 
 /** One session's value on its day; days are whole numbers on any one calendar count. */
-export type DayPoint = { readonly day: number; readonly value: number };
+export interface DayPoint {
+  readonly day: number;
+  readonly value: number;
+}
 
-export type PhaseTrend = {
+export interface PhaseTrend {
   readonly kind: "computed";
   /** Theil-Sen slope in the points' unit per 7 days, with its interval. */
   readonly slopePerWeek: number;
@@ -15,7 +18,7 @@ export type PhaseTrend = {
   /** Kendall's tau-b with time, and the two-sided Mann-Kendall probability. */
   readonly tau: number;
   readonly probability: number;
-};
+}
 
 /**
  * What a phase needs before its trend is given: the slope per week of a few points over a few days may

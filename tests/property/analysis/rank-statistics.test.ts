@@ -7,7 +7,10 @@ import { middleRanks, selectSlopes } from "../../../shared/statistics/slope-sele
 import { theilSen } from "../../../shared/statistics/theil-sen.ts";
 import { timePoints } from "../../../shared/statistics/time-points.ts";
 
-type XY = { x: number; y: number };
+interface XY {
+  x: number;
+  y: number;
+}
 
 /** Whole days and whole values: many ties in both. */
 const coarse = fc.record({ x: fc.integer({ min: 0, max: 30 }), y: fc.integer({ min: 0, max: 8 }) });

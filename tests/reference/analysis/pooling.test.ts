@@ -4,7 +4,10 @@ import { patternBy } from "../../../shared/analysis/patterns.ts";
 import { criticalZ } from "../../../shared/statistics/normal.ts";
 import stored from "../data/pooling.json" with { type: "json" };
 
-type Stretch = { readonly on: readonly number[]; readonly total: readonly number[] };
+interface Stretch {
+  readonly on: readonly number[];
+  readonly total: readonly number[];
+}
 
 const countsOf = ({ on, total }: Stretch) =>
   on.map((count, at) => ({ on: count, off: (total[at] ?? 0) - count, missing: 0 }));

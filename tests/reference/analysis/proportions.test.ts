@@ -5,10 +5,10 @@ import { criticalZ } from "../../../shared/statistics/normal.ts";
 import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 
 // jstat has no types of its own; these are the functions used here.
-type SecondOpinion = {
+interface SecondOpinion {
   normal: { inv(p: number, mean: number, sd: number): number };
   chisquare: { inv(p: number, degrees: number): number };
-};
+}
 const { jStat }: { jStat: SecondOpinion } = createRequire(import.meta.url)("jstat");
 
 describe("Wilson's interval", () => {
