@@ -9,7 +9,11 @@ export interface Command {
   readonly summary: string;
   /** The complete text of `--help`. */
   readonly help: string;
-  /** Runs with the arguments after the command's name. Errors: CommandError, shown as one line. */
+  /**
+   * Runs with the arguments after the command's name.
+   *
+   * @throws CommandError, shown as one line.
+   */
   run(args: readonly string[], output: CommandOutput): Promise<void>;
 }
 

@@ -30,8 +30,7 @@ export interface CsvTable<Column extends string> {
  * reported with the rest left whole, so that all of them can be named at once.
  *
  * @param more columns that may be absent; their fields are then empty
- *
- * Errors: CommandError when there is no header, or a column is missing or there twice.
+ * @throws CommandError when there is no header, or a column is missing or there twice.
  */
 export function readCsv<Column extends string, More extends string = never>(
   text: string,

@@ -8,7 +8,7 @@ const unitPattern = /^(?:(\d+(?:\.\d+)?)h)?(?:(\d+(?:\.\d+)?)m(?:in)?)?(?:(\d+(?
  * Seconds from what people write for a length of time: `90`, `90s`, `2m`, `1m30s`, `1h`, `1:30`,
  * `1:05:00`. Seconds of a clock, and minutes behind hours, are two digits below 60.
  *
- * Errors: CommandError that names the option.
+ * @throws CommandError that names the option.
  */
 export function parseDuration(option: string, text: string): number {
   if (/^-[\d.]/.test(text)) {

@@ -16,7 +16,7 @@ export type StudentPair = MarkPair & {
  * Reads pairs of records of the same cue: `on`, `off`, or blank. Cue numbers may repeat, as those of
  * several sessions do.
  *
- * Errors: CommandError that lists every bad row.
+ * @throws CommandError that lists every bad row.
  */
 export function readPairs(text: string): StudentPair[] {
   const { rows, bad } = readCsv(text, pairColumns, morePairColumns);

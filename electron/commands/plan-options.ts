@@ -35,7 +35,7 @@ type Written = Readonly<Partial<Record<keyof typeof planOptions, string>>>;
 /**
  * The plan that the options describe.
  *
- * Errors: CommandError when a value makes no sense, or the plan cannot be run.
+ * @throws CommandError when a value makes no sense, or the plan cannot be run.
  */
 export function readPlanOptions(
   values: Written,
@@ -68,7 +68,11 @@ export function readPlanOptions(
   return plan;
 }
 
-/** One of some names, or the fallback. Errors: CommandError that lists them. */
+/**
+ * One of some names, or the fallback.
+ *
+ * @throws CommandError that lists them.
+ */
 export function chosen<Name extends string>(
   option: string,
   text: string | undefined,
@@ -95,7 +99,11 @@ export const fraction: NumberForm = {
   words: "a number from 0 to 1, such as 0.5",
 };
 
-/** A number as written, or the fallback. Errors: CommandError that names the option. */
+/**
+ * A number as written, or the fallback.
+ *
+ * @throws CommandError that names the option.
+ */
 export function number(
   option: string,
   text: string | undefined,

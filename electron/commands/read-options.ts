@@ -6,7 +6,7 @@ type Options = NonNullable<ParseArgsConfig["options"]>;
 /**
  * Reads the options of a command that works on one file, and that file's path.
  *
- * Errors: CommandError for an unknown option, no file, or more than one.
+ * @throws CommandError for an unknown option, no file, or more than one.
  */
 export function readFileOptions<T extends Options>(
   command: string,
@@ -29,7 +29,7 @@ export function readFileOptions<T extends Options>(
 /**
  * Reads the options and the other words of a command.
  *
- * Errors: CommandError for an unknown option or a missing value.
+ * @throws CommandError for an unknown option or a missing value.
  */
 export function readOptions<T extends Options>(
   command: string,

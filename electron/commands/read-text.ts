@@ -5,7 +5,7 @@ import { CommandError } from "./command.ts";
 /**
  * The text of a file, or of standard input for "-".
  *
- * Errors: CommandError when it cannot be read or is not UTF-8.
+ * @throws CommandError when it cannot be read or is not UTF-8.
  */
 export async function readText(path: string): Promise<string> {
   const bytes = path === "-" ? await buffer(process.stdin) : await fileBytes(path);

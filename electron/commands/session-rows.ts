@@ -31,7 +31,7 @@ export type PhasedSession = SessionCount & {
 /**
  * Reads counted sessions, oldest first within the file's students. A session's id is its line.
  *
- * Errors: CommandError that lists every bad row, or says that there are none.
+ * @throws CommandError that lists every bad row, or says that there are none.
  */
 export function readSessions(text: string): PhasedSession[] {
   const { rows, bad } = readCsv(text, sessionColumns, moreSessionColumns);

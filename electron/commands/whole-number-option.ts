@@ -3,7 +3,7 @@ import { CommandError } from "./command.ts";
 /**
  * The whole number that an option of a command must have.
  *
- * Errors: CommandError where it is missing, is no whole number, or lies outside its range.
+ * @throws CommandError where it is missing, is no whole number, or lies outside its range.
  */
 export function wholeNumberOption(
   command: string,

@@ -133,8 +133,9 @@ export interface Advice {
  * At a true rate ten points under the goal cues are thinned within ten sessions in about one case in
  * twenty or fewer (tests/bench/calibration/advice.ts). The order of the steps is common practice, no source.
  *
- * Errors: RangeError when the place is not on the ladder or the goal is not from 0 to 1.
  * Example: advise(inputs).decision // "keep-going"
+ *
+ * @throws RangeError when the place is not on the ladder or the goal is not from 0 to 1.
  */
 export function advise(inputs: AdviceInputs): Advice {
   const { ladder, place } = inputs;

@@ -47,8 +47,9 @@ export interface Judged {
  * toward 1 as if five more sessions had said so.
  *
  * `sessions` are those held, oldest first. Held by simulation: tests/bench/calibration/advice.ts.
- * Errors: RangeError unless the goal is from 0 to 1.
  * Example: judge([{ on: 9, off: 1, missing: 0 }, ...two more alike], 0.8) // rate 0.9, chance 0.87
+ *
+ * @throws RangeError unless the goal is from 0 to 1.
  */
 export function judge(sessions: readonly Counts[], goal: number): Judged {
   if (!(goal >= 0 && goal <= 1)) throw new RangeError(`goal must be from 0 to 1; got ${goal}.`);

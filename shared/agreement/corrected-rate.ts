@@ -38,8 +38,9 @@ export const fewestOfEachKind = 5;
  *
  * Source: Rogan WJ, Gladen B (1978) Estimating prevalence from the results of a screening test,
  * Am J Epidemiol 107:71-76.
- * Errors: RangeError where sensitivity + specificity is 1 or less: such a test tells nothing.
  * Example: roganGladen(23 / 150, 0.96, 0.89) // 0.051
+ *
+ * @throws RangeError where sensitivity + specificity is 1 or less: such a test tells nothing.
  */
 export function roganGladen(recorded: number, sensitivity: number, specificity: number): number {
   const told = sensitivity + specificity - 1;
@@ -60,8 +61,9 @@ export function roganGladen(recorded: number, sensitivity: number, specificity: 
  *
  * Sources: `roganGladen`; the interval of Lang Z, Reiczigel J (2014) Confidence limits for prevalence of
  * disease adjusted for estimated sensitivity and specificity, Prev Vet Med 113:13-22.
- * Errors: RangeError when the design effect is below 1.
  * Example: correctedRate(twoByTwoOf(50, 8, 2, 20), { on: 420, off: 80 }) // 0.82, 0.73 to 0.93
+ *
+ * @throws RangeError when the design effect is below 1.
  */
 export function correctedRate(
   checks: TwoByTwo,

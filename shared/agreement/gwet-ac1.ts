@@ -14,8 +14,9 @@ export interface GwetAc1 {
  * the second in j. Beside kappa, because kappa falls to 0 where nearly all cases are of one kind.
  *
  * Source: Gwet KL (2008) Br J Math Stat Psychol 61:29-48, equations for two records, all subjects counted.
- * Errors: RangeError unless the table is square with two categories or more and holds counts.
  * Example: gwetAc1([[118, 5], [2, 0]]) // value 0.941, where kappa is -0.02
+ *
+ * @throws RangeError unless the table is square with two categories or more and holds counts.
  */
 export function gwetAc1(
   counts: readonly (readonly number[])[],

@@ -46,7 +46,7 @@ export interface SpotCheckSettings {
  * Students to be checked closely come first, at every cue; at the cues drawn for all, the last place can
  * go to anybody. Common practice, no source.
  *
- * Errors: RangeError when studentsPerCheck is not a whole number from 1 to 4.
+ * @throws RangeError when studentsPerCheck is not a whole number from 1 to 4.
  */
 export function spotCheckDraw(settings: SpotCheckSettings): SpotCheckMoment[] {
   const { seed, cueCount, every, present, studentsPerCheck, closely } = settings;

@@ -33,7 +33,7 @@ const promised = 0.9;
  *
  * Example: bandsOf([income], 1) // { low: 17, middle: 18, high: 25, promise: 0.91, promiseKept: true }
  *
- * Errors: RangeError without a student.
+ * @throws RangeError without a student.
  */
 export function bandsOf(students: readonly StudentIncome[], exchangesADay: number): Bands {
   if (students.length === 0) throw new RangeError("students must be at least one; got none.");

@@ -7,7 +7,7 @@ import { always, type Distribution } from "./distribution.ts";
  *
  * Example: betaBinomial(2, 0.5, 0)[1] // 0.5
  *
- * Errors: RangeError unless n is a whole number from 0 up, q from 0 to 1, rho at least 0 and below 1.
+ * @throws RangeError unless n is a whole number from 0 up, q from 0 to 1, rho at least 0 and below 1.
  */
 export function betaBinomial(n: number, q: number, rho: number): Distribution {
   if (!Number.isInteger(n) || n < 0) {

@@ -1,4 +1,8 @@
-/** The middle value, or the mean of the two in the middle. Errors: RangeError without a value. */
+/**
+ * The middle value, or the mean of the two in the middle.
+ *
+ * @throws RangeError without a value.
+ */
 export function medianOf(values: readonly number[]): number {
   const sorted = [...values].sort((first, second) => first - second);
   const upper = sorted[Math.floor(sorted.length / 2)];

@@ -50,7 +50,7 @@ const mostGivenADay = 5;
  *
  * Example: pricesFor(inputs).bands.low // 17
  *
- * Errors: RangeError when the plan cannot be run, without a student, or for less than one session or exchange.
+ * @throws RangeError when the plan cannot be run, without a student, or for less than one session or exchange.
  */
 export function pricesFor(inputs: PriceInputs): Prices {
   const { sessions, exchanges } = inputs;

@@ -12,7 +12,7 @@ const most = 20;
  *
  * Example: thinnedWorth(earning, { ...firstPlan, meanSeconds: 120 }, { ...firstPlan, meanSeconds: 240 })
  *
- * Errors: RangeError when one of the plans cannot be run.
+ * @throws RangeError when one of the plans cannot be run.
  */
 export function thinnedWorth(
   earning: Earning,

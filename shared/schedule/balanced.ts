@@ -18,7 +18,7 @@ export const balancedBlockSize = 12;
  * Source: Fleshler & Hoffman (1962), J Exp Anal Behav 5:529-530.
  * Example: balanced({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).meanSeconds // 120
  *
- * Errors: RangeError as for the exponential law.
+ * @throws RangeError as for the exponential law.
  */
 export function balanced(settings: LawSettings): IntervalLaw {
   requireMeanAboveShortest(settings);

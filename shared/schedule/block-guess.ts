@@ -16,7 +16,7 @@ import { statesOfWaits } from "./waits.ts";
  *
  * Example: blockGain({ ...firstPlan, law: "balanced" }) > 0 // true
  *
- * Errors: RangeError when the law cannot have these settings.
+ * @throws RangeError when the law cannot have these settings.
  */
 export function blockGain(plan: CountSettings): number {
   const terms = balancedTerms(plan);

@@ -32,7 +32,7 @@ export function roomForCues(plan: CountSettings): number {
  *
  * Example: chanceOfAtLeast(firstPlan, 0) // 1
  *
- * Errors: RangeError when the law cannot have these settings.
+ * @throws RangeError when the law cannot have these settings.
  */
 export function chanceOfAtLeast(plan: CountSettings, count: number): number {
   const room = roomForCues(plan);
@@ -61,7 +61,7 @@ export function chanceOfAtLeast(plan: CountSettings, count: number): number {
  *
  * Example: greatestCountWithChance(firstPlan, 0.5) // 10
  *
- * Errors: RangeError unless `chance` is above 0; at 0 there would be no greatest number.
+ * @throws RangeError unless `chance` is above 0; at 0 there would be no greatest number.
  */
 export function greatestCountWithChance(plan: CountSettings, chance: number): number {
   if (!(chance > 0)) throw new RangeError(`The chance must be above 0; got ${chance}.`);

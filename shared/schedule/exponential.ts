@@ -17,7 +17,7 @@ import {
  *
  * Example: exponential({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).meanSeconds // 120
  *
- * Errors: RangeError when m <= g, g < 0, or m > (g + L) / 2.
+ * @throws RangeError when m <= g, g < 0, or m > (g + L) / 2.
  */
 export function exponential(settings: LawSettings): IntervalLaw {
   requireMeanAboveShortest(settings);
@@ -76,9 +76,11 @@ export function cutQuantile(steepness: number, u: number): number {
  *
  * With s the steepness, the mean lies the share 1/s - 1/(e^s - 1) of the way from shortest to longest.
  * The share falls from 1/2 at s = 0 and stays below 1/s, so bisection between 0 and 1/share always finds
- * it. Errors: RangeError when the mean is past the middle of the range.
+ * it.
  *
  * Example: cutSteepness(60, 20, 100) // 0
+ *
+ * @throws RangeError when the mean is past the middle of the range.
  */
 export function cutSteepness(meanSeconds: number, shortest: number, longest: number): number {
   const wanted = (meanSeconds - shortest) / (longest - shortest);

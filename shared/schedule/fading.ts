@@ -98,7 +98,7 @@ function inMilliseconds(seconds: number): number {
  *
  * Example: evenFadingSteps({ firstMeanSeconds: 60, lastMeanSeconds: 240, steps: 3, sessionsPerStep: 2 }).length // 3
  *
- * Errors: RangeError unless there are at least two steps, the first mean is above zero, and the means lie so
+ * @throws RangeError unless there are at least two steps, the first mean is above zero, and the means lie so
  * far apart that each step is longer than the one before.
  */
 export function evenFadingSteps(options: {

@@ -6,7 +6,7 @@ import { type IntervalLaw, type LawSettings, requireMeanAboveShortest } from "./
  *
  * Example: fixed({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).meanSeconds // 120
  *
- * Errors: RangeError when m <= g or g < 0.
+ * @throws RangeError when m <= g or g < 0.
  */
 export function fixed(settings: LawSettings): IntervalLaw {
   requireMeanAboveShortest(settings);

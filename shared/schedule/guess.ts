@@ -70,7 +70,7 @@ const floorNeverBites = 0.999;
  *
  * Example: guess(firstPlan).verdict // "hardToGuess"
  *
- * Errors: RangeError for a plan that `checkPlan` refuses.
+ * @throws RangeError for a plan that `checkPlan` refuses.
  */
 export function guess(plan: PlanSettings): Guess {
   const law = planLaw(plan);

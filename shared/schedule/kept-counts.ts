@@ -22,9 +22,11 @@ const counted = new WeakMap<KeptCountSettings, readonly KeptCount[]>();
  * How likely each number of cues is in a session as `sessionSchedule` draws it: the chances of one draw,
  * given that it has at least `fewestCues` and at most `mostCues`. Ascending; the chances add up to 1.
  *
- * As accurate as `chanceOfAtLeast`. Errors: RangeError when no draw can be kept.
+ * As accurate as `chanceOfAtLeast`.
  *
  * Example: keptCounts(firstPlan)[0].cues // 1
+ *
+ * @throws RangeError when no draw can be kept.
  */
 export function keptCounts(plan: KeptCountSettings): readonly KeptCount[] {
   const known = counted.get(plan) ?? countsOf(plan);
@@ -53,9 +55,11 @@ function countsOf(plan: KeptCountSettings): KeptCount[] {
 }
 
 /**
- * Cues that a session of this plan has on average. Errors: RangeError as for `keptCounts`.
+ * Cues that a session of this plan has on average.
  *
  * Example: expectedCues(firstPlan) // 9.8473
+ *
+ * @throws RangeError as for `keptCounts`.
  */
 export function expectedCues(plan: KeptCountSettings): number {
   return keptCounts(plan).reduce((sum, { cues, chance }) => sum + cues * chance, 0);
@@ -70,9 +74,11 @@ export interface CueSpan {
 
 /**
  * The whole number of cues next to the mean, and the 10th and 90th percentile: the least n with
- * P(N <= n) >= .1 and >= .9. Errors: RangeError as for `keptCounts`.
+ * P(N <= n) >= .1 and >= .9.
  *
  * Example: cueSpan(firstPlan) // { mean: 10, least: 7, most: 13 }
+ *
+ * @throws RangeError as for `keptCounts`.
  */
 export function cueSpan(plan: KeptCountSettings): CueSpan {
   const counts = keptCounts(plan);

@@ -10,7 +10,7 @@ import { chanceOfAtLeast, greatestCountWithChance } from "./cue-count.ts";
  *
  * Example: mostLikelyCues(firstPlan) // 16
  *
- * Errors: RangeError for a confidence outside 0 to 1 or of exactly 1, which no number could give, and for
+ * @throws RangeError for a confidence outside 0 to 1 or of exactly 1, which no number could give, and for
  * a plan that `checkPlan` refuses.
  */
 export function mostLikelyCues(plan: PlanSettings, confidence = 0.99): number {

@@ -13,9 +13,11 @@ const laws: Record<LawName, (settings: LawSettings) => IntervalLaw> = {
 };
 
 /**
- * The interval law of a plan. Errors: RangeError when the law cannot have these settings.
+ * The interval law of a plan.
  *
  * Example: planLaw(firstPlan).name // "exponential"
+ *
+ * @throws RangeError when the law cannot have these settings.
  */
 export function planLaw(plan: LawSettings & { readonly law: LawName }): IntervalLaw {
   return laws[plan.law](plan);

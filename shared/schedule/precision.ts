@@ -85,7 +85,11 @@ export interface SessionPrecision {
   readonly upper: number;
 }
 
-/** The on-task share to expect from one session. Errors: RangeError for bouts or plans that cannot be. */
+/**
+ * The on-task share to expect from one session.
+ *
+ * @throws RangeError for bouts or plans that cannot be.
+ */
 export function sessionPrecision({ plan, bouts }: PrecisionSettings): SessionPrecision {
   requireBouts(bouts);
   const rate = trueRate(bouts);
@@ -122,8 +126,9 @@ export interface ChangeTold {
  * Sources: variances from `renewalVariance`, averaged over the numbers of cues a session can have; power
  * from `tPower`; the rule that is planned for is `phaseStatement`'s, by simulation in
  * tests/bench/calibration/planner.ts.
- * Errors: RangeError unless 0 < change, the changed rate stays inside 0 to 1 and the spread is 0 or more.
  * Example: sessionsToTellChange({ plan: firstPlan, bouts: { onSeconds: 90, offSeconds: 60 } }, 0.3) // 10
+ *
+ * @throws RangeError unless 0 < change, the changed rate stays inside 0 to 1 and the spread is 0 or more.
  */
 export function sessionsToTellChange(settings: PrecisionSettings, change: number): number {
   const variances = variancesAround(settings, change);
@@ -150,7 +155,9 @@ export const fewestForOneSession = 10;
  * How close one session of so many answered cues comes to its own true rate: half the width of Wilson's 95 %
  * interval at a rate of 70 %, a share. It is that session's interval alone; other days differ besides.
  *
- * Errors: RangeError when there is no cue. Example: sessionReach(10) // 0.25; 20: 0.19; 40: 0.14
+ * Example: sessionReach(10) // 0.25; 20: 0.19; 40: 0.14
+ *
+ * @throws RangeError when there is no cue.
  */
 export function sessionReach(cues: number): number {
   const { lower, upper } = wilsonInterval(0.7 * cues, cues);

@@ -46,7 +46,7 @@ export interface SessionSchedule {
  *
  * Example: sessionSchedule(firstPlan, "abc").cues.length // 9
  *
- * Errors: RangeError when the law or the floor is impossible; `checkPlan` tells beforehand.
+ * @throws RangeError when the law or the floor is impossible; `checkPlan` tells beforehand.
  */
 export function sessionSchedule(
   plan: PlanSettings,

@@ -13,7 +13,7 @@ import {
  *
  * Example: uniform({ meanSeconds: 120, shortestGapSeconds: 20, longestGapSeconds: null }).longestSeconds // 220
  *
- * Errors: RangeError when m <= g or g < 0.
+ * @throws RangeError when m <= g or g < 0.
  */
 export function uniform(settings: LawSettings): IntervalLaw {
   requireMeanAboveShortest(settings);

@@ -25,9 +25,8 @@ export type HeldCues =
  * @param note what the adult says of it, such as who led it; nothing when empty
  * @returns each event with its session time in ms; with a count no time of a cue is known, and all are 0
  *
- * Errors: RangeError when the plan cannot be run.
- *
  * Example: heldSession(firstPlan, { kind: "counted", count: 3 }, [], "").length // 5
+ * @throws RangeError when the plan cannot be run.
  */
 export function heldSession(
   plan: PlanSettings,

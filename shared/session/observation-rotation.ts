@@ -14,8 +14,7 @@ export const mostObserved = 6;
  * @param cue number of the cue in the session, from 1
  * @param studentIds who is observed, in any order: 1 to `mostObserved`, none twice
  * @param seed the session's seed; the same seed and students give the same turns on every machine
- *
- * Errors: RangeError for a cue that is not a whole number from 1, or for too few, too many or repeated students.
+ * @throws RangeError for a cue that is not a whole number from 1, or for too few, too many or repeated students.
  */
 export function observedAt(cue: number, studentIds: readonly string[], seed: string): string {
   if (!Number.isInteger(cue) || cue < 1) {

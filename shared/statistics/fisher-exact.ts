@@ -4,8 +4,9 @@
  * to 1; 1 where a margin is constant, since nothing better could have come. O(table).
  *
  * Source: Fisher RA (1935) The logic of inductive inference, J R Stat Soc 98:39-54.
- * Errors: RangeError unless all four cells are whole numbers from 0.
  * Example: fisherUpperTail(8, 0, 0, 2) // 0.0222, 1 of the 45 ways
+ *
+ * @throws RangeError unless all four cells are whole numbers from 0.
  */
 export function fisherUpperTail(
   bothOn: number,

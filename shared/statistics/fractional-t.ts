@@ -8,9 +8,9 @@ import { criticalZ } from "./normal.ts";
  * Source: NIST Digital Library of Mathematical Functions, 8.17; Abramowitz M, Stegun IA (1964), Handbook of
  * Mathematical Functions, 26.5.27.
  *
- * Errors: RangeError when t is below 0 or the degrees are not above 0.
- *
  * Example: fractionalCentral(2.228139, 10) // 0.95
+ *
+ * @throws RangeError when t is below 0 or the degrees are not above 0.
  */
 export function fractionalCentral(t: number, degrees: number): number {
   if (!(t >= 0 && degrees > 0)) {
@@ -42,9 +42,9 @@ const mostKept = 5_000;
  * The t that leaves `1 - confidence` in the two tails together. Degrees are rounded to two decimals, which
  * moves the value by less than one part in two hundred at one degree and far less above.
  *
- * Errors: RangeError when the degrees are under .01, or the confidence is not between 0 and 1.
- *
  * Example: fractionalCriticalT(0.95, 10) // 2.228139
+ *
+ * @throws RangeError when the degrees are under .01, or the confidence is not between 0 and 1.
  */
 export function fractionalCriticalT(confidence: number, degrees: number): number {
   if (!(confidence > 0 && confidence < 1)) {

@@ -6,9 +6,9 @@
  *
  * Source: NIST Digital Library of Mathematical Functions, 8.17.22 and 8.17.4.
  *
- * Errors: RangeError when a or b is not above 0, or x lies outside 0 to 1.
- *
  * Example: incompleteBeta(0.5, 2, 2) // 0.5
+ *
+ * @throws RangeError when a or b is not above 0, or x lies outside 0 to 1.
  */
 export function incompleteBeta(x: number, a: number, b: number): number {
   if (!(a > 0 && b > 0 && x >= 0 && x <= 1)) {

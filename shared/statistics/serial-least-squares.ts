@@ -56,9 +56,8 @@ export interface SerialFit {
  * @param coefficients number of columns in the basis
  * @param known r where it is known from more points than these
  *
- * Errors: RangeError when there are no more points than coefficients.
- *
  * Example: serialFit([1, -1, 1, -1], (r) => serialForm([0.5, 0.5, 0.5, 0.5], r), 1).r // 0.0833
+ * @throws RangeError when there are no more points than coefficients.
  */
 export function serialFit(
   residuals: ArrayLike<number>,

@@ -24,7 +24,7 @@ const mostIdleWeeks = 80;
  *
  * Example: dealDays({ today: "2026-11-25", heldFrom: null, weekday: 1, rounds: 2, weekdays: [1, 2, 3, 4, 5], daysOff: [] }) // ["2026-11-23", "2026-11-30"]
  *
- * Errors: RangeError when a day is none of the calendar, or no week of a long time has school.
+ * @throws RangeError when a day is none of the calendar, or no week of a long time has school.
  */
 export function dealDays(asked: DealDays): string[] {
   const { today, heldFrom, weekday, rounds, weekdays, daysOff } = asked;

@@ -56,7 +56,7 @@ const wishWeight = 40;
  *
  * Example: dealTeams({ students: 9, size: 3, rounds: 4 }, randomStream("abc", "teams"))
  *
- * Errors: RangeError when a number is out of range or a wish names a student who is not there.
+ * @throws RangeError when a number is out of range or a wish names a student who is not there.
  */
 export function dealTeams(wishes: TeamWishes, random: RandomStream): DealtTeams | TeamProblem {
   const { students, size, rounds, past = [] } = wishes;

@@ -81,7 +81,7 @@ export function leastObjective(students: number, sizes: readonly (readonly numbe
  *
  * Example: teamSizes(22, 4) // [4, 4, 4, 4, 3, 3]
  *
- * Errors: RangeError when students or size is not a whole number from 1.
+ * @throws RangeError when students or size is not a whole number from 1.
  */
 export function teamSizes(students: number, size: number): number[] {
   for (const [name, value] of [

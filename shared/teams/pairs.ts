@@ -22,7 +22,7 @@ export interface TutoringRound {
  *
  * Example: tutoringRounds(4).length // 3
  *
- * Errors: RangeError when students is not a whole number from 2.
+ * @throws RangeError when students is not a whole number from 2.
  */
 export function tutoringRounds(students: number): TutoringRound[] {
   if (!Number.isInteger(students) || students < 2)

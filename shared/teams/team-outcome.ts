@@ -20,7 +20,7 @@ export const fewestTeamMarks = 5;
  * Example: teamOutcome([{ on: 9, off: 1 }, { on: 8, off: 2 }, { on: 1, off: 9 }], 0.8) // "met"
  *
  * @param goal share of pooled marks on task, above 0 to 1
- * Errors: RangeError when the goal is not above 0 and at most 1.
+ * @throws RangeError when the goal is not above 0 and at most 1.
  */
 export function teamOutcome(members: readonly MemberMarks[], goal: number): TeamOutcome {
   if (!(goal > 0 && goal <= 1)) {

@@ -44,7 +44,9 @@ export interface FromWorker {
   readonly computed: ComputedAside;
 }
 
-/** Errors: RangeError for a plan that `checkPlan` refuses, or wishes that `dealTeams` does. */
+/**
+ * @throws RangeError for a plan that `checkPlan` refuses, or wishes that `dealTeams` does.
+ */
 export function compute(computation: Computation): ComputedAside {
   switch (computation.kind) {
     case "deal": {

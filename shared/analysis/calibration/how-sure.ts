@@ -58,9 +58,9 @@ const sessionsInWeek = 5;
  * What may be said with a plan, and how often it is wrong, by simulation from a fixed seed: the same plan has
  * the same figures every time. 20 sessions of a steady student, five a week; phases of 10 v 10.
  *
- * Errors: RangeError when the cues are no whole number from 1 on, or the rate is not between 0 and 1.
- *
  * Example: howSure({ cues: 10, rate: 0.6 }, 500).usual.trendClear // about .03
+ *
+ * @throws RangeError when the cues are no whole number from 1 on, or the rate is not between 0 and 1.
  */
 export function howSure(plan: OwnPlan, replicates: number): HowSure {
   const { cues, rate } = plan;

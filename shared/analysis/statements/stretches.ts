@@ -28,7 +28,9 @@ export type KnownErrors = Pick<SerialFit, "r"> & Partial<SerialFit>;
  * Rates of stretches of one record, in order of time. One scatter and one likeness of neighbours for all,
  * measured within the stretches unless they are known.
  *
- * Source: see `serialFit`. Errors: RangeError when a stretch is empty, or when none has a second session
+ * Source: see `serialFit`.
+ *
+ * @throws RangeError when a stretch is empty, or when none has a second session
  * and the scatter is not known.
  */
 export function fitStretches(

@@ -31,13 +31,13 @@ const fewestDegrees = 1;
  *
  * Null where the points of each case hardly scatter, or the deviation rests on less than one degree of freedom.
  *
- * Errors: RangeError as `fitBetweenCases`.
- *
  * Example: betweenCaseEffect([
  *   { values: [0.4, 0.5, 0.45, 0.8, 0.85, 0.9], treated: [false, false, false, true, true, true] },
  *   { values: [0.3, 0.35, 0.4, 0.6, 0.75, 0.7], treated: [false, false, false, true, true, true] },
  *   { values: [0.5, 0.55, 0.5, 0.8, 0.75, 0.85], treated: [false, false, false, true, true, true] },
  * ])?.g // 2.8305
+ *
+ * @throws RangeError as `fitBetweenCases`.
  */
 export function betweenCaseEffect(
   cases: readonly CaseSeries[],

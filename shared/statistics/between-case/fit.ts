@@ -28,7 +28,7 @@ export interface BetweenCaseFit {
  * Source: Pustejovsky JE, Hedges LV, Shadish WR (2014), Journal of Educational and Behavioral Statistics
  * 39:368-393, the model with a random level and a common effect (page numbers from memory).
  *
- * Errors: RangeError with fewer than two cases, or when no point or every point lies under the program.
+ * @throws RangeError with fewer than two cases, or when no point or every point lies under the program.
  */
 export function fitBetweenCases(cases: readonly CaseSeries[]): BetweenCaseFit {
   const treated = cases.flatMap((each) => each.treated);

@@ -4,8 +4,9 @@
  * 1 + 2 sum over lags j of (1 - j/n) r^j.
  *
  * Source: Box GEP, Jenkins GM (1970) Time Series Analysis, 2.1.5 (from memory; checked against the sum).
- * Errors: RangeError unless count is 1 or more and the correlation from 0 up to below 1.
  * Example: meanInflation(3, 0.2) // 1.2933
+ *
+ * @throws RangeError unless count is 1 or more and the correlation from 0 up to below 1.
  */
 export function meanInflation(count: number, correlation: number): number {
   if (!(count >= 1)) throw new RangeError(`count must be 1 or more; got ${count}.`);

@@ -8,8 +8,9 @@ import { normalCdf } from "../normal.ts";
  *
  * Source: Johnson NL, Welch BL (1940) Applications of the non-central t-distribution, Biometrika 31:362-389,
  * their normal approximation.
- * Errors: RangeError unless there are degrees of freedom.
  * Example: tPower(3, 18) // 0.81, as R's pt(qt(.975, 18), 18, ncp = 3, lower.tail = FALSE)
+ *
+ * @throws RangeError unless there are degrees of freedom.
  */
 export function tPower(effect: number, degrees: number, confidence = 0.95): number {
   if (!(degrees > 0)) throw new RangeError(`degrees must be above 0; got ${degrees}.`);
