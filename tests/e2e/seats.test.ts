@@ -1,5 +1,7 @@
+import AxeBuilder from "@axe-core/playwright";
 import type { Browser, Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { noRules } from "../../shared/plan/earning.ts";
 import { openBrowser, waitFor } from "./support/launch.ts";
 import { oneApp } from "./support/one-app.ts";
 import { marksLogged, type SilentClass, silentClass } from "./support/silent-class.ts";
@@ -94,5 +96,120 @@ describe("Seats", () => {
     const marks = await waitFor(() => marksLogged(app.folder(), room), "the marks");
     expect(marks).toContainEqual(["on", "Fern", expect.any(Number), "in time"]);
     expect(marks).toContainEqual(["off", "Robin", expect.any(Number), "in time"]);
+  });
+
+  it("keep answers while the class's computer is out of reach, over a reload, and speak their language", async () => {
+    room = silentClass(app.folder(), ["Fern", "Robin"]);
+    const page = await app.open("--speed", "10", "--seats-port", "0");
+    const { address, codes } = await openSeats(page);
+    await page.getByRole("button", { name: /Language of seat 1/ }).click();
+    await page.getByRole("option", { name: "Español" }).click();
+    await page.getByRole("button", { name: /What seat 1 shows/ }).click();
+    await page.getByRole("option", { name: "Pictures" }).click();
+    const small = await device(phone);
+    await small.goto(`${address}/#${(codes.get(1) ?? "").replace("-", "")}`);
+    await small.getByRole("button", { name: "Ya está", exact: true }).click();
+    await small.getByText("Todo tranquilo.").waitFor();
+    await startPrivately(page);
+    await small.getByRole("button", { name: "Sí, estaba trabajando" }).waitFor({ timeout: 40_000 });
+    // The line is lost between the cue and the answer, and the page is loaded again before it is back.
+    await small.waitForTimeout(680);
+    await small.context().setOffline(true);
+    await small.getByRole("button", { name: "Sí, estaba trabajando" }).click();
+    await small.context().setOffline(false);
+    await small.reload();
+    await small.getByText("Registrado").first().waitFor({ timeout: 20_000 });
+    await app.close();
+    const marks = await waitFor(() => marksLogged(app.folder(), room), "the marks");
+    expect(marks.filter((mark) => Array.isArray(mark) && mark[1] === "Fern")).toHaveLength(1);
+  });
+
+  it("let a device go, make a slip void, and close; the page says so each time", async () => {
+    room = silentClass(app.folder(), ["Fern", "Robin"]);
+    const page = await app.open("--speed", "10", "--seats-port", "0");
+    const { address, codes } = await openSeats(page);
+    const small = await device(phone);
+    await join(small, address, codes.get(1) ?? "");
+    await page.locator(".seats-state-joined").first().waitFor();
+    await button(page, "More for seat 1").click();
+    await page.getByRole("menuitem", { name: "Let this device go" }).click();
+    await small.getByText("This device is free.").waitFor();
+    await small.getByLabel("The code on your slip").fill((codes.get(1) ?? "").toLowerCase());
+    await small.getByRole("button", { name: "Join", exact: true }).click();
+    await small.getByRole("button", { name: "Ready", exact: true }).click();
+    await small.getByText("All quiet.").waitFor();
+    await button(page, "More for seat 1").click();
+    await page.getByRole("menuitem", { name: "Make the slip void" }).click();
+    await small.getByText("This device is free.").waitFor();
+    await small.getByLabel("The code on your slip").fill(codes.get(1) ?? "");
+    await small.getByRole("button", { name: "Join", exact: true }).click();
+    await small.getByText("No seat has this code.").waitFor();
+    await button(page, "Close seats").click();
+    await page.getByText("Seats are closed.").waitFor();
+  });
+
+  it("give points from the adult's phone, held for taking, and count them on the desk", async () => {
+    const rules = { ...noRules, mark: 1 };
+    const plan = { earning: { kind: "own", rules, takes: true } } as const;
+    room = silentClass(app.folder(), ["Fern", "Robin"], { plan });
+    const page = await app.open("--speed", "10", "--seats-port", "0");
+    const { address, codes } = await openSeats(page);
+    const pocketCode = (await page.locator(".seats-address").nth(1).textContent()) ?? "";
+    const [small, pocket] = [await device(phone), await device(phone)];
+    await join(small, address, codes.get(1) ?? "");
+    await pocket.goto(address);
+    await pocket.getByLabel("The code on your slip").fill(pocketCode);
+    await pocket.getByRole("button", { name: "Join", exact: true }).click();
+    await pocket.getByText("No session is running.").waitFor();
+    await startPrivately(page);
+    const place = "row 1, place 1";
+    for (const total of ["1", "2"]) {
+      await pocket.getByRole("button", { name: `Give a point: ${place}` }).click();
+      await small.locator(".points-number").getByText(total, { exact: true }).waitFor();
+    }
+    const take = pocket.getByRole("button", { name: `Hold to take a point: ${place}` });
+    // A short press takes nothing.
+    await take.click();
+    await take.hover();
+    await pocket.mouse.down();
+    await pocket.getByText("Taken.").waitFor();
+    await pocket.mouse.up();
+    await small.locator(".points-number").getByText("1", { exact: true }).waitFor();
+    await take.hover();
+    await pocket.mouse.down();
+    await pocket.getByText("Praise the next minute of work").waitFor();
+    await pocket.mouse.up();
+    expect(await pocket.getByText("Fern").count()).toBe(0);
+    await small.getByRole("button", { name: "Cover my points" }).click();
+    expect(await small.locator(".points-number").textContent()).toBe("");
+  });
+
+  it("look right to a reader's rules in each of the page's states, in light and dark", async () => {
+    room = silentClass(app.folder(), ["Fern", "Robin"]);
+    const page = await app.open("--speed", "10", "--seats-port", "0");
+    const { address, codes } = await openSeats(page);
+    const small = await device(phone);
+    const findings = async (where: Page, what: string) => {
+      for (const colorScheme of ["light", "dark"] as const) {
+        await where.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+        const { violations } = await new AxeBuilder({ page: where })
+          .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"])
+          .analyze();
+        expect(violations.map(({ id, nodes }) => `${what} ${id} ${nodes[0]?.html}`)).toEqual([]);
+      }
+    };
+    await findings(page, "seats");
+    await small.goto(address);
+    await small.getByLabel("The code on your slip").waitFor();
+    await findings(small, "code");
+    await small.goto(`${address}/#${(codes.get(1) ?? "").replace("-", "")}`);
+    await small.getByRole("button", { name: "Ready", exact: true }).waitFor();
+    await findings(small, "try");
+    await small.getByRole("button", { name: "Ready", exact: true }).click();
+    await startPrivately(page);
+    await small.getByRole("button", { name: "Yes, I was working" }).waitFor({ timeout: 40_000 });
+    await findings(small, "cue");
+    const box = await small.getByRole("button", { name: "Yes, I was working" }).boundingBox();
+    expect(Math.min(box?.width ?? 0, box?.height ?? 0)).toBeGreaterThanOrEqual(64);
   });
 });
