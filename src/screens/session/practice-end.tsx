@@ -1,5 +1,6 @@
 import { Link } from "react-router";
 import { agreementBy, agreementSummary } from "../../../shared/agreement/agreement-summary.ts";
+import { fewestForPercent } from "../../../shared/reading/told/own-reading.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { matchPairs } from "./match-pairs.ts";
@@ -34,6 +35,8 @@ export function PracticeEnd({ live }: { live: LiveSession }) {
               matching: percent.matching,
               compared: percent.compared,
               share: formats.percent(percent.value),
+              // The class reads along: counts first, a percentage from twenty on.
+              told: percent.compared < fewestForPercent ? "no" : "yes",
             })}
           </p>
           <p>{say(`practice.direction.${mcNemar.direction}`)}</p>

@@ -2,6 +2,7 @@ import { useState } from "react";
 import { type StandingNow, standingNow } from "../../../../shared/record/standing-now.ts";
 import type { Student } from "../../../../shared/roster/roster.ts";
 import { useTell } from "../../../api/queries.ts";
+import { WorryAbout } from "../../../home/worry.tsx";
 import { Interruptions } from "../../../live/interruptions.tsx";
 import { NoteField } from "../../../live/note-field.tsx";
 import { TurnLine, useTurnOf } from "../../../live/turn.tsx";
@@ -62,6 +63,7 @@ export function AdultView({ live, records, showsNames, onShowNames }: AdultViewP
           {say("adult.note")}
         </Button>
         <RepeatChime live={live} />
+        {showsNames ? <WorryAbout groupId={session.groupId} students={students} /> : null}
       </div>
       <Interruptions live={live} />
       {isNoting ? <NoteField sessionId={sessionId} label={say("notes.ofSession")} /> : null}
