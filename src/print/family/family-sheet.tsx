@@ -1,6 +1,6 @@
 import { isCued, rungAt } from "../../../shared/advice/ladder.ts";
 import type { FamilyReading, WentWell } from "../../../shared/reading/told/family-reading.ts";
-import type { Program } from "../../../shared/roster/program.ts";
+import { type Program, programFor } from "../../../shared/roster/program.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
@@ -35,7 +35,7 @@ export function FamilySheet(props: FamilySheetProps) {
   const { name } = student;
   const { lately } = reading;
   const picture = pictureNamed(student.picture);
-  const next = nextSteps(voice, program, name);
+  const next = nextSteps(voice, programFor(program, student), name);
   return (
     <div className={words.length > manyLetters ? "family family-tight" : "family"}>
       <header className="family-head">

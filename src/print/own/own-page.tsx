@@ -28,7 +28,7 @@ export function OwnPage() {
 
 interface HalvesProps {
   readonly counts: GroupCounts;
-  readonly goalOf: (studentId: string) => number;
+  readonly goalOf: NonNullable<ReturnType<typeof useGoalOf>>;
 }
 
 function Halves({ counts, goalOf }: HalvesProps) {
@@ -55,7 +55,7 @@ function Halves({ counts, goalOf }: HalvesProps) {
                 <OwnRecord
                   student={student}
                   own={readOwn(counts, student.id)}
-                  goal={goalOf(student.id)}
+                  goal={goalOf(student)}
                 />
               </div>
             ))}

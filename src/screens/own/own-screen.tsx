@@ -43,7 +43,7 @@ export function OwnScreen() {
         <OwnRecord
           student={student}
           own={readOwn(counts.data, studentId)}
-          goal={goalOf?.(student.id) ?? null}
+          goal={goalOf?.(student) ?? null}
         />
       </main>
     </div>
