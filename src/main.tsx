@@ -3,6 +3,7 @@ import "./parts/empty-html.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next";
 import "./tokens.css";
 import "./base.css";
+import "./forced-colors.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { connect } from "./api/client.ts";

@@ -139,9 +139,15 @@ function Rows<Row>(props: Pick<FigureProps<Row>, "rows" | "columns" | "rowKey" |
       <tbody>
         {props.rows.map((row) => (
           <tr key={props.rowKey(row)}>
-            {props.columns.map((column) => (
-              <td key={column.label}>{column.cell(row)}</td>
-            ))}
+            {props.columns.map((column, place) =>
+              place === 0 ? (
+                <th key={column.label} scope="row">
+                  {column.cell(row)}
+                </th>
+              ) : (
+                <td key={column.label}>{column.cell(row)}</td>
+              ),
+            )}
           </tr>
         ))}
       </tbody>

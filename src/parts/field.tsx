@@ -99,6 +99,8 @@ export interface Choice<Value extends string> {
   label: string;
   /** One sentence that explains the choice. */
   help?: string;
+  /** The language of the label, where it is not the page's. */
+  lang?: string | undefined;
 }
 
 interface ChoiceProps<Value extends string> extends FieldProps {
@@ -120,7 +122,9 @@ export function Choices<Value extends string>(props: ChoiceProps<Value> & { inRo
       <div className={inRow ? "field-choice-row" : "field-choice-list"}>
         {choices.map((choice) => (
           <Radio key={choice.value} value={choice.value} className="field-choice">
-            <span className="field-choice-label">{choice.label}</span>
+            <span className="field-choice-label" lang={choice.lang}>
+              {choice.label}
+            </span>
             {choice.help === undefined ? null : (
               <span className="field-choice-help">{choice.help}</span>
             )}

@@ -127,7 +127,7 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
               </section>
             </>
           ) : null}
-          <table className="paper-table">
+          <table className="paper-table" aria-label={title}>
             <thead>
               <tr>
                 <th scope="col">{say("print.key.cue")}</th>

@@ -144,7 +144,7 @@ function Observation({ group, plan, students }: ObservationProps) {
               </section>
             </>
           ) : null}
-          <Rows rows={onSheet} />
+          <Rows label={title} rows={onSheet} />
           <p className="paper-foot">
             {say("print.observation.keep")}{" "}
             {sheets.length === 1
@@ -160,10 +160,10 @@ function Observation({ group, plan, students }: ObservationProps) {
 const rowsOn = (paper: Paper, words: number): number =>
   Math.max(1, Math.floor((paperSizes[paper].height - words) / rowMm));
 
-function Rows({ rows }: { rows: readonly { cue: number; name: string }[] }) {
+function Rows({ label, rows }: { label: string; rows: readonly { cue: number; name: string }[] }) {
   const say = useSay();
   return (
-    <table className="paper-table">
+    <table className="paper-table" aria-label={label}>
       <thead>
         <tr>
           <th scope="col">{say("print.observation.look")}</th>

@@ -43,7 +43,7 @@ function AgreedSheet({ student, agreed }: { student: Student; agreed: AgreedPage
         <p className="home-paper-for">{say("agreed.paper.for", { name })}</p>
         <p>{say("agreed.paper.lead")}</p>
       </div>
-      <table className="home-paper-table">
+      <table className="home-paper-table" aria-label={say("agreed.paper.title")}>
         <thead>
           <tr>
             <td />

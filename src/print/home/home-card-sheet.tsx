@@ -32,7 +32,11 @@ export function HomeCardSheet(props: { name: string; card: CardForDay; day: stri
       <p className="home-paper-card-how">
         {say("homePaper.circle", { scale: say(`homePaper.scale.${best}`) })}
       </p>
-      <table className="home-paper-card-grid" style={rowHeight(periods.length)}>
+      <table
+        className="home-paper-card-grid"
+        style={rowHeight(periods.length)}
+        aria-label={say("homePaper.card", { name })}
+      >
         <thead>
           <tr>
             <th scope="col">{say("homePaper.lesson")}</th>

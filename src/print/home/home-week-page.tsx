@@ -156,7 +156,10 @@ function Week(props: WeekProps & { part: "all" | "words" | "days" }) {
       {part === "words" || days.length === 0 ? null : (
         <section>
           <h3>{say("homePaper.weekTable")}</h3>
-          <table className="home-paper-table home-paper-days">
+          <table
+            className="home-paper-table home-paper-days"
+            aria-label={say("homePaper.weekTable")}
+          >
             <thead>
               <tr>
                 <th scope="col">{say("homePaper.day")}</th>

@@ -30,9 +30,9 @@ export function CardHistory(props: { sessionId: string; student: Student; count:
         {answer.data.map(({ was, is, wallMs, offsetMinutes }, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: the history only ever grows at its end
           <tr key={index}>
-            <td>
+            <th scope="row">
               {formats.day(localDay(wallMs, offsetMinutes))}, {formats.time(wallMs, offsetMinutes)}
-            </td>
+            </th>
             <td>{wordEntry(say, was)}</td>
             <td>{wordEntry(say, is)}</td>
           </tr>

@@ -62,7 +62,7 @@ export function WorkTable(props: {
   return (
     <More label={say("work.open")}>
       <p>{say("work.help")}</p>
-      <table className="work-table">
+      <table className="work-table" aria-label={say("work.open")}>
         <thead>
           <tr>
             <th scope="col">{say("end.student")}</th>

@@ -201,7 +201,7 @@ function Days({ one }: { one: ContractWithDays }) {
   return (
     <>
       <p>{say("contract.days", { met, counted, noData })}</p>
-      <table className="home-days">
+      <table className="home-days" aria-label={say("contract.outcome")}>
         <thead>
           <tr>
             <th scope="col">{say("contract.day")}</th>

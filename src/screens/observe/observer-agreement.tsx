@@ -41,7 +41,7 @@ export function ObserverAgreement({ state }: { state: SessionState }) {
         <>
           <p>{say(`observe.direction.${mcNemar.direction}`)}</p>
           <More label={say("observe.figures")}>
-            <table className="today-recent">
+            <table className="today-recent" aria-label={say("observe.figures")}>
               <tbody>
                 {agreementRows({ say, formats }, summary, "observe.cells").map(
                   ({ name, value }) => (

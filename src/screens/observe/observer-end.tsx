@@ -25,7 +25,7 @@ export function ObserverEnd({ live }: { live: LiveSession }) {
         <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
       </div>
       <CountSession sessionId={session.id} />
-      <table className="today-recent">
+      <table className="today-recent" aria-label={say("observe.endTitle")}>
         <thead>
           <tr>
             <th scope="col">{say("end.student")}</th>

@@ -73,7 +73,7 @@ export function AdviceInputsTable({ advice, program }: { advice: Advice; program
   ];
   return (
     <>
-      <table className="progress-table">
+      <table className="progress-table" aria-label={say("advice.inputs")}>
         <tbody>
           {rows.map(([label, value]) => (
             <tr key={label}>

@@ -58,7 +58,7 @@ function OnePattern<Key extends string | number>({
         ))
       )}
       <More className="progress-more" label={say(`pattern.table.${kind}`)}>
-        <table className="progress-table">
+        <table className="progress-table" aria-label={say(`pattern.table.${kind}`)}>
           <thead>
             <tr>
               <th scope="col">{say(`pattern.head.${kind}`)}</th>

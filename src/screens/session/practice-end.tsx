@@ -49,7 +49,7 @@ export function PracticeEnd({ live }: { live: LiveSession }) {
                   : "practice.again",
             )}
           </p>
-          <table className="today-recent practice-matches">
+          <table className="today-recent practice-matches" aria-label={say("practice.title")}>
             <thead>
               <tr>
                 <th scope="col">{say("end.student")}</th>

@@ -32,7 +32,7 @@ export function SessionEnd({ live }: { live: LiveSession }) {
         <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
       </div>
       <CountSession sessionId={session.id} />
-      <table className="today-recent">
+      <table className="today-recent" aria-label={say("end.title")}>
         <thead>
           <tr>
             <th scope="col">{say("end.student")}</th>

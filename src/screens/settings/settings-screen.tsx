@@ -38,7 +38,11 @@ export function SettingsScreen() {
           label={say("settings.language")}
           inRow
           value={settings.language}
-          choices={languages.map((value) => ({ value, label: say(`settings.language.${value}`) }))}
+          choices={languages.map((value) => ({
+            value,
+            label: say(`settings.language.${value}`),
+            lang: value,
+          }))}
           onChange={(language) => save.mutate({ language })}
         />
         <Choices

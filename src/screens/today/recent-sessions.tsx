@@ -8,7 +8,7 @@ export function RecentSessions({ sessions }: { sessions: readonly SessionListIte
   const say = useSay();
   const formats = useFormats();
   return (
-    <table className="today-recent">
+    <table className="today-recent" aria-label={say("today.recent")}>
       <thead>
         <tr>
           <th scope="col">{say("today.when")}</th>
@@ -21,9 +21,9 @@ export function RecentSessions({ sessions }: { sessions: readonly SessionListIte
       <tbody>
         {sessions.map((session) => (
           <tr key={session.id}>
-            <td>
+            <th scope="row">
               {formats.day(session.day)}, {formats.time(session.startedMs, session.offsetMinutes)}
-            </td>
+            </th>
             <td>
               {session.groupName}
               {session.leftOutBecause === null ? null : (

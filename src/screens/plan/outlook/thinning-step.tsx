@@ -39,7 +39,10 @@ export function ThinningStep({ sessions, keyOf, onTry, asked }: ThinningStepProp
           cues: Math.round(expectedCues(plan)),
         })}
       >
-        <table className="plan-sessions">
+        <table
+          className="plan-sessions"
+          aria-label={say("thinning.step", { mean, cues: Math.round(expectedCues(plan)) })}
+        >
           <thead>
             <tr>
               <th scope="col">{say("seed.seed")}</th>

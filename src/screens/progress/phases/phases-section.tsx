@@ -107,7 +107,7 @@ function PhaseTable(props: {
       : (props.counts.students.find(({ id }) => id === studentId)?.name ?? "");
   return (
     <>
-      <table className="progress-table">
+      <table className="progress-table" aria-label={say("phases.title")}>
         <thead>
           <tr>
             <th scope="col">{say("phases.firstDay")}</th>
@@ -121,10 +121,10 @@ function PhaseTable(props: {
         <tbody>
           {props.phases.map((phase) => (
             <tr key={phase.id}>
-              <td>
+              <th scope="row">
                 {formats.day(phase.startsOn)}
                 <Drawn phase={phase} />
-              </td>
+              </th>
               <td>
                 {wordPhase(voice, phase)}
                 <ProbeDays phase={phase} />
