@@ -207,4 +207,47 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
     await fits(student, ".chart");
   });
   it("settings", () => fits("/settings"));
+  // Paper keeps its size and scrolls by itself.
+  it("everything that is printed for a class", async () => {
+    const plan = await firstLink(`/groups/${groupId}`, "a[href*='/plans/']");
+    const planId = plan.split("/").at(-1);
+    for (const sheets of [
+      `cards/${groupId}/${planId}`,
+      `cue-key/${planId}`,
+      `observation/${groupId}/${planId}`,
+      `prices/${groupId}`,
+      `own/${groupId}`,
+      `family/${groupId}`,
+      "first-week",
+    ]) {
+      await fits(`/print/${sheets}`, ".sheet");
+    }
+  });
+  it("the report on a student", async () => {
+    const student = await firstLink(`/progress/${groupId}`, `a[href^='/progress/${groupId}/']`);
+    await fits(student.replace("/progress/", "/print/report/"), ".sheet");
+  });
+  it("a session that is over, its quick totals and its second observer", async () => {
+    const cards = await firstLink("/", "a[href$='/cards']");
+    const session = cards.replace(/\/cards$/, "");
+    await fits(session);
+    await fits(`${session}/quick-totals`);
+    await fits(`${session}/observe-second`);
+  });
+  it("a running session in each of its views", async () => {
+    await page.goto(`${origin}/groups/${groupId}`);
+    await page.getByRole("button", { name: "Start a session" }).click();
+    const start = page.getByRole("button", { name: "Start the session" });
+    await start.waitFor();
+    const hear = page.getByRole("button", { name: "Hear the chime" });
+    if (await hear.isVisible()) await hear.click();
+    await start.click();
+    await page.waitForURL(/\/session\//);
+    const width = () => page.evaluate(() => document.documentElement.scrollWidth);
+    for (const view of ["Students' tiles", "Class board", "Teacher’s view"]) {
+      await page.getByRole("button", { name: view, exact: true }).click();
+      await expect.poll(width).toBeLessThanOrEqual(narrow.width);
+    }
+    await fits("/board", ".board");
+  });
 });
