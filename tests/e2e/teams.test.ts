@@ -89,10 +89,11 @@ describe("Teams", () => {
       await button(page, "Save").last().click();
       await dialog.waitFor({ state: "hidden" });
     }
+    await page.getByText("Who stays together or apart (2)").waitFor();
     await button(page, "Deal the rounds to come anew").click();
     await page
       .getByText("The rounds to come do not fit any more")
-      .waitFor({ state: "hidden", timeout: 60_000 });
+      .waitFor({ state: "hidden", timeout: 90_000 });
     await page.getByText("See the rounds to come").click();
     const teams = await page.locator(".teams-rounds li li").allTextContents();
     // Three rounds of four teams are still to come.

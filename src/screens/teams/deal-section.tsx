@@ -23,7 +23,7 @@ interface DealSectionProps {
 export function DealSection({ groupId, state, settings, students }: DealSectionProps) {
   const say = useSay();
   const ids = students.map(({ id }) => id);
-  const dealing = useDeal(groupId, state, ids);
+  const dealing = useDeal(groupId);
   const held = roundOn(state.rounds, state.today)?.number ?? 0;
   const toCome = state.rounds.filter(({ number }) => number > held);
   const isFirst = state.rounds.length === 0;

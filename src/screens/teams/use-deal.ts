@@ -3,7 +3,7 @@ import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { TeamProblem } from "../../../shared/teams/deal-teams.ts";
 import { numberedRounds, roundOn } from "../../../shared/teams/kept-rounds.ts";
 import { wishedPairs } from "../../../shared/teams/wishes.ts";
-import { useTell } from "../../api/queries.ts";
+import { useConnection } from "../../api/context.tsx";
 import { computeAside } from "../../compute/compute-line.ts";
 import { announce } from "../../parts/announcer.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -23,16 +23,18 @@ export function roundsToDeal({ settings, rounds, today }: TeamsState): number {
 }
 
 /** Deals a group's rounds to come in the worker, and keeps them. */
-export function useDeal(groupId: string, state: TeamsState, students: readonly string[]): Deal {
+export function useDeal(groupId: string): Deal {
   const say = useSay();
   const [isDealing, setDealing] = useState(false);
   const [problem, setProblem] = useState<TeamProblem["reason"] | null>(null);
   const [error, setError] = useState<unknown>(null);
-  const keep = useTell((api, rounds: string[][][]) =>
-    api.teams.deal({ groupId, deals: state.deals, rounds }),
-  );
+  const { api } = useConnection();
 
   async function dealNow(): Promise<void> {
+    // As it is now: what was changed a moment ago may not be on the page yet.
+    const state = await api.teams.state({ groupId });
+    const roster = await api.students.list({ groupId, archived: false });
+    const students = roster.map(({ id }) => id);
     const { settings, rounds, wishes, seed, deals, today } = state;
     if (settings === null) return;
     const held = roundOn(rounds, today)?.number ?? 0;
@@ -62,7 +64,7 @@ export function useDeal(groupId: string, state: TeamsState, students: readonly s
     const named = dealt.rounds.map((round) =>
       round.map((team) => team.flatMap((at) => students[at] ?? [])),
     );
-    await keep.mutateAsync(named);
+    await api.teams.deal({ groupId, deals, rounds: named });
     announce(say("teams.said.dealt"));
   }
 
