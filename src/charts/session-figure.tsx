@@ -55,7 +55,7 @@ export function SessionFigure(props: SessionFigureProps) {
   const inTime = shown.toSorted((a, b) => a.at - b.at);
   const from = dayNumber(span.first) - 0.5;
   const to = dayNumber(span.last) + 1.5;
-  const { tickFormat, ticksFor, locale } = dayAxis(from, to);
+  const { axis, locale } = dayAxis(from, to);
   const condition = conditionLines(voice, phases, span, from, to);
   const legend = shown.some(({ source }) => source === "observer") ? say("graph.legend") : "";
 
@@ -83,13 +83,7 @@ export function SessionFigure(props: SessionFigureProps) {
         marginRight: 46,
         marginTop: 62,
         marginBottom: 34,
-        x: {
-          type: "utc",
-          domain: [axisDate(from), axisDate(to)],
-          label: null,
-          tickFormat,
-          ticks: ticksFor(width),
-        },
+        x: axis(width),
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [
           ruleY([0], { stroke: ink.text }),

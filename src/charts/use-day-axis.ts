@@ -29,14 +29,20 @@ export function useDayAxis() {
   const intl = useIntl();
   return (from: number, to: number) => {
     const isMonths = to - from > monthsFromDays;
+    const tickFormat = (date: Date) =>
+      isMonths
+        ? intl.formatDate(date, { month: "short", year: "numeric", timeZone: "UTC" })
+        : intl.formatDate(date, { day: "numeric", month: "short", timeZone: "UTC" });
     return {
-      tickFormat: (date: Date) =>
-        isMonths
-          ? intl.formatDate(date, { month: "short", year: "numeric", timeZone: "UTC" })
-          : intl.formatDate(date, { day: "numeric", month: "short", timeZone: "UTC" }),
-      /** For Plot: the days to label, or how many months. */
-      ticksFor: (width: number): Date[] | number =>
-        isMonths ? width / 130 : dayTicks(from, to, width / 130),
+      /** The axis as Plot takes it, for a drawing of so many pixels. */
+      axis: (width: number) => ({
+        type: "utc" as const,
+        domain: [axisDate(from), axisDate(to)],
+        label: null,
+        tickFormat,
+        // The days to label, or how many months.
+        ticks: isMonths ? width / 130 : dayTicks(from, to, width / 130),
+      }),
       locale: intl.locale,
     };
   };

@@ -35,7 +35,7 @@ export function WeeksFigure({
   // Whole weeks, with a little air, so that no bar is cut.
   const from = Math.min(dayNumber(span.first), bars[0]?.monday ?? dayNumber(span.last)) - 1;
   const to = Math.max(dayNumber(span.last), (bars.at(-1)?.monday ?? 0) + 5) + 1;
-  const { tickFormat, ticksFor, locale } = dayAxis(from, to);
+  const { axis, locale } = dayAxis(from, to);
   const isDense = bars.length > 90;
   const x1 = ({ monday }: WeekBar) => axisDate(monday);
   const middle = ({ monday }: WeekBar) => axisDate(monday + 2.5);
@@ -64,13 +64,7 @@ export function WeeksFigure({
         marginRight: 46,
         marginTop: 14,
         marginBottom: 34,
-        x: {
-          type: "utc",
-          domain: [axisDate(from), axisDate(to)],
-          label: null,
-          tickFormat,
-          ticks: ticksFor(width),
-        },
+        x: axis(width),
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [
           rect(bars, {

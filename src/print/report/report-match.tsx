@@ -1,4 +1,5 @@
 import { MissingMarks } from "../../reading/missing-marks.tsx";
+import { ObserversLine } from "../../reading/observers-line.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import type { Voice } from "../../words/words.ts";
 import type { ReportProps } from "./report-page.tsx";
@@ -6,8 +7,8 @@ import type { ReportProps } from "./report-page.tsx";
 /** How well record and checks match, for a family: without "you", and without a word on honesty. */
 export function ReportMatch({ reading, name }: ReportProps) {
   const voice = useVoice();
-  const { say, formats } = voice;
-  const { observers, latest } = reading;
+  const { say } = voice;
+  const { latest } = reading;
   if (latest === null) return null;
   const corrected = wordCorrected(voice, reading, name);
   return (
@@ -16,17 +17,7 @@ export function ReportMatch({ reading, name }: ReportProps) {
       <p>
         {wordMatch(voice, reading)} {corrected}
       </p>
-      {observers?.percent.kind === "computed" ? (
-        <p>
-          {say("match.observers", {
-            matching: observers.percent.matching,
-            compared: observers.percent.compared,
-            share: formats.percent(observers.percent.value),
-            low: formats.percent(observers.percent.interval.lower),
-            high: formats.percent(observers.percent.interval.upper),
-          })}
-        </p>
-      ) : null}
+      <ObserversLine observers={reading.observers} />
       <MissingMarks reading={reading} />
     </section>
   );

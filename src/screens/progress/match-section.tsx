@@ -2,6 +2,7 @@ import { Section } from "../../parts/page.tsx";
 import { AgreementReading } from "../../reading/agreement-reading.tsx";
 import { FreeLooks } from "../../reading/free-looks.tsx";
 import { MissingMarks } from "../../reading/missing-marks.tsx";
+import { ObserversLine } from "../../reading/observers-line.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordCorrected } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
@@ -9,8 +10,8 @@ import type { SectionProps } from "./student-progress-screen.tsx";
 /** Do record and checks match: agreement with its direction and what to do, then what missing marks could hide. */
 export function MatchSection({ counts, reading, name }: SectionProps) {
   const voice = useVoice();
-  const { say, formats } = voice;
-  const { agreement, observers } = reading;
+  const { say } = voice;
+  const { agreement } = reading;
   const corrected = wordCorrected(voice, reading.corrected, name);
   return (
     <Section title={say("match.title")}>
@@ -20,17 +21,7 @@ export function MatchSection({ counts, reading, name }: SectionProps) {
         looks={counts.freeLooks.filter(({ studentId }) => studentId === reading.studentId)}
       />
       <MissingMarks reading={reading} />
-      {observers?.percent.kind === "computed" ? (
-        <p>
-          {say("match.observers", {
-            matching: observers.percent.matching,
-            compared: observers.percent.compared,
-            share: formats.percent(observers.percent.value),
-            low: formats.percent(observers.percent.interval.lower),
-            high: formats.percent(observers.percent.interval.upper),
-          })}
-        </p>
-      ) : null}
+      <ObserversLine observers={reading.observers} />
     </Section>
   );
 }

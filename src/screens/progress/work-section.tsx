@@ -41,7 +41,7 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
   const dayAxis = useDayAxis();
   const from = dayNumber(span.first) - 0.5;
   const to = dayNumber(span.last) + 1.5;
-  const { tickFormat, ticksFor, locale } = dayAxis(from, to);
+  const { axis, locale } = dayAxis(from, to);
   const x = ({ at }: WorkPoint) => axisDate(at);
   const sums = workSums(points);
   const knowsRight = points.some(({ right }) => right !== null);
@@ -60,13 +60,7 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
         marginRight: 46,
         marginTop: 34,
         marginBottom: 34,
-        x: {
-          type: "utc",
-          domain: [axisDate(from), axisDate(to)],
-          label: null,
-          tickFormat,
-          ticks: ticksFor(width),
-        },
+        x: axis(width),
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [
           ruleY([0], { stroke: ink.text }),

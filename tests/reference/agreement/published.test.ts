@@ -28,7 +28,7 @@ describe("Cohen J (1960) Educ Psychol Meas 20:37-46, the worked 3 x 3 example, N
     [2, 6, 12],
   ]);
 
-  it("gives the printed shares and kappa (from memory)", () => {
+  it("gives the shares and kappa, worked by hand", () => {
     expect(result.observed).toBeCloseTo(0.7, 10);
     expect(result.expected).toBeCloseTo(0.41, 10);
     expect(result.value).toBeCloseTo(0.492, 3);
@@ -44,10 +44,6 @@ describe("Cohen J (1960) Educ Psychol Meas 20:37-46, the worked 3 x 3 example, N
 
 describe("Sim J, Wright CC (2005) Phys Ther 85:257-268, 39 patients", () => {
   const result = kappa(two(22, 2, 4, 11));
-
-  it("gives the printed kappa (from memory)", () => {
-    expect(result.value).toBeCloseTo(0.67, 2);
-  });
 
   it("gives the figures around it (computed)", () => {
     expect(result.observed).toBeCloseTo(0.846154, 6);
@@ -65,15 +61,14 @@ describe("Sim J, Wright CC (2005) Phys Ther 85:257-268, 39 patients", () => {
 
 describe("Feinstein AR, Cicchetti DV (1990) J Clin Epidemiol 43:543-549", () => {
   it.each([
-    { table: [40, 9, 6, 45], printed: 0.7, computed: 0.6995 },
-    { table: [80, 10, 5, 5], printed: 0.32, computed: 0.3182 },
-    { table: [45, 15, 25, 15], printed: 0.13, computed: 0.130435 },
-    { table: [25, 35, 5, 35], printed: 0.26, computed: 0.259259 },
-  ])("$table gives kappa $printed (from memory) and $computed (computed)", (example) => {
+    { table: [40, 9, 6, 45], computed: 0.6995 },
+    { table: [80, 10, 5, 5], computed: 0.3182 },
+    { table: [45, 15, 25, 15], computed: 0.130435 },
+    { table: [25, 35, 5, 35], computed: 0.259259 },
+  ])("$table gives kappa $computed (computed)", (example) => {
     const [a = 0, b = 0, c = 0, d = 0] = example.table;
     const result = kappaOf(twoByTwoOf(a, b, c, d));
     if (result.kind === "not-computable") throw new Error(result.reason);
-    expect(result.value).toBeCloseTo(example.printed, 2);
     expect(result.value).toBeCloseTo(example.computed, 4);
   });
 
@@ -87,7 +82,7 @@ describe("Feinstein AR, Cicchetti DV (1990) J Clin Epidemiol 43:543-549", () => 
 });
 
 describe("the paradox table used by Gwet, N = 125", () => {
-  it("agrees on 94 % with a kappa below 0 (kappa -.023 from memory; the rest computed)", () => {
+  it("agrees on 94 % with a kappa below 0 (computed)", () => {
     const table = twoByTwoOf(118, 5, 2, 0);
     const result = kappa(two(118, 5, 2, 0));
     expect(result.observed).toBeCloseTo(0.944, 10);
@@ -98,7 +93,7 @@ describe("the paradox table used by Gwet, N = 125", () => {
 });
 
 describe("Fleiss's textbook table of two raters and three categories, N = 100", () => {
-  it("gives kappa .68 (from memory), .676471 and expected .66 (computed)", () => {
+  it("gives kappa .676471 and expected .66 (computed)", () => {
     const result = kappa([
       [75, 1, 4],
       [5, 4, 1],

@@ -49,8 +49,7 @@ describe("Wilson's interval", () => {
 });
 
 describe("the drop of the profile interval", () => {
-  // Upper .05 point of chi-square with one degree of freedom: 3.841 in the usual tables (NIST/SEMATECH
-  // e-Handbook 1.3.6.7.4, from memory), 3.841458821 from SciPy. The profile interval of Firth's fit goes
+  // Upper .05 point of chi-square with one degree of freedom: 3.841458821 from SciPy. The profile interval of Firth's fit goes
   // down by half the square of the normal's critical value, which is the same number.
   it("is chi-square's, from the square of the critical value", () => {
     expect(criticalZ(0.95) ** 2).toBeCloseTo(3.841458821, 9);

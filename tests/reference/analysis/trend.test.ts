@@ -56,23 +56,24 @@ describe("cloud seeding, Example 9.1 of Hollander, Wolfe and Chicken (2014)", ()
   });
 });
 
-describe("short series of the handbooks", () => {
-  // Gilbert (1987), Statistical Methods for Environmental Pollution Monitoring, p. 209: from memory.
-  it("has Gilbert's S = 4 with tail .167", () => {
+describe("short series, worked by counting orders", () => {
+  // Of the 24 orders of four values, 4 have at most one pair that falls: 4 / 24.
+  it("has S = 4 of four with tail .167", () => {
     const test = mannKendall(series([10, 15, 14, 20]));
     expect(test.s).toBe(4);
     expect(exactUpperTail(4, 4)).toBeCloseTo(0.167, 3);
   });
 
-  // EPA QA/G-9, box on the small-sample Mann-Kendall test: from memory.
-  it("has the EPA's S = 6 with tail .117", () => {
+  // Of the 120 orders of five values, 1 + 4 + 9 have at most two pairs that fall: 14 / 120.
+  it("has S = 6 of five with tail .117", () => {
     const test = mannKendall(series([5, 6, 11, 8, 10]));
     expect(test.s).toBe(6);
     expect(exactUpperTail(5, 6)).toBeCloseTo(0.117, 3);
   });
 
-  // Helsel and Hirsch, Statistical Methods in Water Resources (USGS), outlier example: from memory.
-  it("is not pulled by Helsel and Hirsch's outlier", () => {
+  // One pair of 21 falls: 1 + 6 of the 5,040 orders have at most one, twice that is .002778. Of the slopes 15 of
+  // the 21 are 1.
+  it("is not pulled by one outlier", () => {
     const found = line([1, 2, 3, 4, 5, 6, 7], [1, 2, 3, 4, 5, 16, 7]);
     expect(found.slope).toBe(1);
     expect(found.intercept).toBe(0);

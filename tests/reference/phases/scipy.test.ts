@@ -12,7 +12,7 @@ import stored from "../data/phases.json";
 
 // Stored results of SciPy 1.10.1 and NumPy 1.24.2 on random inputs with and without ties;
 // scripts/reference/phases.py makes them anew and says which function gave what. The NAP interval's
-// defining equation (Newcombe 2006, method 5) is from memory; SciPy only solves it independently.
+// equation is the one written there; SciPy solves it independently.
 
 function must<R extends { kind: string }>(result: R): Extract<R, { kind: "computed" }> {
   if (result.kind !== "computed") throw new Error(JSON.stringify(result));

@@ -15,8 +15,8 @@ import { theilSen } from "../../../shared/statistics/theil-sen.ts";
 import { timePoints } from "../../../shared/statistics/time-points.ts";
 
 // Examples small enough to check by hand; their values were worked out apart from this project with
-// SciPy 1.10.1 (mannwhitneyu, kendalltau, theilslopes) and NumPy. Formulas of the indices: from memory
-// of the sources named beside each function.
+// SciPy 1.10.1 (mannwhitneyu, kendalltau, theilslopes) and NumPy. Formulas of the indices: as
+// written beside each function, with their sources.
 
 function must<R extends { kind: string }>(result: R): Extract<R, { kind: "computed" }> {
   if (result.kind !== "computed") throw new Error(JSON.stringify(result));

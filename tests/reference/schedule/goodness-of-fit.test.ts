@@ -4,8 +4,7 @@ import type { IntervalLaw } from "../../../shared/schedule/interval-law.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
 import { uniform } from "../../../shared/schedule/uniform.ts";
 
-// Critical values at the 1 % level. Chi-square with 19 degrees of freedom: 36.191, computed with scipy;
-// the NIST/SEMATECH e-Handbook, section 1.3.6.7.4, prints the same table (from memory).
+// Critical values at the 1 % level. Chi-square with 19 degrees of freedom: 36.191, computed with scipy.
 const chiSquare19 = 36.191;
 // Kolmogorov-Smirnov, two-sided, fully specified law, by number of intervals: exact, computed with scipy.
 const kolmogorov = [

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { agreementBy, summariseTable } from "../../../../shared/agreement/agreement-summary.ts";
 import { type MarkPair, twoByTwoOf } from "../../../../shared/agreement/two-by-two.ts";
 
-// The .80 and .60 minima: What Works Clearinghouse 1.0 (2010), from memory. The count of ten and the
+// The .80 and .60 minima are the rule that thresholds.ts names with its source. The count of ten and the
 // one-sided limit: common practice, no source.
 
 const summary = (a: number, b: number, c: number, d: number) =>

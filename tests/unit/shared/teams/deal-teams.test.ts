@@ -35,7 +35,7 @@ describe("rounds that reach the least possible", () => {
   });
 });
 
-describe("rounds for which better ones are known (from memory) than the search finds", () => {
+describe("rounds for which the search stays above the bound", () => {
   it.each([
     [18, 3, 8],
     [24, 4, 6],

@@ -19,7 +19,8 @@ function breaks(students: number): number {
 }
 
 // The facts of a one-factorization of the complete graph, and the fewest breaks of a home-and-away
-// table: n - 2 for even n (de Werra 1981, from memory), 0 for odd n (computed for these sizes).
+// table: n - 2 for even n, because a student without a break alternates, and of two who alternate alike neither
+// would ever teach the other: at most two can have none. 0 for odd n (computed for these sizes).
 describe.each(sizes)("pairs of %i students", (students) => {
   const rounds = tutoringRounds(students);
 

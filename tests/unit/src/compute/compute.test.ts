@@ -50,7 +50,7 @@ describe("The planner's choices", () => {
 
   // Plain two-proportion planning, the handbook formula (z.975 + z.80)^2 * 2 p q / (n d^2), times the 1.5 by
   // which a mean of neighbours correlated at .2 varies more, is the limit for a student who forgets at once
-  // and whose days are all alike; from memory: z.975 = 1.9600, z.80 = 0.8416. Student's t adds about one.
+  // and whose days are all alike; z.975 = 1.9600 and z.80 = 0.8416 by Python's statistics.NormalDist. Student's t adds about one.
   it("come near the handbook formula for independent looks when spells are very short", () => {
     // Fixed intervals: as many cues every time, as the formula has it.
     const plan: PlanSettings = { ...firstPlan, law: "fixed" };

@@ -29,7 +29,8 @@ function token(name: string): string {
 
 describe("ink on paper", () => {
   it("is computed as WCAG does", () => {
-    // WCAG 2.2: ratios run from 1 to 21. The greys are the well-known borders of 4.5 on white [from memory].
+    // WCAG 2.2: ratios run from 1 to 21. The greys lie on both sides of 4.5 on white: 4.5422 and 4.4781
+    // by the formula for relative luminance, computed apart in Python.
     expect(contrast("#000000", "#ffffff")).toBeCloseTo(21, 9);
     expect(contrast("#ffffff", "#ffffff")).toBe(1);
     expect(contrast("#767676", "#ffffff")).toBeCloseTo(4.54, 2);

@@ -22,7 +22,7 @@ test("one pair maps both ways", () => {
 test("jitter is smoothed to less than half, with the clocks drifting apart", () => {
   const draw = seedrandom("clock-map");
   const map = createClockMap();
-  // 100 parts in a million: the worst a sound device's clock is commonly off (from memory).
+  // 100 parts in a million: more than ten times what the sound bench found of one sink.
   const trueOffset = (pageMs: number) => 7000 + pageMs * 1e-4;
   let raw = 0;
   let smoothed = 0;

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { baselineReadiness } from "../../../../../shared/analysis/phases/baseline-readiness.ts";
 import { pointsStandard } from "../../../../../shared/analysis/phases/points-standard.ts";
 
-// At least three points, better five: What Works Clearinghouse 1.0 (2010), from memory. When a baseline
+// At least three points, better five: the rule that points-standard.ts names with its source. When a baseline
 // counts as rising: common practice, no source.
 
 const days = (...values: number[]) => values.map((value, day) => ({ day, value }));

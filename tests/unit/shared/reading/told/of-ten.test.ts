@@ -11,9 +11,8 @@ describe("a rate of every ten times", () => {
     expect(ofTen(1, { lower: 0.96, upper: 1 })).toEqual({ about: 10, low: 9, high: 10 });
   });
 
-  // Worked by hand from a published interval: Newcombe RG (1998), Statistics in Medicine 17:857-872, table I,
-  // 81 of 263 has the Wilson interval 0.2553 to 0.3662 [table from memory; the formula gives the same].
-  it("widens a published interval of 26 to 37 % to two to four of ten", () => {
+  // 81 of 263 has the Wilson interval 0.2553 to 0.3662 (computed from the formula), then worked by hand.
+  it("widens an interval of 26 to 37 % to two to four of ten", () => {
     expect(ofTen(81 / 263, { lower: 0.2553, upper: 0.3662 })).toEqual({
       about: 3,
       low: 2,
