@@ -34,6 +34,7 @@ export function useDayAxis() {
         ? intl.formatDate(date, { month: "short", year: "numeric", timeZone: "UTC" })
         : intl.formatDate(date, { day: "numeric", month: "short", timeZone: "UTC" });
     return {
+      tickFormat,
       /** The axis as Plot takes it, for a drawing of so many pixels. */
       axis: (width: number) => ({
         type: "utc" as const,
