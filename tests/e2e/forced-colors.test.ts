@@ -39,14 +39,14 @@ describe.each(["light", "dark"] as const)("In a contrast theme on %s ground", (c
       const [before, after] = await beforeAndAfter(control);
       expect(before.equals(after), (await control.textContent()) ?? "").toBe(false);
     };
-    await checked(page.locator(".field-choice", { hasText: "Letter" }));
+    await checked(page.locator(".field-choice", { hasText: /^Letter$/ }));
     await checked(page.locator(".field-switch").first());
     await link(page, "Groups").first().click();
     await link(page, /Sample class/)
       .first()
       .click();
     await link(page, "Watch without cueing").click();
-    await checked(page.locator(".check-box").first());
+    await checked(page.locator(".observe-students .check-box").first());
   });
 
   it("the view that is shown is told from the others, and what can be pressed from what cannot", async () => {
