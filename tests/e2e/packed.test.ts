@@ -37,6 +37,7 @@ describe("the app as the installers pack it", () => {
       /^\/dist\/electron\/(main\.js|preload\.cjs)$/,
       /^\/dist\/app\/index\.html$/,
       /^\/dist\/app\/assets\/[\w.-]+\.(js|css|wav|woff2|svg|png)$/,
+      /^\/dist\/seats\/(index\.html|seat\.(js|css))$/,
       /^\/assets\/icon\.png$/,
       /^\/assets\/chimes\/\w+\.wav$/,
       /^\/node_modules\/better-sqlite3\/(package\.json|LICENSE)$/,
