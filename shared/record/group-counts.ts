@@ -46,6 +46,8 @@ export const checkPairSchema = z.strictObject({
   cue: z.int(),
   student: z.enum(markValues),
   seen: z.enum(seenValues),
+  /** Answered after the next cue had come; absent when it was not. */
+  late: z.literal(true).optional(),
 });
 export type CheckPair = z.infer<typeof checkPairSchema>;
 

@@ -17,6 +17,8 @@ export interface SessionTally {
     readonly cue: number;
     readonly student: MarkValue;
     readonly seen: SeenValue;
+    /** Answered after the next cue had come; absent when it was not. */
+    readonly late?: true;
   }[];
   /** Looks outside any cue: a note of what the teacher saw, compared with nothing. */
   readonly freeLooks: readonly { readonly studentId: string; readonly seen: SeenValue }[];
@@ -95,10 +97,16 @@ function observers(state: SessionState): ReadonlyMap<string, MarkCounts> {
 
 function newestChecks({ spotChecks, marks }: SessionState): SessionTally["checks"] {
   const checks = new Map<string, SessionTally["checks"][number]>();
-  for (const { studentId, cue, value } of spotChecks) {
+  for (const { studentId, cue, value, late } of spotChecks) {
     if (cue === null) continue;
     const student = marks.get(studentId)?.get(cue)?.value ?? "none";
-    checks.set(`${studentId}/${cue}`, { studentId, cue, student, seen: value });
+    checks.set(`${studentId}/${cue}`, {
+      studentId,
+      cue,
+      student,
+      seen: value,
+      ...(late ? { late } : {}),
+    });
   }
   return [...checks.values()];
 }

@@ -81,6 +81,8 @@ export const groupRecordSchema = z.strictObject({
       cue: count,
       student: z.enum(markValues),
       seen: z.enum(seenValues),
+      /** Answered after the next cue had come, from memory; absent when it was not. */
+      late: z.literal(true).optional(),
     }),
   ),
   /** Two observers' words on the same student and cue. */
