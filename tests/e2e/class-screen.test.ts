@@ -177,7 +177,7 @@ describe("the class screen in a browser", () => {
     expect(await yes(screen, "Ash").isDisabled()).toBe(true);
     // What has just appeared takes no press for a moment.
     await page.waitForTimeout(700);
-    await button(page, "Go on").click();
+    await button(page, "Resume").click();
     await answerOnTile(screen, "Ash", "no");
     await button(page, "End").click();
     await button(page, "End it").click();

@@ -113,7 +113,7 @@ describe("After a press that changes the page the focus is near, never at its to
       page.getByText("Noted").first(),
     );
     await press(page, button(page, "Pause"), strip.getByText("Paused", { exact: true }));
-    await press(page, button(page, "Go on"), strip.getByText("Running", { exact: true }));
+    await press(page, button(page, "Resume"), strip.getByText("Running", { exact: true }));
     await press(page, button(page, "End"), page.getByRole("alertdialog"));
     const over = await press(page, button(page, "End it"), button(page, "Show the results"));
     expect(over).toContain("The session is over");

@@ -164,7 +164,7 @@ it("A pause leaves the tiles where they are: what was said stands, and it is sai
   expect(await boxOf(tileOf(tiles, "Dill"))).toEqual(before);
   await tiles.waitForTimeout(settleMs);
   expect((await said.jsonValue()).filter((each) => each === "A short break")).toHaveLength(1);
-  await button(page, "Go on").click();
+  await button(page, "Resume").click();
   await tiles.locator(".tile-asked").first().waitFor();
   expect(await tileOf(tiles, "Ash").textContent()).toContain("Away");
   await tiles.waitForTimeout(settleMs);
