@@ -10,6 +10,7 @@ import { Switch } from "../../parts/field.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { wordChance } from "../../words/advice-words.ts";
+import { wordTrend } from "../../words/trend-word.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { type Voice, wordFlag } from "../../words/words.ts";
 
@@ -83,13 +84,8 @@ function newestWeek({ formats }: Voice, { weeks }: StudentGlance): string {
 }
 
 /** The trend of the present phase in one word. */
-function sinceStart({ say }: Voice, { said, observedOnly }: StudentGlance): string {
-  const { trend } = said;
-  if (observedOnly || trend.kind === "not-enough") return say("class.trend.few");
-  const { evidence, direction } = trend;
-  if (evidence === "cannot-tell" || direction === "level") return say("class.trend.cannot-tell");
-  return say(`class.trend.${evidence}`, { direction });
-}
+const sinceStart = (voice: Voice, { said, observedOnly }: StudentGlance): string =>
+  observedOnly ? voice.say("class.trend.few") : wordTrend(voice, said.trend);
 
 function goalChance(voice: Voice, glance: StudentGlance, program: Program | undefined): string {
   if (program === undefined || glance.observedOnly) return "–";

@@ -19,9 +19,10 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { WhatsNew } from "../../parts/whats-new.tsx";
-import { useGroupCounts } from "../../reading/use-reading.ts";
+import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
+import { wordTrend } from "../../words/trend-word.ts";
 import { NextLine } from "./next-line.tsx";
 import { RecentSessions } from "./recent-sessions.tsx";
 import { bySitting } from "./sitting.ts";
@@ -144,12 +145,14 @@ function OpenSession() {
   );
 }
 
-/** How the group's last session went; the line keeps its place while it is not known. */
+/** How the group's last session went, and where it is going; the line keeps its place while that is not known. */
 function LastSession({ groupId }: { groupId: string }) {
   const say = useSay();
   const formats = useFormats();
   const counts = useGroupCounts(groupId).data;
   const last = counts === undefined ? null : lastRate(counts);
+  const answer = useReading(last === null ? undefined : counts, groupJob(counts)).data;
+  const trend = answer?.kind === "group" ? answer.reading.said.trend : null;
   return (
     <p className="today-last">
       {last === null
@@ -160,6 +163,9 @@ function LastSession({ groupId }: { groupId: string }) {
             day: formats.day(last.day),
             rate: formats.percent(last.on / last.marks),
           })}
+      {trend === null || trend.kind === "not-enough"
+        ? ""
+        : ` ${say("today.trend", { word: wordTrend({ say }, trend) })}`}
     </p>
   );
 }
