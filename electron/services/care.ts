@@ -74,7 +74,7 @@ export function careHandlers(
       if (store.readingOnly !== null) throw new StoreError("reading-only");
       const backup = listBackups(store.folder).find(({ path }) => basename(path) === name);
       if (name !== null && backup === undefined) throw new Missing("backup");
-      if (backup !== undefined) verifyBackup(backup.path);
+      if (backup !== undefined) verifyKept(backup.path);
       askToRestore(store.folder, name);
       changes.publish("care");
       return {};
@@ -92,6 +92,20 @@ export function careHandlers(
       return { entries };
     },
   };
+}
+
+/** Reads a kept backup through. What is wrong with it is nothing that is wrong with the data here. */
+function verifyKept(path: string): void {
+  try {
+    verifyBackup(path);
+  } catch (error) {
+    const problem = error instanceof StoreError ? error.problem : null;
+    if (problem !== "damaged" && problem !== "foreign") throw error;
+    throw new Refusal(
+      "backup-damaged",
+      "This backup is damaged and cannot be restored. Nothing was changed. Choose another backup.",
+    );
+  }
 }
 
 /** What is wrong with a file from elsewhere is nothing that is wrong with the data here. */

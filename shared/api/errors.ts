@@ -65,6 +65,7 @@ export const refusalCodes = [
   "alternation-open",
   "recording-silent",
   "backup-unreadable",
+  "backup-damaged",
   "store-failed",
   "class-screen",
   "code-wrong",

@@ -118,7 +118,13 @@ test("5. does not take a broken backup, and one that breaks before the start cha
   expect(await attempt("20200101T000000000Z-daily.sqlite")).toMatchObject({ what: "backup" });
   expect(await attempt("../pebblechime.sqlite")).toMatchObject({ what: "backup" });
   writeFileSync(path, whole.subarray(0, 9_000));
-  expect(await attempt(backup.name)).toMatchObject({ values: { problem: "damaged" } });
+  // The backup is at fault, and the sentence must not say that of the data file.
+  expect(await attempt(backup.name)).toMatchObject({
+    code: "backup-damaged",
+    message: expect.stringContaining("This backup is damaged"),
+  });
+  writeFileSync(path, "Dear parents");
+  expect(await attempt(backup.name)).toMatchObject({ code: "backup-damaged" });
   expect((await handlers.care.backups(undefined, context)).backups[0]?.lost).toBeNull();
 
   writeFileSync(path, whole);
