@@ -28,7 +28,7 @@ export function spanOf(
   choice: Exclude<SpanChoice, "own">,
   days: readonly string[],
   daysOff: readonly DayOff[],
-  terms: readonly Pick<Term, "firstDay" | "lastDay">[] = [],
+  terms: readonly Pick<Term, "firstDay" | "lastDay">[],
 ): Span {
   const first = days[0] ?? "1970-01-01";
   const last = days.at(-1) ?? first;

@@ -1,3 +1,4 @@
+import type { Term } from "../../../shared/calendar/timetable.ts";
 import { phasesFor } from "../../../shared/reading/phase-spans.ts";
 import { spanOf } from "../../../shared/reading/span.ts";
 import { firstOverlays, SessionFigure } from "../../charts/session-figure.tsx";
@@ -11,16 +12,18 @@ import type { ReportSpan, SheetProps } from "./report-page.tsx";
 
 interface FindingsProps extends SheetProps {
   span: ReportSpan;
+  /** The school's own, where they are set. */
+  terms: readonly Term[];
   goal: number | null;
 }
 
 /** The first sheet: how it goes, whether it changes, the graph, and whether it is the program. */
-export function ReportFindings({ counts, reading, name, has, span, goal }: FindingsProps) {
+export function ReportFindings({ counts, reading, name, has, span, terms, goal }: FindingsProps) {
   const voice = useVoice();
   const { say, formats } = voice;
   const { self, rates, latest, points } = reading;
   const days = points.map(({ day }) => day).sort();
-  const shown = spanOf(span, days, counts.daysOff);
+  const shown = spanOf(span, days, counts.daysOff, terms);
   return (
     <div className="report report-findings">
       <header className="paper-head">

@@ -1,7 +1,9 @@
 import { Link, useParams } from "react-router";
+import type { Term } from "../../../shared/calendar/timetable.ts";
 import type { StudentReading } from "../../../shared/reading/student-reading.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { programFor } from "../../../shared/roster/program.ts";
+import { useTerms } from "../../api/queries.ts";
 import { Choices, Switch } from "../../parts/field.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { useReading, useStudentCounts } from "../../reading/use-reading.ts";
@@ -47,16 +49,24 @@ export function ReportPage() {
   const { groupId = "", studentId = "" } = useParams();
   const counts = useStudentCounts(groupId, studentId);
   const reading = useReading(counts.data, { kind: "student", studentId });
+  const terms = useTerms();
   const student = counts.data?.students.find(({ id }) => id === studentId);
   const answer = reading.data;
-  if (counts.data === undefined || student === undefined || answer?.kind !== "student") {
+  if (
+    counts.data === undefined ||
+    terms.data === undefined ||
+    student === undefined ||
+    answer?.kind !== "student"
+  ) {
     const isMissing = counts.data !== undefined && student === undefined;
-    return <PrintGap error={counts.error ?? reading.error} isMissing={isMissing} />;
+    return <PrintGap error={counts.error ?? reading.error ?? terms.error} isMissing={isMissing} />;
   }
-  return <Report counts={counts.data} reading={answer.reading} name={student.name} />;
+  return (
+    <Report counts={counts.data} reading={answer.reading} name={student.name} terms={terms.data} />
+  );
 }
 
-function Report(props: ReportProps) {
+function Report({ terms, ...props }: ReportProps & { readonly terms: readonly Term[] }) {
   const { counts, reading, name } = props;
   const say = useSay();
   const program = useProgram(counts.group.id);
@@ -95,7 +105,7 @@ function Report(props: ReportProps) {
       }
     >
       <Sheet number={1} count={2} kind="text">
-        <ReportFindings {...props} has={parts.has} span={span} goal={goal} />
+        <ReportFindings {...props} has={parts.has} span={span} terms={terms} goal={goal} />
       </Sheet>
       <Sheet number={2} count={2} kind="text">
         <ReportNumbers {...props} has={parts.has} />

@@ -140,9 +140,9 @@ describe("spans", () => {
   const school = ["2026-01-12", "2026-03-20", "2026-04-13", "2026-04-24", "2026-05-06"];
 
   it("show all, the days since the last long break, or four weeks to the newest session", () => {
-    expect(spanOf("all", school, [])).toEqual({ first: "2026-01-12", last: "2026-05-06" });
-    expect(spanOf("term", school, [])).toEqual({ first: "2026-04-13", last: "2026-05-06" });
-    expect(spanOf("month", school, [])).toEqual({ first: "2026-04-09", last: "2026-05-06" });
+    expect(spanOf("all", school, [], [])).toEqual({ first: "2026-01-12", last: "2026-05-06" });
+    expect(spanOf("term", school, [], [])).toEqual({ first: "2026-04-13", last: "2026-05-06" });
+    expect(spanOf("month", school, [], [])).toEqual({ first: "2026-04-09", last: "2026-05-06" });
     // The school's own terms come first, where one has the newest session's day.
     const summer = { firstDay: "2026-04-20", lastDay: "2026-07-10" };
     const winter = { firstDay: "2026-01-07", lastDay: "2026-03-27" };
@@ -156,20 +156,23 @@ describe("spans", () => {
   it("keep a term together over a week off, and part terms at a long holiday", () => {
     // 21 days from 23 March to 13 April, 17 from 6 to 23 March; a stretch of ten days parts terms.
     const weekly = ["2026-02-20", "2026-03-06", "2026-03-23", "2026-04-13"];
-    expect(spanOf("term", weekly, []).first).toBe("2026-04-13");
+    expect(spanOf("term", weekly, [], []).first).toBe("2026-04-13");
     const week = off("2026-03-28", "2026-04-05");
-    expect(spanOf("term", weekly, [week, off("2026-03-16", "2026-03-20")]).first).toBe(
+    expect(spanOf("term", weekly, [week, off("2026-03-16", "2026-03-20")], []).first).toBe(
       "2026-02-20",
     );
-    expect(spanOf("term", weekly, [off("2026-03-28", "2026-04-06")]).first).toBe("2026-04-13");
+    expect(spanOf("term", weekly, [off("2026-03-28", "2026-04-06")], []).first).toBe("2026-04-13");
   });
 
   it("begin no earlier than the record, and need only one day", () => {
-    expect(spanOf("month", ["2026-05-06"], [])).toEqual({
+    expect(spanOf("month", ["2026-05-06"], [], [])).toEqual({
       first: "2026-05-06",
       last: "2026-05-06",
     });
-    expect(spanOf("term", ["2026-05-06"], [])).toEqual({ first: "2026-05-06", last: "2026-05-06" });
+    expect(spanOf("term", ["2026-05-06"], [], [])).toEqual({
+      first: "2026-05-06",
+      last: "2026-05-06",
+    });
   });
 });
 
