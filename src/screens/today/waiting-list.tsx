@@ -84,7 +84,7 @@ function GroupLines({ group, today }: { group: Group; today: string }) {
   return (
     <>
       <StartLine group={group} today={today} />
-      <TurnWaiting group={group} />
+      <TurnWaiting group={group} today={today} />
       <ProbeLine group={group} counts={counts} today={today} />
       {owesCheck(counts) ? <CheckOwed group={group} counts={counts} /> : null}
       <AdviceLine group={group} counts={counts} />
