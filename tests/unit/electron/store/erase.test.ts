@@ -272,6 +272,44 @@ test("10. the papers of those who stay are whole and name nobody who is gone", (
   expect(store.contracts.ofStudent(leaverId)).toEqual([]);
 });
 
+test("11. who was in several groups is named in none of them, and no further group is touched", () => {
+  const folder = temporaryFolder();
+  let wallMs = monday;
+  const store = temporaryStore(folder, () => wallMs);
+  const { groupId, leaverId, sessionIds } = fill(store);
+  const rooms = ["Room 5", "Room 6"].map((name) => {
+    const { id } = store.groups.create({ name, target: "", isSample: false }, monday);
+    const [mate] = store.students.add(id, [`${name} mate`], monday);
+    if (mate === undefined) throw new Error("Nobody was added");
+    wallMs += dayMs;
+    store.students.move(leaverId, id, wallMs);
+    const sessionId = fillSession(store, id, [leaverId, mate.id], 1);
+    store.practiceExamples.save(id, { working: [`${gone} reads`], notWorking: [] });
+    store.familyWords.save(mate.id, `Works well beside ${gone}`, "2026-03-02");
+    return { id, sessionId };
+  });
+  // Of the same name in a group the student was never in: somebody else's.
+  const { id: other } = store.groups.create(
+    { name: "Room 7", target: "", isSample: false },
+    monday,
+  );
+  store.practiceExamples.save(other, { working: [`${gone} reads`], notWorking: [] });
+
+  store.eraseStudent(leaverId);
+  const said = (sessionId: string) =>
+    store.log.read(sessionId, 0).flatMap(({ body }) => (body.kind === "note" ? [body.text] : []));
+  for (const sessionId of [...sessionIds, ...rooms.map((room) => room.sessionId)]) {
+    expect(said(sessionId)).toEqual([`"…": fine, and …'s desk too.`]);
+  }
+  for (const id of [groupId, ...rooms.map((room) => room.id)]) {
+    expect(store.practiceExamples.get(id).working[0]).toBe("… reads");
+    expect(store.familyWords.ofGroup(id)).toMatchObject([{ words: "Works well beside …" }]);
+    expect(store.students.listAll(id).map(({ id: left }) => left)).not.toContain(leaverId);
+  }
+  expect(filesWith(folder, leaverId)).toEqual([]);
+  expect(store.practiceExamples.get(other).working).toEqual([`${gone} reads`]);
+});
+
 test("3. a number of the log that was erased is never given again", () => {
   const store = temporaryStore();
   const { leaverId, sessionIds } = fill(store);
