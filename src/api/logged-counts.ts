@@ -1,6 +1,6 @@
 import { replaceEqualDeep, useQuery } from "@tanstack/react-query";
 import type { Topic } from "../../shared/api/app.ts";
-import type { LoggedCounts } from "../../shared/record/group-counts.ts";
+import type { GroupFacts, LoggedCounts } from "../../shared/record/group-counts.ts";
 import { useConnection } from "./context.tsx";
 
 /** What a group's logs say, under a number that is another one whenever anything of it is. */
@@ -25,24 +25,31 @@ export function useLoggedCounts(groupId: string) {
   });
 }
 
+/** What is known of one student who was in several groups. */
+export type OwnCounts = NumberedCounts &
+  Pick<GroupFacts, "phases"> & { readonly studentId: string };
+
 /**
- * What the logs of every group say of one student who was in several, and the phases that held for the
- * student; asked again when records or the phases of the present group change.
+ * What the logs of every group say of each student who was in several, and the phases that held for the
+ * student; asked again when records or the phases of the present group change. All are asked for as one, so
+ * that no page of a print comes later than the others.
  *
- * @param isAsked whether it is wanted at all
  * @param phasesMs when the phases of the present group were last heard of
  */
-export function useLoggedOfStudent(studentId: string, isAsked: boolean, phasesMs: number) {
+export function useLoggedOfStudents(studentIds: readonly string[], phasesMs: number) {
   const { api } = useConnection();
   return useQuery({
-    queryKey: ["records", "student", studentId, phasesMs],
-    queryFn: async () => {
-      const own = await api.analysis.studentCounts({ studentId });
-      lastNumber += 1;
-      return { ...own, number: lastNumber };
-    },
+    queryKey: ["records", "students", studentIds, phasesMs],
+    queryFn: () =>
+      Promise.all(
+        studentIds.map(async (studentId): Promise<OwnCounts> => {
+          const own = await api.analysis.studentCounts({ studentId });
+          lastNumber += 1;
+          return { ...own, studentId, number: lastNumber };
+        }),
+      ),
     structuralSharing: false,
-    enabled: isAsked,
+    enabled: studentIds.length > 0,
     placeholderData: (before) => before,
   });
 }

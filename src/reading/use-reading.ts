@@ -1,13 +1,18 @@
 import { useQuery } from "@tanstack/react-query";
 import { useMemo } from "react";
+import type { FamilyReading } from "../../shared/reading/told/family-reading.ts";
 import type { GroupCounts, GroupFacts, LoggedCounts } from "../../shared/record/group-counts.ts";
-import { useLoggedCounts, useLoggedOfStudent } from "../api/logged-counts.ts";
+import { useLoggedCounts, useLoggedOfStudents } from "../api/logged-counts.ts";
 import { useAsk, useDaysOff, useGroup, useStudents, useTimetable } from "../api/queries.ts";
 import type { AnalysisAnswer, AnalysisJob } from "./analysis-job.ts";
 import { askWorker } from "./analysis-line.ts";
-
-/** A group's counts as they are read, and the number under which the worker holds what the logs say. */
-export type ReadCounts = GroupCounts & { readonly number: number };
+import {
+  countsOf,
+  type EachCounts,
+  eachCounts,
+  partedCounts,
+  type ReadCounts,
+} from "./counts-of-each.ts";
 
 /**
  * A group's counts, kept fresh when marks, phases, days off or names change. Only students in use are listed, in
@@ -38,17 +43,26 @@ export function useGroupCounts(groupId: string) {
  * group before, the student's own from every group.
  */
 export function useStudentCounts(groupId: string, studentId: string) {
+  const { data: each, error } = useEach(groupId, (id) => id === studentId);
+  const data = each === undefined ? undefined : countsOf(each, studentId);
+  return { data, error };
+}
+
+/** The same for pages about every student of a group. */
+export const useCountsOfEach = (groupId: string) => useEach(groupId, () => true);
+
+function useEach(groupId: string, isMeant: (studentId: string) => boolean) {
   const ofGroup = useGroupCounts(groupId);
   const phases = useAsk("phases", [groupId], (api) => api.phases.list({ groupId }));
-  const student = ofGroup.data?.students.find(({ id }) => id === studentId);
-  const hasMoved = student?.hasMoved === true;
-  const own = useLoggedOfStudent(studentId, hasMoved, phases.dataUpdatedAt);
-  const data = useMemo((): ReadCounts | undefined => {
-    if (!hasMoved || ofGroup.data === undefined) return ofGroup.data;
-    if (own.data === undefined) return undefined;
-    const { logged, phases: held, number } = own.data;
-    return { ...ofGroup.data, ...logged, phases: held, number };
-  }, [hasMoved, ofGroup.data, own.data]);
+  const students = ofGroup.data?.students ?? [];
+  const moved = students.filter(({ id, hasMoved }) => hasMoved && isMeant(id)).map(({ id }) => id);
+  const own = useLoggedOfStudents(moved, phases.dataUpdatedAt);
+  const named = moved.join(" ");
+  const data = useMemo((): EachCounts | undefined => {
+    if (ofGroup.data === undefined) return undefined;
+    const movedIds = named === "" ? [] : named.split(" ");
+    return eachCounts(ofGroup.data, movedIds, own.data ?? []);
+  }, [ofGroup.data, own.data, named]);
   return { data, error: ofGroup.error ?? own.error };
 }
 
@@ -104,6 +118,41 @@ export function useReading(counts: ReadCounts | undefined, job: AnalysisJob) {
     placeholderData: (before, asked) =>
       asked !== undefined && isSameQuestion(asked.queryKey, counts, job) ? before : undefined,
     // Readings are large and quickly made again.
+    gcTime: 60_000,
+  });
+}
+
+/**
+ * What a page for each student's family says, those who moved by their own record from every group.
+ *
+ * @param goal on-task rate to hold, 0 to 1; null where there is none
+ */
+export function useFamilyReadings(each: EachCounts | undefined, goal: number | null) {
+  const job = { kind: "families", goal } as const;
+  const parts = each === undefined ? [] : partedCounts(each);
+  return useQuery({
+    queryKey: [
+      "reading",
+      each?.ofGroup.group.id ?? "",
+      job,
+      parts.map((counts) => [counts.number, factsOf(counts)]),
+    ],
+    queryFn: async (): Promise<readonly FamilyReading[]> => {
+      const answers = await Promise.all(
+        parts.map((counts) =>
+          askWorker(
+            { number: counts.number, logged: loggedOf(counts), facts: factsOf(counts) },
+            job,
+          ),
+        ),
+      );
+      return answers.flatMap((answer) => (answer.kind === "families" ? answer.readings : []));
+    },
+    enabled: each !== undefined,
+    placeholderData: (before, asked) =>
+      asked !== undefined && isSameQuestion(asked.queryKey, each?.ofGroup, job)
+        ? before
+        : undefined,
     gcTime: 60_000,
   });
 }

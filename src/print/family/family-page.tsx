@@ -6,7 +6,7 @@ import type { Program } from "../../../shared/roster/program.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useSettings } from "../../api/queries.ts";
 import { useProgram } from "../../reading/use-program.ts";
-import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
+import { useCountsOfEach, useFamilyReadings } from "../../reading/use-reading.ts";
 import type { Language } from "../../text/catalogue.ts";
 import { TextProvider, useSay } from "../../text/text.tsx";
 import { usePaperLanguage } from "../home/paper-words.tsx";
@@ -22,23 +22,21 @@ import "./family.css";
 /** A page for each student's family, all in one print job. */
 export function FamilyPage() {
   const { groupId = "" } = useParams();
-  const counts = useGroupCounts(groupId);
+  const { data: each, error } = useCountsOfEach(groupId);
   const program = useProgram(groupId);
-  const asked = program === undefined ? undefined : counts.data;
-  const reading = useReading(asked, { kind: "families", goal: program?.goal ?? null });
+  const asked = program === undefined ? undefined : each;
+  const reading = useFamilyReadings(asked, program?.goal ?? null);
   const papers = useFamilyPapers(groupId);
-  const answer = reading.data;
+  const readings = reading.data;
   if (
-    counts.data === undefined ||
+    each === undefined ||
     program === undefined ||
     papers === undefined ||
-    answer?.kind !== "families"
+    readings === undefined
   ) {
-    return <PrintGap error={counts.error ?? reading.error} isMissing={false} />;
+    return <PrintGap error={error ?? reading.error} isMissing={false} />;
   }
-  return (
-    <Pages counts={counts.data} readings={answer.readings} program={program} papers={papers} />
-  );
+  return <Pages counts={each.ofGroup} readings={readings} program={program} papers={papers} />;
 }
 
 /** In which language each family is written to, and what; undefined until it is known. */

@@ -1,9 +1,9 @@
 import { Link, useParams } from "react-router";
 import { readOwn } from "../../../shared/reading/told/own-reading.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { OwnRecord } from "../../own/own-record.tsx";
 import { useGoalOf } from "../../own/use-goal-of.ts";
-import { useGroupCounts } from "../../reading/use-reading.ts";
+import { countsOf, type EachCounts } from "../../reading/counts-of-each.ts";
+import { useCountsOfEach } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import { intoSheets } from "../paper.ts";
 import { PrintGap } from "../print-gap.tsx";
@@ -18,22 +18,22 @@ const onSheet = 2;
 /** Each child's own record on half a sheet, to be cut apart and kept by the child. */
 export function OwnPage() {
   const { groupId = "" } = useParams();
-  const counts = useGroupCounts(groupId);
+  const { data: each, error } = useCountsOfEach(groupId);
   const goalOf = useGoalOf(groupId);
-  if (counts.data === undefined || goalOf === undefined) {
-    return <PrintGap error={counts.error} isMissing={false} />;
+  if (each === undefined || goalOf === undefined) {
+    return <PrintGap error={error} isMissing={false} />;
   }
-  return <Halves counts={counts.data} goalOf={goalOf} />;
+  return <Halves each={each} goalOf={goalOf} />;
 }
 
 interface HalvesProps {
-  readonly counts: GroupCounts;
+  readonly each: EachCounts;
   readonly goalOf: NonNullable<ReturnType<typeof useGoalOf>>;
 }
 
-function Halves({ counts, goalOf }: HalvesProps) {
+function Halves({ each, goalOf }: HalvesProps) {
   const say = useSay();
-  const { group, students, today } = counts;
+  const { group, students, today } = each.ofGroup;
   const chosen = useChosenStudents(students);
   const sheets = intoSheets(chosen.students, onSheet);
   const title = say("own.title", { group: group.name });
@@ -54,7 +54,7 @@ function Halves({ counts, goalOf }: HalvesProps) {
               <div key={student.id} className="own-half">
                 <OwnRecord
                   student={student}
-                  own={readOwn(counts, student.id)}
+                  own={readOwn(countsOf(each, student.id), student.id)}
                   goal={goalOf(student)}
                 />
               </div>
