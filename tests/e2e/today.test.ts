@@ -139,4 +139,50 @@ describe("What waits", () => {
     await page.reload();
     await page.getByText("Nothing. Everything is entered and decided.").waitFor();
   });
+
+  it("is put aside where a start was drawn and where conditions take turns", async () => {
+    const page = await open((path) => {
+      const store = openStore({ folder: path, now: Date.now });
+      try {
+        const nowMs = Date.now();
+        const { id: groupId } = store.groups.create(
+          { name: "Room 12", target: "", isSample: false },
+          nowMs,
+        );
+        store.students.add(groupId, ["Ash"], nowMs);
+        const today = new Date(nowMs).toISOString().slice(0, 10);
+        store.phases.create(
+          {
+            groupId,
+            studentId: null,
+            kind: "intervention",
+            label: "",
+            startsOn: today,
+            draw: { from: today, to: today, seed: "kiwi", days: [today], times: 1 },
+            probes: null,
+          },
+          nowMs,
+        );
+        const names = { nameA: "With music", nameB: "Without" };
+        store.alternations.create(
+          { groupId, ...names, order: "ABBABAABAB", seed: "kiwi", times: 1 },
+          nowMs,
+        );
+      } finally {
+        store.close();
+      }
+    });
+    const lines = [
+      page.getByText(/^Room 12: the program begins today, as it was drawn/),
+      page.getByText(/^Room 12: two conditions take turns/),
+    ];
+    for (const line of lines) await line.waitFor();
+    await button(page, /^Put aside: Room 12: the program begins today/).click();
+    await expect.poll(() => lines[0]?.count()).toBe(0);
+    expect(await lines[1]?.count()).toBe(1);
+    await button(page, /^Put aside: Room 12: two conditions take turns/).click();
+    await page.getByText("Nothing. Everything is entered and decided.").waitFor();
+    await page.reload();
+    await page.getByText("Nothing. Everything is entered and decided.").waitFor();
+  });
 });
