@@ -9,7 +9,7 @@ import {
   planForKind,
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
-import { useGroups, usePlanChoice } from "../../api/queries.ts";
+import { useGroups, useOpenSession, usePlanChoice } from "../../api/queries.ts";
 import { useWilling } from "../../home/use-agreed.ts";
 import { useStartSession } from "../../live/start-session.ts";
 import { Button } from "../../parts/button.tsx";
@@ -53,6 +53,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
   const say = useSay();
   const formats = useFormats();
   const starting = useStartSession();
+  const open = useOpenSession();
   const sheet = useSheetInAddress(students);
   const [kind, setKind] = useState<"baseline" | "probe">(sheet.kind);
   const [planId, setPlanId] = useState<string | null>(sheet.planId);

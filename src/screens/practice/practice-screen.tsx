@@ -2,7 +2,7 @@ import { useState } from "react";
 import { Link, useParams } from "react-router";
 import type { PracticeExamples } from "../../../shared/roster/practice-examples.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
-import { useAsk, useGroups, usePlanChoice, useTell } from "../../api/queries.ts";
+import { useAsk, useGroups, useOpenSession, usePlanChoice, useTell } from "../../api/queries.ts";
 import { type Around, useStartSession } from "../../live/start-session.ts";
 import { useCheckedStart } from "../../live/use-checked-start.tsx";
 import { Button } from "../../parts/button.tsx";
@@ -44,6 +44,7 @@ export function PracticeScreen() {
 function Prepare({ group, saved }: { group: Group; saved: PracticeExamples }) {
   const say = useSay();
   const starting = useStartSession();
+  const open = useOpenSession();
   const isNew = !hasExamples(saved);
   const [working, setWorking] = useState(
     isNew ? say("practice.firstWorking") : saved.working.join("\n"),
