@@ -56,7 +56,7 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
       draw={(width) => ({
         width,
         height: 210,
-        marginLeft: 44,
+        marginLeft: 52,
         marginRight: 46,
         marginTop: 34,
         marginBottom: 34,

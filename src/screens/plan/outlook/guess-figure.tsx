@@ -24,8 +24,9 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
         drawnFrom={[points, say]}
         draw={(width) => ({
           width,
-          height: 190,
-          marginLeft: 44,
+          height: 198,
+          marginLeft: 52,
+          marginTop: 28,
           marginBottom: 40,
           x: { label: say("guess.since"), domain: [0, points.at(-1)?.toSeconds ?? 1] },
           y: { label: say("guess.perMinute"), zero: true, nice: true },
@@ -45,7 +46,7 @@ export function GuessFigure({ guess }: { guess: PlanGuess }) {
             }),
             ruleY([0], { stroke: ink.text }),
             axisX({ ticks: 5 }),
-            axisY({ ticks: 4 }),
+            axisY({ ticks: 4, tickFormat: (rate: number) => formats.number(rate, 1) }),
           ],
         })}
         rows={points}

@@ -113,8 +113,9 @@ function PrecisionFigure(props: {
         drawnFrom={[told, change, sessions, say]}
         draw={(width) => ({
           width,
-          height: 200,
-          marginLeft: 44,
+          height: 208,
+          marginLeft: 52,
+          marginTop: 28,
           marginBottom: 40,
           x: { label: say("precision.sessions"), domain: [0, sessionsToDraw(sessions)] },
           y: { label: say("precision.smallest"), domain: [0, 60], clamp: true },
