@@ -80,6 +80,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
     <div className="observe-start">
       <Choices
         label={say("observe.kind")}
+        inRow
         value={kind}
         onChange={setKind}
         choices={[
