@@ -62,7 +62,7 @@ export function SeatSheetsPage() {
           {forTechnician.map((each) => (
             <div key={each}>
               <dt>{say(`seatSheet.tech.${each}`)}</dt>
-              <dd>{say(`seatSheet.tech.${each}.how`, { port })}</dd>
+              <dd>{unbroken(say(`seatSheet.tech.${each}.how`, { port }))}</dd>
             </div>
           ))}
         </dl>
@@ -76,6 +76,21 @@ export function SeatSheetsPage() {
         </ol>
       </SeatSheet>
     </PrintPage>
+  );
+}
+
+/** What is typed at the start of the program, such as `--seats-port NUMBER`, stays on one line. */
+const optionPattern = /(--[a-z-]+ \p{Lu}+)/u;
+
+function unbroken(text: string): ReactNode[] {
+  return text.split(optionPattern).map((part) =>
+    part.startsWith("--") ? (
+      <span key={part} className="seat-sheet-option">
+        {part}
+      </span>
+    ) : (
+      part
+    ),
   );
 }
 
