@@ -73,7 +73,7 @@ describe("A purse on the class screen", () => {
     // What is saved for is the student's own choice, and stands on the printed slip.
     await screen.waitForTimeout(appearsMs);
     await button(screen, "Robin").click();
-    await screen.getByText("What do you save for?").waitFor();
+    await screen.getByText("What are you saving for?").waitFor();
     await screen.waitForTimeout(appearsMs);
     await button(screen, /^Time to draw/).click();
     await screen.getByText("There is enough for: Time to draw.").waitFor();
