@@ -9,7 +9,7 @@ export function LinesLeft() {
   return (
     <svg className="lines-left" aria-hidden="true">
       <pattern id={id} width="100%" height={lineGapPx} patternUnits="userSpaceOnUse">
-        <line x1="0" x2="100%" y1={lineGapPx - 1} y2={lineGapPx - 1} />
+        <line x1="0" x2="100%" y1={lineGapPx - 2} y2={lineGapPx - 2} />
       </pattern>
       <rect width="100%" height="100%" fill={`url(#${id})`} />
     </svg>
