@@ -67,9 +67,9 @@ function FollowingTiles({ live }: { live: LiveSession }) {
     return (
       <>
         <Board live={live} />
-        {/* While the class works nobody looks at points. */}
-        {status === "ended" ? <OwnPurses /> : null}
         {status === "ended" ? <ClassTeams sessionId={live.session.id} /> : null}
+        {/* While the class works nobody looks at points. An open purse lies over the teams. */}
+        {status === "ended" ? <OwnPurses /> : null}
       </>
     );
   }
