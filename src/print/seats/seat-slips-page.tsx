@@ -31,7 +31,8 @@ export function SeatSlipsPage() {
     return <PrintGap error={groups.error} isMissing={groups.data !== undefined} />;
   }
   const title = say("seat.slipsTitle", { group: group.name });
-  const sheets = intoSheets(make.data?.slips ?? [], onSheet);
+  // Before they are made there is no sheet, so that none is printed empty.
+  const sheets = make.data === undefined ? [] : intoSheets(make.data.slips, onSheet);
   return (
     <PrintPage
       title={title}
