@@ -18,6 +18,8 @@ describe("A practice with the class", () => {
     await link(page, "Today").click();
     await link(page, "Practise with the class: Table two").click();
     await page.getByText("Marks are not kept in the record").waitFor();
+    // Nothing runs yet, and nothing else is said.
+    expect(await page.getByText("A session is already running").count()).toBe(0);
     await page.getByLabel("This is working").fill("Eyes on my page");
     await page.getByLabel("This is not working").fill("Eyes on the window");
     await startPractice(page);
