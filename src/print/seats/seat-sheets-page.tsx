@@ -66,7 +66,7 @@ export function SeatSheetsPage() {
             </div>
           ))}
         </dl>
-        {address === "" ? null : <p>{address}</p>}
+        {address === "" ? null : <p>{say("seatSheet.tech.address", { address })}</p>}
       </SeatSheet>
       <SeatSheet number={3} title={say("seatSheet.ladder")} lead={say("seatSheet.ladder.lead")}>
         <ol>
