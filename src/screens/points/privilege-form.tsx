@@ -99,7 +99,7 @@ export function PrivilegeForm({ groupId, privilege, prices, onClose }: Privilege
           <NumberField
             key={field}
             label={say(`points.${field}`)}
-            help={say("points.zeroIsAny")}
+            help={say(field === "minutes" ? "points.zeroIsNoTimer" : "points.zeroIsAny")}
             value={facts[field] ?? 0}
             minValue={0}
             maxValue={field === "perDay" ? 20 : 60}
