@@ -177,8 +177,8 @@ it("says a chance in words that go with its number", () => {
     const inTen = Number(/(\d+) in 10/.exec(words)?.[1]);
     expect(inTen).toBeGreaterThanOrEqual(1);
     expect(inTen).toBeLessThanOrEqual(9);
-    if (/^rather at/.test(words)) expect(inTen).toBeGreaterThan(5);
-    if (/^rather short/.test(words)) expect(inTen).toBeLessThan(5);
+    if (/^more likely at/.test(words)) expect(inTen).toBeGreaterThan(5);
+    if (/^more likely short/.test(words)) expect(inTen).toBeLessThan(5);
     if (/^as likely/.test(words)) expect(inTen).toBe(5);
   }
   expect(wordChance(voice, 0.95)).toContain("9 in 10 or more");
