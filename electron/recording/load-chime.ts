@@ -7,7 +7,7 @@ import { decodeWav, type Sound } from "../../shared/sound/wav.ts";
 /**
  * Gives chimes, each read once: shipped ones from their folder, the teacher's own from where they are kept.
  *
- * @param ownSound the WAV file of an own chime by its id; where there is none, the bell takes its place
+ * @param ownSound the WAV file of a chime of the teacher's by its id; where there is none, the bell takes its place
  */
 export function chimeLoader(
   folder: string,

@@ -61,7 +61,7 @@ export const studentRecordSchema = z.strictObject({
   group: groupSchema,
   /** The student's own; where there are any, the student is read by these alone. */
   phases: z.array(phaseSchema),
-  /** Those of the whole group, by which a student without own ones is read. */
+  /** Those of the whole group, by which a student with none is read. */
   groupPhases: z.array(phaseSchema),
   /** The goal that the student is held to, the ladder of cues and the place on it. */
   program: programSchema,

@@ -25,7 +25,7 @@ export type Program = z.infer<typeof programSchema>;
 export type KeptProgram = Omit<Program, "pointsPaid">;
 
 /**
- * A group's program with the hold goal of one student of it, who may have an own one.
+ * A group's program with the hold goal of one student of it, who may have one set for them.
  *
  * @param student the student, or undefined for the group as a whole
  */

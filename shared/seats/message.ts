@@ -76,12 +76,12 @@ export const toSeatSchema = z.discriminatedUnion("kind", [
     language: z.enum(seatLanguages),
     look: z.enum(seatLooks),
   }),
-  /** The own answers that are kept. */
+  /** This seat's answers that are kept. */
   z.strictObject({ kind: z.literal("kept"), session, marks: z.array(mark) }),
   /** An answer that was not kept: its cue reached nobody, or is too long ago. */
   z.strictObject({ kind: z.literal("unkept"), session, cue, why: z.enum(["no-cue", "too-late"]) }),
   z.strictObject({ kind: z.literal("clock"), t: ms, at: ms }),
-  /** The own next cue, a moment ahead. */
+  /** This seat's next cue, a moment ahead. */
   z.strictObject({ kind: z.literal("due"), session, cue, atServer: ms }),
   z.strictObject({ kind: z.literal("cancelled"), session, cue }),
   z.strictObject({

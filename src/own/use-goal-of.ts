@@ -4,7 +4,7 @@ import { usePoints } from "../points/use-points.ts";
 import { useProgram } from "../reading/use-program.ts";
 
 /**
- * The goal a child works for, 0 to 1: the own goal for points or to hold where there is one, else the
+ * The goal a child works for, 0 to 1: the one set for the child, for points or to hold, if any, else the
  * program's; undefined until all are known.
  */
 export function useGoalOf(

@@ -18,7 +18,7 @@ type Stage =
   | { readonly kind: "open"; readonly studentId: string };
 
 /**
- * A child's own points on a shared screen: the own picture is pressed, one purse is seen, and it closes by
+ * A child's own points on a shared screen: the child presses their picture, sees one purse, and it closes by
  * itself. Two are never open, and nothing of it stands there before somebody asks.
  */
 export function OwnPurses() {

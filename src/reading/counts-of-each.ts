@@ -4,14 +4,14 @@ import type { OwnCounts } from "../api/logged-counts.ts";
 /** A group's counts as they are read, and the number under which the worker holds what the logs say. */
 export type ReadCounts = GroupCounts & { readonly number: number };
 
-/** A group's counts, and the own ones of those of its students who were in another group before. */
+/** A group's counts, and separate ones for each of its students who was in another group before. */
 export interface EachCounts {
   readonly ofGroup: ReadCounts;
   /** By student; from every group, and about that one student alone. */
   readonly own: ReadonlyMap<string, ReadCounts>;
 }
 
-/** Puts the own counts of those who moved beside the group's; undefined while any of them is not known. */
+/** Puts the counts of each student who moved beside the group's; undefined until all are known. */
 export function eachCounts(
   ofGroup: ReadCounts,
   movedIds: readonly string[],

@@ -2,7 +2,7 @@ import { ownChimeId } from "../../shared/plan/plan.ts";
 import type { ShippedSound, SoundName } from "../../shared/plan/sound-names.ts";
 import { chimeUrls } from "./chime-urls.ts";
 
-/** Gives the WAV file of an own chime in base64; null when there is none any more. */
+/** Gives the WAV file of a chime of the teacher's in base64; null when there is none any more. */
 type OwnChimes = (id: string) => Promise<string | null>;
 
 let ownChimes: OwnChimes = () => Promise.resolve(null);

@@ -47,7 +47,7 @@ interface StudentLine {
 }
 
 /**
- * The common slope of a class within one phase: every student has an own level, and the slope is that of the
+ * The common slope of a class within one phase: every student has a level of their own, and the slope is that of the
  * marks around it, so nothing changes because students join, leave or stay away.
  *
  * Its variance is the largest of three: what the students' own scatter and alike neighbours leave, how far

@@ -12,7 +12,7 @@ export interface OwnSession {
   readonly on: number;
 }
 
-/** What a child is shown of the own record: the last sessions, and no judgement. */
+/** What a child is shown of their own record: the last sessions, and no judgement. */
 export interface OwnReading {
   /** Oldest first. */
   readonly sessions: readonly OwnSession[];

@@ -102,7 +102,7 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
   );
 }
 
-/** Hands the screen to the class, where each student looks at the own points alone. */
+/** Hands the screen to the class, where students look at their own points only. */
 function HandOver({ points }: { points: PointsState }) {
   const say = useSay();
   const { board } = usePointsBoard();

@@ -5,7 +5,7 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 
-/** The first page of an empty notebook: an own group, or the invented class to look around in. */
+/** The first page of an empty notebook: a group to make, or the invented class to look around in. */
 export function Welcome() {
   const say = useSay();
   const addSample = useTell((api) => api.app.addSample());

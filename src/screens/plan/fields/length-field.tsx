@@ -9,7 +9,7 @@ import { useTyped } from "./use-typed.ts";
 interface LengthFieldProps {
   /** The question. */
   label: string;
-  /** What is asked about, as the field for an own value is called. */
+  /** What is asked about, as the field for another value is called. */
   ownLabel: string;
   help?: string;
   /** Why the plan cannot be run with this length. */
