@@ -1,4 +1,4 @@
-import { existsSync, rmSync, statfsSync, statSync } from "node:fs";
+import { rmSync, statfsSync, statSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { z } from "zod";
@@ -12,6 +12,7 @@ import {
   listDamaged,
   removePartials,
 } from "./file/backup.ts";
+import { copyClean } from "./file/copy-clean.ts";
 import { StoreError, withStoreErrors } from "./file/store-error.ts";
 import { readableJson } from "./file/stored-json.ts";
 import { withoutName } from "./without-name.ts";
@@ -173,7 +174,9 @@ function cleanBackup(path: string, studentId: string, name: string): boolean {
   try {
     return withStoreErrors(() => {
       if (!holdsTrace(path, studentId)) return false;
-      finishCopy(path, (partial) => writeWithout(path, partial, studentId, name));
+      finishCopy(path, (partial) =>
+        copyClean(path, partial, (copy) => eraseFrom(copy, studentId, name)),
+      );
       return true;
     });
   } catch (error) {
@@ -191,26 +194,6 @@ function holdsTrace(path: string, studentId: string): boolean {
   } finally {
     backup.close();
   }
-}
-
-function writeWithout(path: string, partial: string, studentId: string, name: string): void {
-  const source = new Database(path, { readonly: true, fileMustExist: true });
-  try {
-    source.prepare("VACUUM INTO ?").run(partial);
-  } finally {
-    source.close();
-  }
-  const copy = new Database(partial);
-  try {
-    copy.pragma("journal_mode = MEMORY");
-    copy.pragma("secure_delete = ON");
-    copy.pragma("temp_store = MEMORY");
-    eraseFrom(copy, studentId, name);
-    copy.exec("VACUUM");
-  } finally {
-    copy.close();
-  }
-  if (existsSync(`${partial}-journal`)) rmSync(`${partial}-journal`);
 }
 
 /**

@@ -1,6 +1,6 @@
-import { existsSync, mkdirSync, rmSync, statSync } from "node:fs";
+import { mkdirSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import Database from "better-sqlite3";
+import type Database from "better-sqlite3";
 import {
   backupEnding,
   backupFolder,
@@ -11,6 +11,7 @@ import {
   removePartials,
   verifyBackup,
 } from "./backup.ts";
+import { copyClean } from "./copy-clean.ts";
 import { withStoreErrors } from "./store-error.ts";
 
 /** So many backups from elsewhere stay; where they came from they are still. Common practice, no source. */
@@ -46,24 +47,4 @@ export function bringBackup(
     for (const old of others.slice(broughtKept - 1)) rmSync(old.path, { force: true });
     return name;
   });
-}
-
-function copyClean(path: string, partial: string, clean: (copy: Database.Database) => void): void {
-  const source = new Database(path, { readonly: true, fileMustExist: true });
-  try {
-    source.prepare("VACUUM INTO ?").run(partial);
-  } finally {
-    source.close();
-  }
-  const copy = new Database(partial);
-  try {
-    copy.pragma("journal_mode = MEMORY");
-    copy.pragma("secure_delete = ON");
-    copy.pragma("temp_store = MEMORY");
-    clean(copy);
-    copy.exec("VACUUM");
-  } finally {
-    copy.close();
-  }
-  if (existsSync(`${partial}-journal`)) rmSync(`${partial}-journal`);
 }
