@@ -1,15 +1,17 @@
 import type { Page } from "playwright";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 describe("after an update", () => {
-  const folder = temporaryFolder();
+  let folder: ReturnType<typeof temporaryFolder>;
   let app: Awaited<ReturnType<typeof launchLoopback>>;
   let page: Page;
 
-  beforeAll(async () => {
+  // Anew for each test: what is new is put away for good.
+  beforeEach(async () => {
+    folder = temporaryFolder();
     const store = openStore({ folder: folder.path, now: Date.now });
     store.groups.create({ name: "Room 4", target: "", isSample: false }, Date.now());
     store.settings.save({ newsSeen: "0.1.0" });
@@ -17,7 +19,7 @@ describe("after an update", () => {
     app = await launchLoopback({ dataFolder: folder.path, args: ["--sample"] });
     page = await app.page();
   });
-  afterAll(async () => {
+  afterEach(async () => {
     await app.close();
     folder.remove();
   });
@@ -26,6 +28,8 @@ describe("after an update", () => {
     const news = page.getByRole("heading", { name: /^What is new in \d/ });
     await news.waitFor();
     const start = page.getByRole("button", { name: /^Start a session with/ });
+    // The last line to come: how the sample class went and where it is going.
+    await page.getByText(/^Last session, .+ Since the program began/).waitFor();
     const before = await start.boundingBox();
     await page.getByRole("button", { name: "Got it" }).click();
     await news.waitFor({ state: "detached" });

@@ -186,3 +186,27 @@ describe("What waits", () => {
     await page.getByText("Nothing. Everything is entered and decided.").waitFor();
   });
 });
+
+describe("A group's card", () => {
+  it("keeps its presses where they are while the trend is still computed", async () => {
+    const page = await open(() => {}, "--sample");
+    await page.getByText(/Since the program began/).waitFor();
+    await page.addInitScript(() => {
+      const places = new Set<string>();
+      Object.assign(window, { places });
+      const look = () => {
+        for (const each of document.querySelectorAll(".today-group > .button, .today-ways > a")) {
+          const { x, y } = each.getBoundingClientRect();
+          places.add(`${each.textContent}: ${x}, ${y}`);
+        }
+        requestAnimationFrame(look);
+      };
+      look();
+    });
+    await page.reload();
+    await page.getByText(/Since the program began/).waitFor();
+    const places = await page.evaluate(() => [...Reflect.get(window, "places")]);
+    // Start and the four ways, each seen at one place only.
+    expect(places).toHaveLength(5);
+  });
+});

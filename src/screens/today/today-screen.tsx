@@ -153,16 +153,13 @@ function LastSession({ groupId }: { groupId: string }) {
   const last = counts === undefined ? null : lastRate(counts);
   const answer = useReading(last === null ? undefined : counts, groupJob(counts)).data;
   const trend = answer?.kind === "group" ? answer.reading.said.trend : null;
+  if (last === null) return <p>{counts === undefined ? null : say("today.noLast")}</p>;
   return (
     <p className="today-last">
-      {last === null
-        ? counts === undefined
-          ? null
-          : say("today.noLast")
-        : say("today.last", {
-            day: formats.day(last.day),
-            rate: formats.percent(last.on / last.marks),
-          })}
+      {say("today.last", {
+        day: formats.day(last.day),
+        rate: formats.percent(last.on / last.marks),
+      })}
       {trend === null || trend.kind === "not-enough"
         ? ""
         : ` ${say("today.trend", { word: wordTrend({ say }, trend) })}`}
