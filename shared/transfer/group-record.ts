@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { adviceDecisions } from "../advice/advice.ts";
+import { conditions } from "../phase/alternation.ts";
 import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
@@ -115,6 +116,21 @@ export const groupRecordSchema = z.strictObject({
       draw: drawSchema.nullable(),
       /** The days drawn for probes of a maintenance phase, until when, and by which seed. */
       probes: probesSchema.nullable(),
+    }),
+  ),
+  /** Two conditions that take turns by session. What is still to come stays sealed: no order, no seed. */
+  alternations: z.array(
+    z.strictObject({
+      nameA: z.string(),
+      nameB: z.string(),
+      /** The number of sessions that were planned. */
+      planned: count,
+      /** How often an order was drawn until this one was kept. */
+      times: z.int().min(1),
+      /** What the order was drawn from; null until the last session is held. */
+      seed: z.string().nullable(),
+      /** The sessions held, in the order of their turns. */
+      held: z.array(z.strictObject({ sessionId: id, condition: z.enum(conditions) })),
     }),
   ),
   /** Where the group's program stands. */

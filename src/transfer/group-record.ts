@@ -1,5 +1,6 @@
 import type { AdviceDecision } from "../../shared/api/advice.ts";
 import type { PairsState, TeamsState } from "../../shared/api/teams.ts";
+import { type Alternation, conditionAt, nextTurn } from "../../shared/phase/alternation.ts";
 import type { CountColumns, GroupCounts } from "../../shared/record/group-counts.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import type { GroupRecord } from "../../shared/transfer/group-record.ts";
@@ -10,6 +11,7 @@ import { momentText } from "../../shared/transfer/moment.ts";
 /** All that the app keeps about a group apart from its plans and events. */
 export interface GroupParts {
   readonly counts: GroupCounts;
+  readonly alternations: readonly Alternation[];
   readonly program: Program;
   readonly decisions: readonly AdviceDecision[];
   readonly ledger: readonly LedgerLine[];
@@ -25,7 +27,7 @@ export interface GroupParts {
  * @param exportedMs wall clock, ms since 1970 UTC
  */
 export function groupRecord(
-  { counts, program, decisions, ledger, teams, pairs, papers }: GroupParts,
+  { counts, alternations, program, decisions, ledger, teams, pairs, papers }: GroupParts,
   exportedMs: number,
 ): GroupRecord {
   const { group, students, sessions } = counts;
@@ -61,6 +63,7 @@ export function groupRecord(
     observerPairs: counts.observerPairs,
     work: counts.work,
     phases: counts.phases.map(({ id: _id, groupId: _groupId, ...phase }) => phase),
+    alternations: alternations.map(takenTurns),
     program: { goal, stepMeansSeconds, place, placeSince, pointsPaid },
     decisions: decisions.map(({ studentId, advice, accepted, note, day }) => ({
       studentId,
@@ -79,6 +82,22 @@ export function groupRecord(
       lessons: pairs.lessons.map(({ id: _id, ...lesson }) => lesson),
     },
     papers: papers.filter(saysAnything),
+  };
+}
+
+/** The turns taken. A file must not tell anyone what the next session will be. */
+function takenTurns(alternation: Alternation): GroupRecord["alternations"][number] {
+  const { nameA, nameB, order, seed, times, sessions } = alternation;
+  return {
+    nameA,
+    nameB,
+    planned: order.length,
+    times,
+    seed: nextTurn(alternation) === null ? seed : null,
+    held: sessions.flatMap(({ sessionId, place }) => {
+      const condition = conditionAt(order, place);
+      return condition === null ? [] : { sessionId, condition };
+    }),
   };
 }
 

@@ -28,6 +28,7 @@ export function TakeOut({ group }: { group: Group }) {
       saveFile(groupCsv(counts), name, "text/csv");
       return name;
     }
+    const alternations = await api.alternations.list({ groupId: group.id });
     const program = await api.program.get({ groupId: group.id });
     const decisions = await api.advice.decisions({ groupId: group.id });
     const ledger = await wholeLedger(api, group.id);
@@ -35,8 +36,10 @@ export function TakeOut({ group }: { group: Group }) {
     const pairs = await api.pairs.state({ groupId: group.id });
     const papers: HomePapers[] = [];
     for (const { id } of counts.students) papers.push(await api.agreed.papers({ studentId: id }));
-    const parts = { counts, program, decisions, ledger, teams, pairs, papers };
-    const record = groupRecord(parts, Date.now());
+    const record = groupRecord(
+      { counts, alternations, program, decisions, ledger, teams, pairs, papers },
+      Date.now(),
+    );
     saveFile(pretty(record), name, "application/json");
     return name;
   });

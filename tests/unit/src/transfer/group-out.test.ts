@@ -234,7 +234,7 @@ it("a phase is named by its kind and its label, or its number when it comes agai
 
 it("the JSON file holds all of it, in the form that is documented", () => {
   const record = groupRecord(
-    { counts, program, decisions, ledger: [], ...noTeams, papers },
+    { counts, alternations: [], program, decisions, ledger: [], ...noTeams, papers },
     Date.UTC(2026, 2, 2, 10),
   );
   expect(groupRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
@@ -273,4 +273,56 @@ it("the JSON file holds all of it, in the form that is documented", () => {
   expect(record.daysOff).toEqual([
     { firstDay: "2026-02-17", lastDay: "2026-02-17", label: "Outing" },
   ]);
+});
+
+it("of two conditions by turns the JSON file tells what was held, and the seed only at the end", () => {
+  const order = "ABBABAABAB";
+  const about = {
+    id: id(30),
+    groupId,
+    nameA: "Music",
+    nameB: "Quiet",
+    order,
+    seed: "kiwi",
+    times: 1,
+  };
+  const held = (sessions: number) =>
+    groupRecord(
+      {
+        counts,
+        alternations: [
+          {
+            ...about,
+            sessions: Array.from({ length: sessions }, (_, at) => ({
+              sessionId: id(40 + at),
+              place: at + 1,
+            })),
+          },
+        ],
+        program,
+        decisions,
+        ledger: [],
+        ...noTeams,
+        papers,
+      },
+      0,
+    );
+  const underWay = groupRecordSchema.parse(held(2));
+  expect(underWay.alternations).toEqual([
+    {
+      nameA: "Music",
+      nameB: "Quiet",
+      planned: 10,
+      times: 1,
+      seed: null,
+      held: [
+        { sessionId: id(40), condition: "A" },
+        { sessionId: id(41), condition: "B" },
+      ],
+    },
+  ]);
+  expect(JSON.stringify(underWay)).not.toContain(order);
+  const [ended] = groupRecordSchema.parse(held(10)).alternations;
+  expect(ended?.seed).toBe("kiwi");
+  expect(ended?.held.map(({ condition }) => condition).join("")).toBe(order);
 });
