@@ -1,70 +1,23 @@
 import AxeBuilder from "@axe-core/playwright";
-import type { Browser, Page } from "playwright";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Page } from "playwright";
+import { describe, expect, it } from "vitest";
 import { noRules } from "../../shared/plan/earning.ts";
-import { openBrowser, waitFor } from "./support/launch.ts";
+import { waitFor } from "./support/launch.ts";
 import { oneApp } from "./support/one-app.ts";
+import {
+  answer,
+  devices,
+  join,
+  openSeats,
+  phone,
+  startPrivately,
+  tablet,
+} from "./support/seats.ts";
 import { marksLogged, type SilentClass, silentClass } from "./support/silent-class.ts";
-import { appearsMs, button, link } from "./support/steps.ts";
+import { appearsMs, button } from "./support/steps.ts";
 
 const app = oneApp();
-const phone = { width: 320, height: 568 };
-const tablet = { width: 768, height: 1024 };
-
-/** Another browser than the teacher's: nothing of hers is in it. */
-let devices: Browser;
-beforeAll(async () => {
-  devices = await openBrowser();
-});
-afterAll(() => devices.close());
-
-/** A device of its own, with the size of a phone or a tablet. */
-async function device(viewport = phone): Promise<Page> {
-  const context = await devices.newContext({ viewport, hasTouch: true });
-  return context.newPage();
-}
-
-/** Switches seats on, prints slips and opens seats; the slips' codes by seat. */
-async function openSeats(page: Page): Promise<{ address: string; codes: Map<number, string> }> {
-  await link(page, "Settings").click();
-  await page.getByText("Use seats").click();
-  await link(page, "Groups").first().click();
-  await link(page, "Room 12").first().click();
-  await link(page, "Seats").click();
-  await link(page, "Make slips for all").click();
-  await button(page, "Make slips for all seats").click();
-  await page.locator(".seat-slip").first().waitFor();
-  const codes = new Map<number, string>();
-  for (const slip of await page.locator(".seat-slip").all()) {
-    const number = /\d+/.exec((await slip.getByRole("heading").textContent()) ?? "")?.[0];
-    codes.set(Number(number), (await slip.locator(".seat-slip-code").textContent()) ?? "");
-  }
-  await link(page, "Seats").first().click();
-  await button(page, "Open seats").click();
-  await page.getByText("Seats are open until").waitFor();
-  const address = (await page.locator(".seats-address").first().textContent()) ?? "";
-  return { address, codes };
-}
-
-async function join(page: Page, address: string, code: string): Promise<void> {
-  await page.goto(`${address}/#${code.replace("-", "")}`);
-  await page.getByRole("button", { name: "Ready", exact: true }).click();
-  await page.getByText("All quiet. Your seat is ready.").waitFor();
-}
-
-/** From the group's seats into a running session, where the teacher alone looks. */
-async function startPrivately(page: Page): Promise<void> {
-  await link(page, "Room 12").first().click();
-  await button(page, "Start a session").click();
-  await button(page, "Start the session").click();
-  await button(page, "Teacher’s view").click();
-}
-
-async function answer(seat: Page, name: "Yes, I was working" | "No, I was not working") {
-  await seat.getByRole("button", { name }).waitFor({ timeout: 40_000 });
-  await seat.waitForTimeout(680);
-  await seat.getByRole("button", { name }).click();
-}
+const device = devices();
 
 describe("Seats", () => {
   let room: SilentClass;

@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync } from "node:fs";
-import { createServer } from "node:net";
+import { freePort } from "../../e2e/support/free-port.ts";
 import type { Driver } from "./driver.ts";
 
 const driverProgram = process.env.PEBBLECHIME_WEBKIT_DRIVER ?? "/usr/bin/WebKitWebDriver";
@@ -118,17 +118,6 @@ async function ended(child: ChildProcess): Promise<void> {
   const gone = new Promise((resolve) => child.once("exit", resolve));
   child.kill("SIGTERM");
   await gone;
-}
-
-function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const server = createServer();
-    server.once("error", reject);
-    server.listen(0, "127.0.0.1", () => {
-      const address = server.address();
-      server.close(() => resolve(typeof address === "object" && address ? address.port : 0));
-    });
-  });
 }
 
 /** Waits until the driver takes sessions. */
