@@ -33,8 +33,8 @@ export function ownChimeId(chime: string): string | null {
 export const cueingWays = ["sound", "silent", "teacher"] as const;
 export type CueingWay = (typeof cueingWays)[number];
 
-/** How students record: on the one shared screen, or on paper cards typed in afterwards. */
-export const recordingWays = ["screen", "paper"] as const;
+/** How students record: on the one shared screen, on paper cards typed in afterwards, each on a device of their own. */
+export const recordingWays = ["screen", "paper", "seat"] as const;
 export type RecordingWay = (typeof recordingWays)[number];
 
 /** Above so many students, paper is offered first: at one screen they would queue. Common practice, no source. */
@@ -45,7 +45,7 @@ export const mostAtOneScreen = 6;
  *
  * Example: offeredFirst(24) // "paper"
  */
-export function offeredFirst(students: number): RecordingWay {
+export function offeredFirst(students: number): "screen" | "paper" {
   return students > mostAtOneScreen ? "paper" : "screen";
 }
 

@@ -1,4 +1,6 @@
-import { useSettings } from "../api/queries.ts";
+import { useSettings, useTell } from "../api/queries.ts";
+import { Button } from "../parts/button.tsx";
+import { Problem } from "../parts/problem.tsx";
 import { useSay } from "../text/text.tsx";
 import { useSeats } from "./use-seats.ts";
 import "./seats-on-strip.css";
@@ -7,28 +9,49 @@ interface SeatsOnStripProps {
   groupId: string;
   /** Whether nobody else looks at this window, so that it may be said which seat sleeps. */
   isPrivate: boolean;
+  /** Whether the plan has students record there, so that closed seats are a gap. */
+  isWanted: boolean;
 }
 
-/** How many seats have joined a running session, and which of them sleep. Nothing while seats are closed. */
+/**
+ * How many seats have joined a running session, and which of them sleep. Nothing while seats are closed,
+ * unless the session's answers were to come from them.
+ */
 export function SeatsOnStrip(props: SeatsOnStripProps) {
-  return useSettings()?.seats === true ? <OpenSeats {...props} /> : null;
+  return useSettings()?.seats === true || props.isWanted ? <StandingOfSeats {...props} /> : null;
 }
 
-function OpenSeats({ groupId, isPrivate }: SeatsOnStripProps) {
+function StandingOfSeats({ groupId, isPrivate, isWanted }: SeatsOnStripProps) {
   const say = useSay();
   const seats = useSeats(groupId);
-  if (seats === undefined || !seats.isOpen) return null;
+  const open = useTell((api) => api.seats.open());
+  if (seats === undefined || !(seats.isOpen || (isWanted && isPrivate))) return null;
   const joined = seats.seats.filter((seat) => seat.joined);
   const asleep = joined.filter((seat) => seat.asleep).map(({ number }) => number);
   return (
-    <p className="seats-on-strip" role={isPrivate ? "status" : undefined}>
-      <span>{say("seat.strip", { joined: joined.length })}</span>
-      {isPrivate && asleep.length > 0 ? (
-        <strong>
-          {say("seat.strip.asleep", { numbers: asleep.join(", "), count: asleep.length })}
-        </strong>
-      ) : null}
-      {isPrivate && seats.joiningPaused ? <strong>{say("seat.paused")}</strong> : null}
-    </p>
+    <>
+      <div
+        className={`seats-on-strip ${isWanted ? "is-wanted" : ""}`}
+        role={isPrivate ? "status" : undefined}
+      >
+        {seats.isOpen ? (
+          <span>{say("seat.strip", { joined: joined.length })}</span>
+        ) : (
+          <>
+            <strong>{say(`seat.closed.${seats.closedBecause ?? "never"}`)}</strong>
+            <Button isDisabled={open.isPending} onPress={() => open.mutate(undefined)}>
+              {say("seat.open")}
+            </Button>
+          </>
+        )}
+        {isPrivate && asleep.length > 0 ? (
+          <strong>
+            {say("seat.strip.asleep", { numbers: asleep.join(", "), count: asleep.length })}
+          </strong>
+        ) : null}
+        {isPrivate && seats.joiningPaused ? <strong>{say("seat.paused")}</strong> : null}
+      </div>
+      <Problem error={open.error} />
+    </>
   );
 }

@@ -13,6 +13,7 @@ import { withoutEmptyEnd } from "../../../shared/record/card-text.ts";
 import { correctionsOf } from "../../../shared/record/corrections.ts";
 import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
 import type { CardEvent } from "../../../shared/session/decide.ts";
+import type { MarkWay } from "../../../shared/session/event.ts";
 import { deliveredCues, type SessionState } from "../../../shared/session/state.ts";
 import type { SessionLog } from "../../store/session-log.ts";
 import type { Store } from "../../store/store.ts";
@@ -92,7 +93,7 @@ export function recordHandlers(
       // A stranger among the students means that the whole request is about something else.
       for (const { studentId } of cards) nameIn(session, studentId);
       for (const { studentId, card } of newestOfEach(cards)) {
-        const ofStudent = cardChanges(state, studentId, card, planned, session.plan.recording);
+        const ofStudent = cardChanges(state, studentId, card, planned, cardWay(session));
         const size = { have: marksOn(card), most: boxes };
         const problem = checkCard(card, boxes);
         if (problem !== null) refused.push({ studentId, code: problem.code, ...size });
@@ -139,6 +140,10 @@ export function recordHandlers(
 }
 
 /** Room for nearly every session of the plan, and always for what was heard in this one. */
+/** A device's answer comes by itself: what is typed in of such a session stood on a card beside it. */
+const cardWay = ({ plan }: Session): MarkWay =>
+  plan.recording === "seat" ? "paper" : plan.recording;
+
 function boxesOnCard(session: Session, state: SessionState): number {
   const heard = deliveredCues(state).length;
   return Math.min(mostCues, Math.max(1, heard, mostLikelyCues(session.plan)));

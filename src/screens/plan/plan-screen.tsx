@@ -83,7 +83,7 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
       actions={<PaperLinks plan={plan} />}
     >
       <div className="plan-form">
-        <QuestionFields key={undone} {...fields} students={students} />
+        <QuestionFields key={undone} {...fields} groupId={plan.groupId} students={students} />
         <PlanHappens plan={lastRunnable} isLater={runnable === null} />
         <PlanLinks plan={lastRunnable} isLater={runnable === null} groupId={plan.groupId} />
         <PlanMore

@@ -7,6 +7,7 @@ import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SeatCautions } from "../../seats/seat-cautions.tsx";
 import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
 import { SeatList } from "./seat-list.tsx";
@@ -44,7 +45,7 @@ export function SeatsScreen() {
       <Section title={say("seat.list")}>
         <SeatList groupId={group.id} seats={seats.seats} />
       </Section>
-      <Cautions isSecure={seats.isSecure} />
+      <SeatCautions groupId={group.id} />
       <Section title={say("seat.sheets")}>
         <p>
           <Link to={`/print/seats/${group.id}/sheets`}>{say("seat.sheet.all")}</Link>
@@ -116,15 +117,3 @@ function Opening({ seats }: { seats: SeatsState }) {
 
 /** The port in an address for devices. */
 const portOf = (address: string | undefined): string => /:(\d+)$/.exec(address ?? "")?.[1] ?? "";
-
-function Cautions({ isSecure }: { isSecure: boolean }) {
-  const say = useSay();
-  return (
-    <Notice>
-      <p>{say(isSecure ? "seat.caution.knowsSecure" : "seat.caution.knows")}</p>
-      <p>
-        {say("seat.caution.light")} {say("seat.caution.ear")} {say("seat.caution.policy")}
-      </p>
-    </Notice>
-  );
-}

@@ -21,7 +21,14 @@ import { SessionEnd } from "./session-end.tsx";
 import { SpotCheck } from "./spot-check.tsx";
 import { TilesChoices } from "./tiles-choices.tsx";
 import { UnseenCues } from "./unseen-cues.tsx";
-import { classView, firstView, recordsOnScreen, type SessionView, viewsOf } from "./views.ts";
+import {
+  classView,
+  firstView,
+  recordsLive,
+  recordsOnScreen,
+  type SessionView,
+  viewsOf,
+} from "./views.ts";
 import "../../live/session.css";
 
 /** The running session: the teacher's strip above, the class's board or the students' tiles below. */
@@ -37,7 +44,13 @@ export function SessionScreen({ live }: { live: LiveSession }) {
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
       <Strip live={live} isPrivate={isPrivate} shownOn={view === "tiles" ? "tiles" : "board"}>
-        {isLive ? <SeatsOnStrip groupId={session.groupId} isPrivate={isPrivate} /> : null}
+        {isLive ? (
+          <SeatsOnStrip
+            groupId={session.groupId}
+            isPrivate={isPrivate}
+            isWanted={session.plan.recording === "seat"}
+          />
+        ) : null}
         {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}
         {/* Never before the class: what is taken is nobody else's business. */}
         {isLive && isPrivate && showsNames ? <PointsStrip live={live} /> : null}
@@ -46,7 +59,7 @@ export function SessionScreen({ live }: { live: LiveSession }) {
         <LiveArea live={live} view={view} onView={setView}>
           <AdultView
             live={live}
-            records={recordsOnScreen(session)}
+            records={recordsLive(session)}
             showsNames={showsNames}
             onShowNames={setShowsNames}
           />
@@ -57,7 +70,7 @@ export function SessionScreen({ live }: { live: LiveSession }) {
           view={view}
           endedHere={startedLive}
           // On paper the teacher's view is the teacher's alone, and so is one that shows names.
-          isShared={startedLive && !(isPrivate && (showsNames || !recordsOnScreen(session)))}
+          isShared={startedLive && !(isPrivate && (showsNames || !recordsLive(session)))}
         />
       )}
     </div>

@@ -6,29 +6,33 @@ export type SessionView = "tiles" | "board" | "strip";
 type Facts = Pick<Session, "kind" | "plan">;
 
 /** Whether students record at the shared screen. */
-export const recordsOnScreen = ({ kind, plan }: Facts): boolean =>
-  plan.recording === "screen" && (kind === "seatwork" || kind === "practice");
+export const recordsOnScreen = (session: Facts): boolean =>
+  session.plan.recording === "screen" && recordsLive(session);
+
+/** Whether answers come in while the session runs: at the shared screen, or from students' own devices. */
+export const recordsLive = ({ kind, plan }: Facts): boolean =>
+  plan.recording !== "paper" && (kind === "seatwork" || kind === "practice");
 
 /**
  * What can be shown below the strip. The class does not see the teacher's view, so a cue that does not sound
- * has to be in sight in another window; where students record on a screen, that is the class screen.
+ * has to be in sight elsewhere: on the class screen, or on the students' own devices.
  *
  * @param hasOthers whether another window follows the session too
  */
 export function viewsOf(session: Facts, hasOthers: boolean): SessionView[] {
   const views: SessionView[] = recordsOnScreen(session) ? ["tiles", "board"] : ["board"];
-  const hidesCues = session.plan.cueing === "silent" && !hasOthers && !recordsOnScreen(session);
+  const hidesCues = session.plan.cueing === "silent" && !hasOthers && !recordsLive(session);
   return hidesCues ? views : [...views, "strip"];
 }
 
 /**
  * What is shown first. The teacher's screen is the teacher's own: where students record on a screen, theirs
- * is the class screen, which has none of the adult's buttons. A practice and silent cues on paper are
+ * is the class screen, which has none of the adult's buttons, or a device of their own. A practice and silent cues on paper are
  * looked at together.
  */
 export function firstView(session: Facts): SessionView {
   if (session.kind === "practice") return classView(session);
-  const isShared = session.plan.cueing === "silent" && !recordsOnScreen(session);
+  const isShared = session.plan.cueing === "silent" && !recordsLive(session);
   return isShared ? "board" : "strip";
 }
 

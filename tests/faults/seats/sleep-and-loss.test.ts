@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { systemClock } from "../../../electron/services/base/clock.ts";
 import { noRules } from "../../../shared/plan/earning.ts";
+import type { MarkValue } from "../../../shared/session/event.ts";
 import { openRoom, type Room, type RoomOptions, showNext, until } from "./room.ts";
 
 let room: Room | null = null;
@@ -81,6 +82,28 @@ describe("a seat", () => {
     room = null;
     const said = log.flatMap((body) => (body.kind === "said-away" ? [body.away] : []));
     expect(said).toEqual([true, false]);
+  });
+});
+
+describe("a session recorded on devices", () => {
+  it("takes the card of a student whose device failed as one that was marked in time", async () => {
+    const open = await openFor({ plan: { recording: "seat" } });
+    const one = await open.join(1);
+    const { id: sessionId } = await open.start();
+    const { session, cue } = await showNext(one);
+    one.send({ kind: "mark", session, cue, value: "on" });
+    await one.hears("kept", ({ marks }) => marks.length > 0);
+    await open.handlers.sessions.end({ sessionId }, open.context);
+    const [fern = "", robin = ""] = open.students.map(({ id }) => id);
+    const boxes: MarkValue[] = [...Array<MarkValue>(cue - 1).fill("none"), "off"];
+    const cards = [{ studentId: robin, card: { kind: "boxes" as const, boxes } }];
+    await open.handlers.records.saveCards({ sessionId, cards }, open.context);
+    const log = await open.logOf(sessionId);
+    room = null;
+    expect(log.filter(({ kind }) => kind === "mark")).toEqual([
+      { kind: "mark", studentId: fern, cue, value: "on", way: "seat", late: false },
+      { kind: "mark", studentId: robin, cue, value: "off", way: "paper", late: false },
+    ]);
   });
 });
 

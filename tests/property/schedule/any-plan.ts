@@ -28,7 +28,7 @@ export const anyPlan: fc.Arbitrary<PlanSettings> = fc.record({
   chime: fc.constantFrom(...chimeNames),
   volume: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 1, noNaN: true })),
   cueing: fc.constantFrom(...cueingWays),
-  recording: fc.constantFrom("screen", "paper"),
+  recording: fc.constantFrom("screen", "paper", "seat"),
   hideNextCue: fc.boolean(),
   studentsPerCheck: fc.integer({ min: 1, max: 4 }),
   checkPace: fc.constantFrom(...checkPaces),

@@ -1,20 +1,27 @@
-import { offeredFirst, recordingWays } from "../../../../shared/plan/plan.ts";
+import { offeredFirst, type RecordingWay } from "../../../../shared/plan/plan.ts";
 import { Choices } from "../../../parts/field.tsx";
+import { SeatCautions } from "../../../seats/seat-cautions.tsx";
 import { useSay } from "../../../text/text.tsx";
 import { FieldPlace } from "./field-place.tsx";
 import { LengthField } from "./length-field.tsx";
 import type { PlanFieldsProps } from "./plan-fields.ts";
 
+/** A device of their own comes last: it takes a school that allows it, and slips. */
+const forFew: readonly RecordingWay[] = ["screen", "paper", "seat"];
+const forMany: readonly RecordingWay[] = ["paper", "screen", "seat"];
+
 interface QuestionFieldsProps extends PlanFieldsProps {
+  groupId: string;
   /** Students of the group; undefined while they are being counted. */
   students: number | undefined;
 }
 
 /** The three questions of a plan: how often, how long, how recorded. */
-export function QuestionFields({ settings, onChange, problemAt, students }: QuestionFieldsProps) {
+export function QuestionFields(props: QuestionFieldsProps) {
+  const { settings, onChange, problemAt, groupId, students } = props;
   const say = useSay();
   const isManyStudents = students !== undefined && offeredFirst(students) === "paper";
-  const ways = isManyStudents ? recordingWays.toReversed() : recordingWays;
+  const ways = isManyStudents ? forMany : forFew;
   return (
     <div className="plan-questions">
       <FieldPlace field="meanSeconds">
@@ -51,6 +58,7 @@ export function QuestionFields({ settings, onChange, problemAt, students }: Ques
           }))}
           onChange={(recording) => onChange({ recording })}
         />
+        {settings.recording === "seat" ? <SeatCautions groupId={groupId} leadsOn /> : null}
       </FieldPlace>
     </div>
   );

@@ -18,6 +18,12 @@ describe("what stands below the strip", () => {
     expect(firstView(session("practice", "screen", "silent"))).toBe("tiles");
   });
 
+  it("is the teacher's own where each has a device, which shows the cue", () => {
+    const silent = session("seatwork", "seat", "silent");
+    expect(firstView(silent)).toBe("strip");
+    expect(viewsOf(silent, false)).toEqual(["board", "strip"]);
+  });
+
   it("is nothing on paper with a chime: the teacher's screen is the teacher's own", () => {
     expect(firstView(session("seatwork", "paper", "sound"))).toBe("strip");
   });
