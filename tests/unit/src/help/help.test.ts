@@ -5,7 +5,7 @@ import { book } from "../../../../src/help/book.ts";
 import { topicOf, topics } from "../../../../src/help/topics.ts";
 
 const folder = join(import.meta.dirname, "../../../../src/text/help");
-const app = readFileSync(join(import.meta.dirname, "../../../../src/app/app.tsx"), "utf8");
+const app = readFileSync(join(import.meta.dirname, "../../../../src/app/routes.tsx"), "utf8");
 const languages = ["en", "es"] as const;
 const wordsOf = (text: string) => text.split(/\s+/).length;
 
