@@ -16,7 +16,7 @@ const inSpanish: Readonly<Record<StoreProblem, string>> = {
   newer:
     "Estos datos se guardaron con una versión más nueva de Pebblechime. Instale la versión más reciente para abrirlos.",
   damaged:
-    "El archivo de datos está dañado. No se ha cambiado nada. Restaure la copia más reciente para seguir; el archivo dañado se conservará a su lado.",
+    "El archivo de datos está dañado. No se cambió nada. Restaure la copia más reciente para seguir; el archivo dañado se conservará a su lado.",
   "entry-damaged":
     "Una parte del registro de esta sesión está dañada y no se puede leer. En Ajustes, elija seguir sin las entradas dañadas, o restaure una copia anterior al daño.",
   full: "El disco está lleno y no se puede guardar nada más. Libere espacio e inténtelo de nuevo.",
@@ -31,7 +31,7 @@ const inSpanish: Readonly<Record<StoreProblem, string>> = {
 
 const unknownProblem: Readonly<Record<Language, string>> = {
   en: "Something unexpected went wrong and nothing was changed. Try again; if it happens again, install Pebblechime anew. Your data stays where it is.",
-  es: "Ocurrió algo inesperado y no se ha cambiado nada. Inténtelo de nuevo; si vuelve a ocurrir, instale Pebblechime otra vez. Sus datos se quedan donde están.",
+  es: "Ocurrió algo inesperado y no se cambió nada. Inténtelo de nuevo; si vuelve a ocurrir, instale Pebblechime otra vez. Sus datos se quedan donde están.",
 };
 
 /** Words what kept the app from starting, with what to do about it. */

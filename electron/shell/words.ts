@@ -126,7 +126,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     backupNotOpened: "No se abrió la copia",
     backupInSession: "Hay una sesión en marcha. Termínela y vuelva a abrir la copia.",
     backupUnreadable:
-      "Está dañada, no es de Pebblechime o es de una versión más nueva. No se ha cambiado nada. Pruebe con otra copia o actualice Pebblechime.",
+      "Está dañada, no es de Pebblechime o es de una versión más nueva. No se cambió nada. Pruebe con otra copia o actualice Pebblechime.",
   },
 };
 
