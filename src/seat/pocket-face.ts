@@ -77,6 +77,7 @@ export function pocketFace(line: SeatSocket) {
 
   function choose(at: number): void {
     frame = "";
+    // As the room is: whoever is absent leaves a gap.
     const grid = element("div", { className: "pocket-room" });
     for (const place of places) {
       const where = { row: place.row, column: place.column };
@@ -85,6 +86,8 @@ export function pocketFace(line: SeatSocket) {
         draw();
       });
       pick.setAttribute("aria-label", say("pocketPage.place", where));
+      pick.style.gridRow = String(place.row);
+      pick.style.gridColumn = String(place.column);
       grid.appendChild(pick);
     }
     put(
