@@ -31,14 +31,21 @@ interface When {
 export function contractMoney(store: Store) {
   const { ledger, contracts } = store;
 
-  /** Days with seatwork under a contract, oldest first. */
+  /**
+   * Days with seatwork under a contract, oldest first, whichever group the student sat in. A day belongs to
+   * the contract under which it was closed, also where a later one was signed for the same day.
+   */
   function daysOf(contract: Contract): ContractDayNow[] {
-    const student = store.students.get(contract.studentId);
-    if (student === null) return [];
+    const { studentId } = contract;
+    if (store.students.get(studentId) === null) return [];
     const { goal } = contract.terms;
-    const closed = new Map(contracts.closedDays(contract.id).map(({ day, id }) => [day, id]));
-    return contractDays(store.counts.ofGroup(student.groupId), contract.studentId, goal)
-      .filter(({ day }) => holdsOn(contract, day))
+    const [closed, elsewhere] = [new Map<string, string>(), new Set<string>()];
+    for (const { contractId, day, id } of contracts.closedDaysOf(studentId)) {
+      if (contractId === contract.id) closed.set(day, id);
+      else elsewhere.add(day);
+    }
+    return contractDays(store.counts.ofStudent(studentId), studentId, goal)
+      .filter(({ day }) => closed.has(day) || (holdsOn(contract, day) && !elsewhere.has(day)))
       .map((facts) => ({
         day: facts.day,
         outcome: contractOutcome(goal, facts),
@@ -64,7 +71,10 @@ export function contractMoney(store: Store) {
     return takes && standsFor(store.agreed.page(studentId).said, "taken")?.answer !== "no";
   }
 
-  /** Brings what a closed day earned to what the record says. */
+  /**
+   * Brings what a closed day earned to what the record says. What a day has paid once it goes on to pay: points
+   * that are ended, switched off or declined later take nothing away that was earned before.
+   */
   function payDay(
     contract: Contract,
     { day, outcome, closedAs }: ContractDayNow,
@@ -73,7 +83,8 @@ export function contractMoney(store: Store) {
     if (closedAs === null) return;
     const { studentId } = contract;
     const paid = ledger.paid("contract", closedAs, studentId).get("given") ?? nothingPaid;
-    const due = outcome === "met" && isPaid(studentId) ? contract.terms.points : 0;
+    const pays = paid.revision > 0 || isPaid(studentId);
+    const due = outcome === "met" && pays ? contract.terms.points : 0;
     const payment = settle(paid, due, ledger.balance(studentId));
     if (payment === null) return;
     const facts = { studentId, source: "contract", sourceKey: closedAs, rule: "given" } as const;

@@ -44,6 +44,10 @@ export function contractRepository(bare: Database.Database) {
     `SELECT id, contract_id AS contractId, student_id AS studentId, day FROM contract_day
      WHERE contract_id = ? ORDER BY day`,
   );
+  const daysOfStudent = bare.prepare<[string], ClosedDay>(
+    `SELECT id, contract_id AS contractId, student_id AS studentId, day FROM contract_day
+     WHERE student_id = ? ORDER BY day`,
+  );
 
   return {
     get(id: string): Contract | null {
@@ -66,6 +70,9 @@ export function contractRepository(bare: Database.Database) {
 
     /** The days that were closed, oldest first. */
     closedDays: (contractId: string): ClosedDay[] => daysOf.all(contractId),
+
+    /** The same of all contracts of a student. */
+    closedDaysOf: (studentId: string): ClosedDay[] => daysOfStudent.all(studentId),
 
     close(day: ClosedDay, wallMs: number): void {
       insertDay.run({ ...day, wallMs: Math.round(wallMs) });

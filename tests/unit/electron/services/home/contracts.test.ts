@@ -212,6 +212,54 @@ describe("a contract", () => {
     expect((await purses()).find(({ studentId }) => studentId === here.pine)?.balance).toBe(12);
   });
 
+  it("keeps what a closed day paid when points are ended or switched off, and when a no comes later", async () => {
+    const here = await signed();
+    const sessionId = await here.hold(4, 1, [10, 9]);
+    await here.close("2026-03-02");
+    expect(await here.balance()).toBe(12);
+    await here.points.endEarning({ groupId: here.groupId, until: "2026-03-09" }, caller);
+    await here.app.saveSettings({ points: false }, caller);
+    await here.say(here.pine, "points", "no");
+    // Any word on the records has all contracts looked at again, as does each start.
+    await here.done(sessionId, [10, 10]);
+    expect(await here.days()).toMatchObject([{ outcome: "met", gained: 3 }]);
+    expect(await here.balance()).toBe(12);
+    // What the record does not bear out is taken back all the same.
+    await here.done(sessionId, [10, 5]);
+    expect(await here.balance()).toBe(9);
+  });
+
+  it("pays a day once, also when the next contract is signed for that same day", async () => {
+    const here = await signed();
+    await here.hold(4, 1, [10, 9]);
+    await here.close("2026-03-02");
+    const next = await here.contracts.add({ studentId: here.pine, terms, ...first }, caller);
+    await here.contracts.sign({ id: next.id }, caller);
+    expect(
+      await refused(() => here.contracts.closeDay({ id: next.id, day: "2026-03-02" }, caller)),
+    ).toBe("contract-day-early");
+    expect(await here.balance()).toBe(12);
+    here.clock.advance(dayMs);
+    const { handlers } = await here.again();
+    const { purses } = await handlers.points.state({ groupId: here.groupId }, caller);
+    expect(purses.find(({ studentId }) => studentId === here.pine)?.balance).toBe(12);
+  });
+
+  it("closes and pays a day of the group that the student has left since", async () => {
+    const here = await signed();
+    await here.hold(4, 1, [10, 9]);
+    const { id: groupId } = await here.groups.create({ name: "Room 5", target: "" }, caller);
+    await here.students.move({ id: here.pine, groupId }, caller);
+    const [plan] = await here.plans.list({ groupId: here.groupId }, caller);
+    const [first] = await here.plans.list({ groupId }, caller);
+    if (plan === undefined || first === undefined) throw new Error("no plan");
+    await here.plans.update({ ...first, settings: plan.settings }, caller);
+    here.clock.advance(dayMs);
+    const { handlers } = await here.again();
+    const [newest] = await handlers.contracts.ofStudent({ studentId: here.pine }, caller);
+    expect(newest?.days).toMatchObject([{ day: "2026-03-02", closed: true, gained: 3 }]);
+  });
+
   it("has no day to close without a session, nor before it is signed", async () => {
     const here = await signed();
     expect(await refused(() => here.close("2026-03-02"))).toBe("contract-day-early");
