@@ -10,9 +10,3 @@ export interface Connection {
 export function connection(bare: Database.Database): Connection {
   return { bare, typed: drizzle(bare) };
 }
-
-/** Runs `work` as one transaction that takes the write lock at once: all of it is kept, or none. */
-export function inTransaction<Result>(bare: Database.Database, work: () => Result): Result {
-  if (bare.inTransaction) return work();
-  return bare.transaction(work).immediate();
-}

@@ -1,6 +1,7 @@
 import { asc, eq, getTableColumns, isNotNull, isNull, lte, max, sql } from "drizzle-orm";
 import type { Group } from "../../shared/roster/roster.ts";
-import { type Connection, inTransaction } from "./connection.ts";
+import type { Connection } from "./connection.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { newId } from "./new-id.ts";
 import { studentGroup } from "./tables.ts";
 

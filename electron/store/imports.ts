@@ -1,7 +1,8 @@
 import type Database from "better-sqlite3";
 import type { Imported } from "../../shared/api/transfer.ts";
-import { type Connection, inTransaction } from "./connection.ts";
-import { rememberNumbers, studentColumns, withErasureOpen } from "./erase.ts";
+import type { Connection } from "./connection.ts";
+import { rememberNumbers, studentColumns, withErasureOpen } from "./erasing/erase.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { newId } from "./new-id.ts";
 import { importedPhase, recordImport } from "./tables.ts";
 

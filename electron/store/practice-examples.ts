@@ -1,6 +1,7 @@
 import { asc, eq } from "drizzle-orm";
 import type { PracticeExamples } from "../../shared/roster/practice-examples.ts";
-import { type Connection, inTransaction } from "./connection.ts";
+import type { Connection } from "./connection.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { practiceExample } from "./tables.ts";
 
 /** What working looks like and what it does not, for practising with a group. */

@@ -1,6 +1,6 @@
 import type Database from "better-sqlite3";
-import { inTransaction } from "./connection.ts";
-import { withErasureOpen } from "./erase.ts";
+import { withErasureOpen } from "./erasing/erase.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 
 /**
  * Takes out of the log what students marked, and what the teacher saw of them, in every practice that has

@@ -2,7 +2,8 @@ import { and, asc, eq, gt, isNull, lt } from "drizzle-orm";
 import type { GroupPeriod } from "../../shared/calendar/timetable.ts";
 import type { ClassTimer } from "../../shared/roster/class-timer.ts";
 import type { Period, Privilege } from "../../shared/roster/privilege.ts";
-import { type Connection, inTransaction } from "./connection.ts";
+import type { Connection } from "./connection.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { newId } from "./new-id.ts";
 import { classTimer, notFor, period, privilege } from "./tables.ts";
 

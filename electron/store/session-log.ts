@@ -5,9 +5,10 @@ import {
   type SessionEventBody,
   sessionEventBodySchema,
 } from "../../shared/session/event.ts";
-import { type Connection, inTransaction } from "./connection.ts";
+import type { Connection } from "./connection.ts";
 import { type Damage, damageFound } from "./damage.ts";
 import { type EventRow, eventColumns, readEvents, type StudentIds, toFields } from "./event-row.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { StoreError } from "./file/store-error.ts";
 import { sessionEvent, student } from "./tables.ts";
 

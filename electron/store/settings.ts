@@ -2,7 +2,8 @@ import { eq } from "drizzle-orm";
 import { z } from "zod";
 import { type Settings, settingsSchema } from "../../shared/api/app.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
-import { type Connection, inTransaction } from "./connection.ts";
+import type { Connection } from "./connection.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { readableJson } from "./file/stored-json.ts";
 import { setting } from "./tables.ts";
 

@@ -1,6 +1,7 @@
 import { and, asc, eq, inArray, isNotNull, isNull, max, ne } from "drizzle-orm";
 import type { Student } from "../../shared/roster/roster.ts";
-import { type Connection, inTransaction } from "./connection.ts";
+import type { Connection } from "./connection.ts";
+import { inTransaction } from "./file/in-transaction.ts";
 import { newId } from "./new-id.ts";
 import { student } from "./tables.ts";
 

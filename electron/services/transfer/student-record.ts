@@ -1,8 +1,8 @@
 import type { StudentRecord } from "../../../shared/api/transfer.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
 import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
+import { withoutName } from "../../store/erasing/without-name.ts";
 import type { Store } from "../../store/store.ts";
-import { withoutName } from "../../store/without-name.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import { Missing } from "../base/refusal.ts";
 import { papersOf, papersWith } from "../home/papers.ts";

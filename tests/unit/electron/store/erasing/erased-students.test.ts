@@ -2,10 +2,10 @@ import { copyFileSync, readFileSync, rmSync, statSync, writeFileSync } from "nod
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { expect, test } from "vitest";
-import { databaseName, restoreBackup } from "../../../../electron/store/file/backup.ts";
-import { openStore, openStoreToRead } from "../../../../electron/store/store.ts";
-import { makeClass } from "./make-class.ts";
-import { monday, temporaryFolder, temporaryStore } from "./temporary-folder.ts";
+import { databaseName, restoreBackup } from "../../../../../electron/store/file/backup.ts";
+import { openStore, openStoreToRead } from "../../../../../electron/store/store.ts";
+import { makeClass } from "../make-class.ts";
+import { monday, temporaryFolder, temporaryStore } from "../temporary-folder.ts";
 
 const now = () => monday;
 

@@ -2,8 +2,6 @@ import { rmSync, statfsSync, statSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
 import { z } from "zod";
-import { inTransaction } from "./connection.ts";
-import { erasedAmong, forgetErased, rememberErased } from "./erased-students.ts";
 import {
   databaseName,
   finishCopy,
@@ -11,10 +9,12 @@ import {
   listBackups,
   listDamaged,
   removePartials,
-} from "./file/backup.ts";
-import { copyClean } from "./file/copy-clean.ts";
-import { StoreError, withStoreErrors } from "./file/store-error.ts";
-import { readableJson } from "./file/stored-json.ts";
+} from "../file/backup.ts";
+import { copyClean } from "../file/copy-clean.ts";
+import { inTransaction } from "../file/in-transaction.ts";
+import { StoreError, withStoreErrors } from "../file/store-error.ts";
+import { readableJson } from "../file/stored-json.ts";
+import { erasedAmong, forgetErased, rememberErased } from "./erased-students.ts";
 import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */

@@ -1,17 +1,17 @@
 import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { settleTogether } from "../../../../electron/services/points/earned-together.ts";
+import { settleTogether } from "../../../../../electron/services/points/earned-together.ts";
 import {
   databaseName,
   listBackups,
   restoreBackup,
   verifyBackup,
-} from "../../../../electron/store/file/backup.ts";
-import { openStore, type Store } from "../../../../electron/store/store.ts";
-import { firstPlan } from "../../../../shared/plan/plan.ts";
-import type { SessionEventBody } from "../../../../shared/session/event.ts";
-import { monday, temporaryFolder, temporaryStore } from "./temporary-folder.ts";
+} from "../../../../../electron/store/file/backup.ts";
+import { openStore, type Store } from "../../../../../electron/store/store.ts";
+import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import type { SessionEventBody } from "../../../../../shared/session/event.ts";
+import { monday, temporaryFolder, temporaryStore } from "../temporary-folder.ts";
 
 const dayMs = 86_400_000;
 const gone = "Zebrafinch Quux";
