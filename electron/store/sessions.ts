@@ -31,8 +31,29 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
       .from(session)
       .innerJoin(studentGroup, eq(studentGroup.id, session.groupId));
 
+  // Asked for with every mark that comes in, so built once.
+  const one = all()
+    .where(eq(session.id, sql.placeholder("id")))
+    .prepare();
+
+  const insert = typed
+    .insert(session)
+    .values({
+      id: sql.placeholder("id"),
+      groupId: sql.placeholder("groupId"),
+      kind: sql.placeholder("kind"),
+      planName: sql.placeholder("planName"),
+      plan: sql.placeholder("plan"),
+      seed: sql.placeholder("seed"),
+      startedMs: sql.placeholder("startedMs"),
+      offsetMinutes: sql.placeholder("offsetMinutes"),
+      day: sql.placeholder("day"),
+      importId: sql.placeholder("importId"),
+    })
+    .prepare();
+
   function get(id: string): Session | null {
-    const row = all().where(eq(session.id, id)).get();
+    const row = one.get({ id });
     if (row === undefined) return null;
     const [kept] = readable([row]);
     if (kept === undefined) throw new StoreError("damaged");
@@ -82,10 +103,7 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
       const id = newId(facts.startedMs);
       const startedMs = Math.round(facts.startedMs);
       const plan = JSON.stringify(planSettingsSchema.parse(facts.plan));
-      typed
-        .insert(session)
-        .values({ ...facts, id, startedMs, plan, importId })
-        .run();
+      insert.run({ ...facts, id, startedMs, plan, importId });
       const made = get(id);
       if (made === null) throw new Error("The session was not written");
       return made;

@@ -1,4 +1,4 @@
-import { and, asc, eq, inArray, isNotNull, isNull, max, ne } from "drizzle-orm";
+import { and, asc, eq, inArray, isNotNull, isNull, max, ne, type SQL, sql } from "drizzle-orm";
 import type { Student } from "../../shared/roster/roster.ts";
 import type { Connection } from "./connection.ts";
 import { inTransaction } from "./file/in-transaction.ts";
@@ -9,21 +9,26 @@ export type StudentChange = Partial<Pick<Student, "name" | "picture" | "target" 
 
 /** The people who self-record. */
 export function studentRepository({ bare, typed }: Connection) {
-  function get(id: string): Student | null {
-    const row = typed.select().from(student).where(eq(student.id, id)).get();
-    return row === undefined ? null : toStudent(row);
-  }
-
-  function inOrder(groupId: string, archived: boolean | null): Student[] {
-    const { archivedMs } = student;
-    const shown = archived === null ? undefined : (archived ? isNotNull : isNull)(archivedMs);
-    return typed
+  // A session that runs asks for its students with every mark, so these are built once.
+  const one = typed
+    .select()
+    .from(student)
+    .where(eq(student.id, sql.placeholder("id")))
+    .prepare();
+  const inOrder = (shown?: SQL) =>
+    typed
       .select()
       .from(student)
-      .where(and(eq(student.groupId, groupId), shown))
+      .where(and(eq(student.groupId, sql.placeholder("groupId")), shown))
       .orderBy(asc(student.position), asc(student.id))
-      .all()
-      .map(toStudent);
+      .prepare();
+  const inUse = inOrder(isNull(student.archivedMs));
+  const archivedOnes = inOrder(isNotNull(student.archivedMs));
+  const everybody = inOrder();
+
+  function get(id: string): Student | null {
+    const row = one.get({ id });
+    return row === undefined ? null : toStudent(row);
   }
 
   function lastIn(groupId: string): { readonly position: number } {
@@ -64,13 +69,17 @@ export function studentRepository({ bare, typed }: Connection) {
     get,
 
     /** In the teacher's order: the students in use, or the archived ones. */
-    list: (groupId: string, archived: boolean): Student[] => inOrder(groupId, archived),
+    list: (groupId: string, archived: boolean): Student[] =>
+      (archived ? archivedOnes : inUse).all({ groupId }).map(toStudent),
 
     /**
      * In the teacher's order, archived ones included. Who has moved to another group comes last, as one
      * archived in this group: its sessions of that time are theirs too.
      */
-    listAll: (groupId: string): Student[] => [...inOrder(groupId, null), ...movedAway(groupId)],
+    listAll: (groupId: string): Student[] => [
+      ...everybody.all({ groupId }).map(toStudent),
+      ...movedAway(groupId),
+    ],
 
     /** The groups a student was in before, the first first, and since when they were left; ms since 1970 UTC. */
     stays(id: string): { groupId: string; fromMs: number; untilMs: number }[] {

@@ -30,7 +30,7 @@ it("the ledger is what the log says, whatever happened, and no balance is below 
     }),
     { numRuns: 20_000 },
   );
-  // Each history is a session in a database: all of them take most of a minute.
+  // Each history is a session in a database: all of them take half a minute.
 }, 300_000);
 
 it("settling pays the difference and never twice, through any worth and any spending", () => {
