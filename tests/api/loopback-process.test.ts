@@ -163,7 +163,7 @@ describe("the loopback host as a process", () => {
     const one = start(["--data", "/dev/null/class"]);
     expect(await one.ended).not.toBe(0);
     expect(one.printed().trim()).toMatch(
-      /^The data folder cannot be written\. .+ The folder is \/dev\/null\/class\.$/,
+      /^Pebblechime cannot write to the data folder\. .+ The folder is \/dev\/null\/class\.$/,
     );
   });
 

@@ -28,7 +28,7 @@ it("turns to the teacher's view with the tiles elsewhere, which says who has ans
   await start(page);
   const opening = page.waitForEvent("popup");
   await page.getByRole("button", { name: "Class screen", exact: true }).click();
-  await button(page, "In a window of its own").click();
+  await button(page, "In a separate window").click();
   const tiles = await opening;
   await view(page).waitFor();
   expect(await view(page).getByText("Fern").count()).toBe(0);

@@ -23,16 +23,16 @@ describe("What was agreed", () => {
     const page = await app.open();
     await makeGroup(page, "Table two", ["Fern", "Robin"]);
     await openOf(page, "Fern", "What was agreed");
-    await page.getByLabel("Who says so").fill("Mother, by phone");
+    await page.getByLabel("Who answered").fill("Mother, by phone");
     await say(page, "May be observed", "Yes");
-    await say(page, "Takes a home card", "No");
+    await say(page, "Gets a home card", "No");
     await page
       .getByText(/· Mother, by phone/)
       .first()
       .waitFor();
-    await say(page, "Takes a home card", "Yes");
+    await say(page, "Gets a home card", "Yes");
     await page.getByText("Every answer so far (3)").click();
-    await page.getByText(/Takes a home card, No, Mother, by phone/).waitFor();
+    await page.getByText(/Gets a home card, No, Mother, by phone/).waitFor();
     await button(page, /Language of Fern/).click();
     await page.getByRole("option", { name: "Español" }).click();
     // As after a reload: all of it is kept.
@@ -43,7 +43,7 @@ describe("What was agreed", () => {
     await button(page, /Español.*Language|Language.*Español/).waitFor();
     await link(page, "Print this page").click();
     const sheet = page.locator(".sheet");
-    await sheet.getByRole("heading", { name: "Lo que hemos acordado" }).waitFor();
+    await sheet.getByRole("heading", { name: "Lo que acordamos" }).waitFor();
     expect(await sheet.getByRole("img", { name: "Sí" }).count()).toBe(2);
     expect(await sheet.getByRole("img", { name: "No" }).count()).toBe(0);
     await sheet.getByText("Mother, by phone").first().waitFor();
@@ -56,7 +56,7 @@ describe("What was agreed", () => {
     const page = await app.open();
     await makeGroup(page, "Table two", ["Fern", "Robin"]);
     await button(page, "Start a session").click();
-    await page.getByText("For 2 students it is not noted yet what was agreed.").waitFor();
+    await page.getByText("What was agreed is not noted yet for 2 students.").waitFor();
     await button(page, "Cancel").click();
     await openOf(page, "Robin", "What was agreed");
     await page.getByLabel("Look at this page again on").fill("2020-09-01");

@@ -133,7 +133,9 @@ it("leaves a full card as it is, takes a block too large by a row and a column, 
   await box(page, 1, 1).focus();
   await page.keyboard.type("+".repeat(count));
   await page.keyboard.press("-");
-  await page.getByText(`Student 1’s card has ${count} boxes, and all are typed: the “-”`).waitFor();
+  await page
+    .getByText(`Student 1’s card has ${count} boxes, and all are filled: the “-”`)
+    .waitFor();
   expect((await marksOn(page))[0]).toBe("+".repeat(count));
   await page.keyboard.press("Backspace");
   expect((await marksOn(page))[0]).toBe("+".repeat(count - 1));
@@ -148,7 +150,7 @@ it("leaves a full card as it is, takes a block too large by a row and a column, 
   const notice = page.getByRole("alert").filter({ hasText: "Not everything in the block" });
   await notice.getByText(`Student 1: one mark past box ${count}, the last one`).waitFor();
   await notice.getByText(`Row 4 of the block, with ${count + 1} marks`).waitFor();
-  await page.getByText("Box 2 holds “what”, which is no mark.").waitFor();
+  await page.getByText("Box 2 holds “what”, which is not a mark.").waitFor();
   await page.getByText("1 box still to correct.").waitFor();
   const full = `–+${"–".repeat(count - 2)}`;
   expect(await marksOn(page)).toEqual([full, `–what${"–".repeat(count - 2)}`, full]);

@@ -125,7 +125,7 @@ describe("the class screen in a browser", () => {
     }
     const fresh = await app.context.newPage();
     await fresh.goto(session);
-    await fresh.getByRole("heading", { name: "This tab has not been let in" }).waitFor();
+    await fresh.getByRole("heading", { name: "This tab does not have access" }).waitFor();
     expect(await findings(fresh)).toEqual([]);
     await fresh.close();
 
@@ -156,7 +156,7 @@ describe("the class screen in a browser", () => {
     await page.getByText("No code is set.").waitFor();
     const [screen] = await Promise.all([
       app.context.waitForEvent("page"),
-      button(page, "In a window of its own").click(),
+      button(page, "In a separate window").click(),
     ]);
     await showsTilesOnly(screen);
     // It never had more: no ticket of its opener's, no way to its opener.
@@ -198,12 +198,12 @@ describe("the class screen in a browser", () => {
     await button(page, "Class screen").click();
     const [screen] = await Promise.all([
       app.context.waitForEvent("page"),
-      button(page, "In a window of its own").click(),
+      button(page, "In a separate window").click(),
     ]);
     await screen.getByText("stopped").waitFor();
     expect(await screen.evaluate(() => sessionStorage.length)).toBe(0);
     await screen.goto(new URL("/groups", page.url()).href);
-    await screen.getByRole("heading", { name: "This tab has not been let in" }).waitFor();
+    await screen.getByRole("heading", { name: "This tab does not have access" }).waitFor();
   });
 });
 

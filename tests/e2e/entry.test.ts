@@ -12,8 +12,8 @@ import { makeGroup } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 const app = oneApp();
-const notLetIn = "This tab has not been let in";
-const usedUp = "This address opens nothing any more";
+const notLetIn = "This tab does not have access";
+const usedUp = "This address no longer opens anything";
 const stopped = "This page has stopped, to be safe";
 const today = (page: Page) => page.getByRole("heading", { name: "Today", exact: true });
 
@@ -41,7 +41,7 @@ it("A tab keeps what lets it in through a reload, hands it to the windows it ope
   const typed = await app.context().newPage();
   await typed.goto(page.url());
   await typed.getByRole("heading", { name: notLetIn }).waitFor();
-  await typed.getByText("start it once more").waitFor();
+  await typed.getByText("start it again").waitFor();
   expect(await typed.getByText("Sample class").count()).toBe(0);
 });
 

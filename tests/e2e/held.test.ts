@@ -33,7 +33,7 @@ it("a substitute's session is entered from the printed cue times and goes on to 
   await page.getByLabel("Began at").fill("10:20");
   await page.getByLabel("Who led it").fill("a substitute");
   await page.getByRole("textbox", { name: "Seed" }).fill("heron");
-  await page.getByText(`${onPaper} cues are on this key`).waitFor();
+  await page.getByText(`${onPaper} cues are on this sheet`).waitFor();
   // The second cue drowned in a drill.
   await page.getByRole("checkbox", { name: /^2: / }).uncheck({ force: true });
   await button(page, "Absent: Robin").click();
@@ -53,5 +53,5 @@ it("a substitute's session is entered from the printed cue times and goes on to 
   await page.getByLabel("Began at").fill("10:20");
   await page.getByRole("textbox", { name: "Seed" }).fill("heron");
   await enter.click();
-  await page.getByText(/that began at this time is here already/).waitFor();
+  await page.getByText(/already has a session that began at this time/).waitFor();
 });

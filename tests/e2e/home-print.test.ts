@@ -67,7 +67,7 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
     await makeGroup(page, "Table two", [name, "Robin"]);
     await link(page, "Today").click();
     await openOf(page, "What was agreed");
-    await page.getByLabel("Who says so").fill(long(60));
+    await page.getByLabel("Who answered").fill(long(60));
     const lines = page.getByRole("radiogroup");
     await lines.first().waitFor();
     for (const each of await lines.all()) await each.getByText("Yes", { exact: true }).click();

@@ -105,7 +105,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     const grid = page.getByRole("grid");
     await grid.getByLabel("Ash, box 1: nothing recorded").focus();
     await page.keyboard.type("+-x");
-    await page.getByText("Box 3 holds “x”, which is no mark.").waitFor();
+    await page.getByText("Box 3 holds “x”, which is not a mark.").waitFor();
     await page.keyboard.type("+");
     await page.keyboard.press("Enter");
     await page.keyboard.type("yn");

@@ -9,7 +9,7 @@ const app = oneApp();
 async function thinningAdvised(page: Page): Promise<void> {
   await link(page, "Progress").first().click();
   await page.locator("main a[href^='/progress/']").first().click();
-  await page.getByText("What this is drawn from").click();
+  await page.getByText("What this advice is based on").click();
   await button(page, "Change goal, steps or place").click();
   await page.getByLabel("Goal to hold").fill("50");
   await page.keyboard.press("Tab");
@@ -87,7 +87,7 @@ describe("Where a school wants no points", () => {
     expect(await page.getByText("What earns points").count()).toBe(0);
     await link(page, "Progress").first().click();
     await page.locator("main a[href^='/progress/']").first().click();
-    await page.getByText("What this is drawn from").click();
+    await page.getByText("What this advice is based on").click();
     await button(page, "Change goal, steps or place").waitFor();
     expect(await page.getByText("paid for self-records").count()).toBe(0);
     // Whoever has the address of the page finds nothing there either.

@@ -16,7 +16,7 @@ describe("A practice with the class", () => {
     const page = await app.open("--speed", "4");
     await makeGroup(page, "Table two", ["Fern", "Robin"]);
     await link(page, "Today").click();
-    await link(page, "Practise with the class: Table two").click();
+    await link(page, "Practice with the class: Table two").click();
     await page.getByText("Marks are not kept in the record").waitFor();
     // Nothing runs yet, and nothing else is said.
     expect(await page.getByText("A session is already running").count()).toBe(0);
@@ -52,7 +52,7 @@ describe("A practice with the class", () => {
     await page.getByRole("link", { name: "Today", exact: true }).click();
     await page.getByRole("row", { name: /Table two · practice/ }).waitFor();
 
-    await link(page, "Practise with the class: Table two").click();
+    await link(page, "Practice with the class: Table two").click();
     await expect
       .poll(() => page.getByLabel("This is working").inputValue())
       .toBe("Eyes on my page");
@@ -62,11 +62,11 @@ describe("A practice with the class", () => {
     const page = await app.open("--speed", "4");
     await makeGroup(page, "Table one", ["Fern", "Robin"]);
     await link(page, "Today").click();
-    await link(page, "Practise with the class: Table one").click();
+    await link(page, "Practice with the class: Table one").click();
     await startPractice(page);
     const opening = page.waitForEvent("popup");
     await page.getByRole("button", { name: "Class screen", exact: true }).click();
-    await button(page, "In a window of its own").click();
+    await button(page, "In a separate window").click();
     const tiles = await opening;
     // The teacher's window has turned to the teacher's view; names come when they are chosen.
     await page.getByRole("region", { name: "Teacher’s view" }).waitFor();

@@ -290,7 +290,7 @@ describe("print pages of the sample class", () => {
     }
     await expect
       .poll(async () => (await sheets.allTextContents()).join(" "))
-      .toMatch(/Of every ten times asked, the answer was “yes” about \w+ times/);
+      .toMatch(/Out of every ten times, the answer was “yes” about \w+ times/);
     const ofOtter = page.getByRole("region", { name: "About the page for Otter’s family" });
     await ofOtter.getByText("Español", { exact: true }).click();
     const spanish = page.locator(".sheet[lang='es']");
@@ -302,7 +302,7 @@ describe("print pages of the sample class", () => {
     await open(addresses.family);
     const words = "Otter ha trabajado con mucha calma. ".repeat(17).slice(0, 600);
     await ofOtter.getByRole("textbox").fill(words);
-    await ofOtter.getByText("Kept.").waitFor();
+    await ofOtter.getByText("Saved.").waitFor();
     expect(await overflowing()).toEqual([]);
     const pdf = pagesOf((await page.pdf({ preferCSSPageSize: true })).toString("latin1"));
     expect(pdf.count).toBe(8);

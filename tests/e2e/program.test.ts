@@ -101,7 +101,7 @@ it("takes an advised step, draws a phase and its probes, and overrules with a no
   await page.getByText("Done. The plan “Reading” now has a cue about every 3 minutes. ").waitFor();
   const phases = section(page, "Phases");
   await phases.getByRole("cell", { name: "Cues every 3 minutes", exact: true }).waitFor();
-  await page.getByText("There is no session with marks at this step yet.").waitFor();
+  await page.getByText("No session at this step has marks yet.").waitFor();
 
   await drawMaintenance(page);
   await phases.getByText(/drawn 2 times: the test of the start is not exact/).waitFor();
@@ -119,7 +119,7 @@ it("takes an advised step, draws a phase and its probes, and overrules with a no
   await again.locator("svg text", { hasText: "Cues every 3 minutes" }).first().waitFor();
 
   await again.getByRole("button", { name: "I see it differently" }).click();
-  const keep = again.getByRole("button", { name: "Keep the note" });
+  const keep = again.getByRole("button", { name: "Save the note" });
   expect(await keep.isDisabled()).toBe(true);
   await again.getByLabel("What you see, and what you do instead").fill("A new seating plan first");
   await keep.click();

@@ -130,7 +130,7 @@ describe("the progress of the sample class", () => {
     await notes.getByText("Add a note").click();
     for (const note of ["A substitute today.", "The substitute left at ten."]) {
       await notes.getByLabel(/^Note on /).fill(note);
-      await notes.getByRole("button", { name: "Keep the note" }).click();
+      await notes.getByRole("button", { name: "Save the note" }).click();
       await notes.locator("dd", { hasText: note }).waitFor();
     }
     expect(await notes.locator("dd").first().textContent()).toBe(

@@ -53,7 +53,7 @@ describe("A purse on the class screen", () => {
       page.context().waitForEvent("page"),
       button(page, "Class screen")
         .click()
-        .then(() => button(page, "In a window of its own").click()),
+        .then(() => button(page, "In a separate window").click()),
     ]);
     await button(screen, "My points").waitFor();
     await page.waitForTimeout(appearsMs);

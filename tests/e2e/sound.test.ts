@@ -122,8 +122,8 @@ describe("The sound check", () => {
     await makeGroup(page, "New side", two);
     await startAfterCheck(page, "New side");
     await button(page, "Yes, it could").click();
-    await button(page, "Practise first").click();
-    await page.getByRole("heading", { name: "Practise with the class" }).waitFor();
+    await button(page, "Practice first").click();
+    await page.getByRole("heading", { name: "Practice with the class" }).waitFor();
     await button(page, "Start the practice").click();
     await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
     expect(await button(page, "Hear the chime").count()).toBe(0);

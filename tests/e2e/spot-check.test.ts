@@ -22,7 +22,7 @@ async function practise(): Promise<Page> {
   const page = await app.open("--speed", "4");
   await makeGroup(page, "Table two", ["Fern", "Robin"]);
   await link(page, "Today").click();
-  await link(page, "Practise with the class: Table two").click();
+  await link(page, "Practice with the class: Table two").click();
   await button(page, "Start the practice").click();
   await button(page, "Start the session").click();
   return page;

@@ -77,9 +77,9 @@ describe("The times of the day", () => {
     await page.getByText(/^1:00 PM: Sums$/).waitFor();
     await page.getByLabel("What it is").fill("Writing");
     await page.getByLabel("Starts").fill("09:30");
-    await page.getByLabel("Ends (if you like)").fill("09:10");
+    await page.getByLabel("Ends (optional)").fill("09:10");
     await page.getByText(/^The end comes before the start/).waitFor();
-    await page.getByLabel("Ends (if you like)").fill("10:00");
+    await page.getByLabel("Ends (optional)").fill("10:00");
     await button(page, "Add").last().click();
     await page.getByText(/^9:30 AM to 10:00 AM: Writing$/).waitFor();
 

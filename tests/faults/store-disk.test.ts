@@ -83,7 +83,7 @@ test("3. data that may not be written is told as such", () => {
   bare.pragma("query_only = ON");
   const error = errorOf(() => log.append(sessionId, note, stamp));
   expect(error.problem).toBe("read-only");
-  expect(error.message).toMatch(/cannot be written/);
+  expect(error.message).toMatch(/cannot write to the data folder/);
   bare.close();
 });
 

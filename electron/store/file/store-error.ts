@@ -28,7 +28,7 @@ const sentences: Readonly<Record<StoreProblem, string>> = {
     "Part of this session's record is damaged and cannot be read. In Settings, choose to go on without the damaged entries, or restore a backup from before the damage.",
   full: "The disk is full, so nothing more can be saved. Make some space, then try again.",
   "read-only":
-    "The data folder cannot be written. Check that you may change files there and that the disk is not locked.",
+    "Pebblechime cannot write to the data folder. Check that you may change files there and that the disk is not locked.",
   "reading-only":
     "Pebblechime is open for reading only, so nothing can be saved. Fix what its notice says, then open it again.",
   busy: "Another program is holding the data file. Close it, then try again.",
