@@ -178,7 +178,7 @@ it("says a chance in words that go with its number", () => {
     expect(inTen).toBeGreaterThanOrEqual(1);
     expect(inTen).toBeLessThanOrEqual(9);
     if (/^more likely at/.test(words)) expect(inTen).toBeGreaterThan(5);
-    if (/^more likely below/.test(words)) expect(inTen).toBeLessThan(5);
+    if (/^more likely short/.test(words)) expect(inTen).toBeLessThan(5);
     if (/^as likely/.test(words)) expect(inTen).toBe(5);
   }
   expect(wordChance(voice, 0.95)).toContain("9 in 10 or more");
