@@ -4,7 +4,7 @@ import { z } from "zod";
 import { parseArguments, type StartArguments } from "./host/arguments.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
-import { seatsHosting } from "./host/seats-hosting.ts";
+import { seatsHosting, seatsWarning } from "./host/seats-hosting.ts";
 import { startFailure } from "./host/start-failure.ts";
 import { hasScreen, openFile } from "./loopback/browser.ts";
 import { openLoopback } from "./loopback/host.ts";
@@ -29,6 +29,8 @@ async function run(asked: StartArguments, folder: string): Promise<void> {
   if (desktop.readingOnly !== null) {
     say(`Open for reading only. ${new StoreError(desktop.readingOnly).message}`);
   }
+  const warning = seatsWarning(asked, Date.now());
+  if (warning !== null) say(warning);
   removeOldWaysIn(folder);
   const host = await openLoopback({
     handlers: desktop.handlers,
@@ -63,7 +65,7 @@ async function openOrJoin(folder: string, asked: StartArguments): Promise<Deskto
       version: version(),
       sample,
       speed,
-      seats: seatsHosting(asked, seatsFolder, clock.wallMs()),
+      seats: seatsHosting(asked, seatsFolder),
     });
   } catch (error) {
     if (!(error instanceof StoreError) || error.problem !== "folder-taken") throw error;

@@ -104,7 +104,7 @@ async function openData(folder: string, start: StartArguments): Promise<Desktop 
       version: app.getVersion(),
       sample,
       speed,
-      seats: seatsHosting(start, seatsFolder, clock.wallMs()),
+      seats: seatsHosting(start, seatsFolder),
     });
   } catch (error) {
     const { backup } = startProblem(error, languageOf(app.getLocale()));

@@ -63,7 +63,7 @@ export interface DesktopOptions {
 }
 
 /** For a desktop side whose host has no page for devices: opening seats is refused. */
-const noSeats: SeatsHosting = { folder: "", port: 0, certificate: null, socketsAnAddress: 60 };
+const noSeats: SeatsHosting = { folder: "", port: 0, certificateFile: null, socketsAnAddress: 60 };
 
 /** Everything behind the API, for whichever host shows its pages. */
 export interface Desktop {

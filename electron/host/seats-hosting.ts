@@ -1,29 +1,35 @@
-import { type Certificate, CertificateError, readCertificate } from "../seats/certificate.ts";
+import { CertificateError, readCertificate } from "../seats/certificate.ts";
 import type { SeatsHosting } from "../services/seats/opening.ts";
-import { ArgumentError, type StartArguments } from "./arguments.ts";
+import type { StartArguments } from "./arguments.ts";
 
 /**
  * How students' own devices are served, from what a start was asked for.
  *
  * @param folder the built page for devices (dist/seats)
- * @param nowMs ms since 1970 UTC
- * @throws ArgumentError when the certificate cannot be used
  */
-export function seatsHosting(asked: StartArguments, folder: string, nowMs: number): SeatsHosting {
+export function seatsHosting(asked: StartArguments, folder: string): SeatsHosting {
   const { seatsPort, seatsCertificate, seatsAnAddress } = asked;
   return {
     folder,
     port: seatsPort,
-    certificate: seatsCertificate === null ? null : certificateIn(seatsCertificate, nowMs),
+    certificateFile: seatsCertificate,
     socketsAnAddress: seatsAnAddress,
   };
 }
 
-function certificateIn(path: string, nowMs: number): Certificate {
+/**
+ * Why seats will stay closed, for whoever starts the program from a terminal; null when nothing is wrong. A
+ * certificate that has run out stops no lesson: all but seats works.
+ *
+ * @param nowMs ms since 1970 UTC
+ */
+export function seatsWarning({ seatsCertificate }: StartArguments, nowMs: number): string | null {
+  if (seatsCertificate === null) return null;
   try {
-    return readCertificate(path, nowMs);
+    readCertificate(seatsCertificate, nowMs);
+    return null;
   } catch (error) {
-    if (error instanceof CertificateError) throw new ArgumentError(error.message);
+    if (error instanceof CertificateError) return `Seats stay closed. ${error.message}`;
     throw error;
   }
 }

@@ -1,4 +1,5 @@
 import { hostname, networkInterfaces } from "node:os";
+import type { Certificate } from "./certificate.ts";
 
 /**
  * The addresses under which devices of the same network can reach this computer, the likeliest first:
@@ -20,17 +21,25 @@ export const inLink = (address: string): string =>
   address.includes(":") ? `[${address}]` : address;
 
 /**
- * Whether a request's `Host` names this computer: by one of its own addresses or its own name. Any other
- * name may be a stranger's that was pointed here, so that his page passes for ours.
+ * Whether a request's `Host` names this computer: by one of its own addresses or its own name, or by what its
+ * certificate is for. Any other name may be a stranger's that was pointed here, so that his page passes for
+ * ours.
  */
-export function isOwnHost(host: string | undefined, port: number): boolean {
-  const found = /^(.+):(\d+)$/.exec(host ?? "");
-  if (found === null || Number(found[2]) !== port) return false;
+export function isOwnHost(
+  host: string | undefined,
+  port: number,
+  certificate: Pick<Certificate, "covers"> | null,
+): boolean {
+  const found = /^(\[[^\]]+\]|[^:]+)(?::(\d+))?$/.exec(host ?? "");
+  // A browser leaves out the port that belongs to the scheme.
+  const usual = certificate === null ? 80 : 443;
+  if (found === null || Number(found[2] ?? usual) !== port) return false;
   const name = (found[1] ?? "").toLowerCase();
   const own = Object.values(networkInterfaces()).flatMap((each) => each ?? []);
   if (own.some(({ address }) => inLink(address).toLowerCase() === name)) return true;
   // All of 127.0.0.0/8 is this computer.
   if (/^127\.\d{1,3}\.\d{1,3}\.\d{1,3}$/.test(name)) return true;
+  if (certificate?.covers(name.replace(/^\[|\]$/g, "")) === true) return true;
   const ours = hostname().toLowerCase();
   return name === ours || name === `${ours}.local` || name === "localhost";
 }

@@ -48,7 +48,14 @@ export async function openSeatsServer(options: SeatsServerOptions): Promise<Seat
   const files = pageFiles(options.folder);
   const often = { connectionsCheckingInterval: 1_000 };
   const server =
-    certificate === null ? createServer(often) : createSecureServer({ ...often, ...certificate });
+    certificate === null
+      ? createServer(often)
+      : createSecureServer({
+          ...often,
+          cert: certificate.cert,
+          key: certificate.key,
+          handshakeTimeout: 5_000,
+        });
   // Slow and silent callers are let go, and no number of them keeps the class out for long.
   server.headersTimeout = 5_000;
   server.requestTimeout = 10_000;
@@ -68,7 +75,7 @@ export async function openSeatsServer(options: SeatsServerOptions): Promise<Seat
       response.end(request.method === "HEAD" ? undefined : content);
     };
     const plain = "text/plain; charset=utf-8";
-    if (!isOwnHost(request.headers.host, port)) {
+    if (!isOwnHost(request.headers.host, port, certificate)) {
       return answer(403, plain, "This address is not this computer's.");
     }
     if (request.method !== "GET" && request.method !== "HEAD") {
@@ -118,7 +125,10 @@ function acceptSeats(
     if (request.url !== "/seat") return turnAway(socket, "404 Not Found");
     const scheme = certificate === null ? "http" : "https";
     // Our own page says where it comes from; another page, or none, is not let in.
-    if (!isOwnHost(host, port) || origin?.toLowerCase() !== `${scheme}://${host?.toLowerCase()}`) {
+    if (
+      !isOwnHost(host, port, certificate) ||
+      origin?.toLowerCase() !== `${scheme}://${host?.toLowerCase()}`
+    ) {
       return turnAway(socket, "403 Forbidden");
     }
     const address = request.socket.remoteAddress ?? "";

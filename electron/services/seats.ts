@@ -59,8 +59,9 @@ export function seatHandlers(
 
   function movedFrom(): string | null {
     const printed = seats.note("printedAddress");
-    if (printed === null || opening.addresses().includes(printed)) return null;
-    return printed;
+    const now = opening.addresses();
+    // Without any address now the slips are not what is wrong.
+    return printed === null || now.length === 0 || now.includes(printed) ? null : printed;
   }
 
   return {
@@ -72,6 +73,7 @@ export function seatHandlers(
         until: opening.until(),
         addresses: opening.addresses().slice(0, 10),
         isSecure: opening.isSecure(),
+        certificateProblem: opening.certificateProblem(),
         movedFrom: movedFrom(),
         pocketCode: opening.isOpen() ? desk.pocketCode() : null,
         joiningPaused: desk.isJoiningPaused(),

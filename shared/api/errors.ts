@@ -74,6 +74,7 @@ export const refusalCodes = [
   "seats-too-many",
   "seats-port-taken",
   "seats-failed",
+  "seats-certificate",
 ] as const;
 export type RefusalCode = (typeof refusalCodes)[number];
 

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { idSchema } from "../roster/roster.ts";
+import { certificateProblems } from "../seats/certificate-problems.ts";
 import { mostSockets } from "../seats/limits.ts";
 import { seatCarriers, seatLanguages, seatLooks } from "../seats/message.ts";
 import { procedure } from "./errors.ts";
@@ -43,6 +44,8 @@ export const seatsStateSchema = z.strictObject({
   addresses: z.array(z.string()),
   /** Whether what goes over the line is encrypted. */
   isSecure: z.boolean(),
+  /** Why the encrypted line that was asked for cannot be had, so that seats stay closed; null when it can. */
+  certificateProblem: z.enum(certificateProblems).nullable(),
   /** The address on the newest slips, when devices do not find this computer there any more. */
   movedFrom: z.string().nullable(),
   /** Opens the adult's pocket page; null while seats are closed. */

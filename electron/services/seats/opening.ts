@@ -1,6 +1,7 @@
 import type { SeatsState } from "../../../shared/api/seats.ts";
 import { localDay } from "../../../shared/calendar/local-day.ts";
-import type { Certificate } from "../../seats/certificate.ts";
+import type { CertificateProblem } from "../../../shared/seats/certificate-problems.ts";
+import { type Certificate, CertificateError, readCertificate } from "../../seats/certificate.ts";
 import { inLink, reachableAddresses } from "../../seats/own-addresses.ts";
 import { openSeatsServer, type SeatsServer } from "../../seats/server.ts";
 import type { Store } from "../../store/store.ts";
@@ -16,7 +17,8 @@ export interface SeatsHosting {
   /** The built page for devices (dist/seats). */
   readonly folder: string;
   readonly port: number;
-  readonly certificate: Certificate | null;
+  /** PEM file for an encrypted line, or null. */
+  readonly certificateFile: string | null;
   /** Devices that one address may connect. */
   readonly socketsAnAddress: number;
 }
@@ -45,6 +47,8 @@ export function seatsOpening(
   /** Day and minutes at which seats close. */
   let until = { day: "", minutes: 0 };
   let cancel: Cancel = () => {};
+  let certificate: Certificate | null = null;
+  let certificateProblem: CertificateProblem | null = null;
   /** One after the other: a press that closes waits for the one that opens. */
   let last: Promise<void> = Promise.resolve();
 
@@ -64,12 +68,34 @@ export function seatsOpening(
       .flatMap(({ ends: end }) => (end === null ? [] : [end]));
   }
 
+  /** Reads the certificate anew, so that a file that was renewed needs no restart. */
+  function lookAtCertificate(): void {
+    if (hosting.certificateFile === null) return;
+    certificate = null;
+    certificateProblem = null;
+    try {
+      certificate = readCertificate(hosting.certificateFile, clock.wallMs());
+    } catch (error) {
+      if (!(error instanceof CertificateError)) throw error;
+      certificateProblem = error.problem;
+    }
+  }
+  lookAtCertificate();
+
   async function openNow(): Promise<void> {
     if (server !== null) return;
     if (!store.settings.get().seats) {
       throw new Refusal("seats-off", "Switch seats on in Settings first.");
     }
-    const { folder, port, certificate, socketsAnAddress } = hosting;
+    lookAtCertificate();
+    // Never without: what was to be encrypted goes over no open line.
+    if (certificateProblem !== null) {
+      changes.publish("seats");
+      throw new Refusal("seats-certificate", new CertificateError(certificateProblem).message, {
+        problem: certificateProblem,
+      });
+    }
+    const { folder, port, socketsAnAddress } = hosting;
     try {
       server = await openSeatsServer({
         room: desk.room,
@@ -153,15 +179,24 @@ export function seatsOpening(
     stop: (): Promise<void> => inTurn(() => closeNow("teacher")),
 
     isOpen: () => server !== null,
-    isSecure: () => hosting.certificate !== null,
+    isSecure: () => hosting.certificateFile !== null,
+    certificateProblem: () => certificateProblem,
     closedBecause: () => (server === null ? closedBecause : null),
     until: () => (server === null ? null : timeOf(until.minutes)),
 
     /** Where devices find the page; before seats are opened, where they will. */
     addresses(): string[] {
-      const scheme = hosting.certificate === null ? "http" : "https";
       const port = server?.port ?? hosting.port;
-      return reachableAddresses().map((address) => `${scheme}://${inLink(address)}:${port}`);
+      const own = reachableAddresses();
+      if (hosting.certificateFile === null) {
+        return own.map((address) => `http://${inLink(address)}:${port}`);
+      }
+      // Devices trust the certificate under its own names alone.
+      const names = certificate?.names ?? [];
+      const likeliest = names.toSorted(
+        (one, other) => Number(own.includes(other)) - Number(own.includes(one)),
+      );
+      return likeliest.map((name) => `https://${inLink(name)}:${port}`);
     },
   };
 }

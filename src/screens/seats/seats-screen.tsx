@@ -60,6 +60,7 @@ function Opening({ seats }: { seats: SeatsState }) {
   const open = useTell((api) => api.seats.open());
   const close = useTell((api) => api.seats.close());
   const { isOpen, until, closedBecause, addresses, movedFrom, pocketCode, joiningPaused } = seats;
+  const { certificateProblem } = seats;
   const [first, ...others] = addresses;
   return (
     <section className="seats-opening" aria-label={say("seat.state")}>
@@ -77,8 +78,14 @@ function Opening({ seats }: { seats: SeatsState }) {
           {say("seat.open")}
         </Button>
       )}
-      <Problem error={open.error ?? close.error} />
+      {/* What is wrong with the certificate stands below already. */}
+      <Problem error={(certificateProblem === null ? open.error : null) ?? close.error} />
       {joiningPaused ? <Notice kind="caution">{say("seat.paused")}</Notice> : null}
+      {certificateProblem === null ? null : (
+        <Notice kind="caution">
+          {say("refused.seats-certificate", { problem: certificateProblem })}
+        </Notice>
+      )}
       {movedFrom === null ? null : (
         <Notice kind="caution">{say("seat.moved", { address: movedFrom })}</Notice>
       )}
@@ -86,7 +93,9 @@ function Opening({ seats }: { seats: SeatsState }) {
         <dt>{say("seat.address")}</dt>
         <dd>
           {first === undefined ? (
-            say("seat.noAddress")
+            certificateProblem === null ? (
+              say("seat.noAddress")
+            ) : null
           ) : (
             <>
               <strong className="seats-address">{first}</strong>

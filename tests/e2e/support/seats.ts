@@ -19,15 +19,32 @@ export function devices() {
   };
 }
 
-/** Switches seats on, prints slips and opens seats; the slips' codes by seat. */
-export async function openSeats(
-  page: Page,
-): Promise<{ address: string; codes: Map<number, string> }> {
+/** Switches seats on and goes to those of the group. */
+export async function switchSeatsOn(page: Page): Promise<void> {
   await link(page, "Settings").first().click();
   await page.getByText("Use seats").click();
   await link(page, "Groups").first().click();
   await link(page, "Room 12").first().click();
   await link(page, "Seats").click();
+}
+
+interface OpenSeats {
+  /** Where devices find the page, as the teacher's screen says. */
+  readonly address: string;
+  /** The same as the slips say it. */
+  readonly onSlips: string;
+  /** By seat. */
+  readonly codes: ReadonlyMap<number, string>;
+}
+
+/** Switches seats on, prints slips and opens seats. */
+export async function openSeats(page: Page): Promise<OpenSeats> {
+  await switchSeatsOn(page);
+  return printAndOpen(page);
+}
+
+/** Prints slips and opens seats, from the group's seats. */
+export async function printAndOpen(page: Page): Promise<OpenSeats> {
   await link(page, "Make slips for all").click();
   await button(page, "Make slips for all seats").click();
   await page.locator(".seat-slip").first().waitFor();
@@ -36,11 +53,12 @@ export async function openSeats(
     const number = /\d+/.exec((await slip.getByRole("heading").textContent()) ?? "")?.[0];
     codes.set(Number(number), (await slip.locator(".seat-slip-code").textContent()) ?? "");
   }
+  const onSlips = (await page.locator(".seat-slip strong").first().textContent()) ?? "";
   await link(page, "Seats").first().click();
   await button(page, "Open seats").click();
   await page.getByText("Seats are open until").waitFor();
   const address = (await page.locator(".seats-address").first().textContent()) ?? "";
-  return { address, codes };
+  return { address, onSlips, codes };
 }
 
 export async function join(page: Page, address: string, code: string): Promise<void> {

@@ -130,6 +130,7 @@ export interface RoomOptions {
   readonly students: readonly string[];
   readonly plan?: Partial<PlanSettings>;
   readonly socketsAnAddress?: number;
+  readonly certificateFile?: string;
 }
 
 /** A real desktop side on a real folder, with a slip for each student, and seats open. */
@@ -143,7 +144,7 @@ export async function openRoom(options: RoomOptions) {
     seats: {
       folder: await builtPage(),
       port: 0,
-      certificate: null,
+      certificateFile: options.certificateFile ?? null,
       socketsAnAddress: options.socketsAnAddress ?? 60,
     },
   });

@@ -1,77 +1,60 @@
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { CertificateError, readCertificate } from "../../../../electron/seats/certificate.ts";
+import { isOwnHost } from "../../../../electron/seats/own-addresses.ts";
+import type { CertificateProblem } from "../../../../shared/seats/certificate-problems.ts";
+import { type Certificates, makeCertificates } from "../../../faults/seats/certificates.ts";
 
 let folder = "";
-const now = Date.now();
-const openssl = (...words: string[]) =>
-  execFileSync("openssl", words, { cwd: folder, stdio: "pipe" });
+let made: Certificates;
+let madeMs = 0;
+const day = 86_400_000;
 
-/** An authority of our own, a certificate that it signed, and one that signed itself; made by OpenSSL. */
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "pebblechime-cert-"));
-  const key = ["-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1", "-nodes"];
-  openssl(
-    "req",
-    "-x509",
-    ...key,
-    "-keyout",
-    "ca.key",
-    "-out",
-    "ca.crt",
-    "-subj",
-    "/CN=Invented authority",
-  );
-  openssl(
-    "req",
-    "-new",
-    ...key,
-    "-keyout",
-    "room.key",
-    "-out",
-    "room.csr",
-    "-subj",
-    "/CN=room.example",
-  );
-  openssl(
-    "x509",
-    "-req",
-    "-in",
-    "room.csr",
-    "-CA",
-    "ca.crt",
-    "-CAkey",
-    "ca.key",
-    "-out",
-    "room.crt",
-    "-days",
-    "2",
-  );
-  const text = (name: string) => readFileSync(join(folder, name), "utf8");
-  writeFileSync(join(folder, "good.pem"), text("room.crt") + text("ca.crt") + text("room.key"));
-  writeFileSync(join(folder, "own.pem"), text("ca.crt") + text("ca.key"));
-  writeFileSync(join(folder, "no-key.pem"), text("room.crt"));
+  made = makeCertificates(folder);
+  madeMs = Date.now();
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const read = (name: string, at = now) => readCertificate(join(folder, name), at);
-
-it("a certificate of an authority is read with its chain and key", () => {
-  const { cert, key } = read("good.pem");
+it("a certificate of an authority is read with its chain, key and names", () => {
+  const { cert, key, names, covers } = readCertificate(made.good, madeMs);
   expect(cert.match(/BEGIN CERTIFICATE/g)).toHaveLength(2);
   expect(key).toContain("PRIVATE KEY");
+  expect(names).toEqual(["127.0.0.1", "localhost", "room.example"]);
+  expect(["127.0.0.1", "room.example", "one.rooms.example"].every(covers)).toBe(true);
+  expect(["127.0.0.2", "elsewhere.example", "rooms.example"].some(covers)).toBe(false);
 });
 
-it.each([
-  ["own.pem", now, "signed by itself"],
-  ["no-key.pem", now, "both a certificate and a private key"],
-  ["absent.pem", now, "cannot be read"],
-  ["good.pem", now + 3 * 86_400_000, "has run out"],
-])("%s is refused, and what to do is said", (name, at, problem) => {
-  expect(() => read(name, at)).toThrow(CertificateError);
-  expect(() => read(name, at)).toThrow(problem);
-  expect(() => read(name, at)).toThrow("Ask whoever looks after the school's devices");
+it.each<[keyof Certificates | "absent", number, CertificateProblem, string]>([
+  ["own", 0, "selfSigned", "signed by itself"],
+  ["noKey", 0, "incomplete", "both a certificate and a private key"],
+  ["noCertificate", 0, "unclear", "not a certificate in PEM form"],
+  ["otherKey", 0, "otherKey", "belongs to another certificate"],
+  ["locked", 0, "locked", "has a password"],
+  ["nameless", 0, "nameless", "names no address"],
+  ["absent", 0, "unreadable", "cannot be read"],
+  ["expired", 0, "expired", "has run out"],
+  ["good", 3 * day, "expired", "has run out"],
+  ["good", -3 * day, "notYet", "not valid yet"],
+])("%s is refused, and what to do is said", (which, laterMs, problem, sentence) => {
+  const path = which === "absent" ? join(folder, "absent.pem") : made[which];
+  const read = () => readCertificate(path, madeMs + laterMs);
+  expect(read).toThrow(CertificateError);
+  expect(read).toThrow(expect.objectContaining({ problem }));
+  expect(read).toThrow(sentence);
+  expect(read).toThrow("Ask whoever looks after the school's devices");
+});
+
+it("a name that the certificate is for is this computer's, and no other; the scheme's port can be left out", () => {
+  const certificate = readCertificate(made.good, madeMs);
+  expect(isOwnHost("room.example:47120", 47_120, certificate)).toBe(true);
+  expect(isOwnHost("room.example:47120", 47_120, null)).toBe(false);
+  expect(isOwnHost("elsewhere.example:47120", 47_120, certificate)).toBe(false);
+  expect(isOwnHost("room.example", 443, certificate)).toBe(true);
+  expect(isOwnHost("127.0.0.1", 80, null)).toBe(true);
+  expect(isOwnHost("127.0.0.1", 47_120, null)).toBe(false);
+  expect(isOwnHost("[::1]:47120", 47_120, null)).toBe(true);
 });
