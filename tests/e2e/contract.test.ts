@@ -17,12 +17,13 @@ async function openContract(page: Page, name: string): Promise<string> {
 const daysBefore = (day: string, days: number) =>
   new Date(Date.parse(day) - days * 86_400_000).toISOString().slice(0, 10);
 
-const tried = (page: Page) => page.getByText(/^The last ten sessions would have met this on/);
+const tried = (page: Page) =>
+  page.getByText(/^In the last ten sessions this would have been met on/);
 const metOf = async (page: Page) =>
   Number(/on (\d+) of/.exec((await tried(page).textContent()) ?? "")?.[1]);
 
 async function setGoal(page: Page, percent: number): Promise<void> {
-  await page.getByLabel("Goal, of 100").fill(String(percent));
+  await page.getByLabel("Goal, out of 100").fill(String(percent));
   await page.keyboard.press("Tab");
 }
 
@@ -34,14 +35,14 @@ describe("A contract", () => {
     await setGoal(page, 100);
     await tried(page).waitFor();
     const hard = await metOf(page);
-    await page.getByText("a first contract is one that is met on most days").waitFor();
+    await page.getByText("A first contract should be met on most days").waitFor();
     await setGoal(page, 40);
-    await page.getByText("a first contract is one").waitFor({ state: "detached" });
+    await page.getByText("A first contract should be met").waitFor({ state: "detached" });
     expect(await metOf(page)).toBeGreaterThan(hard);
     // Self-records never cost, so nothing is offered that would.
-    expect(await page.getByText("A day without it may cost points").count()).toBe(0);
+    expect(await page.getByText("A day that misses it may cost points").count()).toBe(0);
     expect(await button(page, "Write it down").isDisabled()).toBe(true);
-    await page.getByLabel("Who looks at it").fill("Ms Reed");
+    await page.getByLabel("Who checks it").fill("Ms Reed");
     await page.getByLabel("What else it earns").fill("Lunch with a friend");
     await page.getByText(/belong to every child/).waitFor();
     await page.getByLabel("What else it earns").fill("I choose the game on Friday");
@@ -75,7 +76,7 @@ describe("A contract", () => {
     await link(page, "Contract of Heron").click();
     await button(page, "Write the next one").click();
     await button(page, /Take the next step: \d+%/).click();
-    expect(Number(await page.getByLabel("Goal, of 100").inputValue())).toBeGreaterThan(40);
+    expect(Number(await page.getByLabel("Goal, out of 100").inputValue())).toBeGreaterThan(40);
     await button(page, "Not now").click();
     await button(page, "End it today").click();
     await page.getByText("Earlier contracts (1)").click();
@@ -85,7 +86,7 @@ describe("A contract", () => {
   it("that is refused is put away without a trace on paper or on Today", async () => {
     const page = await app.open("--sample");
     await openContract(page, "Wren");
-    await page.getByLabel("Who looks at it").fill("Ms Reed");
+    await page.getByLabel("Who checks it").fill("Ms Reed");
     await button(page, "Write it down").click();
     await button(page, "Put it away").click();
     await page.getByText("Earlier contracts (1)").click();

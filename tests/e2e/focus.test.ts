@@ -57,7 +57,7 @@ describe("After a press that changes the page the focus is near, never at its to
     const page = await app.open();
     await makeGroup(page, "Table two", ["Ash", "Birch", "Cedar", "Dill"]);
     const students = page.locator(".groups-students > li");
-    await press(page, button(page, "Undo"), page.getByText("Taken back: nobody was added."));
+    await press(page, button(page, "Undo"), page.getByText("Undone: nobody was added."));
     await page.getByLabel("Add students").fill("Ash\nBirch\nCedar");
     await press(page, button(page, "Add 3 students"), students.nth(2));
 

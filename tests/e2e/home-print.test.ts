@@ -78,13 +78,13 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
     for (const wording of ["A young child", "An older student"]) {
       await openOf(page, "Contract");
       const next = button(page, /^Write (a contract|the next one)$/);
-      await next.or(page.getByLabel("Goal, of 100")).first().waitFor();
+      await next.or(page.getByLabel("Goal, out of 100")).first().waitFor();
       if (await next.isVisible()) await next.click();
       await page.getByText(wording, { exact: true }).click();
-      await page.getByLabel("Goal, of 100").fill("73");
-      await page.getByLabel("Of these correct, of 100").fill("67");
+      await page.getByLabel("Goal, out of 100").fill("73");
+      await page.getByLabel("Of these correct, out of 100").fill("67");
       await page.getByLabel("What else it earns").fill(long(120));
-      await page.getByLabel("Who looks at it").fill(long(60));
+      await page.getByLabel("Who checks it").fill(long(60));
       await button(page, "Write it down").click();
       await button(page, "Both have signed").click();
       await link(page, "Print to sign").click();

@@ -48,7 +48,7 @@ it("One student has an own hold goal and an own target, and moves to another gro
   await page.getByRole("heading", { name: "Room 4", exact: true }).waitFor();
   await menuOf("Ash", "Move to another group");
   const moving = page.getByRole("dialog", { name: "Move Ash to another group" });
-  await moving.getByText("Sessions until now stay in this group’s numbers.").waitFor();
+  await moving.getByText("Past sessions stay in this group’s numbers.").waitFor();
   await moving.getByRole("button", { name: "Move", exact: true }).click();
   await moving.getByText("Ash is now in Room 5.").waitFor();
   await moving.getByRole("link", { name: "Open that group" }).click();
