@@ -37,7 +37,12 @@ export default defineConfig({
       layer("faults", { timeout: 60_000 }),
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
-      layer("e2e", { timeout: 120_000, workers: 3, retry: 2 }),
+      layer("e2e", {
+        timeout: 120_000,
+        workers: 3,
+        retry: 2,
+        setup: "tests/setup/one-browser.ts",
+      }),
       // The app in other browsers than its own; skipped, and said so, where they are not installed.
       layer("browsers", { timeout: 120_000, workers: 1 }),
     ],

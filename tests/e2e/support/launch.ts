@@ -289,13 +289,56 @@ export async function startHost(options: LaunchOptions): Promise<Host> {
   return { address, child, output, ended, close };
 }
 
-/** Starts the loopback host and opens its address in a browser. */
-export async function launchLoopback(options: LaunchOptions): Promise<LoopbackApp> {
-  const { address, child, output, ended } = await startHost(options);
-  const browser = await openBrowser();
+let kept: Promise<Browser> | null = null;
+let isKept = false;
+
+/**
+ * Has all apps in a browser that are started from here on share one, each in a context of its own, which
+ * goes with the app. One that was closed or has crashed is followed by a fresh one.
+ *
+ * @returns what closes it
+ */
+export function keepOneBrowser(): () => Promise<void> {
+  isKept = true;
+  return async () => {
+    const last = kept;
+    [kept, isKept] = [null, false];
+    await (await last)?.close();
+  };
+}
+
+async function browserForApp(): Promise<{ browser: Browser; letGo(): Promise<void> }> {
+  if (!isKept) {
+    const browser = await openBrowser();
+    return { browser, letGo: () => browser.close() };
+  }
+  const last = await kept?.catch(() => null);
+  if (!last?.isConnected()) kept = openBrowser();
+  return { browser: await (kept ?? openBrowser()), letGo: async () => undefined };
+}
+
+async function openedIn(address: string) {
+  const { browser, letGo } = await browserForApp();
   const context = await browser.newContext({ viewport: { width: 1366, height: 768 } });
   const first = await context.newPage();
   await first.goto(address);
+  return { browser, letGo, context, first };
+}
+
+/** Starts the loopback host and opens its address in a browser. */
+export async function launchLoopback(options: LaunchOptions): Promise<LoopbackApp> {
+  const { address, child, output, ended } = await startHost(options);
+  const { browser, letGo, context, first } = await openedIn(address).catch(async (error) => {
+    // Else it would hold the folder against the next try.
+    child.kill("SIGKILL");
+    await ended;
+    throw error;
+  });
+  const leave = async () => {
+    // One whose browser is gone already has nothing to close.
+    if (browser.isConnected()) await context.close();
+    await letGo();
+  };
   return {
     kind: "loopback",
     pid: child.pid ?? 0,
@@ -309,14 +352,14 @@ export async function launchLoopback(options: LaunchOptions): Promise<LoopbackAp
       await ended;
     },
     close: async () => {
-      await browser.close();
+      await leave();
       child.kill("SIGTERM");
       await ended;
     },
     kill: async () => {
       child.kill("SIGKILL");
       await ended;
-      await browser.close();
+      await leave();
     },
   };
 }
