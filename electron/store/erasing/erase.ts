@@ -1,7 +1,6 @@
 import { rmSync, statfsSync, statSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
-import { z } from "zod";
 import {
   databaseName,
   finishCopy,
@@ -13,9 +12,8 @@ import {
 import { copyClean } from "../file/copy-clean.ts";
 import { inTransaction } from "../file/in-transaction.ts";
 import { StoreError, withStoreErrors } from "../file/store-error.ts";
-import { readableJson } from "../file/stored-json.ts";
+import { blankTexts, hasTable } from "./blank-texts.ts";
 import { erasedAmong, forgetErased, rememberErased } from "./erased-students.ts";
-import { withoutName } from "./without-name.ts";
 
 /** What an erasure removed. */
 export interface Erased {
@@ -27,10 +25,11 @@ export interface Erased {
 
 /**
  * Removes every trace of a student: events, entries of points, phases, decisions, what was agreed, home
- * cards, contracts, places in teams and pairs, and the student; the name where a note, an interruption, a
- * decision, an example or another student's paper mentions it as a word of its own; all of it from kept
- * backups too. Files that a restore set aside are deleted, because damaged files cannot be cleaned. Freed pages are
- * overwritten and the write-ahead log is emptied, so that no file of the folder holds the name.
+ * cards, contracts, places in teams and pairs, and the student; the name where the teacher's words about
+ * their groups mention it as a word of its own, and names they had before as far as a kept backup knows
+ * them; all of it from kept backups too. Files that a restore set aside are deleted, because damaged
+ * files cannot be cleaned. Freed pages are overwritten and the write-ahead log is emptied, so that no file
+ * of the folder holds the name.
  *
  * Backups come first: if this is cut short, the student is still listed and can be erased again. A
  * backup that the disk will not let us clean stays, and the erasure is refused.
@@ -47,9 +46,11 @@ export function eraseStudent(
   if (name === null) return null;
   removePartials(folder);
   refuseWithoutRoom(folder);
-  const backups = listBackups(folder).filter(({ path }) => cleanBackup(path, studentId, name));
+  const kept = listBackups(folder);
+  const names = new Set([name, ...kept.flatMap(({ path }) => nameIn(path, studentId) ?? [])]);
+  const backups = kept.filter(({ path }) => cleanBackup(path, studentId, names));
   for (const path of listDamaged(folder)) rmSync(path, { force: true });
-  const events = eraseFromLive(database, folder, { studentId, name });
+  const events = eraseFromLive(database, folder, { studentId, names });
   return { events, backups: backups.length };
 }
 
@@ -57,11 +58,11 @@ export function eraseStudent(
 function eraseFromLive(
   database: Database.Database,
   folder: string,
-  { studentId, name }: { readonly studentId: string; readonly name: string },
+  { studentId, names }: { readonly studentId: string; readonly names: ReadonlySet<string> },
 ): number {
   rememberErased(folder, studentId);
   try {
-    const events = eraseFrom(database, studentId, name);
+    const events = eraseFrom(database, studentId, names);
     compact(database);
     return events;
   } catch (error) {
@@ -78,7 +79,7 @@ function eraseFromLive(
  */
 export function eraseReturned(database: Database.Database, folder: string): number {
   const ids = erasedAmong(database, folder);
-  for (const id of ids) eraseFrom(database, id, nameOf(database, id) ?? "");
+  for (const id of ids) eraseFrom(database, id, new Set([nameOf(database, id) ?? ""]));
   return ids.length;
 }
 
@@ -170,12 +171,12 @@ function nameOf(database: Database.Database, studentId: string): string | null {
  *
  * @throws StoreError when the disk is at fault (full, say); the backup is then as it was
  */
-function cleanBackup(path: string, studentId: string, name: string): boolean {
+function cleanBackup(path: string, studentId: string, names: ReadonlySet<string>): boolean {
   try {
     return withStoreErrors(() => {
-      if (!holdsTrace(path, studentId)) return false;
+      if (nameInside(path, studentId) === null) return false;
       finishCopy(path, (partial) =>
-        copyClean(path, partial, (copy) => eraseFrom(copy, studentId, name)),
+        copyClean(path, partial, (copy) => eraseFrom(copy, studentId, names)),
       );
       return true;
     });
@@ -187,10 +188,21 @@ function cleanBackup(path: string, studentId: string, name: string): boolean {
   }
 }
 
-function holdsTrace(path: string, studentId: string): boolean {
+/** What a student is called in a backup; null where they are not in it, or nobody can read it. */
+function nameIn(path: string, studentId: string): string | null {
+  try {
+    return withStoreErrors(() => nameInside(path, studentId));
+  } catch (error) {
+    // Cleaning it says what is wrong.
+    if (error instanceof StoreError) return null;
+    throw error;
+  }
+}
+
+function nameInside(path: string, studentId: string): string | null {
   const backup = new Database(path, { readonly: true, fileMustExist: true });
   try {
-    return nameOf(backup, studentId) !== null;
+    return nameOf(backup, studentId);
   } finally {
     backup.close();
   }
@@ -200,7 +212,11 @@ function holdsTrace(path: string, studentId: string): boolean {
  * Backups may be of any released version, so tables are found by what they have: whatever names a
  * student calls the column `student_id` or `student_number`.
  */
-function eraseFrom(database: Database.Database, studentId: string, name: string): number {
+function eraseFrom(
+  database: Database.Database,
+  studentId: string,
+  names: ReadonlySet<string>,
+): number {
   return inTransaction(database, () =>
     withErasureOpen(database, () => {
       const student = database
@@ -209,10 +225,7 @@ function eraseFrom(database: Database.Database, studentId: string, name: string)
         )
         .get(studentId);
       if (student === undefined) return 0;
-      for (const groupId of groupsOf(database, student)) {
-        blankNotes(database, groupId, name);
-        blankTexts(database, groupId, name);
-      }
+      for (const groupId of groupsOf(database, student)) blankTexts(database, groupId, names);
       rememberNumbers(database, student.number);
       let events = 0;
       for (const { table, column } of studentColumns(database)) {
@@ -232,16 +245,12 @@ function groupsOf(
   database: Database.Database,
   { number, group_id }: { readonly number: number; readonly group_id: string },
 ): ReadonlySet<string> {
-  const knowsMoves = database
-    .prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = 'stay'")
-    .get();
-  const earlier =
-    knowsMoves === undefined
-      ? []
-      : database
-          .prepare<[number], string>("SELECT group_id FROM stay WHERE student_number = ?")
-          .pluck()
-          .all(number);
+  const earlier = !hasTable(database, "stay")
+    ? []
+    : database
+        .prepare<[number], string>("SELECT group_id FROM stay WHERE student_number = ?")
+        .pluck()
+        .all(number);
   return new Set([group_id, ...earlier]);
 }
 
@@ -275,111 +284,6 @@ export function rememberNumbers(database: Database.Database, student: number): v
        WHERE erased.session_number = session.number`,
     )
     .run(student);
-}
-
-interface NoteRow {
-  readonly session_number: number;
-  readonly seq: number;
-  readonly detail: string;
-}
-
-/** Events are never changed in place, so a note is taken out and put back without the name. */
-function blankNotes(database: Database.Database, groupId: string, name: string): void {
-  const notes = database
-    .prepare<[string], NoteRow>(
-      `SELECT session_number, seq, detail FROM session_event
-       WHERE kind IN ('note', 'interruption', 'left-out') AND session_number IN
-         (SELECT number FROM session WHERE group_id = ?)`,
-    )
-    .all(groupId);
-  for (const { session_number: number, seq, detail } of notes) {
-    const without = blankInside(detail, name);
-    if (without === detail) continue;
-    replaceDetail(database, number, seq, without);
-  }
-}
-
-function blankInside(detail: string, name: string): string {
-  const said = readableJson(z.unknown(), detail);
-  // What is damaged may hold the name in a way that nobody finds, so nothing of it stays.
-  if (said === undefined) return "{}";
-  return JSON.stringify(said, (_key, value: unknown) =>
-    typeof value === "string" ? withoutName(value, name) : value,
-  );
-}
-
-/** The teacher's own words about a group or another student of it, where a version keeps any. */
-const freeTexts: readonly {
-  readonly table: string;
-  readonly column: string;
-  readonly of?: "student";
-  readonly form?: "json";
-}[] = [
-  { table: "advice_decision", column: "note" },
-  { table: "practice_example", column: "words" },
-  { table: "privilege", column: "name" },
-  { table: "period", column: "name" },
-  { table: "alternation", column: "name_a" },
-  { table: "alternation", column: "name_b" },
-  { table: "agreed_answer", column: "who", of: "student" },
-  { table: "family_words", column: "words", of: "student" },
-  { table: "home_card", column: "card", of: "student", form: "json" },
-  { table: "home_card_day", column: "homework", of: "student" },
-  { table: "home_card_day", column: "went_well", of: "student" },
-  { table: "home_card_day", column: "tomorrow", of: "student" },
-  { table: "contract", column: "terms", of: "student", form: "json" },
-  { table: "team_name", column: "name" },
-];
-
-function blankTexts(database: Database.Database, groupId: string, name: string): void {
-  for (const { table, column, of, form } of freeTexts) {
-    if (!hasTable(database, table)) continue;
-    const inGroup =
-      of === "student"
-        ? "student_id IN (SELECT id FROM student WHERE group_id = ?)"
-        : "group_id = ?";
-    const texts = database
-      .prepare<[string], string>(`SELECT DISTINCT ${column} FROM ${table} WHERE ${inGroup}`)
-      .pluck()
-      .all(groupId);
-    for (const text of texts) {
-      const without = form === "json" ? blankInside(text, name) : withoutName(text, name);
-      if (without === text) continue;
-      database
-        .prepare(`UPDATE ${table} SET ${column} = ? WHERE ${inGroup} AND ${column} = ?`)
-        .run(without, groupId, text);
-    }
-  }
-}
-
-function hasTable(database: Database.Database, name: string): boolean {
-  return (
-    database.prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?").get(name) !==
-    undefined
-  );
-}
-
-function replaceDetail(
-  database: Database.Database,
-  number: number,
-  seq: number,
-  detail: string,
-): void {
-  const event = database
-    .prepare<[number, number], Record<string, unknown>>(
-      "SELECT * FROM session_event WHERE session_number = ? AND seq = ?",
-    )
-    .get(number, seq);
-  if (event === undefined) return;
-  database
-    .prepare("DELETE FROM session_event WHERE session_number = ? AND seq = ?")
-    .run(number, seq);
-  const names = Object.keys(event);
-  database
-    .prepare(
-      `INSERT INTO session_event (${names.join(", ")}) VALUES (${names.map((each) => `@${each}`).join(", ")})`,
-    )
-    .run({ ...event, detail });
 }
 
 /** Lets events be deleted while `work` runs; to be called within a transaction. */

@@ -405,3 +405,87 @@ test("9. removing a group leaves nothing of it and touches no other", () => {
   expect(store.pairLessons.list(groupId)).toEqual([]);
   expect(store.counts.ofGroup(other.groupId).sessions).toHaveLength(2);
 });
+
+test("12. whatever the teacher named in the group's own words is named no more", () => {
+  const folder = temporaryFolder();
+  const store = temporaryStore(folder);
+  const { groupId, leaverId, stayerId } = fill(store);
+  const settings = { ...firstPlan, subject: `Sums with ${gone}` };
+  const plan = store.plans.create({ groupId, name: `Beside ${gone}`, settings }, monday);
+  store.sessions.create({
+    groupId,
+    kind: "seatwork",
+    planName: plan.name,
+    plan: settings,
+    seed: "named",
+    startedMs: monday + 3 * dayMs,
+    offsetMinutes: 0,
+    day: "2026-03-05",
+  });
+  const label = `Since ${gone} came`;
+  store.phases.create(
+    {
+      groupId,
+      studentId: null,
+      kind: "intervention",
+      label,
+      startsOn: "2026-03-09",
+      draw: null,
+      probes: null,
+    },
+    monday,
+  );
+  store.groups.update(groupId, { name: `${gone}'s room`, target: `Work like ${gone}` });
+  store.students.update(stayerId, { target: `Do not talk to ${gone}` });
+  const timer = { groupId, name: `Sit beside ${gone}`, minutes: 5 };
+  store.privileges.startTimer(timer, monday, monday);
+  store.backUpIfDue();
+
+  store.eraseStudent(leaverId);
+  expect(filesWith(folder, gone)).toEqual([]);
+  expect(store.groups.get(groupId)).toMatchObject({ name: "…'s room", target: "Work like …" });
+  expect(store.students.get(stayerId)?.target).toBe("Do not talk to …");
+  expect(store.plans.get(plan.id)).toMatchObject({
+    name: "Beside …",
+    settings: { ...settings, subject: "Sums with …" },
+  });
+  expect(store.sessions.list(groupId, 1)).toMatchObject([
+    { planName: "Beside …", plan: { subject: "Sums with …" } },
+  ]);
+});
+
+test("13. a name that is one of the app's own words breaks nothing", () => {
+  const store = temporaryStore();
+  const { leaverId, stayerId } = fill(store);
+  store.students.update(leaverId, { name: "young" });
+  store.eraseStudent(leaverId);
+  expect(store.contracts.ofStudent(stayerId)[0]?.terms.wording).toBe("young");
+});
+
+test("14. a name that the student had before goes too, where a kept backup knows it", () => {
+  const folder = temporaryFolder();
+  let wallMs = monday;
+  const store = temporaryStore(folder, () => wallMs);
+  const { leaverId, sessionIds } = fill(store);
+  const stamp = { atMs: 0, wallMs: monday, offsetMinutes: 0 };
+  store.students.update(leaverId, { name: "Quokka Early" });
+  store.log.append(sessionIds[0] ?? "", { kind: "note", text: "Quokka Early slept" }, stamp);
+  store.backUpIfDue();
+  store.students.update(leaverId, { name: gone });
+  wallMs += dayMs;
+  store.backUpIfDue();
+
+  store.eraseStudent(leaverId);
+  expect(filesWith(folder, "Quokka Early")).toEqual([]);
+});
+
+test("15. the papers of one who has left the group since name nobody who is gone", () => {
+  const folder = temporaryFolder();
+  const store = temporaryStore(folder);
+  const { leaverId, stayerId } = fill(store);
+  const { id } = store.groups.create({ name: "Room 5", target: "", isSample: false }, monday);
+  store.students.move(stayerId, id, monday + dayMs);
+  store.eraseStudent(leaverId);
+  expect(store.familyWords.ofGroup(id)).toMatchObject([{ words: "Works well beside …" }]);
+  expect(filesWith(folder, gone)).toEqual([]);
+});
