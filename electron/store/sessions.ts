@@ -61,16 +61,22 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
   }
 
   const ofStudent = bare
-    .prepare<[string], string>(
-      `SELECT session.id FROM student JOIN session USING (group_id)
-       WHERE student.id = ? AND session.kind <> 'practice' AND (
-         started_ms >= student.created_ms AND started_ms < ifnull(student.archived_ms, started_ms + 1)
+    .prepare<[{ studentId: string }], string>(
+      `WITH who AS (SELECT * FROM student WHERE id = @studentId),
+         time_in (group_id, from_ms, until_ms) AS (
+           SELECT group_id, ifnull(joined_ms, created_ms), archived_ms FROM who
+           UNION ALL
+           SELECT stay.group_id, from_ms, until_ms FROM stay JOIN who ON number = student_number)
+       SELECT id FROM session
+       WHERE kind <> 'practice' AND (
+         EXISTS (
+           SELECT 1 FROM time_in WHERE time_in.group_id = session.group_id
+             AND from_ms <= started_ms AND started_ms < ifnull(until_ms, started_ms + 1))
          OR EXISTS (
            SELECT 1 FROM session_event
-           WHERE session_number = session.number AND student_number = student.number
-         )
+           WHERE session_number = session.number AND student_number = (SELECT number FROM who))
        )
-       ORDER BY started_ms, session.id`,
+       ORDER BY started_ms, id`,
     )
     .pluck();
 
@@ -111,9 +117,9 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
 
     /**
      * Ids of the sessions that concern a student, oldest first, without practice, which is no record: those
-     * with something of theirs in the log, and all of the group while they belonged to it.
+     * with something of theirs in the log, and all of each group while they belonged to it.
      */
-    idsOf: (studentId: string): string[] => ofStudent.all(studentId),
+    idsOf: (studentId: string): string[] => ofStudent.all({ studentId }),
 
     /** Whether a group has a session that began at this moment, in ms since 1970 UTC. */
     isThere: (groupId: string, startedMs: number): boolean =>

@@ -1,5 +1,7 @@
+import type { AdviceDecision } from "../../../shared/api/advice.ts";
 import type { StudentRecord } from "../../../shared/api/transfer.ts";
 import type { SessionEvent } from "../../../shared/session/event.ts";
+import type { TeamWish } from "../../../shared/teams/kept.ts";
 import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
 import { withoutName } from "../../store/erasing/without-name.ts";
 import type { Store } from "../../store/store.ts";
@@ -28,10 +30,15 @@ export function studentRecord(
   const student = store.students.get(studentId);
   const group = student === null ? null : store.groups.get(student.groupId);
   if (student === null || group === null) throw new Missing("student");
-  const others = store.students
-    .listAll(group.id)
-    .filter(({ id }) => id !== studentId)
-    .map(({ name }) => name);
+  const groupIds = new Set([
+    ...store.students.stays(studentId).map((stay) => stay.groupId),
+    group.id,
+  ]);
+  const inGroups = <Kept>(keptIn: (groupId: string) => readonly Kept[]): Kept[] =>
+    [...groupIds].flatMap(keptIn);
+  const others = inGroups(store.students.listAll).flatMap(({ id, name }) =>
+    id === studentId ? [] : [name],
+  );
   const ids = store.sessions.idsOf(studentId);
   const sessions: StudentRecord["sessions"] = [];
   let events = 0;
@@ -44,9 +51,10 @@ export function studentRecord(
     events += own.length;
   }
   const next = from + sessions.length;
-  const phases = store.phases
-    .list(group.id)
-    .map((phase) => ({ ...phase, label: blanked(phase.label, others) }));
+  const phases = inGroups(store.phases.list).map((phase) => ({
+    ...phase,
+    label: blanked(phase.label, others),
+  }));
   const { ownGoal, savingFor } = store.wishes.ofStudent(studentId);
   const record: StudentRecord = {
     form: "pebblechime-student-record",
@@ -55,35 +63,39 @@ export function studentRecord(
     student,
     group,
     phases: phases.filter((phase) => phase.studentId === studentId),
-    groupPhases: phases.filter((phase) => phase.studentId === null),
+    groupPhases: phases.filter((phase) => phase.studentId === null && phase.groupId === group.id),
     program: programOf(store, group.id, clock),
     plans: store.plans
       .list(group.id)
       .map((plan) => ({ ...plan, name: blanked(plan.name, others) })),
     daysOff: store.daysOff.list().map((off) => ({ ...off, label: blanked(off.label, others) })),
-    decisions: store.decisions
-      .list(group.id)
-      .filter((decision) => decision.studentId === studentId || decision.studentId === null)
+    decisions: inGroups(store.decisions.list)
+      .filter((decision) => isAbout(decision, studentId, group.id))
       .map((decision) => ({ ...decision, note: blanked(decision.note, others) })),
     sessions,
-    ledger: ledgerOf(store, studentId, new Set(ids.slice(from, next)), next >= ids.length).map(
-      (line) => ({
-        ...line,
-        privilege: line.privilege === null ? null : blanked(line.privilege, others),
-      }),
-    ),
+    ledger: ledgerOf(store, studentId, { ids, from, next }).map((line) => ({
+      ...line,
+      privilege: line.privilege === null ? null : blanked(line.privilege, others),
+    })),
     ownGoal,
     savingFor: savingFor === null ? null : blanked(savingFor, others),
-    together: togetherOf(store, student.groupId, studentId, others),
+    together: togetherOf(store, inGroups(store.teams.wishes), studentId, others),
     papers: papersWith(papersOf(store, studentId), (text) => blanked(text, others)),
   };
   return { record, next: next < ids.length ? next : null };
 }
 
+/** The student's own, whichever group it was made in, and those for the whole of the present group. */
+const isAbout = (
+  { studentId, groupId }: AdviceDecision,
+  whom: string,
+  presentGroupId: string,
+): boolean => studentId === whom || (studentId === null && groupId === presentGroupId);
+
 /** The student's own part in teams and pairs, without anybody else's name. */
 function togetherOf(
   { teams, pairLessons }: Store,
-  groupId: string,
+  wishes: readonly TeamWish[],
   studentId: string,
   others: readonly string[],
 ): StudentRecord["together"] {
@@ -95,24 +107,32 @@ function togetherOf(
       team,
       name: blanked(teams.names(of)[team - 1] ?? "", others),
     })),
-    wishes: teams
-      .wishes(groupId)
+    wishes: wishes
       .filter(({ studentIds }) => studentIds.includes(studentId))
       .map(({ kind, studentIds }) => ({ kind, others: studentIds.length - 1 })),
     pairs: pairLessons.ofStudent(studentId),
   };
 }
 
-/** What the sessions of a piece paid; with the last piece all that no session paid. */
+interface Piece {
+  /** Of all sessions of the record, in their order. */
+  readonly ids: readonly string[];
+  /** The place of the piece's first session, and of the first one after it. */
+  readonly from: number;
+  readonly next: number;
+}
+
+/** What the sessions of a piece paid; with the last piece all that none of the sessions paid. */
 function ledgerOf(
   { ledger, privileges }: Store,
   studentId: string,
-  sessionIds: ReadonlySet<string>,
-  isLast: boolean,
+  { ids, from, next }: Piece,
 ): LedgerLine[] {
-  const entries = ledger
-    .allOf(studentId)
-    .filter(({ source, sourceKey }) => (source === "session" ? sessionIds.has(sourceKey) : isLast));
+  const placeOf = new Map(ids.map((id, place) => [id, place]));
+  const entries = ledger.allOf(studentId).filter(({ source, sourceKey }) => {
+    const place = source === "session" ? placeOf.get(sourceKey) : undefined;
+    return place === undefined ? next >= ids.length : from <= place && place < next;
+  });
   return ledgerLines(entries, privileges);
 }
 

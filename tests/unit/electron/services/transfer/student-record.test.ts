@@ -214,3 +214,34 @@ test("teams, wishes and pairs are the student's own: how many others, and not wh
   });
   expect(JSON.stringify(record.together)).not.toContain(otter);
 });
+
+test("who has moved leaves with the sessions, points and phases of every group, and nobody else's name", async () => {
+  const services = openServices();
+  const { group, students } = await makeGroup(services, ["Pine", "Otter Quux"]);
+  const [pine = ""] = students.map(({ id }) => id);
+  const mark = { kind: "mark", studentId: pine, cue: 1, value: "on", way: "paper" } as const;
+  const earlier = hold(services, group.id, [
+    { ...mark, late: false },
+    { kind: "note", text: "Otter Quux helped" },
+  ]);
+  const phase = { groupId: group.id, kind: "baseline", draw: null, probes: null } as const;
+  services.store.phases.create(
+    { ...phase, studentId: pine, label: "Beside Otter Quux", startsOn: "2026-03-02" },
+    services.clock.wallMs(),
+  );
+  const when = { day: "2026-03-02", wallMs: services.clock.wallMs(), offsetMinutes: 0 };
+  services.store.ledger.add({
+    ...{ studentId: pine, source: "session", sourceKey: earlier, rule: "mark", revision: 1 },
+    ...{ amount: 1, due: 1, forgiven: 0, reverses: null, privilegeId: null, ...when },
+  });
+  const next = await services.groups.create({ name: "Room 5", target: "" }, caller);
+  const before = hold(services, next.id, []);
+  await services.students.move({ id: pine, groupId: next.id }, caller);
+  const later = hold(services, next.id, []);
+  const { record } = await services.transfer.studentRecord({ studentId: pine, from: 0 }, caller);
+  expect(record.sessions.map(({ session }) => session.id)).toEqual([earlier, later]);
+  expect(JSON.stringify(record)).not.toContain(before);
+  expect(record.ledger).toMatchObject([{ source: "session", amount: 1 }]);
+  expect(record.phases).toMatchObject([{ studentId: pine, label: "Beside …" }]);
+  expect(JSON.stringify(record)).not.toContain("Otter");
+});
