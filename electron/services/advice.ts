@@ -15,11 +15,11 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { studentOf } from "./base/of-group.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import { refuseImpossible } from "./plans.ts";
 import { checkedShare } from "./points/earning-at-start.ts";
 import { cameNow, programOf, refuseBeyond } from "./program.ts";
-import { refuseStranger } from "./roster.ts";
 
 type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 type Decided = Parameters<Handlers["advice"]["decide"]>[0];
@@ -28,7 +28,7 @@ type Decided = Parameters<Handlers["advice"]["decide"]>[0];
 export function adviceHandlers(store: Store, changes: Changes, clock: Clock): Handlers["advice"] {
   function keep(decision: Decided) {
     if (store.groups.get(decision.groupId) === null) throw new Missing("group");
-    refuseStranger(store, decision.groupId, decision.studentId);
+    if (decision.studentId !== null) studentOf(store, decision.groupId, decision.studentId);
     const decidedMs = clock.wallMs();
     const day = localDay(decidedMs, clock.offsetMinutes());
     return store.decisions.add({ ...decision, decidedMs, day });

@@ -3,8 +3,8 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { studentOf } from "./base/of-group.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
-import { refuseStranger } from "./roster.ts";
 
 /** The phases that the analysis compares, of a whole group or of one student. */
 export function phaseHandlers(
@@ -17,7 +17,7 @@ export function phaseHandlers(
 
     create(facts) {
       if (store.groups.get(facts.groupId) === null) throw new Missing("group");
-      refuseStranger(store, facts.groupId, facts.studentId);
+      if (facts.studentId !== null) studentOf(store, facts.groupId, facts.studentId);
       refuseMisplaced(facts);
       const phase = store.phases.create(facts, clock.wallMs());
       changes.publish("phases");
@@ -27,7 +27,7 @@ export function phaseHandlers(
     createAll({ groupId, phases }) {
       if (store.groups.get(groupId) === null) throw new Missing("group");
       for (const facts of phases) {
-        refuseStranger(store, groupId, facts.studentId);
+        if (facts.studentId !== null) studentOf(store, groupId, facts.studentId);
         refuseMisplaced(facts);
       }
       const now = clock.wallMs();

@@ -12,6 +12,7 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { studentOfSession } from "./base/of-group.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import type { Conductor } from "./live/conductor.ts";
 import { sessionStudents } from "./live/session-summary.ts";
@@ -47,15 +48,7 @@ export function pointsHandlers(
     if (session.plan.earning.kind === "none") {
       throw new Refusal("points-off", "This session earns no points.");
     }
-    if (studentId !== undefined) {
-      const student = store.students.get(studentId);
-      if (student === null) throw new Missing("student");
-      if (student.groupId !== session.groupId) {
-        throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
-          student: student.name,
-        });
-      }
-    }
+    if (studentId !== undefined) studentOfSession(store, session, studentId);
     return session;
   }
 

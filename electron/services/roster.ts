@@ -210,14 +210,3 @@ function refuseWhileOpen(store: Store, groupId: string): void {
 function completed(ids: readonly string[], all: readonly (Group | Student)[]): string[] {
   return [...new Set([...ids, ...all.map(({ id }) => id)])];
 }
-
-/** A student of another group cannot be meant. */
-export function refuseStranger(store: Store, groupId: string, studentId: string | null): void {
-  if (studentId === null) return;
-  const student = store.students.get(studentId);
-  if (student === null) throw new Missing("student");
-  if (student.groupId === groupId) return;
-  throw new Refusal("student-not-in-group", `${student.name} is not in this group.`, {
-    student: student.name,
-  });
-}

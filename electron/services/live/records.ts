@@ -20,6 +20,7 @@ import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
+import { studentOfSession } from "../base/of-group.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { cardStacks } from "./card-stacks.ts";
 import type { Conductor } from "./conductor.ts";
@@ -52,14 +53,8 @@ export function recordHandlers(
     throw new Refusal("session-running", "End the session before entering its records.");
   }
 
-  function nameIn(session: Session, studentId: string): string {
-    const student = store.students.get(studentId);
-    if (student === null) throw new Missing("student");
-    if (student.groupId === session.groupId) return student.name;
-    throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
-      student: student.name,
-    });
-  }
+  const nameIn = (session: Session, studentId: string): string =>
+    studentOfSession(store, session, studentId).name;
 
   const stacks = cardStacks(store);
 

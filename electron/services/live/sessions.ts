@@ -6,6 +6,7 @@ import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
+import { studentOf, studentOfSession } from "../base/of-group.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { withEarning } from "../points/earning-at-start.ts";
 import type { Conductor } from "./conductor.ts";
@@ -31,21 +32,12 @@ export function sessionHandlers(
   }
 
   const checkStudent = (sessionId: string, studentId: string): void =>
-    checkInGroup(known(sessionId).groupId, studentId);
-
-  function checkInGroup(groupId: string, studentId: string): void {
-    const student = store.students.get(studentId);
-    if (student === null) throw new Missing("student");
-    if (student.groupId === groupId) return;
-    throw new Refusal("student-not-in-group", "This student is not in the session's group.", {
-      student: student.name,
-    });
-  }
+    void studentOfSession(store, known(sessionId), studentId);
 
   /** Who of a group does not belong to an observation: everybody who is not watched. */
   function notWatched(groupId: string, observing: Observing | undefined): string[] {
     if (observing === undefined) return [];
-    for (const studentId of observing.studentIds) checkInGroup(groupId, studentId);
+    for (const studentId of observing.studentIds) studentOf(store, groupId, studentId);
     const watched = new Set(observing.studentIds);
     const students = store.students.list(groupId, false);
     return students.map(({ id }) => id).filter((id) => !watched.has(id));
@@ -64,7 +56,7 @@ export function sessionHandlers(
           group: group.name,
         });
       }
-      for (const studentId of absentIds) checkInGroup(groupId, studentId);
+      for (const studentId of absentIds) studentOf(store, groupId, studentId);
       const kindPlan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
       const plan = withEarning(store, groupId, kind, kindPlan);
       checkRunnable(plan);

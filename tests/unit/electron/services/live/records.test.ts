@@ -1,0 +1,63 @@
+import { describe, expect, it } from "vitest";
+import { desktopClass, refused } from "../home/rig.ts";
+import { caller } from "../services.ts";
+
+/** A class in which Pine sat in a session with a card, and then went to another room. */
+async function moved() {
+  const here = await desktopClass();
+  const { id: sessionId } = await here.start();
+  here.clock.advance(900_000);
+  await here.sessions.end({ sessionId }, caller);
+  const save = (on: number, off: number) =>
+    here.records.saveCards(
+      { sessionId, cards: [{ studentId: here.pine, card: { kind: "totals", on, off } }] },
+      caller,
+    );
+  await save(4, 1);
+  const { id: groupId } = await here.groups.create({ name: "Room 5", target: "" }, caller);
+  await here.students.move({ id: here.pine, groupId }, caller);
+  const balance = () => {
+    const purses = here.points.state({ groupId }, caller);
+    return Promise.resolve(purses).then(({ purses: all }) => all[0]?.balance);
+  };
+  return { ...here, sessionId, save, balance, next: groupId };
+}
+
+describe("a session of a group that a student has left since", () => {
+  it("shows the student's card, and it can be corrected, and pays what it is worth then", async () => {
+    const here = await moved();
+    const { rows } = await here.records.cards({ sessionId: here.sessionId }, caller);
+    expect(rows.map(({ student }) => student.name)).toContain("Pine");
+    expect(await here.balance()).toBe(9);
+    expect(await here.save(5, 1)).toEqual({ written: 1, refused: [] });
+    expect(await here.balance()).toBe(11);
+    const { pine: studentId, sessionId } = here;
+    expect(await here.records.corrections({ sessionId, studentId }, caller)).toHaveLength(1);
+    const work = [{ studentId, assigned: 4, completed: 4, correct: null }];
+    expect(await here.records.saveWork({ sessionId, work }, caller)).toEqual({ written: 1 });
+    await here.sessions.setAside({ sessionId, studentId, aside: true }, caller);
+    const after = await here.records.cards({ sessionId }, caller);
+    expect(after.rows.find(({ student }) => student.id === studentId)?.setAside).toBe(true);
+  });
+
+  it("takes nothing of one who was never in that group", async () => {
+    const here = await moved();
+    const [stranger] = await here.students.add({ groupId: here.next, names: ["Lark"] }, caller);
+    const cards = [
+      { studentId: stranger?.id ?? "", card: { kind: "totals", on: 1, off: 0 } as const },
+    ];
+    expect(
+      await refused(() => here.records.saveCards({ sessionId: here.sessionId, cards }, caller)),
+    ).toBe("student-not-in-group");
+  });
+
+  it("is the last of theirs: a later one knows them no more", async () => {
+    const here = await moved();
+    here.clock.advance(900_000);
+    const { id: sessionId } = await here.start();
+    const { pine: studentId } = here;
+    expect(
+      await refused(() => here.sessions.setAside({ sessionId, studentId, aside: true }, caller)),
+    ).toBe("student-not-in-group");
+  });
+});
