@@ -26,7 +26,7 @@ export interface Paying {
 export const unpaidIn = (
   { agreed }: Pick<Store, "agreed">,
   { groupId, startedMs }: Pick<Session, "groupId" | "startedMs">,
-): ReadonlySet<string> => agreed.saidNo(groupId, "points", startedMs);
+): ReadonlySet<string> => agreed.hadSaidNo(groupId, "points", startedMs);
 
 /** Brings the ledger to what the log says. */
 export type Settling = ReturnType<typeof settling>;

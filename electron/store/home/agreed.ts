@@ -39,15 +39,20 @@ export function agreedRepository(bare: Database.Database) {
       "SELECT id FROM student WHERE group_id = ? AND archived_ms IS NULL ORDER BY position, id",
     )
     .pluck();
-  const noes = bare
-    .prepare<[{ groupId: string; line: AgreedLine; atMs: number }], string>(
-      `SELECT student_id FROM agreed_answer AS said JOIN student ON student.id = student_id
-       WHERE group_id = @groupId AND line = @line AND answer = 'no' AND wall_ms <= @atMs
-         AND NOT EXISTS (
-           SELECT 1 FROM agreed_answer AS later WHERE later.student_id = said.student_id
-             AND later.line = @line AND later.number > said.number AND later.wall_ms <= @atMs)`,
-    )
-    .pluck();
+  const noes = (members: string) =>
+    bare
+      .prepare<[{ groupId: string; line: AgreedLine; atMs: number }], string>(
+        `SELECT student_id FROM agreed_answer AS said JOIN student ON student.id = student_id
+         WHERE (${members}) AND line = @line AND answer = 'no' AND wall_ms <= @atMs
+           AND NOT EXISTS (
+             SELECT 1 FROM agreed_answer AS later WHERE later.student_id = said.student_id
+               AND later.line = @line AND later.number > said.number AND later.wall_ms <= @atMs)`,
+      )
+      .pluck();
+  const noesNow = noes("group_id = @groupId");
+  const noesOnce = noes(
+    "group_id = @groupId OR student.number IN (SELECT student_number FROM stay WHERE group_id = @groupId)",
+  );
 
   function page(studentId: string): AgreedPage {
     const paper = paperOf.get(studentId);
@@ -66,13 +71,13 @@ export function agreedRepository(bare: Database.Database) {
     /** The pages of a group's students in use, in their order. */
     ofGroup: (groupId: string): AgreedPage[] => studentsOf.all(groupId).map(page),
 
-    /**
-     * Of whose line a no stands, archived students among them.
-     *
-     * @param atMs as it stood at this wall-clock time; left out, as it stands now
-     */
-    saidNo: (groupId: string, line: AgreedLine, atMs?: number): ReadonlySet<string> =>
-      new Set(noes.all({ groupId, line, atMs: Math.round(atMs ?? Number.MAX_SAFE_INTEGER) })),
+    /** Of whose line a no stands now, archived students among them. */
+    saidNo: (groupId: string, line: AgreedLine): ReadonlySet<string> =>
+      new Set(noesNow.all({ groupId, line, atMs: Number.MAX_SAFE_INTEGER })),
+
+    /** Of whose line a no stood at a wall-clock time; who has left the group since is among them. */
+    hadSaidNo: (groupId: string, line: AgreedLine, atMs: number): ReadonlySet<string> =>
+      new Set(noesOnce.all({ groupId, line, atMs: Math.round(atMs) })),
 
     /** @param wallMs when it was written down */
     add(studentId: string, said: AgreedSaid, wallMs: number): void {

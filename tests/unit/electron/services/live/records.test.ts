@@ -40,6 +40,23 @@ describe("a session of a group that a student has left since", () => {
     expect(after.rows.find(({ student }) => student.id === studentId)?.setAside).toBe(true);
   });
 
+  it("pays nothing to one who had said no to points, however often it is looked at", async () => {
+    const here = await desktopClass();
+    await here.say(here.pine, "points", "no");
+    const { id: sessionId } = await here.start();
+    here.clock.advance(900_000);
+    await here.sessions.end({ sessionId }, caller);
+    const card = { kind: "totals", on: 4, off: 1 } as const;
+    await here.records.saveCards({ sessionId, cards: [{ studentId: here.pine, card }] }, caller);
+    const { id: groupId } = await here.groups.create({ name: "Room 5", target: "" }, caller);
+    await here.students.move({ id: here.pine, groupId }, caller);
+    const { handlers } = await here.again();
+    // Some seconds after the start each session's points are held to its log.
+    here.clock.advance(60_000);
+    const { purses } = await handlers.points.state({ groupId }, caller);
+    expect(purses).toMatchObject([{ studentId: here.pine, balance: 0 }]);
+  });
+
   it("takes nothing of one who was never in that group", async () => {
     const here = await moved();
     const [stranger] = await here.students.add({ groupId: here.next, names: ["Lark"] }, caller);
