@@ -72,7 +72,8 @@ describe.each(browsers)("The main job in $name", ({ missing, open }) => {
       await mark("Fern", true);
       // A cue that could not sound, or that waits for a press, would be said so beside the clock.
       const said = await page.read<string>("document.body.innerText");
-      if (sound !== null) expect(said).not.toMatch(/Sound waits|could not sound|cannot be heard/);
+      if (sound !== null)
+        expect(said).not.toMatch(/Sound is waiting|could not sound|cannot be heard/);
       expect(await page.errors()).toEqual([]);
       await pressOn(page, "End");
       await pressOn(page, "End it");

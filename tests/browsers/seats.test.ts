@@ -52,7 +52,7 @@ describe.each(browsers)("A seat in $name", ({ missing, open }) => {
       await page.open(`http://127.0.0.1:${here.port}/`);
       await typeInto(page, "The code on your slip", printedCode(here.codeOf(1)).toLowerCase());
       await pressOn(page, "Join");
-      await sees(page, "Here you see what a cue looks like");
+      await sees(page, "This is what a cue looks like");
       await pressOn(page, "Ready");
       await sees(page, "All quiet. Your seat is ready.");
       const { id: sessionId } = await here.start();

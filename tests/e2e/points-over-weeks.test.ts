@@ -10,7 +10,7 @@ async function thinningAdvised(page: Page): Promise<void> {
   await link(page, "Progress").first().click();
   await page.locator("main a[href^='/progress/']").first().click();
   await page.getByText("What this advice is based on").click();
-  await button(page, "Change goal, steps or place").click();
+  await button(page, "Change the goal or the steps").click();
   await page.getByLabel("Goal to hold").fill("50");
   await page.keyboard.press("Tab");
   await page.locator(".progress-form").getByRole("button", { name: "Save", exact: true }).click();
@@ -88,7 +88,7 @@ describe("Where a school wants no points", () => {
     await link(page, "Progress").first().click();
     await page.locator("main a[href^='/progress/']").first().click();
     await page.getByText("What this advice is based on").click();
-    await button(page, "Change goal, steps or place").waitFor();
+    await button(page, "Change the goal or the steps").waitFor();
     expect(await page.getByText("paid for self-records").count()).toBe(0);
     // Whoever has the address of the page finds nothing there either.
     await page.goto(address);

@@ -226,7 +226,7 @@ describe("the progress of the sample class", () => {
 
   it("draws two conditions by turns, says the next one, and compares them at the end", async () => {
     await page.goto(group);
-    await chooseDesign("Draw two conditions by turns");
+    await chooseDesign("Draw turns for two conditions");
     const draw = page.getByRole("button", { name: "Draw the order" });
     expect(await draw.isDisabled()).toBe(true);
     await page.getByLabel("One condition").fill("With music");

@@ -102,7 +102,7 @@ describe("A spot check", () => {
       .getByRole("group", { name: "Spot check" })
       .getByRole("button", { name: "Undo" })
       .click();
-    await page.getByText("Taken back").waitFor();
+    await page.getByText("Undone").waitFor();
     await button(page, "Teacher’s view").click();
     await page.getByText("Names on this screen").click();
     await button(page, "Check someone").click();
