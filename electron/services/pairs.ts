@@ -27,10 +27,12 @@ export function pairsHandlers(store: Store, changes: Changes, clock: Clock): Han
     return lesson;
   }
 
-  /** Pays each of these what the lesson is worth to them. */
+  /** Pays each of these what the lesson is worth to them; nothing is moved of who earns no points. */
   function pay(lesson: KeptLesson, isWorth: (corrected: boolean) => boolean): void {
+    const unpaid = store.agreed.saidNo(lesson.groupId, "points");
     const when = { day: lesson.day, wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() };
     for (const { studentId, corrected } of lesson.parts) {
+      if (unpaid.has(studentId)) continue;
       const due = isWorth(corrected) ? lesson.points : 0;
       const earned = { rule: "pair", sourceKey: lesson.id, studentId, due } as const;
       settleTogether(store.ledger, { ...earned, ...when });

@@ -67,11 +67,14 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
     }));
   }
 
-  /** What today's outcomes are worth to each student who is here. */
+  /** What today's outcomes are worth to each student who is here and was agreed to earn points. */
   function dues(groupId: string, settings: TeamSettings): ReadonlyMap<string, number> {
+    const unpaid = store.agreed.saidNo(groupId, "points");
     return new Map(
       teamsToday(groupId, settings).flatMap(({ studentIds, outcome }) =>
-        studentIds.map((id) => [id, outcome === "met" ? settings.points : 0]),
+        studentIds
+          .filter((id) => !unpaid.has(id))
+          .map((id) => [id, outcome === "met" ? settings.points : 0]),
       ),
     );
   }

@@ -88,3 +88,15 @@ test("5. where the ledger cannot be written no pair counts as corrected", async 
   await ask();
   expect(balances()).toEqual(balances().map(() => 2));
 });
+
+test("6. who was agreed to earn no points gets none for corrected papers, and keeps what came before", async () => {
+  const { services, ids, begin, balances } = await withPairs(["Ash", "Birch"]);
+  const no = { line: "points", answer: "no", day: "2026-03-02", who: "" } as const;
+  const lesson = await begin();
+  const correct = (lessonId: string) =>
+    services.pairs.correct({ lessonId, studentIds: ids, corrected: true }, caller);
+  await correct(lesson.id);
+  services.store.agreed.add(ids[0] ?? "", no, services.clock.wallMs());
+  await correct((await begin()).id);
+  expect(balances()).toEqual([2, 4]);
+});

@@ -173,3 +173,14 @@ test("7. where no points are earned none are given", async () => {
   const refused = await refusalOf(() => services.teams.givePoints({ groupId }, caller));
   expect(refused.code).toBe("points-off");
 });
+
+test("8. who was agreed to earn no points gets none from the team either", async () => {
+  const { services, groupId, ids } = await withTeams();
+  letEarn(services, groupId);
+  seatwork(services, groupId, Object.fromEntries(ids.map((id) => [id, 9])));
+  const no = { line: "points", answer: "no", day: "2026-03-02", who: "" } as const;
+  services.store.agreed.add(ids[0] ?? "", no, services.clock.wallMs());
+  await services.teams.givePoints({ groupId }, caller);
+  expect(ids.map((id) => services.store.ledger.balance(id))).toEqual([0, 2, 2, 2, 2, 2]);
+  expect((await stateOf(services, groupId)).arePointsGiven).toBe(true);
+});
