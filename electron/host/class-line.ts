@@ -69,14 +69,16 @@ function watching(
     sessions: {
       async open(_, context) {
         const session = await open(context);
-        return session === null ? null : { ...session, ...withoutSeed(session) };
+        return session === null
+          ? null
+          : { ...session, ...withoutSeed(session), leftOutBecause: null };
       },
       async get(input, context) {
         await check(input.sessionId, context);
         const { session, students } = await sessions.get(input, context);
         return {
           session: { ...session, ...withoutSeed(session) },
-          students: students.map((student) => ({ ...student, target: "" })),
+          students: students.map((student) => ({ ...student, target: "", holdGoal: null })),
           leftOutBecause: null,
         };
       },

@@ -71,7 +71,8 @@ beforeEach(async () => {
   const students = await adult().students.list({ groupId, archived: false }, context);
   studentIds = students.map(({ id }) => id);
   const [first = ""] = studentIds;
-  await adult().students.update({ id: first, target: "A target of my own" }, context);
+  const own = { target: "A target of my own", holdGoal: 0.37 };
+  await adult().students.update({ id: first, ...own }, context);
   session = await start("seatwork");
 });
 afterEach(async () => {
@@ -267,7 +268,9 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     await adult().sessions.note({ sessionId, text }, context);
     await adult().sessions.interruption({ sessionId, note: text }, context);
     await adult().sessions.spotCheck({ sessionId, studentId, cue: null, value: "off" }, context);
+    await adult().sessions.leaveOut({ sessionId, reason: text, isTrial: false }, context);
     await adult().sessions.setAside({ sessionId, studentId, aside: true }, context);
+    const opened = await api.sessions.open();
     await adult().sessions.end({ sessionId }, context);
     const kinds: string[] = [];
     const watching = new AbortController();
@@ -276,8 +279,11 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
       if (body.kind === "ended") break;
     }
     expect(kinds).toEqual(["begun", "set-aside", "ended"]);
-    const told = JSON.stringify([await api.sessions.get({ sessionId }), await api.app.info()]);
+    const got = await api.sessions.get({ sessionId });
+    const told = JSON.stringify([opened, got, await api.app.info()]);
+    expect(told).not.toContain(text);
     expect(told).not.toContain("A target of my own");
+    expect(told).not.toContain("0.37");
     expect(told).not.toContain("a-secret-seed");
     expect(told).not.toContain(folder);
   });
