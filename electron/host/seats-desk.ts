@@ -51,7 +51,7 @@ export function seatsDesk(options: SeatsDeskOptions): {
         await points.take({ sessionId, studentId, amount: 1, why: "other", press }, caller);
       },
     },
-    mayName: () => false,
+    mayName: () => hosting.certificateFile !== null && store.settings.get().pocketNames,
     report,
   });
   const opening = seatsOpening(store, running, desk, clock, changes, hosting, report);

@@ -23,6 +23,7 @@ export const firstSettings: Settings = {
   chime: firstPlan.chime,
   volume: firstPlan.volume,
   seats: false,
+  pocketNames: false,
 };
 
 /** Kept beside the choices and never among them: no page is told it. */

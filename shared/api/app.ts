@@ -46,6 +46,8 @@ export const settingsSchema = z.strictObject({
   volume: z.number().min(0.05).max(1),
   /** Whether students may join with devices of their own; nothing listens until seats are opened. */
   seats: z.boolean(),
+  /** Whether the adult's phone shows a name while its place is held down; over an encrypted line only. */
+  pocketNames: z.boolean(),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

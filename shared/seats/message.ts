@@ -50,6 +50,8 @@ export type SeatStanding = (typeof seatStandings)[number];
 export const pocketRefusals = [
   "no-session",
   "points-off",
+  "taking-off",
+  "not-agreed",
   "unknown-place",
   "stopped",
   "too-soon",
@@ -101,6 +103,8 @@ export const toSeatSchema = z.discriminatedUnion("kind", [
     kind: z.literal("places"),
     language: z.enum(seatLanguages),
     points: z.boolean(),
+    /** Whether points can be taken back in this session. */
+    takes: z.boolean(),
     places: z.array(placeSchema),
   }),
   z.strictObject({ kind: z.literal("done"), press }),

@@ -1,6 +1,6 @@
 import { takeHoldMs } from "../../shared/seats/limits.ts";
 import type { PocketPlace, ToSeat } from "../../shared/seats/message.ts";
-import { button, element, put, write } from "./dom.ts";
+import { button, element, put, show, write } from "./dom.ts";
 import { pressId } from "./press-id.ts";
 import type { SeatSocket } from "./seat-line.ts";
 import { say } from "./words.ts";
@@ -15,12 +15,17 @@ const fields = 4;
 export function pocketFace(line: SeatSocket) {
   let places: readonly PocketPlace[] = [];
   let earns = false;
+  let takes = false;
   let pinned: number[] = [];
-  const asked = new Map<string, { readonly said: HTMLElement; readonly word: string }>();
+  /** What is under way, by its press: where, and what is said once it is done. */
+  const asked = new Map<string, { readonly where: string; readonly word: string }>();
+  // One line for all fields: a long sentence moves no button, and outlives a change of the room.
+  const said = element("p", { className: "pocket-said", role: "status" });
+  const tell = (where: string, text: string) => write(said, `${where}: ${text}`);
   let frame = "";
 
   function draw(): void {
-    const now = JSON.stringify([places, earns, pinned]);
+    const now = JSON.stringify([places, earns, takes, pinned]);
     if (now === frame) return;
     frame = now;
     const grid = element("div", { className: "pocket-fields" });
@@ -39,21 +44,27 @@ export function pocketFace(line: SeatSocket) {
         "div",
         { className: "page pocket" },
         body,
-        element("p", { className: "knows", text: say("pocketPage.knows") }),
+        said,
+        element("p", { className: "knows", text: say(knowsNow()) }),
       ),
     );
   }
 
+  function knowsNow(): "pocketPage.knowsNames" | "pocketPage.knows" {
+    const isNamed = places.some(({ name }) => name !== undefined);
+    return isNamed ? "pocketPage.knowsNames" : "pocketPage.knows";
+  }
+
   function field(place: PocketPlace, at: number): HTMLElement {
     const where = { row: place.row, column: place.column };
-    const said = element("p", { className: "pocket-said", role: "status" });
+    const named = say("pocketPage.place", where);
     const send = (word: "pocketPage.given" | "pocketPage.taken", isGiving: boolean) => {
       const press = pressId();
       const sent = isGiving
         ? line.send({ kind: "give", press, place: place.place, amount: 1 })
         : line.send({ kind: "take", press, place: place.place });
-      write(said, say(sent ? "pocketPage.sending" : "pocketPage.notSent"));
-      if (sent) asked.set(press, { said, word: say(word) });
+      tell(named, say(sent ? "pocketPage.sending" : "pocketPage.notSent"));
+      if (sent) asked.set(press, { where: named, word: say(word) });
     };
     const give = button(say("pocketPage.giveShort"), "pocket-give", () =>
       send("pocketPage.given", true),
@@ -65,14 +76,20 @@ export function pocketFace(line: SeatSocket) {
       label: say("pocketPage.take", where),
     });
     onHold(take, () => send("pocketPage.taken", false));
-    const name = element("span", {
+    // Not gone, so that the others stay where they are.
+    show(take, takes);
+    const held = place.name;
+    const name = element(held === undefined ? "span" : "button", {
       className: "pocket-place",
-      text: say("pocketPage.place", where),
+      text: named,
     });
     // A name is shown only while the place is held down.
-    if (place.name !== undefined) whileHeld(name, place.name, say("pocketPage.place", where));
+    if (held !== undefined) {
+      name.setAttribute("aria-label", say("pocketPage.holdForName", where));
+      whileHeld(name, held, named);
+    }
     const other = button(say("pocketPage.choose"), "quiet", () => choose(at));
-    return element("section", { className: "pocket-field" }, give, name, said, take, other);
+    return element("section", { className: "pocket-field" }, give, name, take, other);
   }
 
   function choose(at: number): void {
@@ -106,45 +123,33 @@ export function pocketFace(line: SeatSocket) {
       if (message.kind === "places") {
         places = message.places;
         earns = message.points;
+        takes = message.takes;
         if (pinned.length === 0) pinned = places.slice(0, fields).map(({ place }) => place);
         draw();
       } else if (message.kind === "done" || message.kind === "refused") {
         const of = asked.get(message.press);
         asked.delete(message.press);
         if (of === undefined) return;
-        write(
-          of.said,
+        tell(
+          of.where,
           message.kind === "done" ? of.word : say(`pocketPage.refused.${message.why}` as const),
         );
       }
     },
     /** What was sent and not confirmed may not have arrived. */
     lost(): void {
-      asked.forEach(({ said }) => {
-        write(said, say("pocketPage.notSent"));
+      asked.forEach(({ where }) => {
+        tell(where, say("pocketPage.notSent"));
       });
       asked.clear();
     },
   };
 }
 
-/** Calls back once when something is held for its time, with a finger, a mouse or a key. */
-function onHold(what: HTMLElement, held: () => void): void {
-  let timer = 0;
-  const begin = () => {
-    if (timer !== 0) return;
-    what.classList.add("is-held");
-    timer = window.setTimeout(() => {
-      end();
-      held();
-    }, takeHoldMs);
-  };
-  const end = () => {
-    clearTimeout(timer);
-    timer = 0;
-    what.classList.remove("is-held");
-  };
+/** Calls back when something is pressed and when it is let go, with a finger, a mouse or a key. */
+function onPress(what: HTMLElement, begin: () => void, end: () => void): void {
   what.addEventListener("touchstart", (event) => {
+    // Neither a menu nor a marking of the text comes from a long press.
     event.preventDefault();
     begin();
   });
@@ -163,13 +168,29 @@ function onHold(what: HTMLElement, held: () => void): void {
   what.addEventListener("blur", end);
 }
 
+/** Calls back once when something is held for its time. */
+function onHold(what: HTMLElement, held: () => void): void {
+  let timer = 0;
+  const end = () => {
+    clearTimeout(timer);
+    timer = 0;
+    what.classList.remove("is-held");
+  };
+  const begin = () => {
+    if (timer !== 0) return;
+    what.classList.add("is-held");
+    timer = window.setTimeout(() => {
+      end();
+      held();
+    }, takeHoldMs);
+  };
+  onPress(what, begin, end);
+}
+
 function whileHeld(what: HTMLElement, held: string, otherwise: string): void {
-  const begin = () => write(what, held);
-  const end = () => write(what, otherwise);
-  what.addEventListener("touchstart", begin);
-  what.addEventListener("touchend", end);
-  what.addEventListener("touchcancel", end);
-  what.addEventListener("mousedown", begin);
-  what.addEventListener("mouseup", end);
-  what.addEventListener("mouseleave", end);
+  onPress(
+    what,
+    () => write(what, held),
+    () => write(what, otherwise),
+  );
 }

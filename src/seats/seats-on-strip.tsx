@@ -1,3 +1,4 @@
+import { printedCode } from "../../shared/seats/code.ts";
 import { useSettings, useTell } from "../api/queries.ts";
 import { Button } from "../parts/button.tsx";
 import { Problem } from "../parts/problem.tsx";
@@ -11,6 +12,8 @@ interface SeatsOnStripProps {
   isPrivate: boolean;
   /** Whether the plan has students record there, so that closed seats are a gap. */
   isWanted: boolean;
+  /** Whether points can be given, so that the code for the adult's phone is of use. */
+  earns: boolean;
 }
 
 /**
@@ -21,7 +24,7 @@ export function SeatsOnStrip(props: SeatsOnStripProps) {
   return useSettings()?.seats === true || props.isWanted ? <StandingOfSeats {...props} /> : null;
 }
 
-function StandingOfSeats({ groupId, isPrivate, isWanted }: SeatsOnStripProps) {
+function StandingOfSeats({ groupId, isPrivate, isWanted, earns }: SeatsOnStripProps) {
   const say = useSay();
   const seats = useSeats(groupId);
   const open = useTell((api) => api.seats.open());
@@ -48,6 +51,9 @@ function StandingOfSeats({ groupId, isPrivate, isWanted }: SeatsOnStripProps) {
           <strong>
             {say("seat.strip.asleep", { numbers: asleep.join(", "), count: asleep.length })}
           </strong>
+        ) : null}
+        {isPrivate && earns && seats.pocketCode !== null ? (
+          <span>{say("seat.strip.pocket", { code: printedCode(seats.pocketCode) })}</span>
         ) : null}
         {isPrivate && seats.joiningPaused ? <strong>{say("seat.paused")}</strong> : null}
       </div>

@@ -2,9 +2,12 @@ import type { Page } from "playwright";
 import { afterEach, describe, expect, it } from "vitest";
 import { systemClock } from "../../electron/services/base/clock.ts";
 import { noRules } from "../../shared/plan/earning.ts";
+import { makeCertificates } from "../faults/seats/certificates.ts";
 import { openRoom, type Room, type RoomOptions } from "../faults/seats/room.ts";
+import { openBrowser } from "./support/launch.ts";
 import { devices } from "./support/seats.ts";
 import { button } from "./support/steps.ts";
+import { temporaryFolder } from "./support/temporary-folder.ts";
 
 const device = devices();
 let room: Room | null = null;
@@ -39,6 +42,67 @@ const sizes = [
   { width: 360, height: 740 },
   { width: 1024, height: 768 },
 ] as const;
+
+describe("The adult's phone", () => {
+  const plan = {
+    earning: { kind: "own", rules: { ...noRules, mark: 1 }, takes: true },
+  } as const;
+
+  it("shows places as the room is, a name only while it is held, and moves no button", async () => {
+    const folder = temporaryFolder();
+    const { good } = makeCertificates(folder.path);
+    const students = Array.from({ length: 11 }, (_, at) => `Leaf ${at + 1}`);
+    const here = await openFor({ students, plan, certificateFile: good });
+    const { handlers, context, groupId } = here;
+    await handlers.app.saveSettings(
+      { pocketNames: true, seatsInRow: { [groupId]: 8 }, language: "en" },
+      context,
+    );
+    await here.start();
+    const browser = await openBrowser();
+    const how = { ignoreHTTPSErrors: true, viewport: { width: 320, height: 568 } };
+    const phone = await (await browser.newContext(how)).newPage();
+    await phone.goto(`https://127.0.0.1:${here.port}/#${(await here.state()).pocketCode}`);
+    const first = phone.getByRole("button", { name: "Hold for the name: row 1, place 1" });
+    expect(await first.textContent()).toBe("Row 1, place 1");
+    await first.hover();
+    await phone.mouse.down();
+    expect(await first.textContent()).toBe("Leaf 1");
+    await phone.mouse.up();
+    expect(await first.textContent()).toBe("Row 1, place 1");
+    await first.press("Enter", { delay: 50 });
+    expect(await first.textContent()).toBe("Row 1, place 1");
+
+    const boxes = () =>
+      phone
+        .locator("button")
+        .evaluateAll((all) =>
+          all.map((each) => Object.values(each.getBoundingClientRect().toJSON()).join()),
+        );
+    const before = await boxes();
+    const take = phone.getByRole("button", { name: "Hold to take a point: row 1, place 1" });
+    await take.hover();
+    await phone.mouse.down();
+    await phone.getByText("Row 1, place 1: There are no points to take.").waitFor();
+    await phone.mouse.up();
+    expect(await boxes()).toEqual(before);
+
+    await button(phone, "Another place").first().click();
+    const top = async (place: string) =>
+      (await phone.getByRole("button", { name: place, exact: true }).boundingBox())?.y;
+    expect(await top("Row 1, place 8")).toBe(await top("Row 1, place 1"));
+    expect(await top("Row 2, place 3")).toBeGreaterThan((await top("Row 1, place 1")) ?? 0);
+    await phone.getByRole("button", { name: "Row 2, place 3", exact: true }).click();
+    await button(phone, "Give a point: row 2, place 3").click();
+    await phone.getByText("Row 2, place 3: Given.").waitFor();
+    const { purses } = await handlers.points.state({ groupId }, context);
+    expect(purses.map(({ balance }) => balance)).toEqual([...Array(10).fill(0), 1]);
+    const wide = await phone.evaluate(() => document.documentElement.scrollWidth);
+    expect(wide).toBeLessThanOrEqual(320);
+    await browser.close();
+    folder.remove();
+  });
+});
 
 describe("A seat's page", () => {
   it("fits phones and tablets in both languages, and nothing that can be pressed moves", async () => {

@@ -1,5 +1,6 @@
 import { timingSafeEqual } from "node:crypto";
 import type { Session } from "../../../shared/api/sessions.ts";
+import { takesPoints } from "../../../shared/plan/earning.ts";
 import type { PocketPlace, PocketRefusal } from "../../../shared/seats/message.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import type { Joined, SeatLine, SeatWord } from "../../seats/room.ts";
@@ -26,6 +27,9 @@ const usualInRow = 6;
 
 const refusals: Readonly<Record<string, PocketRefusal>> = {
   "points-off": "points-off",
+  "points-taking-off": "taking-off",
+  "points-not-agreed": "not-agreed",
+  "taking-not-agreed": "not-agreed",
   "session-not-running": "no-session",
   "session-ended": "no-session",
   "student-set-aside": "unknown-place",
@@ -69,9 +73,11 @@ export function pocketPage(
   function tell(): void {
     if (phone === null) return;
     const { language, points } = store.settings.get();
-    const earns = points && present()?.session.plan.earning.kind !== "none";
+    const earning = present()?.session.plan.earning;
+    const earns = points && earning?.kind !== "none";
+    const takes = earns && earning !== undefined && takesPoints(earning);
     const places = placesNow().map(({ place }) => place);
-    const message = { kind: "places", language, points: earns, places } as const;
+    const message = { kind: "places", language, points: earns, takes, places } as const;
     const text = JSON.stringify(message);
     if (text === told) return;
     told = text;

@@ -3,6 +3,7 @@ import type { SeatsState } from "../../../shared/api/seats.ts";
 import { printedCode } from "../../../shared/seats/code.ts";
 import { useGroups, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
+import { Switch } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
@@ -60,7 +61,7 @@ function Opening({ seats }: { seats: SeatsState }) {
   const open = useTell((api) => api.seats.open());
   const close = useTell((api) => api.seats.close());
   const { isOpen, until, closedBecause, addresses, movedFrom, pocketCode, joiningPaused } = seats;
-  const { certificateProblem } = seats;
+  const { certificateProblem, isSecure } = seats;
   const [first, ...others] = addresses;
   return (
     <section className="seats-opening" aria-label={say("seat.state")}>
@@ -109,6 +110,7 @@ function Opening({ seats }: { seats: SeatsState }) {
             <dd>
               <strong className="seats-address">{printedCode(pocketCode)}</strong>
               <span>{say("seat.pocketHelp")}</span>
+              <PocketNames isSecure={isSecure} />
             </dd>
           </>
         )}
@@ -121,6 +123,23 @@ function Opening({ seats }: { seats: SeatsState }) {
         </ol>
       </More>
     </section>
+  );
+}
+
+function PocketNames({ isSecure }: { isSecure: boolean }) {
+  const say = useSay();
+  const settings = useSettings();
+  const save = useTell((api, pocketNames: boolean) => api.app.saveSettings({ pocketNames }));
+  if (!isSecure) return <span>{say("seat.pocketNamesOpen")}</span>;
+  return (
+    <>
+      <Switch
+        label={say("seat.pocketNames")}
+        value={settings?.pocketNames === true}
+        onChange={save.mutate}
+      />
+      <Problem error={save.error} />
+    </>
   );
 }
 

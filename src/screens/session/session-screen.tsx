@@ -49,6 +49,7 @@ export function SessionScreen({ live }: { live: LiveSession }) {
             groupId={session.groupId}
             isPrivate={isPrivate}
             isWanted={session.plan.recording === "seat"}
+            earns={session.plan.earning.kind !== "none"}
           />
         ) : null}
         {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}

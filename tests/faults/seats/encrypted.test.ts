@@ -6,8 +6,9 @@ import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
 import WebSocket from "ws";
 import { systemClock } from "../../../electron/services/base/clock.ts";
+import { noRules } from "../../../shared/plan/earning.ts";
 import { type Certificates, makeCertificates } from "./certificates.ts";
-import { openRoom, type Room } from "./room.ts";
+import { openRoom, type Room, type RoomOptions, until } from "./room.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "pebblechime-cert-"));
 let made: Certificates;
@@ -21,8 +22,8 @@ afterEach(async () => {
   room = null;
 });
 
-const openWith = (certificateFile: string) =>
-  openRoom({ clock: systemClock(20), students: ["Fern", "Robin"], certificateFile });
+const openWith = (certificateFile: string, plan: RoomOptions["plan"] = {}) =>
+  openRoom({ clock: systemClock(20), students: ["Fern", "Robin"], certificateFile, plan });
 
 it("with a certificate that devices trust, the page and its line are encrypted, and so say the slips", async () => {
   room = await openWith(made.good);
@@ -66,6 +67,41 @@ it("with a certificate that devices trust, the page and its line are encrypted, 
     socket.write(`GET / HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n\r\n`);
   });
   expect(plain).not.toContain("200 OK");
+});
+
+it("the adult's phone hears names over it when the teacher turned them on, and seats never do", async () => {
+  room = await openWith(made.good, {
+    earning: { kind: "own", rules: { ...noRules, mark: 1 } },
+  });
+  const { port, context, handlers } = room;
+  await room.start();
+  const heard: string[] = [];
+  const trusts = { ca: readFileSync(made.authority), origin: `https://127.0.0.1:${port}` };
+  const says = async (code: string) => {
+    const line = new WebSocket(`wss://127.0.0.1:${port}/seat`, trusts);
+    line.on("message", (data) => heard.push(String(data)));
+    await new Promise((resolve, reject) => line.on("open", resolve).on("error", reject));
+    line.send(JSON.stringify({ kind: "hello", code }));
+    return line;
+  };
+  const phone = await says((await room.state()).pocketCode ?? "");
+  const places = () => heard.filter((text) => text.includes('"kind":"places"'));
+  await until(() => places().length === 1, "the places");
+  expect(JSON.parse(places()[0] ?? "")).toMatchObject({ points: true, takes: false });
+  expect(heard.join()).not.toContain("Fern");
+  await handlers.app.saveSettings({ pocketNames: true }, context);
+  await until(() => places().length === 2, "the places with names");
+  expect(places()[1]).toContain('"name":"Fern"');
+  await handlers.app.saveSettings({ pocketNames: false }, context);
+  await until(() => places().length === 3, "the places without names");
+  expect(places()[2]).not.toContain("Fern");
+  phone.terminate();
+  heard.length = 0;
+  await handlers.app.saveSettings({ pocketNames: true }, context);
+  const seat = await says(room.codeOf(1));
+  await until(() => heard.some((text) => text.includes('"is":"running"')), "the state");
+  expect(heard.join()).not.toContain("Fern");
+  seat.terminate();
 });
 
 it("with one that cannot be used, seats stay closed and say why; a renewed file opens them without a restart", async () => {

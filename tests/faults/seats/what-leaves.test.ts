@@ -42,6 +42,8 @@ it("no byte that leaves holds a name, an id, a target or a plan's word, on any p
     students: names,
     plan: { earning: { kind: "own", rules, takes: true } },
   });
+  // Names that the teacher turned on wait for an encrypted line.
+  await room.handlers.app.saveSettings({ pocketNames: true }, room.context);
   const tap = await wiretap(room.port);
   const how = { host: `127.0.0.1:${room.port}`, origin: `http://127.0.0.1:${room.port}` };
   for (const path of ["/", "/seat.js", "/seat.css", "/nothing"]) {

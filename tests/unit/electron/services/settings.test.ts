@@ -23,6 +23,7 @@ test("1. settings begin with what most would choose and keep what was chosen", a
     chime: "bell",
     volume: 0.5,
     seats: false,
+    pocketNames: false,
   });
   await app.saveSettings({ theme: "contrast" }, caller);
   const seatsInRow = { "0190a000-0000-7000-8000-0000000000aa": 6 };
@@ -30,7 +31,13 @@ test("1. settings begin with what most would choose and keep what was chosen", a
   const own = { picturesOnly: Object.keys(seatsInRow), singleKeys: false };
   await app.saveSettings(own, caller);
   const chosen = { language: "es", theme: "contrast", soundChecked: true };
-  const sound = { seats: false, reminderSound: false, chime: "bell", volume: 0.5 };
+  const sound = {
+    seats: false,
+    pocketNames: false,
+    reminderSound: false,
+    chime: "bell",
+    volume: 0.5,
+  };
   const rest = {
     picturesOnly: [],
     singleKeys: true,
