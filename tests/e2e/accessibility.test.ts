@@ -52,7 +52,7 @@ describe("Axe finds nothing on", () => {
     const shortest = page.getByLabel("Never closer than");
     await shortest.fill("500");
     await shortest.press("Tab");
-    await page.getByText("This plan cannot be run yet").first().waitFor();
+    await page.getByText("This plan cannot run yet").first().waitFor();
     expect(await findings()).toEqual([]);
   });
   it("a session held without the app, its cues drawn", async () => {

@@ -76,7 +76,7 @@ describe("A child who does not take part", () => {
     await makeGroup(page, "Table two", ["Fern", "Robin", "Ash"]);
     await openOf(page, "Robin", "What was agreed");
     await say(page, "Gets cues and records", "No");
-    await page.getByText("Robin takes no part").waitFor();
+    await page.getByText("Robin is not taking part").waitFor();
     await link(page, "Table two").first().click();
     await link(page, /^Cards to print/).click();
     await page.locator(".sheet").getByText("Fern", { exact: true }).first().waitFor();

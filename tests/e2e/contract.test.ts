@@ -65,7 +65,7 @@ describe("A contract", () => {
     await page.getByText("Heron’s contract waits for signatures.").waitFor();
     await link(page, "Contract of Heron").click();
     await button(page, "Both have signed").click();
-    await page.getByText(/days? met it/).waitFor();
+    await page.getByText(/^Met on \d+ of \d+ days?/).waitFor();
     await page.getByText("Time to look at it together").waitFor();
     await page
       .getByText(/The next step is \d+%/)

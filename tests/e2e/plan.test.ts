@@ -76,7 +76,7 @@ describe("A length typed by hand", () => {
     await page.getByText(/^Write a time such as 90/).waitFor();
     expect(await button("Save").isDisabled()).toBe(true);
     await page.keyboard.press("ControlOrMeta+s");
-    await page.getByText(/^There are changes/).waitFor();
+    await page.getByText(/^There are unsaved changes/).waitFor();
     await leadIn.fill("30 s");
     await expect.poll(() => button("Save").isEnabled()).toBe(true);
     await button("Undo the changes").click();
@@ -89,7 +89,7 @@ describe("A plan that cannot be run", () => {
     const shortest = field("Never closer than");
     await shortest.fill("500");
     const notice = page.locator(".plan-foot").getByRole("alert");
-    await notice.getByText("This plan cannot be run yet").waitFor();
+    await notice.getByText("This plan cannot run yet").waitFor();
     expect(await notice.textContent()).toContain("never closer than 1 minute.");
     expect(await shortest.getAttribute("aria-invalid")).toBe("true");
     expect(await describedAs("Never closer than")).toContain(
@@ -114,7 +114,7 @@ const describedAs = (name: string) =>
   );
 
 describe("Leaving with changes", () => {
-  const dialog = () => page.getByRole("alertdialog", { name: "Keep the changes to this plan?" });
+  const dialog = () => page.getByRole("alertdialog", { name: "Save the changes to this plan?" });
   const leave = () => page.getByRole("link", { name: "Today" }).click();
 
   it("asks, and stays, leaves or keeps as it is told", async () => {
@@ -126,14 +126,14 @@ describe("Leaving with changes", () => {
     expect(await field("Name of the plan").inputValue()).toBe("Morning");
 
     await leave();
-    await button("Leave without keeping").click();
+    await button("Leave without saving").click();
     await page.waitForURL((url) => url.pathname === "/");
     await openPlan();
     expect(await field("Name of the plan").inputValue()).toBe("First plan");
 
     await field("Name of the plan").fill("Morning plan");
     await leave();
-    await button("Keep and leave").click();
+    await button("Save and leave").click();
     await page.waitForURL((url) => url.pathname === "/");
     await page.goto(plan);
     await page.getByRole("heading", { name: "Morning plan" }).waitFor();
@@ -169,7 +169,7 @@ describe("Beside the settings", () => {
     await page.getByText(/^Chance alone nearly always gives this many/).waitFor();
     await field("At least this many cues").fill("10");
     await page.getByText(/schedules in 100 have fewer and are drawn again/).waitFor();
-    await choose("The wait between two cues", "Every time the same");
+    await choose("The wait between two cues", "The same every time");
     await page.getByText(/^Predictable: a student who watched/).waitFor();
     await page.getByText(/Students will soon know when the cue comes/).waitFor();
     await button("Undo the changes").click();
@@ -201,7 +201,7 @@ describe("Beside the settings", () => {
     await choose("Number of steps", "3");
     await page.getByText(/^every 4:28 min/).click();
     await page.getByRole("link", { name: "Print the cue times of session 4" }).click();
-    await page.getByText(/This key is for a step of thinning/).waitFor();
+    await page.getByText(/This sheet is for a thinning step/).waitFor();
     await page
       .getByText(/^Seed spring\/session-4, stream cues:/)
       .first()
@@ -321,7 +321,7 @@ describe("A given seed", () => {
     expect(spoken.filter((words) => /\d:\d\d/.test(words))).toEqual([]);
     await field("Name of the plan").fill("Other name");
     expect(await button("Start a session with this seed").isDisabled()).toBe(true);
-    await page.getByText(/^Keep the changes to the plan first/).waitFor();
+    await page.getByText(/^Save the changes to the plan first/).waitFor();
     await button("Undo the changes").click();
     await button("Start a session with this seed").click();
     await button("Start the session").click();
@@ -367,7 +367,7 @@ describe("The foot", () => {
     const before = page.viewportSize();
     await page.setViewportSize(size);
     await field("Never closer than").fill("500");
-    await page.getByText("This plan cannot be run yet.").waitFor();
+    await page.getByText("This plan cannot run yet.").waitFor();
     expect(await hiddenStops()).toEqual([]);
     await button("Undo the changes").click();
     if (before !== null) await page.setViewportSize(before);

@@ -65,7 +65,7 @@ describe("Points", () => {
     await page.keyboard.press("Numpad1");
     await strip.getByText("Fern: 1 point taken.").waitFor();
     await strip.getByRole("button", { name: "Undo" }).click();
-    await strip.getByText("Fern: taken back.").waitFor();
+    await strip.getByText("Fern: undone.").waitFor();
     await button(page, "Take a point…").click();
     await page.getByText("2 given, 0 taken today").waitFor();
     await page.keyboard.press("Escape");
@@ -90,7 +90,7 @@ describe("Points", () => {
     await page.locator("a[href*='/plans/']").first().click();
     await openPlanMore(page);
     await page.getByText("My own", { exact: true }).click();
-    await page.getByLabel("More for on task").fill("1");
+    await page.getByLabel("Extra for on task").fill("1");
     await page.keyboard.press("Tab");
     await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
     await page.getByText("Everything on this page is saved.").waitFor();
@@ -185,7 +185,7 @@ describe("Points", () => {
     const strip = page.getByRole("group", { name: "Points", exact: true });
     await button(page, "Give points").click();
     await button(page, "Give a key to Fern").click();
-    await page.getByText("The keys reach this window while it is in front.").waitFor();
+    await page.getByText("The keys work while this window is in front.").waitFor();
     await page.keyboard.press("Escape");
     // A field that is being written in keeps its digits.
     await button(page, "Note").first().click();
@@ -209,9 +209,9 @@ describe("Points", () => {
     // Refused twice, it is better left for today.
     await button(page, "take one point from Fern").click();
     await page.getByText("Two points are given for each one taken").first().waitFor();
-    expect(await page.getByText("leave taking for today").count()).toBe(0);
+    expect(await page.getByText("stop taking for today").count()).toBe(0);
     await button(page, "take one point from Robin").click();
-    await page.getByText("leave taking for today").first().waitFor();
+    await page.getByText("stop taking for today").first().waitFor();
     await page.keyboard.press("Escape");
     // However long the refusal, nothing below the strip has moved.
     expect(await button(page, "Class board").boundingBox()).toEqual(place);

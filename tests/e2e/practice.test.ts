@@ -44,7 +44,7 @@ describe("A practice with the class", () => {
     await button(page, "End").click();
     await button(page, "End it").click();
     await button(page, "Show the results").click();
-    await page.getByText("You and the students said the same at 1 of 2 looks.").waitFor();
+    await page.getByText("You and the students said the same at 1 of 2 checks.").waitFor();
     await page.getByText("Nothing marked in a practice is counted").waitFor();
 
     await page.getByRole("link", { name: "Progress", exact: true }).click();

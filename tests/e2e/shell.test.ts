@@ -371,7 +371,7 @@ describe("what the page asks of the shell", () => {
   it("has the folder of a copy chosen in the system's dialog, and takes a closed one for no choice", async () => {
     const page = await app.page();
     await page.getByRole("link", { name: "Settings" }).click();
-    const chosen = page.getByLabel("Folder on the stick or disk, with its whole path");
+    const chosen = page.getByLabel("Folder on the drive or disk, with its full path");
     const choose = page.getByRole("button", { name: "Choose a folder" });
     const answer = (filePaths: string[]) =>
       app.evaluate((electron, paths) => {

@@ -79,7 +79,7 @@ describe("A spot check", () => {
     await end(page);
     await button(page, "Show the results").click();
     // Two looks at the first cue, both as recorded; nothing was compared at the second. So few get no percentage.
-    await page.getByText("You and the students said the same at 2 of 2 looks.").waitFor();
+    await page.getByText("You and the students said the same at 2 of 2 checks.").waitFor();
   });
 
   it("of one's own choice shows no name before a second press, and says when it is not compared", async () => {

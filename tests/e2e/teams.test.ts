@@ -20,13 +20,13 @@ const weekdayToday = () => new Date().toLocaleDateString("en", { weekday: "long"
 async function withTeams(page: Page): Promise<void> {
   await makeGroup(page, "Table two", names);
   await link(page, "Teams").click();
-  await page.getByLabel("Students in a team").fill("3");
+  await page.getByLabel("Students per team").fill("3");
   await page.getByLabel("Rounds in the term").fill("4");
   await page.keyboard.press("Tab");
   // So that the first round has begun, whatever day it is.
   await button(page, /A round begins on/).click();
   await page.getByRole("option", { name: weekdayToday() }).click();
-  await button(page, "Keep this and go on").click();
+  await button(page, "Save and go on").click();
   await button(page, "Deal 4 rounds").click();
   await cards(page).first().waitFor({ timeout: 60_000 });
 }
@@ -44,7 +44,7 @@ describe("Teams", () => {
     expect(first.flat().toSorted()).toEqual(names.toSorted());
     await page
       .getByText(
-        "no two students are in one team twice. Repeated meetings: 0; the least possible is 0.",
+        "no two students are on the same team twice. Repeated meetings: 0; the least possible is 0.",
       )
       .waitFor();
 
@@ -60,13 +60,13 @@ describe("Teams", () => {
     await button(page, "Add 1 student").click();
     await page.getByText("Newcomer", { exact: true }).first().waitFor();
     await link(page, "Teams").click();
-    await page.getByText("The rounds to come do not fit any more").waitFor();
+    await page.getByText("The coming rounds no longer fit").waitFor();
     await expect
       .poll(async () => (await membersOf(page)).flat().toSorted())
       .toEqual([...names, "Newcomer"].toSorted());
-    await button(page, "Deal the rounds to come anew").click();
+    await button(page, "Deal the coming rounds again").click();
     await page
-      .getByText("The rounds to come do not fit any more")
+      .getByText("The coming rounds no longer fit")
       .waitFor({ state: "hidden", timeout: 60_000 });
     // What is held stays.
     const after = (await membersOf(page)).map((team) => team.filter((name) => name !== "Newcomer"));
@@ -79,8 +79,8 @@ describe("Teams", () => {
     await withTeams(page);
     await page.getByText("Who stays together or apart (0)").click();
     for (const [kind, ...who] of [
-      ["never in one team", "Leaf 1", "Leaf 2"],
-      ["always in one team", "Leaf 3", "Leaf 4"],
+      ["never on the same team", "Leaf 1", "Leaf 2"],
+      ["always on the same team", "Leaf 3", "Leaf 4"],
     ] as const) {
       await button(page, "Add a wish").click();
       const dialog = page.getByRole("dialog");
@@ -90,11 +90,11 @@ describe("Teams", () => {
       await dialog.waitFor({ state: "hidden" });
     }
     await page.getByText("Who stays together or apart (2)").waitFor();
-    await button(page, "Deal the rounds to come anew").click();
+    await button(page, "Deal the coming rounds again").click();
     await page
-      .getByText("The rounds to come do not fit any more")
+      .getByText("The coming rounds no longer fit")
       .waitFor({ state: "hidden", timeout: 90_000 });
-    await page.getByText("See the rounds to come").click();
+    await page.getByText("See the coming rounds").click();
     const teams = await page.locator(".teams-rounds li li").allTextContents();
     // Three rounds of four teams are still to come.
     expect(teams).toHaveLength(12);

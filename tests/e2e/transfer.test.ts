@@ -165,8 +165,8 @@ describe("Records out of one group and into another", () => {
 
   it("are taken back as one", async () => {
     await button(/^Undo what was imported/).click();
-    await button("Take it back").click();
-    await page.getByText("Taken back: 2 sessions, 2 students.").waitFor();
+    await button("Undo it").click();
+    await page.getByText("Undone: 2 sessions, 2 students.").waitFor();
     expect((await saved("Save as CSV")).text.trimEnd().split("\r\n")).toHaveLength(1);
     await link("Next year").click();
     await page.getByText("No students yet").waitFor();
@@ -187,9 +187,9 @@ describe("Records out of one group and into another", () => {
     await page.getByText(/Line 2: “Robin” is in this group already/).waitFor();
     await button("Cancel").click();
     await button(/^Undo what was imported/).click();
-    await page.getByText(/^The students it added go/).waitFor();
-    await button("Take it back").click();
-    await page.getByText("Taken back: 2 students.").waitFor();
+    await page.getByText(/^The students it added are removed/).waitFor();
+    await button("Undo it").click();
+    await page.getByText("Undone: 2 students.").waitFor();
     await link("Next year").click();
     await page.getByText("No students yet").waitFor();
   });

@@ -9,7 +9,7 @@ it("stops the program for one child at once, and names whom the school has named
   await makeGroup(page, "Room 9", ["Ana", "Ben", "Cleo"]);
   await link(page, "Settings").click();
   await page
-    .getByLabel("Who is asked when something worries you")
+    .getByLabel("Whom to ask when something worries you")
     .fill("Ms Reed, school psychologist, room 4");
   await button(page, "Save").first().click();
   await link(page, "Progress").click();
@@ -21,7 +21,7 @@ it("stops the program for one child at once, and names whom the school has named
   const dialog = page.getByRole("dialog");
   await dialog.getByText("Talk to: Ms Reed, school psychologist, room 4").waitFor();
   await dialog.getByRole("button", { name: "Stop for Ana" }).click();
-  await dialog.getByText("Ana takes no part for now.").waitFor();
+  await dialog.getByText("Ana is not taking part for now.").waitFor();
   await dialog.getByRole("button", { name: "Close" }).click();
   await link(page, "Today").click();
   await button(page, "Start a session with Room 9").click();
@@ -36,7 +36,7 @@ it("stops the program for one child at once, and names whom the school has named
   await button(page, "Something worries me").click();
   await page.getByRole("dialog").getByRole("button", { name: "Ben" }).click();
   await dialog.getByRole("button", { name: "Stop for Ben" }).click();
-  await dialog.getByText("Ben takes no part for now.").waitFor();
+  await dialog.getByText("Ben is not taking part for now.").waitFor();
   await dialog.getByRole("button", { name: "Close" }).click();
   const cued = page.locator(".adult-student:not(.adult-absent)");
   await expect.poll(() => cued.filter({ hasText: "Ben" }).count()).toBe(0);
