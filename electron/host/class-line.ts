@@ -49,6 +49,12 @@ function watching(
   { app, chimes, sessions, practice, points, teams }: Handlers,
   { open, check }: PresentSession,
 ): Opened {
+  /** Each student is asked alone, on their own device: who is asked when is nothing for this screen. */
+  async function isOwn(sessionId: string, context: CallContext): Promise<boolean> {
+    const { session } = await sessions.get({ sessionId }, context);
+    return session.plan.cueing === "own";
+  }
+
   async function inSight(studentId: string, context: CallContext): Promise<void> {
     const board = await points.board(undefined, context);
     if (!board?.students.some(({ id }) => id === studentId)) throw refusal();
@@ -69,9 +75,10 @@ function watching(
     sessions: {
       async open(_, context) {
         const session = await open(context);
-        return session === null
-          ? null
-          : { ...session, ...withoutSeed(session), leftOutBecause: null };
+        if (session === null) return null;
+        const counts =
+          session.plan.cueing === "own" ? { cuesDelivered: 0, studentsRecorded: 0 } : {};
+        return { ...session, ...counts, ...withoutSeed(session), leftOutBecause: null };
       },
       async get(input, context) {
         await check(input.sessionId, context);
@@ -84,8 +91,9 @@ function watching(
       },
       async *watch(input, context) {
         await check(input.sessionId, context);
+        const kinds = (await isOwn(input.sessionId, context)) ? kindsOfOwn : shownKinds;
         for await (const event of sessions.watch(input, context)) {
-          if (shownKinds.includes(event.body.kind)) yield event;
+          if (kinds.includes(event.body.kind)) yield event;
         }
       },
       clock: sessions.clock,
@@ -111,10 +119,12 @@ function watching(
       },
       async mark(input, context) {
         await check(input.sessionId, context);
+        if (await isOwn(input.sessionId, context)) throw refusal();
         return sessions.mark(input, context);
       },
       async sayAway(input, context) {
         await check(input.sessionId, context);
+        if (await isOwn(input.sessionId, context)) throw refusal();
         return sessions.sayAway(input, context);
       },
     },
@@ -172,6 +182,16 @@ const shownKinds: readonly SessionEventBody["kind"][] = [
   "undelivered",
   "mark",
   "said-away",
+  "set-aside",
+  "back",
+  "paused",
+  "resumed",
+  "ended",
+];
+
+/** What it shows of a session of own cues: no cue, and no answer to one. */
+const kindsOfOwn: readonly SessionEventBody["kind"][] = [
+  "begun",
   "set-aside",
   "back",
   "paused",

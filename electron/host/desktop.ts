@@ -20,6 +20,7 @@ import { familyHandlers } from "../services/home/family.ts";
 import { homeCardHandlers } from "../services/home/home-cards.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
+import { outsiders } from "../services/live/session-summary.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
 import { sessionHandlers } from "../services/live/sessions.ts";
 import { pairsHandlers } from "../services/pairs.ts";
@@ -195,6 +196,14 @@ function start(
       openSessionId: store.readingOnly === null ? store.log.openSessionId : () => null,
     },
     sessionOf: store.sessions.get,
+    // Absent ones too: who comes later has the cues that are left.
+    studentIdsOf({ groupId, kind }) {
+      const out = outsiders(store, groupId, kind);
+      return store.students
+        .list(groupId, false)
+        .map(({ id }) => id)
+        .filter((id) => !out.has(id));
+    },
     onWritten(_, events) {
       const topics = touchedTopics(events);
       if (topics.length > 0) changes.publish(...topics);

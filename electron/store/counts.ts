@@ -195,7 +195,7 @@ function selfOf(student: CountedStudent, { row, tally }: Counted): MarkCounts | 
   const known = tally.self.get(student.id);
   if (known !== undefined) return known;
   const belonged = student.stays.some((stay) => isDuring(stay, row.startedMs));
-  return belonged ? { on: 0, off: 0, missing: tally.cuesDelivered } : null;
+  return belonged ? tally.unsaid : null;
 }
 
 const isDuring = ({ fromMs, untilMs }: StayRow, startedMs: number): boolean =>

@@ -15,6 +15,8 @@ export type Card = z.infer<typeof cardSchema>;
 
 export const cardRowSchema = z.strictObject({
   student: studentSchema,
+  /** The cues that this student's boxes are for: their own, or the class's. */
+  cues: z.int(),
   setAside: z.boolean(),
   card: cardSchema,
   /** The boxes that are empty because the student was not there, from 1. */

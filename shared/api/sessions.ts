@@ -94,6 +94,8 @@ export const sessions = {
           seed: z.string().trim().min(1).max(80).optional(),
           /** Students who are absent from the first moment. */
           absentIds: z.array(idSchema).max(100).optional(),
+          /** Under own cues: students without a device, whose desk an adult touches by the printed key. */
+          byTouchIds: z.array(idSchema).max(100).optional(),
           /** The group's other students are set aside from the first moment. */
           observing: observingSchema.optional(),
         })

@@ -28,9 +28,10 @@ export function ownChimeId(chime: string): string | null {
 
 /**
  * How the cue reaches people: `sound` chimes and shows the visual cue, `silent` shows the visual cue
- * only, `teacher` cues the teacher alone (for observing without prompting the class).
+ * only, `teacher` cues the teacher alone (for observing without prompting the class), `own` gives each
+ * student cues of their own, silently on their own device.
  */
-export const cueingWays = ["sound", "silent", "teacher"] as const;
+export const cueingWays = ["sound", "silent", "own", "teacher"] as const;
 export type CueingWay = (typeof cueingWays)[number];
 
 /** How students record: on the one shared screen, on paper cards typed in afterwards, each on a device of their own. */

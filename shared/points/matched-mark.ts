@@ -1,4 +1,4 @@
-import type { SessionState, SpotCheckRecord } from "../session/state.ts";
+import { cuesOf, type SessionState, type SpotCheckRecord } from "../session/state.ts";
 
 /**
  * How many marks of a student equal a spot check of the same cue, yes or no alike.
@@ -45,7 +45,7 @@ function markAt(
   cue: number,
   checkSeq: number,
 ): "on" | "off" | null {
-  const moment = Math.min(checkSeq, nextCueSeq(state, cue));
+  const moment = Math.min(checkSeq, nextCueSeq(state, studentId, cue));
   let stood: "on" | "off" | null = null;
   const earlier = state.earlierMarks.get(studentId)?.get(cue) ?? [];
   const standing = state.marks.get(studentId)?.get(cue);
@@ -56,10 +56,10 @@ function markAt(
   return stood;
 }
 
-/** Number of the event that delivered the next cue after this one; infinity when none was. */
-function nextCueSeq(state: SessionState, cue: number): number {
+/** Number of the event that delivered the student's next cue after this one; infinity when none was. */
+function nextCueSeq(state: SessionState, studentId: string, cue: number): number {
   let next = Number.POSITIVE_INFINITY;
-  for (const [other, record] of state.cues) {
+  for (const [other, record] of cuesOf(state, studentId)) {
     if (other > cue && record.standing === "delivered") next = Math.min(next, record.seq);
   }
   return next;

@@ -1,6 +1,6 @@
 import type { CardEvent } from "../session/decide.ts";
 import type { MarkValue, MarkWay } from "../session/event.ts";
-import { deliveredCues, isAsked, type SessionState } from "../session/state.ts";
+import { deliveredCuesOf, isAsked, type SessionState } from "../session/state.ts";
 import { withoutEmptyEnd } from "./card-text.ts";
 
 /** One student's card, box by box or as totals only. */
@@ -16,7 +16,7 @@ export type CardProblem =
 /**
  * The cue that a box of the card belongs to: the k-th box to the k-th cue that was heard. A student
  * who filled more boxes than cues were heard keeps them, as extra cues numbered on after the planned
- * ones. Such cues were never delivered, so they show on the card and count in no rate.
+ * ones. Where each student has cues of their own, both lists are theirs. Such cues were never delivered, so they show on the card and count in no rate.
  *
  * @param box from 1
  * @param delivered numbers of the delivered cues, ascending
@@ -41,7 +41,7 @@ export function cardOf(state: SessionState, studentId: string, planned: number):
   const total = state.totals.get(studentId);
   if (total !== undefined) return { kind: "totals", on: total.on, off: total.off };
   const marks = state.marks.get(studentId) ?? new Map();
-  const delivered = deliveredCues(state);
+  const delivered = deliveredCuesOf(state, studentId);
   const extra = Math.max(0, ...[...marks.keys()].map((cue) => cue - lastCue(delivered, planned)));
   const boxes = Array.from(
     { length: delivered.length + extra },
@@ -57,7 +57,7 @@ export function cardOf(state: SessionState, studentId: string, planned: number):
  * @returns numbers of boxes, from 1, ascending
  */
 export function awayBoxes(state: SessionState, studentId: string, planned: number): number[] {
-  const delivered = deliveredCues(state);
+  const delivered = deliveredCuesOf(state, studentId);
   const marks = state.marks.get(studentId);
   return delivered
     .filter((cue) => {
@@ -99,7 +99,7 @@ export function cardChanges(
     if (same) return [];
     return [{ kind: "total", studentId, on: card.on, off: card.off, way: "paper" }];
   }
-  const delivered = deliveredCues(state);
+  const delivered = deliveredCuesOf(state, studentId);
   const markWay = before.kind === "totals" ? "paper" : way;
   const mark = (box: number, value: MarkValue): CardEvent => {
     const cue = cueOfBox(box, delivered, planned);

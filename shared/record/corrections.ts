@@ -1,6 +1,6 @@
 import type { MarkValue, MarkWay, SessionEvent } from "../session/event.ts";
 import { reduce } from "../session/reduce.ts";
-import { deliveredCues, emptySession, type SessionState } from "../session/state.ts";
+import { deliveredCuesOf, emptySession, type SessionState } from "../session/state.ts";
 import { boxOfCue } from "./boxes.ts";
 
 /** One thing a card said at some time; `box` counts from 1. */
@@ -47,7 +47,7 @@ export function correctionsOf(
     }
     state = reduce(state, event);
   }
-  const delivered = deliveredCues(state);
+  const delivered = deliveredCuesOf(state, studentId);
   const entry = (raw: Raw): CardEntry => {
     if (raw.kind === "total") return { kind: "totals", on: raw.on, off: raw.off, way: raw.way };
     const { cue, value, way, late } = raw;

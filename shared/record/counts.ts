@@ -1,4 +1,4 @@
-import type { SessionState } from "../session/state.ts";
+import { cameThrough, cuesOf, isAsked, type SessionState } from "../session/state.ts";
 
 /** Marks of one student in one session; `missing` are delivered cues without a mark. */
 export interface MarkCounts {
@@ -10,7 +10,7 @@ export interface MarkCounts {
 /**
  * How often a student recorded on task, off task or nothing in one session.
  *
- * Only delivered cues count, so on + off + missing never exceeds their number. A cue at which the
+ * Where each has cues of their own, theirs alone count. Only delivered cues count, so on + off + missing never exceeds their number. A cue at which the
  * student was set aside, or which the student's own device did not show, is missing for nobody. Totals from a card stand for the student's whole card:
  * they replace box-by-box marks, and what they leave of the delivered cues is missing. A total larger
  * than the number of cues is counted as it was written, with nothing missing; the grid asks about it.
@@ -23,23 +23,24 @@ export function selfCounts(state: SessionState, studentId: string): MarkCounts |
   const marks = state.marks.get(studentId);
   let on = 0;
   let off = 0;
-  const unreached = state.unreached.get(studentId);
   let silent = 0;
   let delivered = 0;
-  for (const [cue, record] of state.cues) {
-    if (record.standing !== "delivered") continue;
+  const ofStudent = cuesOf(state, studentId);
+  for (const cue of ofStudent.keys()) {
+    if (!cameThrough(state, studentId, cue)) continue;
     delivered++;
     const value = marks?.get(cue)?.value ?? "none";
     if (value === "on") on++;
     else if (value === "off") off++;
-    else if (!record.aside.has(studentId) && unreached?.has(cue) !== true) silent++;
+    else if (isAsked(state, studentId, cue)) silent++;
   }
   if (total !== undefined) {
     const missing = Math.max(0, on + off + silent - total.on - total.off);
     return { on: total.on, off: total.off, missing };
   }
   if (on + off === 0 && state.away.has(studentId)) return null;
-  if (on + off + silent === 0 && delivered > 0) return null;
+  // Of own cues none came through to this student: there was nothing to record.
+  if (on + off + silent === 0 && (delivered > 0 || state.isOwn)) return null;
   return { on, off, missing: silent };
 }
 

@@ -1,4 +1,4 @@
-import { deliveredCues, type SessionState } from "../session/state.ts";
+import { cuesOf, type SessionState } from "../session/state.ts";
 
 /** Whether a student was there: all the time, not at all, or for a part of the session. */
 export type Presence = "here" | "absent" | "late" | "early" | "between";
@@ -13,9 +13,12 @@ export type Presence = "here" | "absent" | "late" | "early" | "between";
 export function presenceOf(state: SessionState, studentId: string): Presence {
   if (state.away.has(studentId)) return "absent";
   const isAbsent = state.setAside.has(studentId);
-  const wasAbsent = deliveredCues(state).map((cue) => {
-    const record = state.cues.get(cue);
-    return record?.standing === "delivered" && record.aside.has(studentId);
+  const inOrder = [...cuesOf(state, studentId)].sort(([one], [other]) => one - other);
+  const wasAbsent = inOrder.flatMap(([, record]) => {
+    if (record.standing === "announced") return [];
+    const isAway = record.aside.has(studentId);
+    // An own cue of somebody absent reaches nobody, and says all the same that they were absent.
+    return record.standing === "delivered" || (state.isOwn && isAway) ? [isAway] : [];
   });
   if (wasAbsent.every((absent) => absent) && isAbsent) return "absent";
   if (isAbsent) return "early";

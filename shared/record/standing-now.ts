@@ -1,4 +1,4 @@
-import { isAsked, type SessionState } from "../session/state.ts";
+import { isAsked, openCueOf, type SessionState } from "../session/state.ts";
 
 /** Where a student stands at the cue that is being recorded. */
 export type StandingNow = "absent" | "here" | "answered" | "away" | "waiting";
@@ -14,7 +14,7 @@ export type StandingNow = "absent" | "here" | "answered" | "away" | "waiting";
  */
 export function standingNow(state: SessionState, studentId: string, records: boolean): StandingNow {
   if (state.setAside.has(studentId)) return "absent";
-  const { openCue } = state;
+  const openCue = openCueOf(state, studentId);
   if (!records || openCue === null) return "here";
   const value = state.marks.get(studentId)?.get(openCue)?.value ?? "none";
   if (value !== "none") return "answered";

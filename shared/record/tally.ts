@@ -1,11 +1,14 @@
 import type { MarkValue, SeenValue } from "../session/event.ts";
-import type { SessionState } from "../session/state.ts";
+import { cameThrough, deliveredCount, type SessionState } from "../session/state.ts";
 import { type MarkCounts, observerCounts, selfCounts } from "./counts.ts";
 
 /** What one session's log comes to in numbers. */
 export interface SessionTally {
+  /** Where students have own cues, those of all of them together. */
   readonly cuesDelivered: number;
-  /** Of the students who marked, were ever set aside or were not reached; null for who took no part. */
+  /** What is missing for a student of whom `self` says nothing: each of the class's cues, none of another's own. */
+  readonly unsaid: MarkCounts | null;
+  /** Of the students who marked, were ever set aside, were not reached or have own cues; null for who took no part. */
   readonly self: ReadonlyMap<string, MarkCounts | null>;
   /** Who recorded anything: a mark that stands at a delivered cue, or a total. */
   readonly recorded: ReadonlySet<string>;
@@ -49,11 +52,16 @@ export function tallyOf(state: SessionState): SessionTally {
   const recorded = whoRecorded(state);
   const self = new Map<string, MarkCounts | null>();
   for (const id of recorded) self.set(id, selfCounts(state, id));
-  for (const id of [...state.asideTime.keys(), ...state.unreached.keys()]) {
+  for (const id of [
+    ...state.asideTime.keys(),
+    ...state.unreached.keys(),
+    ...state.ownCues.keys(),
+  ]) {
     self.set(id, selfCounts(state, id));
   }
   return {
     cuesDelivered: deliveredCount(state),
+    unsaid: state.isOwn ? null : { on: 0, off: 0, missing: deliveredCount(state) },
     self,
     recorded,
     observer: observers(state),
@@ -68,17 +76,11 @@ export function tallyOf(state: SessionState): SessionTally {
   };
 }
 
-function deliveredCount({ cues }: SessionState): number {
-  let count = 0;
-  for (const { standing } of cues.values()) if (standing === "delivered") count++;
-  return count;
-}
-
-function whoRecorded({ marks, totals, cues }: SessionState): ReadonlySet<string> {
-  const recorded = new Set(totals.keys());
-  for (const [studentId, ofStudent] of marks) {
+function whoRecorded(state: SessionState): ReadonlySet<string> {
+  const recorded = new Set(state.totals.keys());
+  for (const [studentId, ofStudent] of state.marks) {
     for (const [cue, { value }] of ofStudent) {
-      if (value === "none" || cues.get(cue)?.standing !== "delivered") continue;
+      if (value === "none" || !cameThrough(state, studentId, cue)) continue;
       recorded.add(studentId);
       break;
     }

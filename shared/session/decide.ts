@@ -1,5 +1,6 @@
 import { decidePoints, type PointsCommand, type PointsRefusal } from "./decide-points.ts";
 import type {
+  DeliveredBy,
   MarkValue,
   MarkWay,
   SeenValue,
@@ -8,10 +9,14 @@ import type {
 } from "./event.ts";
 import {
   type CueRecord,
+  type CueRef,
+  cuesOf,
   isAsked,
+  mayHaveShown,
   observedKey,
+  openCueOf,
   type SessionState,
-  unconfirmedCues,
+  unsettledCues,
 } from "./state.ts";
 
 /** A mark that comes longer than this after its cue is kept as late, in ms of session time. */
@@ -55,9 +60,13 @@ type ObservedEntry = Pick<BodyOf<"observed">, "studentId" | "cue" | "value">;
 /** What people and the conductor ask of a session. */
 export type SessionCommand =
   | PointsCommand
-  /** `absentIds`: who is not there from the first moment. `ownGoals`: fixed for this session. */
+  /**
+   * `absentIds`: who is not there from the first moment. `ownGoals`: fixed for this session. `ownCues`: each
+   * has cues of their own, and whose desk an adult touches.
+   */
   | {
       readonly kind: "begin";
+      readonly ownCues?: { readonly byTouchIds: readonly string[] } | undefined;
       readonly absentIds: readonly string[];
       readonly ownGoals?: readonly Omit<BodyOf<"own-goal">, "kind">[];
     }
@@ -73,18 +82,20 @@ export type SessionCommand =
       readonly observer: 1 | 2;
       readonly marks: readonly ObservedEntry[];
     }
-  | { readonly kind: "announce"; readonly cue: number }
+  | { readonly kind: "announce"; readonly studentId?: string | undefined; readonly cue: number }
   | {
       readonly kind: "deliver";
+      /** Whose own cue it is. */
+      readonly studentId?: string | undefined;
       readonly cue: number;
-      readonly by: "sound" | "sight";
+      readonly by: DeliveredBy;
       readonly latenessMs: number | null;
       readonly problem: string | null;
     }
   | {
       readonly kind: "leave-undelivered";
-      /** Whose own device did not show a cue that reached the class. */
-      readonly studentId?: string;
+      /** Whose own cue it is, or whose device did not show one that reached the class. */
+      readonly studentId?: string | undefined;
       readonly cue: number;
       readonly reason: UndeliveredReason;
       readonly problem?: string;
@@ -156,11 +167,11 @@ export function decide(state: SessionState, command: SessionCommand, now: Moment
     case "enter-observed":
       return decideObservedSheet(state, command);
     case "announce":
-      return decideAnnounce(state, command.cue);
+      return decideAnnounce(state, command);
     case "deliver":
       return decideDeliver(state, command);
     case "leave-undelivered":
-      return command.studentId === undefined
+      return command.studentId === undefined || state.isOwn
         ? decideLeaveUndelivered(state, command)
         : decideLeaveUnreached(state, command.studentId, command, now);
     case "mark":
@@ -213,8 +224,12 @@ const closedReason = (state: SessionState): SessionRefusal =>
 const beginning = ({
   absentIds,
   ownGoals = [],
+  ownCues,
 }: Extract<SessionCommand, { readonly kind: "begin" }>): SessionEventBody[] => [
-  { kind: "begun" },
+  { kind: "begun", ...(ownCues === undefined ? {} : { cueing: "own" }) },
+  ...(ownCues?.byTouchIds ?? []).map(
+    (studentId): SessionEventBody => ({ kind: "by-touch", studentId }),
+  ),
   ...ownGoals.map((goal): SessionEventBody => ({ kind: "own-goal", ...goal })),
   ...absentIds.map((studentId): SessionEventBody => ({ kind: "set-aside", studentId })),
 ];
@@ -223,8 +238,8 @@ const beginning = ({
 function recovery(state: SessionState): SessionEventBody[] {
   if (state.status === "ended") return [];
   const events: SessionEventBody[] = state.status === "ready" ? [{ kind: "begun" }] : [];
-  for (const cue of unconfirmedCues(state)) {
-    events.push({ kind: "undelivered", cue, reason: "app-closed" });
+  for (const ref of unsettledCues(state)) {
+    events.push({ kind: "undelivered", ...named(ref), reason: "app-closed" });
   }
   if (state.status !== "paused") events.push({ kind: "paused", reason: "app-closed" });
   return events;
@@ -258,7 +273,7 @@ function decideObservedSheet(
   );
   const events: SessionEventBody[] = [];
   for (const [key, { studentId, cue, value }] of newest) {
-    if (state.cues.get(cue)?.standing !== "delivered") return refuse("cue-unknown");
+    if (cuesOf(state, studentId).get(cue)?.standing !== "delivered") return refuse("cue-unknown");
     if (state.observed.get(key)?.value === value) continue;
     events.push({ kind: "observed", studentId, cue, value, observer });
   }
@@ -273,35 +288,51 @@ function leavingOut(
   return [{ kind: "left-out", reason, ...(isTrial ? { trial: true } : {}) }];
 }
 
-function decideAnnounce(state: SessionState, cue: number): Decision {
+/** How a cue that a command names stands: of the class, or a student's own. */
+const standingOf = (state: SessionState, { studentId, cue }: OneCue) =>
+  (studentId === undefined ? state.cues : state.ownCues.get(studentId))?.get(cue)?.standing;
+
+interface OneCue {
+  readonly studentId?: string | undefined;
+  readonly cue: number;
+}
+
+/** A cue as events name it: the class's are nobody's. */
+const named = ({ studentId, cue }: OneCue | CueRef) =>
+  studentId === undefined || studentId === null ? { cue } : { studentId, cue };
+
+function decideAnnounce(state: SessionState, command: OneCue): Decision {
   if (state.status !== "running") return refuse(closedReason(state));
-  const standing = state.cues.get(cue)?.standing;
+  const standing = standingOf(state, command);
   // A cue taken back by a pause is announced again; one that has its verdict never is.
   if (standing === "delivered" || standing === "undelivered") return refuse("cue-not-open");
-  return accept({ kind: "announced", cue });
+  return accept({ kind: "announced", ...named(command) });
 }
 
 function decideDeliver(
   state: SessionState,
-  { cue, by, latenessMs, problem }: Extract<SessionCommand, { readonly kind: "deliver" }>,
+  command: Extract<SessionCommand, { readonly kind: "deliver" }>,
 ): Decision {
-  const standing = state.cues.get(cue)?.standing;
+  const { by, latenessMs, problem } = command;
+  const standing = standingOf(state, command);
   if (standing === "delivered" || standing === "undelivered") return accept();
   if (!isOpen(state)) return refuse(closedReason(state));
-  if (standing === undefined) return refuse("cue-unknown");
-  return accept({ kind: "delivered", cue, by, latenessMs, problem });
+  // No window hears of a touch beforehand.
+  if (standing === undefined && by !== "touch") return refuse("cue-unknown");
+  return accept({ kind: "delivered", ...named(command), by, latenessMs, problem });
 }
 
 function decideLeaveUndelivered(
   state: SessionState,
-  { cue, reason, problem }: Extract<SessionCommand, { readonly kind: "leave-undelivered" }>,
+  command: Extract<SessionCommand, { readonly kind: "leave-undelivered" }>,
 ): Decision {
-  const standing = state.cues.get(cue)?.standing;
+  const { reason, problem } = command;
+  const standing = standingOf(state, command);
   if (standing === "delivered" || standing === "undelivered") return accept();
   if (!isOpen(state)) return refuse(closedReason(state));
   return accept({
     kind: "undelivered",
-    cue,
+    ...named(command),
     reason,
     ...(problem === undefined ? {} : { problem }),
   });
@@ -331,7 +362,7 @@ function decideMark(
   if (typeof record === "string") return refuse(record);
   const before = state.marks.get(studentId)?.get(cue);
   if ((before?.value ?? "none") === value) return accept();
-  const late = state.openCue !== cue || sinceCue(record, now) > lateAfterMs;
+  const late = openCueOf(state, studentId) !== cue || sinceCue(record, now) > lateAfterMs;
   return accept({ kind: "mark", studentId, cue, value, way, late });
 }
 
@@ -349,28 +380,30 @@ function decideSayAway(
   return accept({ kind: "said-away", studentId, cue, away });
 }
 
-type DeliveredCue = Extract<CueRecord, { readonly standing: "delivered" }>;
+type SettledCue = Exclude<CueRecord, { readonly standing: "announced" }>;
 
-/** Time since a cue was delivered, in ms. */
-const sinceCue = ({ atMs }: DeliveredCue, now: Moment): number =>
+/** Time since a cue had its verdict, in ms. */
+const sinceCue = ({ atMs }: SettledCue, now: Moment): number =>
   now.sessionMs + now.sinceEndMs - atMs;
 
-/** The delivered cue to which a student can still say something, or why it is no such cue. */
+/** The cue to which a student can still say something, or why it is no such cue. */
 function openRecord(
   state: SessionState,
   studentId: string,
   cue: number,
   now: Moment,
   way: MarkWay = "screen",
-): DeliveredCue | SessionRefusal {
+): SettledCue | SessionRefusal {
   if (state.status === "ready") return "session-not-running";
   if (state.status === "ended" && now.sinceEndMs > lastMarksMs) return "session-ended";
-  const record = state.cues.get(cue);
+  const record = cuesOf(state, studentId).get(cue);
   if (record === undefined) return "cue-unknown";
   // The window stays open until the next cue has begun. Closing it when the next cue is announced,
   // seconds earlier, would tell the class what is coming.
-  if (record.standing !== "delivered") return "cue-not-open";
-  const isOpen = state.openCue === cue;
+  const isDoubtful = state.isOwn && way === "seat" && mayHaveShown(record);
+  if (record.standing === "announced") return "cue-not-open";
+  if (record.standing === "undelivered" && !isDoubtful) return "cue-not-open";
+  const isOpen = openCueOf(state, studentId) === cue;
   if (!isOpen && (way !== "seat" || sinceCue(record, now) > seatMarksMs)) return "cue-not-open";
   return state.setAside.has(studentId) ? "student-set-aside" : record;
 }
@@ -387,8 +420,9 @@ function decideSpotCheck(
 ): Decision {
   if (state.status === "ready") return refuse("session-not-running");
   if (state.status === "ended" && cue === null) return refuse("session-ended");
-  if (cue !== null && state.cues.get(cue)?.standing !== "delivered") return refuse("cue-unknown");
-  const isLate = cue !== null && cue !== state.openCue;
+  const isKnown = cue === null || cuesOf(state, studentId).get(cue)?.standing === "delivered";
+  if (!isKnown) return refuse("cue-unknown");
+  const isLate = cue !== null && cue !== openCueOf(state, studentId);
   return accept({ kind: "spot-check", studentId, cue, value, ...(isLate ? { late: true } : {}) });
 }
 
@@ -397,17 +431,15 @@ function decideObserve(
   { studentId, cue, value, observer }: Extract<SessionCommand, { readonly kind: "observe" }>,
 ): Decision {
   if (state.status === "ready") return refuse("session-not-running");
-  if (state.cues.get(cue)?.standing !== "delivered") return refuse("cue-unknown");
+  if (cuesOf(state, studentId).get(cue)?.standing !== "delivered") return refuse("cue-unknown");
   return accept({ kind: "observed", studentId, cue, value, observer });
 }
 
 /** The end settles every cue that a window was told of; cues not reached yet are simply not counted. */
 function decideEnd(state: SessionState, reason: Reason<"ended">): Decision {
   if (state.status === "ended") return accept();
-  const events: SessionEventBody[] = [];
-  for (const [cue, record] of state.cues) {
-    if (record.standing !== "announced") continue;
-    events.push({ kind: "undelivered", cue, reason: "session-ended" });
-  }
+  const events = unsettledCues(state).map(
+    (ref): SessionEventBody => ({ kind: "undelivered", ...named(ref), reason: "session-ended" }),
+  );
   return accept(...events, { kind: "ended", reason });
 }

@@ -29,6 +29,10 @@ export const undeliveredReasons = [
 ] as const;
 export type UndeliveredReason = (typeof undeliveredReasons)[number];
 
+/** How a cue reached people; `touch` is an adult's, on the desk of a student without a device. */
+export const deliveredBy = ["sound", "sight", "touch"] as const;
+export type DeliveredBy = (typeof deliveredBy)[number];
+
 export const pauseReasons = ["teacher", "asleep", "clock-changed", "app-closed"] as const;
 export const endReasons = ["finished", "teacher", "closed-later"] as const;
 
@@ -52,7 +56,10 @@ export const mostGiven = 5;
 export const mostTaken = 2;
 
 const id = z.uuidv7();
+/** With own cues the student's own number, as on their printed key: student and number name the cue. */
 const cue = z.int().min(1).max(mostCues);
+/** Whose own cue it is; absent when it is the class's. */
+const whose = id.optional();
 const count = z.int().min(0).max(mostCues);
 /** Made by the page for one press, so that a press sent twice is one press. */
 const press = z.uuid();
@@ -62,7 +69,13 @@ const press = z.uuid();
  * in days later; every number on every screen is a fold over this log.
  */
 export const sessionEventBodySchema = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("begun") }),
+  z.strictObject({
+    kind: z.literal("begun"),
+    /** Each student has cues of their own; absent when one cue is for the whole class. */
+    cueing: z.literal("own").optional(),
+  }),
+  /** This student has own cues and no device: an adult touches the desk, by the printed key. */
+  z.strictObject({ kind: z.literal("by-touch"), studentId: id }),
   /** The on-task share that this student works for in this session, where it is not the plan's. */
   z.strictObject({
     kind: z.literal("own-goal"),
@@ -70,11 +83,12 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
     share: z.number().min(0.05).max(1),
   }),
   /** Written before any window is told to sound the cue, so that a crash never sounds it twice. */
-  z.strictObject({ kind: z.literal("announced"), cue }),
+  z.strictObject({ kind: z.literal("announced"), studentId: whose, cue }),
   z.strictObject({
     kind: z.literal("delivered"),
+    studentId: whose,
     cue,
-    by: z.enum(["sound", "sight"]),
+    by: z.enum(deliveredBy),
     /** How long after its planned moment the cue really began, in ms of real time; null when unknown. */
     latenessMs: z.number().nullable(),
     /** Why a cue meant to sound was only shown; null when nothing went wrong. */
@@ -82,8 +96,8 @@ export const sessionEventBodySchema = z.discriminatedUnion("kind", [
   }),
   z.strictObject({
     kind: z.literal("undelivered"),
-    /** Whose own device did not show a cue that reached the class; absent when it reached nobody. */
-    studentId: id.optional(),
+    /** Whose own cue it was, or whose device did not show one that reached the class; absent when it reached nobody. */
+    studentId: whose,
     cue,
     reason: z.enum(undeliveredReasons),
     /** What the window said of a cue that failed there; absent when nothing was said. */

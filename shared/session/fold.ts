@@ -42,6 +42,10 @@ function fold(draft: Draft, { body, stamp }: SessionEvent): void {
   switch (body.kind) {
     case "begun":
       if (state.status === "ready") state.status = "running";
+      if (body.cueing === "own") state.isOwn = true;
+      return;
+    case "by-touch":
+      state.byTouch = new Set(state.byTouch).add(body.studentId);
       return;
     case "paused":
       if (state.status === "ended") return;
@@ -64,7 +68,7 @@ function fold(draft: Draft, { body, stamp }: SessionEvent): void {
       foldCue(draft, body, stamp);
       return;
     case "undelivered":
-      if (body.studentId === undefined) foldCue(draft, body, stamp);
+      if (body.studentId === undefined || state.isOwn) foldCue(draft, body, stamp);
       else foldUnreached(draft, body.studentId, body.cue);
       return;
     case "mark":
@@ -141,12 +145,34 @@ type CueBody = Extract<
 /** The first verdict on a cue stands: it may not even become merely announced again. */
 function foldCue(draft: Draft, body: CueBody, stamp: EventStamp): void {
   const { state } = draft;
-  const standing = state.cues.get(body.cue)?.standing;
-  if (standing === "delivered" || standing === "undelivered") return;
+  const { studentId, cue } = body;
+  // Where each has cues of their own there is none of the class's, and the other way round.
+  if (state.isOwn !== (studentId !== undefined)) return;
+  if (studentId !== undefined) {
+    foldOwnCue(draft, studentId, body, stamp);
+    return;
+  }
+  if (isSettled(state.cues.get(cue))) return;
   const record = cueRecord(body, stamp, state.setAside);
-  state.cues = writable(draft, state.cues).set(body.cue, record);
-  if (body.kind === "delivered") state.openCue = Math.max(state.openCue ?? 0, body.cue);
+  state.cues = writable(draft, state.cues).set(cue, record);
+  if (body.kind === "delivered") state.openCue = Math.max(state.openCue ?? 0, cue);
 }
+
+function foldOwnCue(draft: Draft, studentId: string, body: CueBody, stamp: EventStamp): void {
+  const { state } = draft;
+  const { cue } = body;
+  const before = state.ownCues.get(studentId);
+  if (isSettled(before?.get(cue))) return;
+  const ofStudent = writable(draft, before);
+  ofStudent.set(cue, cueRecord(body, stamp, state.setAside));
+  state.ownCues = writable(draft, state.ownCues).set(studentId, ofStudent);
+  if (body.kind !== "delivered") return;
+  const newest = Math.max(state.ownOpen.get(studentId) ?? 0, cue);
+  state.ownOpen = writable(draft, state.ownOpen).set(studentId, newest);
+}
+
+const isSettled = (record: CueRecord | undefined): boolean =>
+  record?.standing === "delivered" || record?.standing === "undelivered";
 
 function foldUnreached(draft: Draft, studentId: string, cue: number): void {
   const cues = new Set(draft.state.unreached.get(studentId)).add(cue);
@@ -166,7 +192,13 @@ function cueRecord(
       return { standing: "delivered", seq, atMs, by, latenessMs, problem, aside };
     }
     case "undelivered":
-      return { standing: "undelivered", reason: body.reason, problem: body.problem ?? null };
+      return {
+        standing: "undelivered",
+        reason: body.reason,
+        problem: body.problem ?? null,
+        atMs,
+        aside,
+      };
   }
 }
 

@@ -27,7 +27,8 @@ const oneLook = 10;
  * The plan that a session of this kind runs under.
  *
  * Seatwork runs as planned. A practice is short and dense whatever the plan, and keeps its chime,
- * volume and ways; it always cues the class, which is what is practised: silently under a silent plan,
+ * volume and ways; it always cues the class, which is what is practised: silently under a silent plan
+ * or one of own cues,
  * by sound under one that cues the teacher alone. Baseline and probe keep the plan's length, but cue the teacher alone: the class must
  * not be prompted while it is observed. Their looks go round the students in turn, so they come more often
  * than a class could be asked, still at moments nobody expects: how often moments are sampled moves the
@@ -41,7 +42,8 @@ export function planForKind(
   lookEverySeconds: LookInterval = usualLookInterval,
 ): PlanSettings {
   if (kind === "practice") {
-    return { ...plan, ...practice, cueing: plan.cueing === "silent" ? "silent" : "sound" };
+    const isSilent = plan.cueing === "silent" || plan.cueing === "own";
+    return { ...plan, ...practice, cueing: isSilent ? "silent" : "sound" };
   }
   if (kind === "seatwork") return plan;
   return {

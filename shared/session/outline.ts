@@ -1,8 +1,9 @@
-import { deliveredCues, type SessionState } from "./state.ts";
+import { deliveredCount, type SessionState } from "./state.ts";
 
 /** What a list of sessions says of one. */
 export interface SessionOutline {
   readonly status: "running" | "paused" | "ended";
+  /** Where students have own cues, those of all of them together. */
   readonly cuesDelivered: number;
   /** Ids of students with a mark that stands, a total, or an observation. */
   readonly recorded: ReadonlySet<string>;
@@ -26,7 +27,7 @@ export function outlineOf(state: SessionState): SessionOutline {
   for (const { studentId } of state.observed.values()) recorded.add(studentId);
   return {
     status: status === "ready" ? "running" : status,
-    cuesDelivered: deliveredCues(state).length,
+    cuesDelivered: deliveredCount(state),
     recorded,
     setAside,
     leftOutBecause,

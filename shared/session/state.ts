@@ -1,4 +1,11 @@
-import type { MarkValue, MarkWay, SeenValue, SessionEvent, UndeliveredReason } from "./event.ts";
+import type {
+  DeliveredBy,
+  MarkValue,
+  MarkWay,
+  SeenValue,
+  SessionEvent,
+  UndeliveredReason,
+} from "./event.ts";
 
 type BodyOf<Kind extends SessionEvent["body"]["kind"]> = Extract<
   SessionEvent["body"],
@@ -14,7 +21,7 @@ export type CueRecord =
       readonly seq: number;
       /** Session time at which the delivery was written, in ms. */
       readonly atMs: number;
-      readonly by: "sound" | "sight";
+      readonly by: DeliveredBy;
       readonly latenessMs: number | null;
       readonly problem: string | null;
       /** Students set aside when the cue came: no mark is expected of them. */
@@ -24,6 +31,10 @@ export type CueRecord =
       readonly standing: "undelivered";
       readonly reason: UndeliveredReason;
       readonly problem: string | null;
+      /** Session time at which the verdict was written, in ms. */
+      readonly atMs: number;
+      /** Students set aside then. */
+      readonly aside: ReadonlySet<string>;
     };
 
 /** The newest word on one student at one cue; `none` remembers that a mark was taken back. */
@@ -86,9 +97,18 @@ export interface SessionState {
   readonly lastSeq: number;
   /** Session time of the newest event, in ms. */
   readonly atMs: number;
+  /** The class's cues; none where each student has cues of their own. */
   readonly cues: ReadonlyMap<number, CueRecord>;
-  /** The newest cue that was delivered: the one that students are recording. */
+  /** The newest cue of the class that was delivered: the one that students are recording. */
   readonly openCue: number | null;
+  /** Whether each student has cues of their own. Of one student, ask `cuesOf` and `openCueOf`. */
+  readonly isOwn: boolean;
+  /** Each student's own cues, by student and own number. */
+  readonly ownCues: ReadonlyMap<string, ReadonlyMap<number, CueRecord>>;
+  /** Each student's own newest cue that was delivered. */
+  readonly ownOpen: ReadonlyMap<string, number>;
+  /** Students with own cues whose desk an adult touches. */
+  readonly byTouch: ReadonlySet<string>;
   /** By student, then by cue. */
   readonly marks: ReadonlyMap<string, ReadonlyMap<number, MarkRecord>>;
   readonly totals: ReadonlyMap<string, TotalRecord>;
@@ -138,6 +158,10 @@ export const emptySession: SessionState = {
   atMs: 0,
   cues: new Map(),
   openCue: null,
+  isOwn: false,
+  ownCues: new Map(),
+  ownOpen: new Map(),
+  byTouch: new Set(),
   marks: new Map(),
   totals: new Map(),
   earlierMarks: new Map(),
@@ -164,24 +188,66 @@ export const emptySession: SessionState = {
   isTrial: false,
 };
 
+const noCues: ReadonlyMap<number, CueRecord> = new Map();
+
+/** The cues that a student is to record: their own, or the class's. */
+export function cuesOf(state: SessionState, studentId: string): ReadonlyMap<number, CueRecord> {
+  return state.isOwn ? (state.ownCues.get(studentId) ?? noCues) : state.cues;
+}
+
+/** The cue that a student is recording: the newest of theirs that was delivered. */
+export function openCueOf(state: SessionState, studentId: string): number | null {
+  return state.isOwn ? (state.ownOpen.get(studentId) ?? null) : state.openCue;
+}
+
 /** Whether a mark of a student is waited for at a cue: it was given, they were there, and their device showed it. */
 export function isAsked(state: SessionState, studentId: string, cue: number): boolean {
-  const record = state.cues.get(cue);
+  const record = cuesOf(state, studentId).get(cue);
   if (record?.standing !== "delivered" || record.aside.has(studentId)) return false;
   return state.unreached.get(studentId)?.has(cue) !== true;
+}
+
+/** Why a cue of a student's own is in doubt: nothing was heard of the device, which may have shown it. */
+const unheard: readonly UndeliveredReason[] = ["no-report", "seat-asleep", "seat-absent"];
+
+/** Whether an own cue may have been shown though nothing was heard of it: an answer would say so. */
+export const mayHaveShown = (record: CueRecord): boolean =>
+  record.standing === "undelivered" && unheard.includes(record.reason);
+
+/**
+ * Whether a cue came through to a student. One of the class was delivered; one of their own too, or a mark
+ * that stands says that it was shown, whatever was heard of the device.
+ */
+export function cameThrough(state: SessionState, studentId: string, cue: number): boolean {
+  const record = cuesOf(state, studentId).get(cue);
+  if (record?.standing === "delivered") return true;
+  if (!state.isOwn || record === undefined || !mayHaveShown(record)) return false;
+  return (state.marks.get(studentId)?.get(cue)?.value ?? "none") !== "none";
 }
 
 /** Under which key `observed` keeps one observer's word on one student at one cue. */
 export const observedKey = (studentId: string, cue: number, observer: 1 | 2): string =>
   `${studentId}/${cue}/${observer}`;
 
-/** The numbers of the delivered cues, in the order of the schedule. */
-export function deliveredCues(state: SessionState): number[] {
-  const numbers: number[] = [];
-  for (const [cue, record] of state.cues) {
-    if (record.standing === "delivered") numbers.push(cue);
+/** The numbers of the class's delivered cues, in the order of the schedule. */
+export const deliveredCues = ({ cues }: SessionState): number[] => inOrder(cues, "delivered");
+
+/** The numbers of the cues that came through to a student, in the order of the schedule. */
+export function deliveredCuesOf(state: SessionState, studentId: string): number[] {
+  if (!state.isOwn) return deliveredCues(state);
+  const numbers = [...cuesOf(state, studentId).keys()];
+  return numbers
+    .filter((cue) => cameThrough(state, studentId, cue))
+    .sort((first, second) => first - second);
+}
+
+/** How many cues were delivered; where students have own cues, those of all of them together. */
+export function deliveredCount(state: SessionState): number {
+  let count = 0;
+  for (const cues of state.isOwn ? state.ownCues.values() : [state.cues]) {
+    for (const { standing } of cues.values()) if (standing === "delivered") count++;
   }
-  return numbers.sort((first, second) => first - second);
+  return count;
 }
 
 /**
@@ -196,11 +262,26 @@ export function newestSoundProblem({ cues }: SessionState): string | null {
   return newest.problem ?? newest.reason;
 }
 
-/** The cues of which a window was told and that nobody has reported on yet. */
-export function unconfirmedCues(state: SessionState): number[] {
+/** The cues of the class of which a window was told and that nobody has reported on yet. */
+export const unconfirmedCues = ({ cues }: SessionState): number[] => inOrder(cues, "announced");
+
+/** A cue and whose own it is; null when it is the class's. */
+export interface CueRef {
+  readonly studentId: string | null;
+  readonly cue: number;
+}
+
+/** All cues that were announced and have no verdict yet, the class's or students' own. */
+export function unsettledCues(state: SessionState): CueRef[] {
+  const ofClass = unconfirmedCues(state).map((cue): CueRef => ({ studentId: null, cue }));
+  const own = [...state.ownCues].flatMap(([studentId, cues]) =>
+    inOrder(cues, "announced").map((cue): CueRef => ({ studentId, cue })),
+  );
+  return [...ofClass, ...own];
+}
+
+function inOrder(cues: ReadonlyMap<number, CueRecord>, wanted: CueRecord["standing"]): number[] {
   const numbers: number[] = [];
-  for (const [cue, record] of state.cues) {
-    if (record.standing === "announced") numbers.push(cue);
-  }
+  for (const [cue, { standing }] of cues) if (standing === wanted) numbers.push(cue);
   return numbers.sort((first, second) => first - second);
 }

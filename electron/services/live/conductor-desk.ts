@@ -1,6 +1,6 @@
 import type { CueCall, Session } from "../../../shared/api/sessions.ts";
 import type { SessionCommand } from "../../../shared/session/decide.ts";
-import type { SessionEvent } from "../../../shared/session/event.ts";
+import type { SessionEvent, UndeliveredReason } from "../../../shared/session/event.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import type { SessionLog } from "../../store/session-log.ts";
@@ -15,6 +15,8 @@ export interface ConductorOptions {
   readonly clock: DesktopClock;
   readonly log: Pick<SessionLog, "appendAll" | "read" | "openSessionId">;
   readonly sessionOf: (sessionId: string) => Session | null;
+  /** Who may be cued in a session of own cues, in a settled order. */
+  readonly studentIdsOf?: (session: Session) => readonly string[];
   /** Told after events were written, whoever asked for them. */
   readonly onWritten: (sessionId: string, events: readonly SessionEvent[]) => void;
   /** Told when a session starts running or stops (pause, end). */
@@ -23,10 +25,23 @@ export interface ConductorOptions {
   readonly report: (error: unknown) => void;
 }
 
+/** A student's own cue was called, or taken back. */
+export type OwnCueCall =
+  | {
+      readonly kind: "announced";
+      readonly studentId: string;
+      readonly cue: number;
+      readonly dueMonotonicMs: number;
+    }
+  | { readonly kind: "cancelled"; readonly studentId: string; readonly cue: number };
+
 /** Follows the live session beside the sounding windows: students' own devices do. */
 export interface SessionFollower {
   /** A cue was called, or taken back. */
   called(sessionId: string, call: Extract<CueCall, { readonly cue: number }>): void;
+  calledOwn?(sessionId: string, call: OwnCueCall): void;
+  /** Why no device said that it showed a student's own cue. */
+  unshown?(sessionId: string, studentId: string, cue: number): UndeliveredReason;
   /** Events were written. */
   written(sessionId: string, events: readonly SessionEvent[]): void;
 }
@@ -37,7 +52,8 @@ export interface SessionFollower {
  */
 export type Desk = ReturnType<typeof conductorDesk>;
 
-export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOptions) {
+export function conductorDesk(options: ConductorOptions) {
+  const { clock, log, sessionOf, onWritten, studentIdsOf = () => [] } = options;
   const windows = new Map<string, Sounders>();
   const hub = eventHub(log.read, canGrow);
   const followers = new Set<SessionFollower>();
@@ -117,7 +133,7 @@ export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOpt
     /** Makes a session the live one, standing still at the session time of its newest event. */
     take(session: Session): LiveSession {
       release();
-      live = standingStill(session, stateOf(session.id));
+      live = standingStill(session, stateOf(session.id), studentIdsOf(session));
       return live;
     },
 
@@ -143,7 +159,15 @@ export function conductorDesk({ clock, log, sessionOf, onWritten }: ConductorOpt
      *
      * @param ahead how far ahead they are at least, in ms of the conductor's clock
      */
-    takeBack({ session, calls }: LiveSession, ahead = 0): number[] {
+    takeBack({ session, calls, ownCalls }: LiveSession, ahead = 0): number[] {
+      for (const [key, { own, dueMonotonicMs }] of [...ownCalls]) {
+        if (dueMonotonicMs <= clock.monotonicMs() + ahead) continue;
+        ownCalls.delete(key);
+        const { studentId, cue } = own;
+        for (const { calledOwn } of followers) {
+          calledOwn?.(session.id, { kind: "cancelled", studentId, cue });
+        }
+      }
       const taken: number[] = [];
       for (const [cue, call] of [...calls]) {
         if (call.dueMonotonicMs <= clock.monotonicMs() + ahead) continue;

@@ -54,6 +54,9 @@ export function cueReports(desk: Desk, time: TimeWork, clock: DesktopClock) {
       forget(sessionId, cue);
     },
 
+    /** A device says when it showed its student's own cue. */
+    ownCueShown: time.ownShown,
+
     /** A window says that neither sound nor sight reached anyone. */
     cueUndelivered(sessionId: string, cue: number, problem: string | null): void {
       desk.known(sessionId);

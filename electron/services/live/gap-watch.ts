@@ -38,7 +38,7 @@ export function gapWatch(desk: Desk, clock: DesktopClock, tickMs: number) {
       if (gap === null) return;
       if (gap.kind === "stalled") {
         lastGapEndMs = clock.monotonicMs();
-        for (const call of held.calls.values()) excuse(call);
+        for (const call of [...held.calls.values(), ...held.ownCalls.values()]) excuse(call);
       }
       if (gap.realMs > pausingGapMs && held.state.status === "running") stopForGap(held, gap);
     },

@@ -45,7 +45,8 @@ export function enterHeld(
     ...printedPlan(plan.settings, cues),
     recording: "paper",
   });
-  const events = heldSession(settings, cues, absent, input.note);
+  const cued = ids.filter((id) => !absent.includes(id));
+  const events = heldSession(settings, cues, absent, input.note, cued);
   return store.transaction(() => {
     const session = store.sessions.create({
       groupId,

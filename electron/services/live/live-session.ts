@@ -1,4 +1,5 @@
 import type { Session } from "../../../shared/api/sessions.ts";
+import { type OwnCue, ownSchedule } from "../../../shared/schedule/own-schedule.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import type { UndeliveredReason } from "../../../shared/session/event.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
@@ -11,14 +12,26 @@ export interface Call {
   reason: UndeliveredReason;
 }
 
+/** A student's own cue that their device was told of and that has no verdict yet. */
+export interface OwnCall extends Call {
+  readonly own: OwnCue;
+}
+
+/** Under which key a session's calls keep a student's own cue. */
+export const ownKey = ({ studentId, cue }: Pick<OwnCue, "studentId" | "cue">): string =>
+  `${studentId}/${cue}`;
+
 /** The one session that runs, is paused, or has just ended and still takes its last marks. */
 export interface LiveSession {
   readonly session: Session;
-  /** Session time of each planned cue in ms; cue n is at n - 1. */
+  /** Session time of each planned cue of the class in ms; cue n is at n - 1. None where students have own cues. */
   readonly dueMs: readonly number[];
+  /** All students' own cues in the order in which they come; none where the class is cued together. */
+  readonly own: readonly OwnCue[];
   readonly lengthMs: number;
   readonly time: SessionTime;
   readonly calls: Map<number, Call>;
+  readonly ownCalls: Map<string, OwnCall>;
   state: SessionState;
   /** Time stands still, but the log does not know it yet because the store failed. */
   pauseOwed: "asleep" | "clock-changed" | null;
@@ -26,27 +39,35 @@ export interface LiveSession {
 }
 
 /**
- * The planned cues of a session, in ms of session time; cue n is at n - 1.
- *
- * A live session gives the group's cues: one room hears one loudspeaker, so a chime at one student's
- * moment would prompt all of them, and the log numbers the cues of a session, not those of each student.
- * A student's own cues, from the same seed, are for the key and the recording until students can have a
- * device of their own.
+ * The planned cues of the class in ms of session time; cue n is at n - 1. Where each student has own cues,
+ * those of the student who is named.
  */
-export function plannedCues({ plan, seed }: Session): number[] {
-  const { cues } = sessionSchedule(plan, seed);
+export function plannedCues({ plan, seed }: Session, studentId?: string): number[] {
+  const isOwn = plan.cueing === "own" && studentId !== undefined;
+  const { cues } = sessionSchedule(plan, seed, isOwn ? { studentId } : {});
   return cues.map((seconds) => seconds * 1_000);
 }
 
-/** A session standing still at the session time of its newest event. */
-export function standingStill(session: Session, state: SessionState): LiveSession {
-  const lengthMs = session.plan.lengthSeconds * 1_000;
+/**
+ * A session standing still at the session time of its newest event.
+ *
+ * @param studentIds who may be cued, absent ones too
+ */
+export function standingStill(
+  session: Session,
+  state: SessionState,
+  studentIds: readonly string[],
+): LiveSession {
+  const { plan, seed } = session;
+  const lengthMs = plan.lengthSeconds * 1_000;
   return {
     session,
-    dueMs: plannedCues(session),
+    dueMs: state.isOwn ? [] : plannedCues(session),
+    own: state.isOwn ? ownSchedule(plan, seed, studentIds) : [],
     lengthMs,
     time: sessionTime(state.atMs, lengthMs),
     calls: new Map(),
+    ownCalls: new Map(),
     state,
     pauseOwed: null,
     endedMonotonicMs: null,

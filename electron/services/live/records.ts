@@ -14,7 +14,11 @@ import { correctionsOf } from "../../../shared/record/corrections.ts";
 import { mostLikelyCues } from "../../../shared/schedule/most-likely-cues.ts";
 import type { CardEvent } from "../../../shared/session/decide.ts";
 import type { MarkWay } from "../../../shared/session/event.ts";
-import { deliveredCues, type SessionState } from "../../../shared/session/state.ts";
+import {
+  deliveredCount,
+  deliveredCuesOf,
+  type SessionState,
+} from "../../../shared/session/state.ts";
 import type { SessionLog } from "../../store/session-log.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
@@ -61,33 +65,36 @@ export function recordHandlers(
   return {
     cards({ sessionId }) {
       const { session, state } = open(sessionId);
-      const planned = plannedCues(session).length;
       const students = sessionStudents(store, session);
       return {
         session,
-        cuesDelivered: deliveredCues(state).length,
-        boxesOnCard: boxesOnCard(session, state),
+        cuesDelivered: deliveredCount(state),
+        boxesOnCard: boxesOnCard(session, state, students),
         ...stacks.codesOf(session),
-        rows: students.map((student) => ({
-          student,
-          setAside: state.setAside.has(student.id),
-          card: toCard(cardOf(state, student.id, planned)),
-          awayBoxes: awayBoxes(state, student.id, planned),
-          corrections: state.corrections.get(student.id) ?? 0,
-        })),
+        rows: students.map((student) => {
+          const planned = plannedCues(session, student.id).length;
+          return {
+            student,
+            cues: deliveredCuesOf(state, student.id).length,
+            setAside: state.setAside.has(student.id),
+            card: toCard(cardOf(state, student.id, planned)),
+            awayBoxes: awayBoxes(state, student.id, planned),
+            corrections: state.corrections.get(student.id) ?? 0,
+          };
+        }),
         work: [...state.work.values()].map(({ kind: _, ...work }) => work),
       };
     },
 
     saveCards({ sessionId, cards }) {
       const { session, state } = openEnded(sessionId);
-      const planned = plannedCues(session).length;
-      const boxes = boxesOnCard(session, state);
+      const boxes = boxesOnCard(session, state, sessionStudents(store, session));
       const changes: CardEvent[] = [];
       const refused: RefusedCard[] = [];
       // A stranger among the students means that the whole request is about something else.
       for (const { studentId } of cards) nameIn(session, studentId);
       for (const { studentId, card } of newestOfEach(cards)) {
+        const planned = plannedCues(session, studentId).length;
         const ofStudent = cardChanges(state, studentId, card, planned, cardWay(session));
         const size = { have: marksOn(card), most: boxes };
         const problem = checkCard(card, boxes);
@@ -103,7 +110,8 @@ export function recordHandlers(
     corrections({ sessionId, studentId }) {
       const { session } = open(sessionId);
       nameIn(session, studentId);
-      return correctionsOf(store.log.read(sessionId, 0), studentId, plannedCues(session).length);
+      const planned = plannedCues(session, studentId).length;
+      return correctionsOf(store.log.read(sessionId, 0), studentId, planned);
     },
 
     sessionsOfCode: ({ code }) =>
@@ -134,14 +142,18 @@ export function recordHandlers(
   };
 }
 
-/** Room for nearly every session of the plan, and always for what was heard in this one. */
 /** A device's answer comes by itself: what is typed in of such a session stood on a card beside it. */
 const cardWay = ({ plan }: Session): MarkWay =>
   plan.recording === "seat" ? "paper" : plan.recording;
 
-function boxesOnCard(session: Session, state: SessionState): number {
-  const heard = deliveredCues(state).length;
-  return Math.min(mostCues, Math.max(1, heard, mostLikelyCues(session.plan)));
+/** Room for nearly every session of the plan, and always for what came to anybody in this one. */
+function boxesOnCard(
+  session: Session,
+  state: SessionState,
+  students: readonly { readonly id: string }[],
+): number {
+  const heard = students.map(({ id }) => deliveredCuesOf(state, id).length);
+  return Math.min(mostCues, Math.max(1, ...heard, mostLikelyCues(session.plan)));
 }
 
 function toCard(card: ReturnType<typeof cardOf>): Card {

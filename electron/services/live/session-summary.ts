@@ -41,12 +41,19 @@ export function sessionSummaries(
   // A schedule is drawn from plan and seed, which never change.
   const planned = new Map<string, number>();
 
-  function cuesPlanned(session: Session): number {
-    const known = planned.get(session.id);
+  function plannedOf(session: Session, studentId?: string): number {
+    const key = `${session.id}/${studentId ?? ""}`;
+    const known = planned.get(key);
     if (known !== undefined) return known;
-    const count = plannedCues(session).length;
-    planned.set(session.id, count);
+    const count = plannedCues(session, studentId).length;
+    planned.set(key, count);
     return count;
+  }
+
+  /** Where each has cues of their own, those of all of them together. */
+  function cuesPlanned(session: Session, students: readonly Student[]): number {
+    if (session.plan.cueing !== "own") return plannedOf(session);
+    return students.reduce((sum, { id }) => sum + plannedOf(session, id), 0);
   }
 
   return {
@@ -64,7 +71,7 @@ export function sessionSummaries(
           status: outline.status === "ended" || isLive ? outline.status : "interrupted",
           cuesDelivered: outline.cuesDelivered,
           leftOutBecause: outline.leftOutBecause,
-          cuesPlanned: cuesPlanned(session),
+          cuesPlanned: cuesPlanned(session, students),
           studentsRecorded: students.filter(({ id }) => outline.recorded.has(id)).length,
           // Who recorded before being set aside was there too.
           studentsPresent: students.filter(

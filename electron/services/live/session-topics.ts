@@ -47,6 +47,7 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
       // The verdict on one student's device comes seconds after its cue, at the end after the session.
       return body.studentId === undefined ? [] : ["records"];
     case "announced":
+    case "by-touch":
     case "said-away":
     case "interruption":
       return [];

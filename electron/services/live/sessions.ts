@@ -44,7 +44,7 @@ export function sessionHandlers(
   }
 
   return {
-    start({ groupId, planId, kind, seed, observing, absentIds = [] }) {
+    start({ groupId, planId, kind, seed, observing, absentIds = [], byTouchIds = [] }) {
       const group = store.groups.get(groupId);
       if (group === null || group.archived) throw new Missing("group");
       const kept = store.plans.get(planId);
@@ -56,9 +56,12 @@ export function sessionHandlers(
           group: group.name,
         });
       }
-      for (const studentId of absentIds) studentOf(store, groupId, studentId);
+      for (const studentId of [...absentIds, ...byTouchIds]) studentOf(store, groupId, studentId);
       const kindPlan = planForKind(kept.settings, kind, observing?.lookEverySeconds);
-      const plan = withEarning(store, groupId, kind, kindPlan);
+      const isOwn = kindPlan.cueing === "own";
+      // Cards of paper come from whoever has no device, and from nobody else.
+      const recording = byTouchIds.length > 0 ? "paper" : "seat";
+      const plan = withEarning(store, groupId, kind, isOwn ? { ...kindPlan, recording } : kindPlan);
       checkRunnable(plan);
       const session = begin(store, conductor, clock, {
         groupId,
@@ -67,6 +70,7 @@ export function sessionHandlers(
         planName: kept.name,
         plan,
         absentIds: [...new Set([...absentIds, ...out, ...notWatched(groupId, observing)])],
+        ownCues: isOwn ? { byTouchIds } : undefined,
       });
       conductor.start(session);
       return session;
@@ -136,6 +140,7 @@ interface Beginning {
   readonly planName: string;
   readonly plan: PlanSettings;
   readonly absentIds: readonly string[];
+  readonly ownCues: { readonly byTouchIds: readonly string[] } | undefined;
 }
 
 /** A session that begins now, with who is absent and the turn it takes; all of it is written or nothing. */
@@ -143,7 +148,7 @@ function begin(
   store: Store,
   conductor: Conductor,
   clock: DesktopClock,
-  { absentIds, ...facts }: Beginning,
+  { absentIds, ownCues, ...facts }: Beginning,
 ): Session {
   const startedMs = clock.wallMs();
   const offsetMinutes = clock.offsetMinutes();
@@ -151,7 +156,7 @@ function begin(
   return store.transaction(() => {
     const session = store.sessions.create({ ...facts, startedMs, offsetMinutes, day });
     const ownGoals = paysByGoal(facts.plan) ? store.wishes.ownGoals(facts.groupId) : [];
-    conductor.command(session.id, { kind: "begin", absentIds, ownGoals });
+    conductor.command(session.id, { kind: "begin", absentIds, ownGoals, ownCues });
     // Seatwork alone takes turns: whoever observes, or probes, does so under whatever is the rule.
     if (facts.kind === "seatwork") store.alternations.takeTurn(facts.groupId, session.id);
     return session;

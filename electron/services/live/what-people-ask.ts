@@ -93,6 +93,8 @@ export function whatPeopleAsk(desk: Desk, time: TimeWork, { clock, log }: Conduc
         const { status } = desk.stateOf(sessionId);
         throw sessionRefusal(status === "ended" ? "session-ended" : "session-not-running");
       }
+      // Of own cues none is everybody's next one, and which comes next nobody is told.
+      if (held.state.isOwn) throw sessionRefusal("cue-unknown");
       const cue = desk.takeBack(held)[0] ?? nextCue(held);
       if (cue === null) throw sessionRefusal("cue-unknown");
       desk.obey(sessionId, { kind: "leave-undelivered", cue, reason: "skipped" });

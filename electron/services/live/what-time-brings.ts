@@ -10,6 +10,7 @@ import {
   nextCue,
   sessionMsOf,
 } from "./live-session.ts";
+import { ownCues } from "./own-cues.ts";
 
 /** How often the conductor looks at both clocks, in ms of real time; all lengths below likewise. */
 export const tickMs = 250;
@@ -23,9 +24,15 @@ const callableMs = 500;
 /** All work that time brings; see `conductor`. */
 export type TimeWork = ReturnType<typeof whatTimeBrings>;
 
-export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorOptions) {
+export function whatTimeBrings(desk: Desk, options: ConductorOptions) {
+  const { clock, onLive, report } = options;
   const real = (ms: number): number => ms * clock.speed;
   const gaps: GapWatch = gapWatch(desk, clock, tickMs);
+  const own = ownCues(desk, options, gaps, {
+    aheadMs: callAheadMs,
+    withinMs: reportWithinMs,
+    callableMs,
+  });
   let timer: Cancel = () => {};
   let wasRunning = false;
   let failing = false;
@@ -41,7 +48,9 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
       gaps.notice(live);
       gaps.logPause(live);
       settleOverdue(live);
+      own.settle(live);
       callCues(live);
+      own.call(live);
       finish(live);
       failing = false;
     } catch (error) {
@@ -52,7 +61,8 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
     tellIfRunning();
     const left = desk.live();
     if (left === null) return;
-    timer = clock.after(nextWakeIn(left, clock.monotonicMs(), clock.speed), advance);
+    const now = clock.monotonicMs();
+    timer = clock.after(nextWakeIn(left, own.moments(left, now), now, clock.speed), advance);
   }
 
   function tellIfRunning(): void {
@@ -103,7 +113,7 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
     }
     if (held.state.status !== "running" || sessionMsOf(held, now) < held.lengthMs) return;
     // A cue near the end still gets its verdict.
-    if (held.calls.size > 0) return;
+    if (held.calls.size + held.ownCalls.size > 0) return;
     close(held, "finished");
   }
 
@@ -111,12 +121,14 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
     desk.takeBack(held);
     desk.obey(held.session.id, { kind: "end", reason });
     held.calls.clear();
+    held.ownCalls.clear();
     held.time.stop(clock.monotonicMs());
     desk.closeWindows(held.session.id);
   }
 
   return {
     advance,
+    ownShown: own.shown,
     close,
 
     run(held: LiveSession): void {
@@ -138,12 +150,12 @@ export function whatTimeBrings(desk: Desk, { clock, onLive, report }: ConductorO
 }
 
 /** Until the next thing that is due, and never longer than a tick. */
-function nextWakeIn(held: LiveSession, now: number, speed: number): number {
+function nextWakeIn(held: LiveSession, own: readonly number[], now: number, speed: number): number {
   const real = (ms: number): number => ms * speed;
   const cue = held.time.running ? nextCue(held) : null;
   const due = cue === null ? null : momentOfCue(held, cue);
   const ofCalls = (call: Call) => [call.dueMonotonicMs, call.deadlineMonotonicMs];
-  const moments = [...held.calls.values()].flatMap(ofCalls);
+  const moments = [...own, ...[...held.calls.values()].flatMap(ofCalls)];
   if (due !== null) moments.push(due - real(callAheadMs), due);
   const end = held.time.momentOf(held.lengthMs);
   if (end !== null) moments.push(end);

@@ -3,7 +3,7 @@ import type { CheckPace, PlanSettings } from "../../../shared/plan/plan.ts";
 import { plannedCheckedShare, usualRules } from "../../../shared/points/truth.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
 import { replay } from "../../../shared/session/reduce.ts";
-import { isAsked, type SessionState } from "../../../shared/session/state.ts";
+import { cuesOf, isAsked, type SessionState } from "../../../shared/session/state.ts";
 import type { Store } from "../../store/store.ts";
 
 /** Sessions from which the share of checked cues is counted. */
@@ -74,8 +74,8 @@ function checksOf(state: SessionState, studentIds: readonly string[]) {
       .map(({ studentId, cue }) => `${studentId}/${cue}`),
   );
   let [cues, checked] = [0, 0];
-  for (const cue of state.cues.keys()) {
-    for (const studentId of studentIds) {
+  for (const studentId of studentIds) {
+    for (const cue of cuesOf(state, studentId).keys()) {
       if (!isAsked(state, studentId, cue)) continue;
       cues++;
       if (answered.has(`${studentId}/${cue}`)) checked++;

@@ -1,15 +1,15 @@
 import type { CueCall, Session } from "../../../shared/api/sessions.ts";
 import { asleepAfterMs } from "../../../shared/seats/limits.ts";
 import type { FromSeat } from "../../../shared/seats/message.ts";
-import type { SessionEvent } from "../../../shared/session/event.ts";
-import type { SessionState } from "../../../shared/session/state.ts";
+import type { SessionEvent, UndeliveredReason } from "../../../shared/session/event.ts";
+import { cuesOf, type SessionState } from "../../../shared/session/state.ts";
 import type { Joined, SeatLine, SeatRoom, SeatWord } from "../../seats/room.ts";
 import type { SeatRow } from "../../store/seats/seats.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Conductor } from "../live/conductor.ts";
-import type { SessionFollower } from "../live/conductor-desk.ts";
+import type { OwnCueCall, SessionFollower } from "../live/conductor-desk.ts";
 import { cueWindow } from "./cue-window.ts";
 import { type Device, keptMarks, tellSeat, tellState } from "./device.ts";
 import { type Pocket, pocketPage } from "./pocket.ts";
@@ -17,7 +17,7 @@ import type { SeatCodes } from "./seat-codes.ts";
 import type { SeatMarks } from "./seat-marks.ts";
 import { seatPoints } from "./seat-points.ts";
 import { cuesStudents, nameOnLine, standingOf } from "./session-for-seats.ts";
-import { shownCues } from "./shown-cues.ts";
+import { cueName, shownCues } from "./shown-cues.ts";
 
 /** Devices are told of changes this soon, in ms of real time: answers come in many at once. */
 const tellAfterMs = 40;
@@ -79,7 +79,8 @@ export function seatRoom(options: SeatRoomOptions) {
     const canShow = [...devices.values()].some(
       ({ asleep, student }) => !asleep && cuedBy(student) !== null,
     );
-    window.show(isOpen && canShow ? now.session.id : null);
+    // A student's own cue is no sign for the class.
+    window.show(isOpen && canShow && !now.state.isOwn ? now.session.id : null);
   }
 
   function present(): { readonly session: Session; readonly state: SessionState } | null {
@@ -149,44 +150,78 @@ export function seatRoom(options: SeatRoomOptions) {
     });
   }
 
+  /** The cue of this number as a device's student has it. */
+  const nameFor = (device: Device, cue: number): string =>
+    cueName(cue, present()?.state.isOwn ? (device.student?.id ?? "") : null);
+
   function tellDue(device: Device, cue: number, dueMonotonicMs: number): void {
     const cued = cuedBy(device.student);
     if (cued === null) return;
-    shown.told(cue, device.seat.id);
+    shown.told(nameFor(device, cue), device.seat.id);
     const session = nameOnLine(cued.session.id);
     device.line.tell({ kind: "due", session, cue, atServer: dueMonotonicMs / clock.speed });
   }
 
-  /** The cue that is called and still to come, for a device that joins just now. */
-  let ahead: { readonly cue: number; readonly dueMonotonicMs: number } | null = null;
+  /** The cues that are called and still to come, for a device that joins just now: by student, or the class's. */
+  const ahead = new Map<string | null, { readonly cue: number; readonly dueMonotonicMs: number }>();
 
   function called(id: string, call: Extract<CueCall, { readonly cue: number }>): void {
     if (id !== sessionId) return;
     if (call.kind === "cancelled") {
-      const told = new Set(shown.cancel(call.cue));
-      if (ahead?.cue === call.cue) ahead = null;
-      const session = nameOnLine(id);
-      for (const [seatId, { line }] of devices) {
-        if (told.has(seatId)) line.tell({ kind: "cancelled", session, cue: call.cue });
-      }
+      takeBack(id, call.cue, null);
       return;
     }
     const now = present();
     if (now === null || !cuesStudents(now.session)) return;
     const { cue, dueMonotonicMs } = call;
-    shown.call(cue, dueMonotonicMs);
-    ahead = { cue, dueMonotonicMs };
+    shown.call(cueName(cue, null), dueMonotonicMs);
+    ahead.set(null, { cue, dueMonotonicMs });
     for (const device of devices.values()) tellDue(device, cue, dueMonotonicMs);
     const left = dueMonotonicMs - clock.monotonicMs() + real(showWithinMs);
     clock.after(Math.max(0, left), () => noteMissed(id, cue));
   }
 
+  function takeBack(id: string, cue: number, owner: string | null): void {
+    const told = new Set(shown.cancel(cueName(cue, owner)));
+    if (ahead.get(owner)?.cue === cue) ahead.delete(owner);
+    for (const [seatId, { line }] of devices) {
+      if (told.has(seatId)) line.tell({ kind: "cancelled", session: nameOnLine(id), cue });
+    }
+  }
+
+  /** A student's own cue: their device hears of it, and nobody else. */
+  function calledOwn(id: string, call: OwnCueCall): void {
+    if (id !== sessionId) return;
+    const { studentId, cue } = call;
+    if (call.kind === "cancelled") {
+      takeBack(id, cue, studentId);
+      return;
+    }
+    const { dueMonotonicMs } = call;
+    shown.call(cueName(cue, studentId), dueMonotonicMs);
+    ahead.set(studentId, { cue, dueMonotonicMs });
+    for (const device of devices.values()) {
+      if (device.student?.id === studentId) tellDue(device, cue, dueMonotonicMs);
+    }
+  }
+
+  /** Why no device said that it showed a student's own cue, for the log; the teacher sees which seat it was. */
+  function unshown(_id: string, studentId: string, cue: number): UndeliveredReason {
+    if (ahead.get(studentId)?.cue === cue) ahead.delete(studentId);
+    const device = [...devices.values()].find(({ student }) => student?.id === studentId);
+    if (device === undefined) return "seat-absent";
+    shown.miss(cue, device.seat.id);
+    after(changed);
+    return whySilent(device, shown.due(cueName(cue, studentId)));
+  }
+
   /** Which tied seats did not show a cue that reached the class. */
   function noteMissed(id: string, cue: number): void {
     if (left) return;
-    if (ahead?.cue === cue) ahead = null;
+    if (ahead.get(null)?.cue === cue) ahead.delete(null);
     const now = present();
-    if (now === null || id !== sessionId || shown.due(cue) === null) return;
+    const name = cueName(cue, null);
+    if (now === null || id !== sessionId || shown.due(name) === null) return;
     if (now.state.cues.get(cue)?.standing !== "delivered") return;
     const there = new Map(
       store.students.list(now.session.groupId, false).map((student) => [student.id, student]),
@@ -194,7 +229,7 @@ export function seatRoom(options: SeatRoomOptions) {
     for (const { id: seatId, studentId } of store.seats.list(now.session.groupId)) {
       const student = there.get(studentId ?? "") ?? null;
       const cued = cuedBy(student);
-      if (cued === null || shown.hasShown(cue, seatId)) continue;
+      if (cued === null || shown.hasShown(name, seatId)) continue;
       shown.miss(cue, seatId);
       if (here.has(seatId)) leaveUnreached(cued.session.id, cued.id, cue, seatId);
     }
@@ -204,16 +239,19 @@ export function seatRoom(options: SeatRoomOptions) {
   /** The log says whom a cue did not reach, so that no mark is missed there. */
   function leaveUnreached(id: string, studentId: string, cue: number, seatId: string): void {
     const device = devices.get(seatId);
-    const isSilent = device?.asleep || (device?.heardMonotonicMs ?? 0) < (shown.due(cue) ?? 0);
-    const reason = device === undefined ? "seat-absent" : isSilent ? "seat-asleep" : "no-report";
+    const due = shown.due(cueName(cue, null));
+    const reason = device === undefined ? "seat-absent" : whySilent(device, due);
     marks.keep(id, { kind: "leave-undelivered", studentId, cue, reason }, () => undefined);
   }
+
+  const whySilent = ({ asleep, heardMonotonicMs }: Device, due: number | null) =>
+    asleep || heardMonotonicMs < (due ?? 0) ? "seat-asleep" : "no-report";
 
   function written(id: string, events: readonly SessionEvent[]): void {
     const begins = events.some(({ body }) => body.kind === "begun" || body.kind === "resumed");
     if (begins || running.liveId() === id) {
       if (sessionId !== id) {
-        ahead = null;
+        ahead.clear();
         here = new Set(devices.keys());
       }
       sessionId = id;
@@ -221,7 +259,8 @@ export function seatRoom(options: SeatRoomOptions) {
     }
     if (id !== sessionId) return;
     for (const { body } of events) {
-      if (body.kind === "delivered" || body.kind === "undelivered") settle(body.cue);
+      if (body.kind === "delivered" || body.kind === "undelivered")
+        settle(body.cue, body.studentId);
     }
     if (events.some(({ body }) => body.kind !== "announced")) {
       tellSoon();
@@ -232,9 +271,11 @@ export function seatRoom(options: SeatRoomOptions) {
   /** Answers to a cue whose delivery is not in the log yet. */
   let held: { readonly device: Device; readonly word: Answer }[] = [];
 
-  function settle(cue: number): void {
-    const now = held.filter(({ word }) => word.cue === cue);
-    held = held.filter(({ word }) => word.cue !== cue);
+  function settle(cue: number, owner: string | undefined): void {
+    const isIt = ({ device, word }: (typeof held)[number]) =>
+      word.cue === cue && (owner === undefined || device.student?.id === owner);
+    const now = held.filter(isIt);
+    held = held.filter((each) => !isIt(each));
     for (const { device, word } of now) after(() => answer(device, word));
   }
 
@@ -248,12 +289,14 @@ export function seatRoom(options: SeatRoomOptions) {
       return;
     }
     // Of cues before this run of the app nobody knows any more which seat was told.
-    if (shown.due(cue) !== null && !shown.wasTold(cue, device.seat.id)) {
+    const name = nameFor(device, cue);
+    if (shown.due(name) !== null && !shown.wasTold(name, device.seat.id)) {
       unkept("no-cue");
       return;
     }
-    const standing = cued.state.cues.get(cue)?.standing;
-    if (standing === undefined || standing === "undelivered") {
+    const standing = cuesOf(cued.state, cued.id).get(cue)?.standing;
+    // Of an own cue in doubt the answer says that it was shown: the session's rules decide.
+    if (standing === undefined || (standing === "undelivered" && !cued.state.isOwn)) {
       unkept("no-cue");
       return;
     }
@@ -313,10 +356,19 @@ export function seatRoom(options: SeatRoomOptions) {
   }
 
   function began(device: Device, { session, cue, at }: Extract<FromSeat, { kind: "began" }>): void {
-    const due = shown.due(cue);
+    const name = nameFor(device, cue);
+    const due = shown.due(name);
     if (due === null || sessionId === null || nameOnLine(sessionId) !== session) return;
     if (Math.abs(at - due / clock.speed) > beganWithinMs) return;
-    shown.began(cue, device.seat.id, at);
+    if (present()?.state.isOwn) {
+      const cued = cuedBy(device.student);
+      if (cued === null || !shown.wasTold(name, device.seat.id)) return;
+      shown.began(name, device.seat.id, at);
+      const beganMonotonicMs = at * clock.speed;
+      running.ownCueShown(cued.session.id, { studentId: cued.id, cue, beganMonotonicMs });
+      return;
+    }
+    shown.began(name, device.seat.id, at);
     window.shown(cue, at * clock.speed);
   }
 
@@ -338,8 +390,9 @@ export function seatRoom(options: SeatRoomOptions) {
     tellStanding(device);
     tellKept(device);
     // One whose moment has passed asked somebody else: what was a minute ago is no momentary record.
-    if (ahead !== null && ahead.dueMonotonicMs > clock.monotonicMs()) {
-      tellDue(device, ahead.cue, ahead.dueMonotonicMs);
+    const next = ahead.get(present()?.state.isOwn ? (device.student?.id ?? "") : null);
+    if (next !== undefined && next.dueMonotonicMs > clock.monotonicMs()) {
+      tellDue(device, next.cue, next.dueMonotonicMs);
     }
     changed();
     return {
@@ -375,7 +428,7 @@ export function seatRoom(options: SeatRoomOptions) {
     },
   };
 
-  const follower: SessionFollower = { called, written };
+  const follower: SessionFollower = { called, calledOwn, unshown, written };
   running.follow(follower);
 
   return {

@@ -5,10 +5,14 @@ interface Shown {
   readonly seats: Map<string, number | null>;
 }
 
+/** Under which name a cue is known here: a student's own by whose it is too. */
+export const cueName = (cue: number, owner: string | null): string =>
+  owner === null ? String(cue) : `${owner}/${cue}`;
+
 /** Which seat was told of which cue of the present session, and which showed it. Never kept. */
 export function shownCues() {
   let sessionId: string | null = null;
-  let cues = new Map<number, Shown>();
+  let cues = new Map<string, Shown>();
   /** By seat. */
   let missed = new Map<string, number[]>();
 
@@ -20,27 +24,27 @@ export function shownCues() {
       cues = new Map();
       missed = new Map();
     },
-    call(cue: number, dueMonotonicMs: number): void {
-      cues.set(cue, { dueMonotonicMs, seats: new Map() });
+    call(name: string, dueMonotonicMs: number): void {
+      cues.set(name, { dueMonotonicMs, seats: new Map() });
     },
-    cancel(cue: number): string[] {
-      const told = [...(cues.get(cue)?.seats.keys() ?? [])];
-      cues.delete(cue);
+    cancel(name: string): string[] {
+      const told = [...(cues.get(name)?.seats.keys() ?? [])];
+      cues.delete(name);
       return told;
     },
-    told(cue: number, seatId: string): void {
-      const { seats } = cues.get(cue) ?? {};
+    told(name: string, seatId: string): void {
+      const { seats } = cues.get(name) ?? {};
       if (seats?.has(seatId) === false) seats.set(seatId, null);
     },
-    began(cue: number, seatId: string, atMs: number): void {
-      const { seats } = cues.get(cue) ?? {};
+    began(name: string, seatId: string, atMs: number): void {
+      const { seats } = cues.get(name) ?? {};
       if (seats?.get(seatId) === null) seats.set(seatId, atMs);
     },
     /** When a cue of this run was due; null for one of which no device was told. */
-    due: (cue: number): number | null => cues.get(cue)?.dueMonotonicMs ?? null,
-    wasTold: (cue: number, seatId: string): boolean => cues.get(cue)?.seats.has(seatId) === true,
-    hasShown: (cue: number, seatId: string): boolean =>
-      typeof cues.get(cue)?.seats.get(seatId) === "number",
+    due: (name: string): number | null => cues.get(name)?.dueMonotonicMs ?? null,
+    wasTold: (name: string, seatId: string): boolean => cues.get(name)?.seats.has(seatId) === true,
+    hasShown: (name: string, seatId: string): boolean =>
+      typeof cues.get(name)?.seats.get(seatId) === "number",
     /** The cue reached the class and not this seat. */
     miss(cue: number, seatId: string): void {
       const before = missed.get(seatId) ?? [];

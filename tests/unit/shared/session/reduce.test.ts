@@ -50,6 +50,8 @@ describe("reduce", () => {
       standing: "undelivered",
       reason: "no-report",
       problem: null,
+      atMs: 2_000,
+      aside: new Set(),
     });
     expect(state.openCue).toBeNull();
     expect(unconfirmedCues(state)).toEqual([]);
