@@ -14,9 +14,9 @@ import "./board.css";
 export function Board({ live }: { live: LiveSession }) {
   const say = useSay();
   const { session } = live;
-  const isShared = session.plan.cueing !== "teacher";
+  const isShared = session.plan.cueing !== "teacher" && session.plan.cueing !== "own";
   const sign = useCueSign(live, { counts: isShared });
-  // A plan that cues the teacher alone asks the class nothing.
+  // A plan that cues the teacher alone, or each student alone, asks the class nothing.
   const shown = isShared ? sign : { ...sign, isAsking: false };
   return (
     <section

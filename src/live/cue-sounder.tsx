@@ -50,14 +50,16 @@ interface CueSounderProps {
 /**
  * Gives the cues of whatever session runs, on every page: a teacher who opens a group's page during
  * seatwork, or loads it again, silences nothing. A class's window knows nothing of a plan that cues the
- * teacher alone.
+ * teacher alone, and no window of students' own cues.
  */
 export function CueSounder({ children, audience }: CueSounderProps) {
   const open = useOpenSession();
   const [ticks, setTicks] = useState(false);
   const ticksNow = useRef(ticks);
   ticksNow.current = ticks;
-  const isOthers = audience === "class" && open?.plan.cueing === "teacher";
+  const cueing = open?.plan.cueing;
+  // Of own cues no window hears: its sign would tell the class who is asked.
+  const isOthers = cueing === "own" || (audience === "class" && cueing === "teacher");
   const session = open === null || open.status === "interrupted" || isOthers ? null : open;
 
   const onSeen = useCallback(() => {

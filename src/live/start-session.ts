@@ -33,6 +33,8 @@ export interface Around {
   readonly after?: ((api: Api) => Promise<unknown>) | undefined;
   /** Who is absent from the first moment; nobody when left out. */
   readonly absentIds?: readonly string[] | undefined;
+  /** Under own cues: whose desk an adult touches, by a key printed for this seed. */
+  readonly own?: { readonly byTouchIds: readonly string[]; readonly seed: string } | undefined;
 }
 
 interface Start extends Around {
@@ -50,7 +52,7 @@ export function useStartSession() {
   const open = useOpenSession();
   const care = useCare();
   const { mutate, error, isPending } = useTell(
-    async (api, { plan, kind, seed, observing, first, after, absentIds }: Start) => {
+    async (api, { plan, kind, seed, observing, first, after, absentIds, own }: Start) => {
       await first?.(api);
       isStarting = true;
       const starting = api.sessions.start({
@@ -58,6 +60,7 @@ export function useStartSession() {
         planId: plan.id,
         kind,
         ...(seed === undefined ? {} : { seed }),
+        ...(own === undefined ? {} : { seed: own.seed, byTouchIds: [...own.byTouchIds] }),
         ...(observing === undefined ? {} : { observing }),
         ...(absentIds === undefined ? {} : { absentIds: [...absentIds] }),
       });

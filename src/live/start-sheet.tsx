@@ -5,6 +5,7 @@ import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Problem } from "../parts/problem.tsx";
 import { useSay } from "../text/text.tsx";
+import { OwnStart } from "./own-cues/own-start.tsx";
 import { Roll } from "./roll.tsx";
 import { SoundCheck, useSoundCheck } from "./sound-check.tsx";
 import { type Turn, TurnLine } from "./turn.tsx";
@@ -15,6 +16,8 @@ interface StartSheetProps {
   asksRoll: boolean;
   /** Whether the chime is to be heard first. */
   asksSound: boolean;
+  /** Under own cues, the seed of the session; null where the class is cued together. */
+  ownSeed: string | null;
   /** Which of two conditions that take turns this session has; null where none do. */
   turn: Turn | null;
   onStart: (said: StartSaid) => void;
@@ -26,21 +29,25 @@ interface StartSheetProps {
 /** What was said before a start. */
 export interface StartSaid {
   readonly absentIds: readonly string[];
+  /** Under own cues: whose desk an adult touches. */
+  readonly byTouchIds: readonly string[];
   /** Null when the sound was not asked about. */
   readonly sound: { readonly wasHeard: boolean; readonly volume: number } | null;
 }
 
 /** The one sheet before a session: who is here today, and the first time how the chime sounds. */
 export function StartSheet(props: StartSheetProps) {
-  const { plan, asksRoll, asksSound, turn, onStart, onPractise, onCancel } = props;
+  const { plan, asksRoll, asksSound, ownSeed, turn, onStart, onPractise, onCancel } = props;
   const say = useSay();
   const { students, error } = useWilling(plan.groupId, "cued");
   const unasked = useUnasked(plan.groupId);
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
+  const [byTouch, setByTouch] = useState<ReadonlySet<string>>(new Set());
   const check = useSoundCheck(plan.settings.chime, plan.settings.volume);
   const isHeardFirst = asksSound && !check.isTried;
   const said = (): StartSaid => ({
     absentIds: [...absent],
+    byTouchIds: [...byTouch].filter((id) => !absent.has(id)),
     sound: asksSound ? { wasHeard: check.wasHeard, volume: check.volume } : null,
   });
   // A first time that is heard everywhere goes on with a practice; the session itself can wait.
@@ -89,6 +96,16 @@ export function StartSheet(props: StartSheetProps) {
       {asksRoll && asksSound ? <h3>{say("roll.title")}</h3> : null}
       {asksRoll && students !== undefined ? (
         <Roll students={students} absent={absent} onChange={setAbsent} />
+      ) : null}
+      {ownSeed !== null && students !== undefined ? (
+        <OwnStart
+          groupId={plan.groupId}
+          planId={plan.id}
+          seed={ownSeed}
+          students={students.filter(({ id }) => !absent.has(id))}
+          byTouch={byTouch}
+          onChange={setByTouch}
+        />
       ) : null}
       {asksRoll && isEmpty ? <p role="alert">{say("roll.nobody")}</p> : null}
       {asksRoll && unasked > 0 ? (

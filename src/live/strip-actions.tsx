@@ -48,9 +48,12 @@ export function StripActions({ live }: { live: LiveSession }) {
         >
           {say(isPaused ? "strip.resume" : "strip.pause")}
         </SteadyButton>
-        <Button isDisabled={state.status !== "running"} onPress={() => skip.mutate(undefined)}>
-          {say("strip.skip")}
-        </Button>
+        {/* Of own cues none is everybody's next one. */}
+        {session.plan.cueing === "own" ? null : (
+          <Button isDisabled={state.status !== "running"} onPress={() => skip.mutate(undefined)}>
+            {say("strip.skip")}
+          </Button>
+        )}
         <Panel label={say("adult.interruption")} isOpen={noting} onOpenChange={setNoting}>
           <Interruptions live={live} inWords />
         </Panel>

@@ -3,6 +3,7 @@ import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { deliveredCues, newestSoundProblem } from "../../shared/session/state.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import { CueSign } from "./cue-sign.tsx";
+import { OwnTotals } from "./own-cues/own-totals.tsx";
 import { SoundState } from "./sound-state.tsx";
 import { StripActions } from "./strip-actions.tsx";
 import { useCueSign } from "./use-cue-sign.ts";
@@ -25,6 +26,7 @@ export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
   const formats = useFormats();
   const { session, state } = live;
   const isObserving = session.kind === "baseline" || session.kind === "probe";
+  const isOwn = session.plan.cueing === "own";
   const isLive = state.status === "running" || state.status === "paused";
   const seconds = useSessionSeconds(state.lastSeq);
   const shownSeconds = isLive ? Math.min(seconds, session.plan.lengthSeconds) : state.atMs / 1000;
@@ -42,12 +44,10 @@ export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
             })}
           </span>
         </span>
-        <span className="strip-fact">
-          <span className="strip-name">{say("strip.cues")}</span>
-          <span className="strip-value">{deliveredCues(state).length}</span>
-        </span>
-        {isPrivate ? <NextCue live={live} seconds={seconds} /> : null}
-        {isObserving ? null : <StripCue live={live} isPrivate={isPrivate} />}
+        {/* Nothing here may tell when somebody is asked. */}
+        {isOwn ? <OwnTotals state={state} seconds={shownSeconds} /> : <StripCues live={live} />}
+        {isPrivate && !isOwn ? <NextCue live={live} seconds={seconds} /> : null}
+        {isObserving || isOwn ? null : <StripCue live={live} isPrivate={isPrivate} />}
         {/* On a shared screen the board or the tiles beneath say it. */}
         <span className="strip-state" role={isPrivate ? "status" : undefined}>
           {say(`strip.${state.status}`)}
@@ -57,6 +57,16 @@ export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
       {isLive ? <SoundState problem={newestSoundProblem(state)} shownOn={shownOn} /> : null}
       {children}
     </section>
+  );
+}
+
+function StripCues({ live: { state } }: { live: LiveSession }) {
+  const say = useSay();
+  return (
+    <span className="strip-fact">
+      <span className="strip-name">{say("strip.cues")}</span>
+      <span className="strip-value">{deliveredCues(state).length}</span>
+    </span>
   );
 }
 

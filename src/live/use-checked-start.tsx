@@ -5,6 +5,7 @@ import type { SessionKind } from "../../shared/session/event.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Api } from "../api/api.ts";
 import { useSettings, useTell } from "../api/queries.ts";
+import { forgetOwnSeed, ownSeed } from "./own-cues/own-seed.ts";
 import type { Around } from "./start-session.ts";
 import { type StartSaid, StartSheet } from "./start-sheet.tsx";
 import { useNextTurn } from "./turn.tsx";
@@ -18,12 +19,14 @@ const saveChecked = (api: Api) => api.app.saveSettings({ soundChecked: true });
  * nothing is counted, asks for no roll.
  *
  * @param begin starts the session; called within a press, so that the page may sound
+ * @param seed of printed keys that the session is to follow; a fresh one when left out
  * @param kind what is started: a practice sounds even where the plan cues the teacher alone
  */
 export function useCheckedStart(
   plan: Plan | undefined,
   begin: (around?: Around) => void,
   kind: SessionKind = "seatwork",
+  seed?: string,
 ): { press: () => void; check: ReactNode } {
   const settings = useSettings();
   const navigate = useNavigate();
@@ -32,13 +35,20 @@ export function useCheckedStart(
   const isHeard = plan !== undefined && planForKind(plan.settings, kind).cueing === "sound";
   const asksSound = isHeard && settings?.soundChecked === false;
   const asksRoll = kind === "seatwork";
+  const isOwn = asksRoll && plan?.settings.cueing === "own";
+  const keySeed = isOwn && isOpen ? (seed ?? ownSeed(plan.id)) : null;
 
   const press = () => {
     if (asksSound || asksRoll) setOpen(true);
     else begin();
   };
-  const done = ({ absentIds, sound }: StartSaid) => {
+  const done = ({ absentIds, byTouchIds, sound }: StartSaid) => {
     setOpen(false);
+    if (plan !== undefined && keySeed !== null) {
+      const after = async () => forgetOwnSeed(plan.id);
+      begin({ absentIds, own: { byTouchIds, seed: keySeed }, after });
+      return;
+    }
     const after = sound?.wasHeard === true ? saveChecked : undefined;
     if (plan === undefined || sound === null || sound.volume === plan.settings.volume) {
       begin({ absentIds, after });
@@ -72,6 +82,7 @@ export function useCheckedStart(
         plan={plan}
         asksRoll={asksRoll}
         asksSound={asksSound}
+        ownSeed={keySeed}
         turn={kind === "seatwork" ? turn : null}
         onStart={done}
         onPractise={practise}

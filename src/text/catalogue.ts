@@ -22,6 +22,7 @@ import enNotes from "./en/notes.json";
 import enObserve from "./en/observe.json";
 import enOwn from "./en/own.json";
 import enOwnChime from "./en/own-chime.json";
+import enOwnCues from "./en/own-cues.json";
 import enPairs from "./en/pairs.json";
 import enPictures from "./en/pictures.json";
 import enPlan from "./en/plan.json";
@@ -68,6 +69,7 @@ import esNotes from "./es/notes.json";
 import esObserve from "./es/observe.json";
 import esOwn from "./es/own.json";
 import esOwnChime from "./es/own-chime.json";
+import esOwnCues from "./es/own-cues.json";
 import esPairs from "./es/pairs.json";
 import esPictures from "./es/pictures.json";
 import esPlan from "./es/plan.json";
@@ -107,6 +109,7 @@ const english = {
   ...enPlan,
   ...enDayTimes,
   ...enOwnChime,
+  ...enOwnCues,
   ...enSettings,
   ...enRestore,
   ...enSeatPage,
@@ -160,6 +163,7 @@ const spanish: Record<MessageId, string> = {
   ...esPlan,
   ...esDayTimes,
   ...esOwnChime,
+  ...esOwnCues,
   ...esSettings,
   ...esRestore,
   ...esSeatPage,

@@ -80,8 +80,12 @@ afterEach(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-async function start(kind: "seatwork" | "practice"): Promise<Session> {
+async function start(kind: "seatwork" | "practice", cueing?: "own"): Promise<Session> {
   const [plan] = await adult().plans.list({ groupId }, context);
+  if (cueing !== undefined && plan !== undefined) {
+    const { id, name, settings } = plan;
+    await adult().plans.update({ id, name, settings: { ...settings, cueing } }, context);
+  }
   const asked = { groupId, planId: plan?.id ?? "", kind, seed: "a-secret-seed" };
   return adult().sessions.start(asked, context);
 }
@@ -286,6 +290,35 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     expect(told).not.toContain("0.37");
     expect(told).not.toContain("a-secret-seed");
     expect(told).not.toContain(folder);
+  });
+
+  it("tells of no cue of a student's own and of no answer, and takes none", async () => {
+    await adult().sessions.end({ sessionId: session.id }, context);
+    session = await start("seatwork", "own");
+    const sessionId = session.id;
+    const [studentId = ""] = studentIds;
+    await api.sessions.open();
+    clock.advance(600_000);
+    await adult().sessions.setAside({ sessionId, studentId, aside: true }, context);
+    await adult().sessions.end({ sessionId }, context);
+    const kinds: string[] = [];
+    const watching = new AbortController();
+    for await (const { body } of await api.sessions.watch({ sessionId, after: 0 }, watching)) {
+      kinds.push(body.kind);
+      if (body.kind === "ended") break;
+    }
+    expect(kinds).toEqual(["begun", "set-aside", "ended"]);
+    const all: string[] = [];
+    for await (const { body } of await adult().sessions.watch({ sessionId, after: 0 }, context)) {
+      all.push(body.kind);
+      if (body.kind === "ended") break;
+    }
+    // There was something to be kept back.
+    expect(all).toContain("undelivered");
+    const mark = { sessionId, studentId, cue: 1, value: "on" } as const;
+    expect(await codeOf(api.sessions.mark(mark))).toBe("class-screen");
+    const away = { sessionId, studentId, cue: 1, away: true };
+    expect(await codeOf(api.sessions.sayAway(away))).toBe("class-screen");
   });
 
   it("shows no earlier session, and the last one until another is open", async () => {

@@ -16,14 +16,13 @@ interface CardGridProps {
   sessionId: string;
   rows: readonly CardRow[];
   boxesOnCard: number;
-  cuesDelivered: number;
 }
 
 /**
  * All cards of a session as one sheet, made for typing: one key a box, arrows and Enter move as in a
  * spreadsheet, blocks can be pasted. Each row is saved when the hand leaves it or rests.
  */
-export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGridProps) {
+export function CardGrid({ sessionId, rows, boxesOnCard }: CardGridProps) {
   const say = useSay();
   const helpId = useId();
   const grid = useRef<HTMLTableElement>(null);
@@ -61,7 +60,11 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
           <tr>
             <th scope="col">{say("end.student")}</th>
             {numbers.map((number) => (
-              <th key={number} scope="col" className={number > cuesDelivered ? "cards-past" : ""}>
+              <th
+                key={number}
+                scope="col"
+                className={number > mostCuesOf(rows) ? "cards-past" : ""}
+              >
                 {number}
               </th>
             ))}
@@ -80,7 +83,7 @@ export function CardGrid({ sessionId, rows, boxesOnCard, cuesDelivered }: CardGr
             keyRefused={typing.refusedFor(row.student.id)}
             numbers={numbers}
             place={place}
-            cuesDelivered={cuesDelivered}
+            cuesDelivered={row.cues}
             onPlace={setPlace}
             onDraft={(next) => cards.setDraft(row, next)}
             onDone={() => toNextCard(index)}
@@ -119,3 +122,6 @@ function nextHere(rows: readonly CardRow[], row: number): number | null {
   const next = rows.findIndex(({ setAside }, index) => index > row && !setAside);
   return next === -1 ? null : next;
 }
+
+const mostCuesOf = (rows: readonly CardRow[]): number =>
+  Math.max(0, ...rows.map(({ cues }) => cues));

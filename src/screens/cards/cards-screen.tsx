@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import { Link, useParams } from "react-router";
+import type { Session } from "../../../shared/api/sessions.ts";
 import { useAsk } from "../../api/queries.ts";
 import { CountSession } from "../../live/count-session.tsx";
 import { More } from "../../parts/more.tsx";
@@ -36,7 +37,7 @@ export function CardsScreen({ observedSheets }: CardsProps) {
     <Page
       title={say(isObserved ? "observe.sheetsOf" : "cards.titleOf", { group: session.groupName })}
       back={<Link to="/">{say("nav.today")}</Link>}
-      lead={say(isObserved ? "observe.sheetsLead" : "cards.lead", { when, cues: cuesDelivered })}
+      lead={say(leadOf(session), { when, cues: cuesDelivered })}
       actions={<Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>}
     >
       <CountSession sessionId={session.id} />
@@ -57,7 +58,6 @@ export function CardsScreen({ observedSheets }: CardsProps) {
             sessionId={session.id}
             rows={cards.data.rows}
             boxesOnCard={cards.data.boxesOnCard}
-            cuesDelivered={cuesDelivered}
           />
         </Section>
       )}
@@ -74,4 +74,9 @@ export function CardsScreen({ observedSheets }: CardsProps) {
       </More>
     </Page>
   );
+}
+
+function leadOf({ kind, plan }: Session) {
+  if (kind === "baseline" || kind === "probe") return "observe.sheetsLead";
+  return plan.cueing === "own" ? "ownCues.cards" : "cards.lead";
 }

@@ -31,7 +31,11 @@ export function PlanHappens({ plan, isLater }: PlanHappensProps) {
             })}{" "}
             {say("plan.happens.count", { ...counts, isSpread: String(counts.least < counts.most) })}
           </p>
-          <p>{say("plan.happens.recording", { recording: plan.recording })}</p>
+          <p>
+            {say("plan.happens.recording", {
+              recording: plan.cueing === "own" ? "own" : plan.recording,
+            })}
+          </p>
           <p>
             {say("plan.happens.checks", { pace: plan.checkPace, count: plan.studentsPerCheck })}
           </p>

@@ -1,9 +1,11 @@
 import { stepOfPace } from "../../../shared/agreement/check-step.ts";
+import { ownCheckDraw } from "../../../shared/agreement/own-check-draw.ts";
 import { type SpotCheckMoment, spotCheckDraw } from "../../../shared/agreement/spot-check-draw.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { dayNumber, mondayOf } from "../../../shared/calendar/calendar.ts";
 import { checkedClosely, groupStanding } from "../../../shared/reading/check-standing.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { type OwnCue, ownSchedule } from "../../../shared/schedule/own-schedule.ts";
 import { sessionSchedule } from "../../../shared/schedule/session-schedule.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 
@@ -36,6 +38,23 @@ export function drawChecks(
     }),
     studentsPerCheck: plan.studentsPerCheck,
     earlierChecks: checksOfWeek(session.day, record),
+    closely: chosen === null ? checkedClosely(record) : new Set(),
+  });
+}
+
+/** At which of the students' own cues to look at their owner, of the whole session. */
+export function drawOwnChecks(
+  { plan, seed, day }: Pick<Session, "plan" | "seed" | "day">,
+  studentIds: readonly string[],
+  record: Earlier,
+): OwnCue[] {
+  const chosen = stepOfPace[plan.checkPace];
+  return ownCheckDraw({
+    seed,
+    planned: ownSchedule(plan, seed, studentIds),
+    every: chosen ?? groupStanding(record).every,
+    studentsPerCheck: plan.studentsPerCheck,
+    earlierChecks: checksOfWeek(day, record),
     closely: chosen === null ? checkedClosely(record) : new Set(),
   });
 }

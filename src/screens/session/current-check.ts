@@ -1,5 +1,6 @@
 import type { SpotCheckMoment } from "../../../shared/agreement/spot-check-draw.ts";
-import type { SessionState } from "../../../shared/session/state.ts";
+import type { OwnCue } from "../../../shared/schedule/own-schedule.ts";
+import { cuesOf, openCueOf, type SessionState } from "../../../shared/session/state.ts";
 
 /** The check that waits to be answered, or has been. */
 export interface CurrentCheck {
@@ -36,5 +37,32 @@ export function currentCheck(
     studentIds: moment.studentIds,
     waiting: new Set(waiting),
     isLate: cue !== openCue,
+  };
+}
+
+/**
+ * The newest check that was drawn for an own cue that has come. It asks for the one whose cue it is.
+ *
+ * @param draw as `ownCheckDraw` has it
+ */
+export function currentOwnCheck(
+  draw: readonly OwnCue[],
+  state: SessionState,
+  reopened: ReadonlySet<string>,
+): CurrentCheck | null {
+  const moment = draw.findLast(
+    ({ studentId, cue }) => cuesOf(state, studentId).get(cue)?.standing === "delivered",
+  );
+  if (moment === undefined) return null;
+  const { studentId, cue } = moment;
+  const isSaid =
+    !reopened.has(`${studentId}/${cue}`) &&
+    state.spotChecks.some((said) => said.cue === cue && said.studentId === studentId);
+  const isWaiting = !state.setAside.has(studentId) && !isSaid;
+  return {
+    cue,
+    studentIds: [studentId],
+    waiting: new Set(isWaiting ? [studentId] : []),
+    isLate: cue !== openCueOf(state, studentId),
   };
 }

@@ -1,7 +1,7 @@
 import { Link } from "react-router";
 import { selfCounts } from "../../../shared/record/counts.ts";
 import { presenceOf } from "../../../shared/record/presence.ts";
-import { deliveredCues } from "../../../shared/session/state.ts";
+import { deliveredCount } from "../../../shared/session/state.ts";
 import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import { CountSession } from "../../live/count-session.tsx";
 import { SessionNotes } from "../../live/session-notes.tsx";
@@ -23,7 +23,7 @@ export function SessionEnd({ live }: { live: LiveSession }) {
   return (
     <section className="session-end">
       <h2>{say("end.title")}</h2>
-      <p>{say("end.lead", { cues: deliveredCues(state).length })}</p>
+      <p>{say(state.isOwn ? "ownCues.end" : "end.lead", { cues: deliveredCount(state) })}</p>
       <div className="session-end-links">
         <Link className="session-end-main" to={`/session/${session.id}/cards`}>
           {say(isPaper ? "end.enterCards" : "end.correct")}

@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useRef, useState } from "react";
-import { deliveredCues } from "../../../shared/session/state.ts";
+import { deliveredCount } from "../../../shared/session/state.ts";
 import { useConnection } from "../../api/context.tsx";
 import { Board } from "../../live/board.tsx";
 import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
@@ -48,11 +48,14 @@ export function SessionScreen({ live }: { live: LiveSession }) {
           <SeatsOnStrip
             groupId={session.groupId}
             isPrivate={isPrivate}
-            isWanted={session.plan.recording === "seat"}
+            isWanted={session.plan.recording === "seat" || session.plan.cueing === "own"}
             earns={session.plan.earning.kind !== "none"}
           />
         ) : null}
-        {isLive ? <SpotCheck live={live} isPrivate={isPrivate && showsNames} /> : null}
+        {/* Of own cues whose name stands there was asked just now: where the class looks, nobody is named. */}
+        {isLive && (isPrivate || session.plan.cueing !== "own") ? (
+          <SpotCheck live={live} isPrivate={isPrivate && showsNames} />
+        ) : null}
         {/* Never before the class: what is taken is nobody else's business. */}
         {isLive && isPrivate && showsNames ? <PointsStrip live={live} /> : null}
       </Strip>
@@ -165,7 +168,7 @@ function AfterEnd({ live, view, endedHere, isShared }: AfterEndProps) {
   const say = useSay();
   const place = useRef<HTMLDivElement>(null);
   const [asked, setAsked] = useState(!isShared);
-  const cues = deliveredCues(live.state).length;
+  const cues = deliveredCount(live.state);
   // Without a cue there is nothing to record, and nothing to say of a first or last one.
   const takesMarks = useLastMarks(isShared) && cues > 0;
   // Whoever was at the controls goes on from what has taken their place.

@@ -29,7 +29,7 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
   const { check, places, isDue, isShown, noted, standing } = checking;
   const asked = new Set(isDue && isShown ? check?.waiting : []);
   const cue = check?.cue ?? null;
-  const about = `${cue} ${check?.isLate} ${isShown}`;
+  const about = `${checking.name} ${check?.isLate} ${isShown}`;
   const wasLooking = useRef(false);
   useEffect(() => {
     if (!isShown || !wasLooking.current) return;

@@ -8,8 +8,8 @@ import type { LiveSession } from "../../live/use-live-session.ts";
 import { useSecondsSinceCue } from "../../live/use-seconds-since-cue.ts";
 import { announce } from "../../parts/announcer.tsx";
 import { useSay } from "../../text/text.tsx";
-import { drawChecks } from "./check-draw.ts";
-import { currentCheck } from "./current-check.ts";
+import { drawChecks, drawOwnChecks } from "./check-draw.ts";
+import { type CurrentCheck, currentCheck, currentOwnCheck } from "./current-check.ts";
 import { type Noted, useNoted } from "./use-noted.ts";
 
 /** What is seen of somebody chosen freely is of the last cue for so long, in seconds. */
@@ -19,8 +19,8 @@ const freeSeconds = lateAfterMs / 1000;
 export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
   const say = useSay();
   const { session, students, state } = live;
-  const [skippedCue, setSkippedCue] = useState<number | null>(null);
-  const [revealedCue, setRevealedCue] = useState<number | null>(null);
+  const [skipped, setSkipped] = useState<string | null>(null);
+  const [revealed, setRevealed] = useState<string | null>(null);
   const [reopened, setReopened] = useState<ReadonlySet<string>>(new Set());
   const noted = useNoted();
   const since = useSecondsSinceCue(live);
@@ -29,22 +29,30 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
     api.sessions.spotCheck({ sessionId: session.id, ...said }),
   );
   const { cues } = state;
+  const isOwn = session.plan.cueing === "own";
   const draw = useMemo(() => {
     const ids = students.map(({ id }) => id);
-    return counts === undefined ? [] : drawChecks(session, ids, cues, counts);
-  }, [session, students, cues, counts]);
+    return counts === undefined || isOwn ? [] : drawChecks(session, ids, cues, counts);
+  }, [session, students, cues, counts, isOwn]);
+  const ownDraw = useMemo(() => {
+    const ids = students.map(({ id }) => id);
+    return counts === undefined || !isOwn ? [] : drawOwnChecks(session, ids, counts);
+  }, [session, students, counts, isOwn]);
   const standing = useMemo(() => (counts === undefined ? null : groupStanding(counts)), [counts]);
 
-  const check = currentCheck(draw, state, reopened);
-  const isDue = check !== null && check.waiting.size > 0 && check.cue !== skippedCue;
-  const isShown = check !== null && (isPrivate || revealedCue === check.cue);
+  const check = isOwn
+    ? currentOwnCheck(ownDraw, state, reopened)
+    : currentCheck(draw, state, reopened);
+  const name = check === null ? null : nameOf(check);
+  const isDue = check !== null && check.waiting.size > 0 && name !== skipped;
+  const isShown = check !== null && (isPrivate || revealed === name);
   // Places stay as they were drawn: who is answered leaves a gap, and nobody moves up under the hand.
   const places = students.filter(({ id }) => check?.studentIds.includes(id));
-  const dueCue = isDue ? check.cue : null;
+  const due = isDue ? name : null;
   // biome-ignore lint/correctness/useExhaustiveDependencies: said once for each check
   useEffect(() => {
-    if (dueCue !== null) announce(say(isPrivate ? "spot.due" : "spot.dueShared"));
-  }, [dueCue, isPrivate]);
+    if (due !== null) announce(say(isPrivate ? "spot.due" : "spot.dueShared"));
+  }, [due, isPrivate]);
 
   const reopen = (key: string, isOpen: boolean) =>
     setReopened((now) => {
@@ -55,6 +63,8 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
     });
   return {
     check,
+    /** Tells this check from every other one. */
+    name,
     places,
     isDue,
     isShown,
@@ -63,8 +73,8 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
     error: tell.error,
     /** Whether somebody chosen freely is compared with the mark for the last cue. */
     isCompared: since !== null && since < freeSeconds,
-    reveal: () => setRevealedCue(check?.cue ?? null),
-    skip: () => setSkippedCue(check?.cue ?? null),
+    reveal: () => setRevealed(name),
+    skip: () => setSkipped(name),
     say(studentId: string, cue: number | null, value: SeenValue) {
       const said = { studentId, cue, value };
       noted.add(said);
@@ -89,3 +99,6 @@ export function useSpotCheck(live: LiveSession, isPrivate: boolean) {
     },
   };
 }
+
+/** With own cues the number alone is many students'. */
+const nameOf = ({ cue, studentIds }: CurrentCheck): string => `${cue} ${studentIds.join(" ")}`;

@@ -9,9 +9,14 @@ type Facts = Pick<Session, "kind" | "plan">;
 export const recordsOnScreen = (session: Facts): boolean =>
   session.plan.recording === "screen" && recordsLive(session);
 
-/** Whether answers come in while the session runs: at the shared screen, or from students' own devices. */
+/**
+ * Whether answers that the class waits for come in while the session runs: at the shared screen, or from
+ * students' own devices. Of own cues nobody but the student knows that an answer is waited for.
+ */
 export const recordsLive = ({ kind, plan }: Facts): boolean =>
-  plan.recording !== "paper" && (kind === "seatwork" || kind === "practice");
+  plan.recording !== "paper" &&
+  plan.cueing !== "own" &&
+  (kind === "seatwork" || kind === "practice");
 
 /**
  * What can be shown below the strip. The class does not see the teacher's view, so a cue that does not sound

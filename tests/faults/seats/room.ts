@@ -195,10 +195,10 @@ export async function openRoom(options: RoomOptions) {
       device.send({ kind: "ready", carriers: ["sign"] });
       return device;
     },
-    async start(): Promise<Session> {
+    async start(more: { readonly byTouchIds?: string[] } = {}): Promise<Session> {
       const { id: planId } = plan;
       const begin = { groupId: group.id, planId, kind: "seatwork" } as const;
-      return handlers.sessions.start({ ...begin, seed: "room" }, context);
+      return handlers.sessions.start({ ...begin, seed: "room", ...more }, context);
     },
     /** What the log of the session says, read from the disk once the app has gone. */
     async logOf(sessionId: string): Promise<SessionEventBody[]> {

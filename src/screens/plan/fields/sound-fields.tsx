@@ -31,7 +31,7 @@ export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) 
         }))}
         onChange={(cueing) => onChange({ cueing })}
       />
-      {settings.cueing === "silent" ? null : (
+      {settings.cueing === "silent" || settings.cueing === "own" ? null : (
         <>
           <ChimeChoice
             label={say("plan.chime")}

@@ -13,8 +13,11 @@ export function StartWithSeed(props: { plan: Plan; seed: string; isSaved: boolea
   const say = useSay();
   const open = useOpenSession();
   const session = useStartSession();
-  const { press, check } = useCheckedStart(plan, (around) =>
-    session.start({ plan, kind: "seatwork", seed, ...around }),
+  const { press, check } = useCheckedStart(
+    plan,
+    (around) => session.start({ plan, kind: "seatwork", seed, ...around }),
+    "seatwork",
+    seed,
   );
   return (
     <>

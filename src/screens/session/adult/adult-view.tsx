@@ -41,9 +41,15 @@ export function AdultView({ live, records, showsNames, onShowNames }: AdultViewP
   return (
     <section className="adult" aria-label={say("adult.label")}>
       <div className="adult-head">
-        <Counts standings={standings} cue={state.openCue} records={records} />
+        <Counts
+          standings={standings}
+          cue={state.openCue}
+          records={records}
+          isOwn={session.plan.cueing === "own"}
+        />
         <Switch label={say("adult.names")} value={showsNames} onChange={onShowNames} />
       </div>
+      {session.plan.cueing === "own" ? <p>{say("ownCues.quiet")}</p> : null}
       {turn === null ? null : <TurnLine turn={turn} />}
       <ul className="adult-students">
         {standings.map(({ student, standing }, place) => (
@@ -75,9 +81,10 @@ function Counts(props: {
   standings: readonly { readonly student: Student; readonly standing: StandingNow }[];
   cue: number | null;
   records: boolean;
+  isOwn: boolean;
 }) {
   const say = useSay();
-  const { standings, cue, records } = props;
+  const { standings, cue, records, isOwn } = props;
   const count = (wanted: StandingNow) =>
     standings.filter(({ standing }) => standing === wanted).length;
   const absent = count("absent");
@@ -93,7 +100,7 @@ function Counts(props: {
             absent,
           })
         : say("adult.here", { present, absent })}
-      {records ? "" : ` ${say("adult.onPaper")}`}
+      {records ? "" : ` ${say(isOwn ? "ownCues.onSeats" : "adult.onPaper")}`}
     </p>
   );
 }

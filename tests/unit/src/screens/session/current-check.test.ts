@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { currentCheck } from "../../../../../src/screens/session/current-check.ts";
+import type { SessionEventBody } from "../../../../../shared/session/event.ts";
+import { replay } from "../../../../../shared/session/reduce.ts";
+import { currentCheck, currentOwnCheck } from "../../../../../src/screens/session/current-check.ts";
 
 const draw = [
   { cueIndex: 0, studentIds: ["ash", "birch"] },
@@ -31,5 +33,46 @@ describe("The check that waits", () => {
     expect(currentCheck(draw, at(1, [said("ash", 1)]), new Set(["ash/1"]))?.waiting).toEqual(
       new Set(["ash", "birch"]),
     );
+  });
+});
+
+describe("The check of own cues that waits", () => {
+  const ownDraw = [
+    { studentId: "ash", cue: 2, seconds: 200 },
+    { studentId: "birch", cue: 1, seconds: 300 },
+  ];
+  const state = (...bodies: readonly SessionEventBody[]) =>
+    replay(
+      [{ kind: "begun", cueing: "own" } as const, ...bodies].map((body, index) => ({
+        stamp: { seq: index + 1, atMs: index * 1_000, wallMs: 0, offsetMinutes: 0 },
+        body,
+      })),
+    );
+  const shown = (studentId: string, cue: number): SessionEventBody => ({
+    kind: "delivered",
+    studentId,
+    cue,
+    by: "sight",
+    latenessMs: 0,
+    problem: null,
+  });
+
+  it("asks for the one whose cue it is, late from their own next one on", () => {
+    expect(currentOwnCheck(ownDraw, state(shown("birch", 2), shown("ash", 1)), none)).toBeNull();
+    const two = [shown("ash", 1), shown("ash", 2)];
+    const asked = { cue: 2, studentIds: ["ash"], waiting: new Set(["ash"]) };
+    expect(currentOwnCheck(ownDraw, state(...two, shown("cedar", 9)), none)).toEqual({
+      ...asked,
+      isLate: false,
+    });
+    expect(currentOwnCheck(ownDraw, state(...two, shown("ash", 3)), none)).toEqual({
+      ...asked,
+      isLate: true,
+    });
+    const seen = { kind: "spot-check", studentId: "ash", cue: 2, value: "on" } as const;
+    expect(currentOwnCheck(ownDraw, state(...two, seen), none)?.waiting.size).toBe(0);
+    expect(currentOwnCheck(ownDraw, state(...two, shown("birch", 1)), none)?.studentIds).toEqual([
+      "birch",
+    ]);
   });
 });

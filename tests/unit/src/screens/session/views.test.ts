@@ -41,6 +41,14 @@ describe("what stands below the strip", () => {
     expect(classView(session("seatwork", "screen", "silent"))).toBe("tiles");
   });
 
+  it("shows no tiles where each student is asked alone, on their own device", () => {
+    for (const recording of ["screen", "paper"] as const) {
+      const own = session("seatwork", recording, "own");
+      expect(firstView(own)).toBe("strip");
+      expect(viewsOf(own, false)).toEqual(["board", "strip"]);
+    }
+  });
+
   it.each([true, false])("offers tiles only where students record at the screen", (hasOthers) => {
     const onPaper = session("seatwork", "paper", "sound");
     const onScreen = session("seatwork", "screen", "sound");

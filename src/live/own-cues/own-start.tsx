@@ -1,0 +1,81 @@
+import { ToggleButton } from "react-aria-components";
+import { Link } from "react-router";
+import type { Student } from "../../../shared/roster/roster.ts";
+import { Notice } from "../../parts/notice.tsx";
+import { useSeats } from "../../seats/use-seats.ts";
+import { useSay } from "../../text/text.tsx";
+import "./own-start.css";
+
+interface OwnStartProps {
+  groupId: string;
+  planId: string;
+  /** Of the session that is to start: printed keys and the session have the same cues. */
+  seed: string;
+  /** Who is here. */
+  students: readonly Pick<Student, "id" | "name">[];
+  byTouch: ReadonlySet<string>;
+  onChange: (byTouch: ReadonlySet<string>) => void;
+}
+
+/**
+ * Before a session of own cues: who has no device here, and whether an adult touches their desk instead, by
+ * their printed key. Nobody else is asked anything.
+ */
+export function OwnStart(props: OwnStartProps) {
+  const { groupId, planId, seed, students, byTouch, onChange } = props;
+  const say = useSay();
+  const seats = useSeats(groupId);
+  if (seats === undefined) return null;
+  const joined = new Set(seats.seats.flatMap(({ joined, studentId }) => (joined ? studentId : [])));
+  const without = students.filter(({ id }) => !seats.isOpen || !joined.has(id));
+  const turn = (id: string, isOn: boolean) => {
+    const next = new Set(byTouch);
+    if (isOn) next.add(id);
+    else next.delete(id);
+    onChange(next);
+  };
+  return (
+    <section className="own-start" aria-label={say("ownCues.title")}>
+      <h3>{say("ownCues.title")}</h3>
+      {seats.isOpen ? null : (
+        <Notice kind="caution">
+          {say("ownCues.closed")}{" "}
+          <Link to={`/groups/${groupId}/seats`}>{say("ownCues.openSeats")}</Link>
+        </Notice>
+      )}
+      <p role="status">
+        {say("ownCues.without", { count: without.length, here: students.length - without.length })}
+      </p>
+      {without.length === 0 ? null : (
+        <>
+          <p className="own-start-help">{say("ownCues.help")}</p>
+          <ul className="own-start-names">
+            {without.map(({ id, name }) => (
+              <li key={id} className="own-start-line">
+                <ToggleButton
+                  className="roll-name"
+                  isSelected={byTouch.has(id)}
+                  onChange={(isOn) => turn(id, isOn)}
+                  aria-label={say("ownCues.touchNamed", { name })}
+                >
+                  <span>{name}</span>
+                  <span className="roll-word">
+                    {byTouch.has(id) ? say("ownCues.touch") : say("ownCues.noCue")}
+                  </span>
+                </ToggleButton>
+                {byTouch.has(id) ? (
+                  <Link
+                    to={`/print/cue-key/${planId}?${new URLSearchParams({ seed, student: id })}`}
+                    aria-label={say("ownCues.keyNamed", { name })}
+                  >
+                    {say("ownCues.key")}
+                  </Link>
+                ) : null}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
