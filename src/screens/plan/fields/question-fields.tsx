@@ -56,7 +56,14 @@ export function QuestionFields(props: QuestionFieldsProps) {
             label: say(`plan.recording.${way}`),
             help: say(`plan.recording.${way}.help`),
           }))}
-          onChange={(recording) => onChange({ recording })}
+          // Own cues come to devices: where students record elsewhere, the class is cued together.
+          onChange={(recording) =>
+            onChange(
+              recording !== "seat" && settings.cueing === "own"
+                ? { recording, cueing: "silent" }
+                : { recording },
+            )
+          }
         />
         {settings.recording === "seat" ? <SeatCautions groupId={groupId} leadsOn /> : null}
       </FieldPlace>

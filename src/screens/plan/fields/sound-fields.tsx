@@ -29,7 +29,9 @@ export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) 
           label: say(`plan.cueing.${way}`),
           help: say(`plan.cueing.${way}.help`),
         }))}
-        onChange={(cueing) => onChange({ cueing })}
+        onChange={(cueing) =>
+          onChange(cueing === "own" ? { cueing, recording: "seat" } : { cueing })
+        }
       />
       {settings.cueing === "silent" || settings.cueing === "own" ? null : (
         <>
