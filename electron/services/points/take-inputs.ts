@@ -21,7 +21,8 @@ export function takeInputs(
   const day = localDay(wallMs, offsetMinutes);
   const lastMs = ledger.lastTakeMs(studentId);
   return {
-    stoppedToday: ledger.isStopped(studentId, day),
+    // A session that went on over midnight has the day on which it began.
+    stoppedToday: state.pointsStopped.has(studentId) || ledger.isStopped(studentId, day),
     running: session.kind === "seatwork" && state.status === "running",
     setAside: state.setAside.has(studentId),
     // A clock that was set back says nothing: the wait then begins anew.

@@ -94,6 +94,22 @@ describe("give and take", () => {
     expect(await here.purse(pine)).toBe(0);
   });
 
+  it("take nothing after a stop, also in a session that went on over midnight", async () => {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    const { id: sessionId } = here.session;
+    await here.sessions.pause({ sessionId }, caller);
+    here.clock.advance(86_400_000);
+    await here.sessions.resume({ sessionId }, caller);
+    await here.give(pine, 5, 1);
+    await here.points.stop({ sessionId, studentId: pine }, caller);
+    const { day } = await here.points.state({ groupId: here.groupId }, caller);
+    expect(day).not.toBe(here.session.day);
+    expect(await refused(() => here.take(pine, 2))).toBe("points-stopped");
+    const [standing] = await here.points.standings({ sessionId }, caller);
+    expect(standing).toMatchObject({ studentId: pine, stopped: true });
+  });
+
   it("take only where twice as much was given today, not twice at once, and never after a stop", async () => {
     const here = await running();
     const [pine = "", otter = ""] = here.ids;
