@@ -227,6 +227,7 @@ function eraseFrom(
       if (student === undefined) return 0;
       for (const groupId of groupsOf(database, student)) blankTexts(database, groupId, names);
       rememberNumbers(database, student.number);
+      forgetPutAside(database, studentId);
       let events = 0;
       for (const { table, column } of studentColumns(database)) {
         const key = column === "student_id" ? studentId : student.number;
@@ -238,6 +239,17 @@ function eraseFrom(
       return events;
     }),
   );
+}
+
+/** What waits on Today is put aside under a name that says whose agreement or contract it was about. */
+function forgetPutAside(database: Database.Database, studentId: string): void {
+  if (!hasTable(database, "put_aside")) return;
+  database
+    .prepare(
+      `DELETE FROM put_aside WHERE instr(what, @studentId) > 0 OR EXISTS (
+         SELECT 1 FROM contract WHERE student_id = @studentId AND instr(what, contract.id) > 0)`,
+    )
+    .run({ studentId });
 }
 
 /** The group a student is in, and those it was in before, where the database knows of moves. */

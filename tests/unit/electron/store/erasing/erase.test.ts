@@ -200,6 +200,9 @@ test("1. no byte of the name or the id is left in any file, backups included", (
   let wallMs = monday;
   const store = temporaryStore(folder, () => wallMs);
   const { leaverId } = fill(store);
+  // What waits on Today is put aside under a name that says of whom it is.
+  store.putAside.put(`agreed ${leaverId} 2026-06-01`, monday);
+  store.putAside.put("home cards of all", monday);
   store.students.update(leaverId, { name: "Renamed Quokka" });
   store.backUpIfDue();
   store.students.update(leaverId, { name: gone });
@@ -212,6 +215,7 @@ test("1. no byte of the name or the id is left in any file, backups included", (
   expect(filesWith(folder, gone)).toEqual([]);
   expect(filesWith(folder, leaverId)).toEqual([]);
   expect(filesWith(folder, "Renamed Quokka")).toEqual([]);
+  expect(store.putAside.list()).toEqual(["home cards of all"]);
   store.close();
   expect(filesWith(folder, leaverId)).toEqual([]);
   expect(filesWith(folder, stays).length).toBeGreaterThanOrEqual(3);
