@@ -95,19 +95,18 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
           <Problem error={buying.error} />
         </>
       )}
-      <HandOver points={points} />
+      <HandOver groupId={group.id} />
       <Receipts students={students} points={points} />
       <Timers points={points} />
     </Section>
   );
 }
 
-/** Hands the screen to the class, where students look at their own points only. */
-function HandOver({ points }: { points: PointsState }) {
+/** Hands the screen to the class that sits, where students look at their own points only. */
+function HandOver({ groupId }: { groupId: string }) {
   const say = useSay();
   const { board } = usePointsBoard();
-  const isHere = board?.students.some(({ id }) => points.purses[0]?.studentId === id) === true;
-  if (!isHere) return null;
+  if (board?.groupId !== groupId || board.students.length === 0) return null;
   return (
     <div className="points-hand-over">
       <ClassScreenButton onOpened={() => undefined} />
