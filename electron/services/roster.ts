@@ -140,7 +140,11 @@ export function studentHandlers(
       return known(store.students.get(id), "student");
     },
 
-    archive: ({ id }) => setArchived(id, clock.wallMs()),
+    archive({ id }) {
+      // Cues that are still to come would count as unanswered.
+      refuseWhileOpen(store, known(store.students.get(id), "student").groupId);
+      return setArchived(id, clock.wallMs());
+    },
     restore: ({ id }) => setArchived(id, null),
 
     reorder({ groupId, ids }) {

@@ -119,7 +119,7 @@ export function recordHandlers(
 
     enterHeld(input) {
       const session = enterHeld(store, appendAll, input, clock.wallMs());
-      changes.publish("sessions", "records");
+      changes.publish("sessions", "records", "points");
       return session;
     },
 

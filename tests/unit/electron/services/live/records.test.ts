@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { noRules } from "../../../../../shared/plan/earning.ts";
 import { desktopClass, refused } from "../home/rig.ts";
-import { caller } from "../services.ts";
+import { caller, nextChange } from "../services.ts";
 
 /** A class in which Pine sat in a session with a card, and then went to another room. */
 async function moved() {
@@ -76,5 +77,42 @@ describe("a session of a group that a student has left since", () => {
     expect(
       await refused(() => here.sessions.setAside({ sessionId, studentId, aside: true }, caller)),
     ).toBe("student-not-in-group");
+  });
+});
+
+describe("a session that is open", () => {
+  it("keeps its students: nobody is archived out of it", async () => {
+    const here = await desktopClass();
+    const { id: sessionId } = await here.start();
+    expect(await refused(() => here.students.archive({ id: here.pine }, caller))).toBe(
+      "session-running",
+    );
+    await here.sessions.end({ sessionId }, caller);
+    await here.students.archive({ id: here.pine }, caller);
+  });
+});
+
+describe("a session that was held without the app", () => {
+  it("has the points looked at again: its minutes are paid at once", async () => {
+    const rules = { ...noRules, minute: 1 };
+    const here = await desktopClass({ earning: { kind: "own", rules } });
+    const [plan] = await here.plans.list({ groupId: here.groupId }, caller);
+    const told = here.app.changes({ after: null }, caller);
+    const first = await nextChange(await told);
+    await here.records.enterHeld(
+      {
+        groupId: here.groupId,
+        planId: plan?.id ?? "",
+        startedAt: "2026-03-02T08:00:00Z",
+        cues: { kind: "counted", count: 3 },
+        absentIds: [],
+        note: "",
+      },
+      caller,
+    );
+    const { topics } = await nextChange(await here.app.changes({ after: first }, caller));
+    const { purses } = await here.points.state({ groupId: here.groupId }, caller);
+    expect(purses[0]?.balance).toBeGreaterThan(0);
+    expect(topics).toContain("points");
   });
 });
