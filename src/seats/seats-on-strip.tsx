@@ -28,7 +28,10 @@ function StandingOfSeats({ groupId, isPrivate, isWanted, earns }: SeatsOnStripPr
   const say = useSay();
   const seats = useSeats(groupId);
   const open = useTell((api) => api.seats.open());
-  if (seats === undefined || !(seats.isOpen || (isWanted && isPrivate))) return null;
+  if (seats === undefined) return null;
+  // Seats that closed by themselves in the middle of a session are missed in any plan.
+  const isGap = isWanted || seats.closedBecause === "sleep";
+  if (!(seats.isOpen || (isGap && isPrivate))) return null;
   const joined = seats.seats.filter((seat) => seat.joined);
   const asleep = joined.filter((seat) => seat.asleep).map(({ number }) => number);
   return (

@@ -9,6 +9,7 @@ import type { Changes } from "../base/changes.ts";
 import type { Cancel, DesktopClock } from "../base/clock.ts";
 import { Refusal } from "../base/refusal.ts";
 import type { Conductor } from "../live/conductor.ts";
+import { pausingGapMs, sleepWatch } from "../live/sleep-watch.ts";
 import { closingMinutes, localMinutes, timeOf } from "./closing-time.ts";
 import type { SeatRoomDesk } from "./seat-room.ts";
 
@@ -44,6 +45,7 @@ export function seatsOpening(
 ) {
   let server: SeatsServer | null = null;
   let closedBecause: ClosedBecause = "never";
+  let watch = sleepWatch(clock, lookEveryMs);
   /** Day and minutes at which seats close. */
   let until = { day: "", minutes: 0 };
   let cancel: Cancel = () => {};
@@ -119,6 +121,7 @@ export function seatsOpening(
       );
     }
     desk.opened();
+    watch = sleepWatch(clock, lookEveryMs);
     until = { day: today(), minutes: closingMinutes(ends(), minutesNow()) };
     look();
     changes.publish("seats");
@@ -139,6 +142,12 @@ export function seatsOpening(
     cancel();
     if (server === null) return;
     desk.look();
+    // Not every system says that it slept, and a browser's host hears of nothing.
+    const gap = watch.look();
+    if (gap !== null && gap.realMs > pausingGapMs) {
+      void inTurn(() => closeNow("sleep")).catch(report);
+      return;
+    }
     const isOver = today() !== until.day || minutesNow() >= until.minutes;
     if (isOver && running.liveId() === null) {
       void inTurn(() => closeNow("day")).catch(report);

@@ -38,8 +38,8 @@ export interface App {
   ): Promise<Result>;
   /** Chooses an item of the application menu. */
   chooseMenu(id: string): Promise<void>;
-  /** What the system says about sleep. */
-  power(event: "suspend" | "resume"): Promise<void>;
+  /** What the system says about sleep, and of a locked screen. */
+  power(event: "suspend" | "resume" | "lock-screen"): Promise<void>;
   /** Everything printed so far. */
   output(): string;
   /** Resolves to the exit code when the app has ended, null after a signal. */

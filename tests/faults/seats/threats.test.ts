@@ -270,6 +270,23 @@ describe("no listener is left", () => {
     await closes(port);
   });
 
+  it.each([true, false])(
+    "after the computer slept and said nothing of it, whether its clock counted on or not (%s)",
+    async (counted) => {
+      const clock = manualClock();
+      const open = await openFor({ clock });
+      clock.advance(5_000);
+      // A busy computer is not one that slept.
+      clock.sleep(10_000, counted);
+      clock.advance(5_000);
+      expect((await open.state()).isOpen).toBe(true);
+      clock.sleep(20 * 60_000, counted);
+      clock.advance(2_000);
+      await closes(open.port);
+      expect((await open.state()).closedBecause).toBe("sleep");
+    },
+  );
+
   it("after the end of the school day, but not in the middle of a session; a lock does not cut one off", async () => {
     // 9:00 on a Monday; without periods seats close at 16:00.
     const clock = manualClock({ wallMs: Date.UTC(2026, 0, 12, 15, 30) });
