@@ -1,18 +1,16 @@
-import { useEffect, useId, useRef, useState } from "react";
+import { useEffect, useId, useRef } from "react";
 import { Link, useParams } from "react-router";
 import type { CardForDay } from "../../../shared/api/home-cards.ts";
-import type { HomeCardDay } from "../../../shared/home/kept-card.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
-import { useAsk, useGroups, useStudents, useTell, useTimetable } from "../../api/queries.ts";
+import { useAsk, useGroups, useStudents, useTimetable } from "../../api/queries.ts";
 import { DayField } from "../../parts/day-field.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { SheetFoot } from "../../parts/sheet/sheet-foot.tsx";
-import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
 import { useAddress } from "../../parts/use-address.ts";
 import { useSay } from "../../text/text.tsx";
 import { CardBlock } from "./card-block.tsx";
-import { typedOf } from "./card-days.ts";
+import { useTypedCards } from "./use-typed-cards.ts";
 import "./home.css";
 
 /** The cards of a group that came back on a day, typed in one after the other. */
@@ -60,33 +58,23 @@ function DayOfCards({ group, day }: { group: Group; day: string }) {
     return <Problem error={students.error ?? cards.error} />;
   }
   if (cards.data.length === 0) return <p>{say("homeCards.none")}</p>;
-  return <Typing cards={cards.data} students={students.data} day={day} />;
+  return (
+    <Typing cards={cards.data} students={students.data} day={day} look={() => cards.refetch()} />
+  );
 }
-
-type Typed = ReadonlyMap<string, HomeCardDay>;
 
 function Typing(props: {
   cards: readonly CardForDay[];
   students: readonly Student[];
   day: string;
+  look: () => Promise<unknown>;
 }) {
   const say = useSay();
-  const { cards, students, day } = props;
+  const { cards, students, day, look } = props;
   const helpId = useId();
   const blocks = useRef<HTMLDivElement>(null);
-  const [typed, setTyped] = useState<Typed>(new Map());
-  const [saved, setSaved] = useState<Typed>(new Map());
-  const save = useTell((api, cardsOf: Typed) =>
-    api.homeCards.saveDays({
-      days: [...cardsOf].map(([studentId, one]) => ({ studentId, typed: one })),
-    }),
-  );
-  const unsaved = new Map([...typed].filter(([id, one]) => saved.get(id) !== one));
-  const saveNow = () => {
-    if (unsaved.size === 0) return;
-    save.mutate(unsaved, { onSuccess: () => setSaved((now) => new Map([...now, ...unsaved])) });
-  };
-  useSaveAtRest(typed, unsaved.size > 0, saveNow);
+  const typing = useTypedCards(cards, day, look);
+  const { saveNow } = typing;
   const names = new Map(students.map(({ id, name }) => [id, name]));
   const goToCard = (at: number) => {
     const grids = blocks.current?.querySelectorAll<HTMLElement>("[data-place='0/1']");
@@ -108,25 +96,28 @@ function Typing(props: {
         {say("homeCards.help")}
       </p>
       <div ref={blocks} className="home-cards">
-        {cards.map((card, at) => (
-          <CardBlock
-            key={card.studentId}
-            student={{ name: names.get(card.studentId) ?? "" }}
-            card={card}
-            typed={typed.get(card.studentId) ?? typedOf(card, day)}
-            helpId={helpId}
-            onChange={(one) => setTyped((now) => new Map(now).set(card.studentId, one))}
-            onDone={() => goToCard(at + 1)}
-            onLeave={saveNow}
-          />
-        ))}
+        {cards.map((each, at) => {
+          const { card, typed } = typing.shown(each);
+          return (
+            <CardBlock
+              key={card.studentId}
+              student={{ name: names.get(card.studentId) ?? "" }}
+              card={card}
+              typed={typed}
+              helpId={helpId}
+              onChange={(one) => typing.change(card, one)}
+              onDone={() => goToCard(at + 1)}
+              onLeave={saveNow}
+            />
+          );
+        })}
       </div>
-      <Problem error={save.error} />
+      <Problem error={typing.error} />
       <SheetFoot
         state={say(
-          save.isPending
+          typing.isSaving
             ? "homeCards.saving"
-            : unsaved.size > 0
+            : typing.isUnsaved
               ? "homeCards.unsaved"
               : "homeCards.saved",
         )}
