@@ -42,12 +42,22 @@ export const homeCards = {
   ofDay: procedure
     .input(z.strictObject({ groupId: idSchema, day }))
     .output(z.array(cardForDaySchema)),
-  /** What stands already is not written again; a card cleared of everything is no card. */
+  /**
+   * What stands already is not written again; a card cleared of everything is no card. With `began`, the card
+   * as the page first had it, what another window saved since stays beside what was typed; without, a card is
+   * taken whole.
+   */
   saveDays: procedure
     .input(
       z.strictObject({
         days: z
-          .array(z.strictObject({ studentId: idSchema, typed: homeCardDaySchema }))
+          .array(
+            z.strictObject({
+              studentId: idSchema,
+              typed: homeCardDaySchema,
+              began: homeCardDaySchema.optional(),
+            }),
+          )
           .min(1)
           .max(60),
       }),

@@ -56,7 +56,7 @@ describe("Home cards", () => {
     expect(await page.locator(".sheet").count()).toBe(2);
     await page.getByRole("heading", { name: "Fern’s card" }).waitFor();
     await page.getByRole("heading", { name: "Tarjeta de Robin" }).waitFor();
-    await page.getByText(/rodee con un círculo: 1 es lo mejor/).waitFor();
+    await page.getByText(/encierre en un círculo: 1 es lo mejor/).waitFor();
     await link(page, "Home cards").click();
     // The first box has the hand already.
     await box(page, "Fern, Reading, Begin at once: not rated")

@@ -6,6 +6,7 @@ import {
   isEmptyDay,
   versionOn,
 } from "../../../shared/home/kept-card.ts";
+import { mergedDay } from "../../../shared/home/merged-day.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
@@ -63,8 +64,8 @@ export function homeCardHandlers(
     saveDays({ days }) {
       const written = store.transaction(() => {
         let count = 0;
-        for (const { studentId, typed } of days) {
-          if (saveDay(store, known(studentId), typed, clock.wallMs())) count += 1;
+        for (const { studentId, ...said } of days) {
+          if (saveDay(store, known(studentId), said, clock.wallMs())) count += 1;
         }
         return count;
       });
@@ -73,7 +74,6 @@ export function homeCardHandlers(
     },
 
     span({ groupId, from, to }) {
-      const counts = store.counts.ofGroup(groupId);
       return withCard(groupId).flatMap(({ studentId, language }) => {
         const versions = homeCards.versions(studentId);
         const cards = homeCards.days(studentId, from, to).flatMap((typed) => {
@@ -82,7 +82,9 @@ export function homeCardHandlers(
         });
         const current = versionOn(versions, to);
         if (current === null) return [];
-        const selfRecord = current.card.selfRecord ? recorded(counts, studentId, from, to) : null;
+        // Also in a group that was left since: the week is the student's.
+        const counts = () => store.counts.ofStudent(studentId);
+        const selfRecord = current.card.selfRecord ? recorded(counts(), studentId, from, to) : null;
         return [{ studentId, language, cards, selfRecord }];
       });
     },
@@ -90,13 +92,21 @@ export function homeCardHandlers(
 }
 
 /** Writes a day's card if it says anything new. Throws Refusal where it does not fit its version. */
-function saveDay({ homeCards }: Store, student: Student, typed: HomeCardDay, nowMs: number) {
+function saveDay(
+  { homeCards }: Store,
+  student: Student,
+  { typed, began }: { readonly typed: HomeCardDay; readonly began?: HomeCardDay | undefined },
+  nowMs: number,
+): boolean {
   const version = homeCards.versions(student.id).find(({ id }) => id === typed.cardId);
   if (version === undefined) throw new Missing("home card");
   refuseMisfit(student, version, typed);
   const [before = null] = homeCards.days(student.id, typed.day, typed.day);
-  if (before === null ? isEmptyDay(typed) : isSame(before, typed)) return false;
-  homeCards.addDay(student.id, typed, nowMs);
+  const isOneCard = before?.cardId === typed.cardId && began?.cardId === typed.cardId;
+  const whole =
+    isOneCard && before !== null && began !== undefined ? mergedDay(began, typed, before) : typed;
+  if (before === null ? isEmptyDay(whole) : isSame(before, whole)) return false;
+  homeCards.addDay(student.id, whole, nowMs);
   return true;
 }
 

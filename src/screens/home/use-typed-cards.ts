@@ -1,10 +1,10 @@
 import { useState } from "react";
 import type { CardForDay } from "../../../shared/api/home-cards.ts";
 import type { HomeCardDay } from "../../../shared/home/kept-card.ts";
+import { mergedDay } from "../../../shared/home/merged-day.ts";
 import { useTell } from "../../api/queries.ts";
 import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
 import { typedOf } from "./card-days.ts";
-import { mergedDay } from "./merged-day.ts";
 
 /** What was typed on one card: the card and what stood on it at the first key, and what stands there now. */
 interface Edit {
@@ -32,7 +32,10 @@ export function useTypedCards(
   const [saved, setSaved] = useState<ReadonlyMap<string, HomeCardDay>>(new Map());
   const save = useTell((api, cardsOf: ReadonlyMap<string, HomeCardDay>) =>
     api.homeCards.saveDays({
-      days: [...cardsOf].map(([studentId, typed]) => ({ studentId, typed })),
+      days: [...cardsOf].map(([studentId, typed]) => {
+        const began = edits.get(studentId)?.began;
+        return { studentId, typed, ...(began === undefined ? {} : { began }) };
+      }),
     }),
   );
 

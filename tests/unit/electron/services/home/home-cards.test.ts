@@ -70,6 +70,19 @@ describe("home cards", () => {
     expect(await refused(() => here.save([4, 3], "2026-03-03", later.id))).toBe("home-card-misfit");
   });
 
+  it("keep what two windows type at once, each from what it first had", async () => {
+    const here = await withCard();
+    const began = here.typed([null, null]);
+    const type = (typed: typeof began) =>
+      here.homeCards.saveDays({ days: [{ studentId: here.pine, typed, began }] }, caller);
+    await type({ ...began, ratings: [4, null], wentWell: "Began at once" });
+    expect(await type({ ...began, ratings: [null, 1] })).toEqual({ written: 1 });
+    expect((await here.ofDay())[0]?.typed).toMatchObject({
+      ratings: [4, 1],
+      wentWell: "Began at once",
+    });
+  });
+
   it("stop without a trace: nothing to print, nothing to type, no page for the week", async () => {
     const here = await withCard();
     await here.save([4, 3]);
@@ -117,5 +130,10 @@ describe("home cards", () => {
     const span = { groupId: here.groupId, from: day, to: "2026-03-08" };
     const [week] = await here.homeCards.span(span, caller);
     expect(week).toMatchObject({ selfRecord: { on: 3, off: 1 }, cards: [{ typed: { day } }] });
+    // A move within the week takes nothing of it away.
+    const { id: groupId } = await here.groups.create({ name: "Room 5", target: "" }, caller);
+    await here.students.move({ id: here.pine, groupId }, caller);
+    const [moved] = await here.homeCards.span({ ...span, groupId }, caller);
+    expect(moved).toMatchObject({ selfRecord: { on: 3, off: 1 }, cards: [{ typed: { day } }] });
   });
 });

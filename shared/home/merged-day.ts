@@ -1,4 +1,4 @@
-import type { HomeCardDay } from "../../../shared/home/kept-card.ts";
+import type { HomeCardDay } from "./kept-card.ts";
 
 /**
  * A card that two windows typed on: what was changed here stands, and beside it what is kept since.

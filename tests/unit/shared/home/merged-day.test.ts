@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { HomeCardDay } from "../../../../../shared/home/kept-card.ts";
-import { mergedDay } from "../../../../../src/screens/home/merged-day.ts";
+import type { HomeCardDay } from "../../../../shared/home/kept-card.ts";
+import { mergedDay } from "../../../../shared/home/merged-day.ts";
 
 const empty: HomeCardDay = {
   cardId: "0190a000-0000-7000-8000-0000000000aa",

@@ -1,0 +1,160 @@
+import type { Page } from "playwright";
+import { describe, expect, it } from "vitest";
+import { oneApp } from "./support/one-app.ts";
+import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
+
+// Two adults in one room, each with a window of their own: nothing of either is lost, and what cannot be is said.
+
+const app = oneApp();
+/** Opens what one page shows in a second window. */
+async function second(page: Page): Promise<Page> {
+  const { pathname, search } = new URL(page.url());
+  return app.another(pathname + search);
+}
+
+const box = (page: Page, name: string, place: string) =>
+  page.getByRole("region", { name, exact: true }).locator(`[data-place='${place}']`);
+
+/** A group with a home card for one of them, at the page where cards are typed in. */
+async function typingCards(page: Page): Promise<void> {
+  await makeGroup(page, "Table two", ["Fern", "Robin"]);
+  for (const name of ["Fern", "Robin"]) {
+    await button(page, `More for ${name}`).click();
+    await page.getByRole("menuitem", { name: "Home card" }).click();
+    await button(page, "Save this card").click();
+    await page.getByText(/^Saved: from/).waitFor();
+    await link(page, "Table two").first().click();
+  }
+  await link(page, "Home cards").click();
+  await box(page, "Fern", "0/1").waitFor();
+}
+
+describe("Two windows on one home card", () => {
+  it("each keep what the other typed, box by box and line by line", async () => {
+    const page = await app.open();
+    await typingCards(page);
+    const other = await second(page);
+    await box(other, "Fern", "0/1").waitFor();
+    // The second window has begun before the first one saves.
+    await box(other, "Fern", "1/1").click();
+    await other.keyboard.press("2");
+    await page.bringToFront();
+    await box(page, "Fern", "0/1").click();
+    await page.keyboard.press("5");
+    await page.getByLabel("What went well").first().fill("Began at once");
+    await page.getByText("All saved.").waitFor();
+    await other.getByText("All saved.").waitFor();
+    for (const each of [page, other]) {
+      await expect.poll(() => box(each, "Fern", "0/1").textContent()).toBe("5");
+      await expect.poll(() => box(each, "Fern", "1/1").textContent()).toBe("2");
+      await expect
+        .poll(() => each.getByLabel("What went well").first().inputValue())
+        .toBe("Began at once");
+    }
+    await page.reload();
+    await expect.poll(() => box(page, "Fern", "0/1").textContent()).toBe("5");
+    await expect.poll(() => box(page, "Fern", "1/1").textContent()).toBe("2");
+  });
+
+  it("lose no other card when a student is erased while her card is typed in", async () => {
+    const page = await app.open();
+    await typingCards(page);
+    const other = await second(page);
+    await box(other, "Fern", "0/1").waitFor();
+    await link(page, "Table two").first().click();
+    await box(other, "Fern", "0/1").click();
+    await other.keyboard.press("4");
+    await button(page, "More for Fern").click();
+    await page.getByRole("menuitem", { name: "Archive" }).click();
+    await page.getByText("1 archived student").click();
+    await button(page, "Erase Fern for good").click();
+    await button(page, "Erase the record").click();
+    await page.getByText(/^Removed: /).waitFor();
+    await expect.poll(() => box(other, "Fern", "0/1").count()).toBe(0);
+    await box(other, "Robin", "0/1").click();
+    await other.keyboard.press("3");
+    await other.getByText("All saved.").waitFor();
+    await other.reload();
+    await expect.poll(() => box(other, "Robin", "0/1").textContent()).toBe("3");
+  });
+});
+
+/** A class whose plan earns and may take, in a session at the teacher's view. */
+async function earningSession(page: Page, students: readonly string[], onPaper = true) {
+  await makeGroup(page, "Table two", students);
+  await page.locator("a[href*='/plans/']").first().click();
+  if (onPaper) await page.getByText("on paper", { exact: true }).click();
+  await openPlanMore(page);
+  await page.getByText("The usual", { exact: true }).click();
+  await page.getByText("Points can be taken back").click();
+  await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
+  await page.getByText("Everything on this page is saved.").waitFor();
+  await link(page, "Table two").first().click();
+  await button(page, "Start a session").click();
+  await button(page, "Start the session").click();
+  await privately(page);
+}
+
+async function privately(page: Page): Promise<void> {
+  await button(page, "Teacher’s view").click();
+  await page.getByText("Names on this screen").click();
+}
+
+const strip = (page: Page) => page.getByRole("group", { name: "Points", exact: true });
+
+describe("Two windows on one session", () => {
+  it("offer to reverse the newest take when what was given falls below two for one", async () => {
+    const page = await app.open("--speed", "4");
+    await earningSession(page, ["Fern", "Robin", "Ash"]);
+    await button(page, "Give points").click();
+    await page.getByRole("button", { name: "+2, give Fern 2 points", exact: true }).click();
+    await page.keyboard.press("Escape");
+    await strip(page).getByText("Fern: 2 points given.").waitFor();
+    // It opens with names, as the window it was opened from.
+    const other = await second(page);
+    await button(other, "Teacher’s view").click();
+    await button(other, "Take a point…").click();
+    await button(other, "take one point from Fern").click();
+    await other.keyboard.press("Escape");
+    await strip(other).getByText("Fern: 1 point taken.").waitFor();
+    // The first window takes its giving back: the take stands alone now, and is never refused for that.
+    await page.bringToFront();
+    await strip(page).getByRole("button", { name: "Undo" }).click();
+    const reverse = strip(page).getByRole("button", { name: "Undo the last point taken: Fern" });
+    await strip(page)
+      .getByText("More than half of what Fern was given has now been taken.")
+      .waitFor();
+    await reverse.waitFor();
+    await page.waitForTimeout(700);
+    await reverse.click();
+    await strip(page).getByText("More than half of what Fern").waitFor({ state: "detached" });
+    await button(page, "Take a point…").click();
+    await page.getByText("0 given, 0 taken today").first().waitFor();
+    await strip(other).getByText("More than half of what Fern").waitFor({ state: "detached" });
+  });
+
+  it("leave the class screen's keys alone: whoever presses there gives and takes nothing", async () => {
+    const page = await app.open("--speed", "4");
+    await earningSession(page, ["Fern", "Robin", "Ash"], false);
+    await button(page, "Give points").click();
+    await button(page, "Give a key to Fern").click();
+    await page.getByText("On the class screen they do nothing").waitFor();
+    await page.keyboard.press("Escape");
+    await button(page, "Class screen").click();
+    const [classPage] = await Promise.all([
+      app.context().waitForEvent("page"),
+      button(page, "In a separate window").click(),
+    ]);
+    await classPage.locator(".tile").first().waitFor();
+    await classPage.bringToFront();
+    for (const key of ["Numpad1", "PageDown", "NumpadSubtract", "Numpad1", "PageUp"]) {
+      await classPage.keyboard.press(key);
+    }
+    await page.bringToFront();
+    // The first point that is given is the adult's own.
+    await page.keyboard.press("Numpad1");
+    await strip(page).getByText("Fern: 1 point given.").waitFor();
+    await button(page, "Take a point…").click();
+    await page.getByText("1 given, 0 taken today").waitFor();
+  });
+});
