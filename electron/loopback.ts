@@ -71,7 +71,7 @@ async function openOrJoin(folder: string, asked: StartArguments): Promise<Deskto
     if (!(error instanceof StoreError) || error.problem !== "folder-taken") throw error;
     const joined = await joinRunning(folder);
     if (joined === null) throw error;
-    say("Pebblechime is running with this data already; this opens another page of it.");
+    say("Pebblechime is already running with this data; this opens another page of it.");
     const stopping = new AbortController();
     for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
       process.once(signal, () => stopping.abort());

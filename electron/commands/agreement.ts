@@ -153,7 +153,7 @@ const grounds: Record<KnownReason, string> = {
   "below-80": "fewer than 80 % match",
   "off-recorded-on": "too many cues seen off are recorded on",
   "below-90": "80 % or more match",
-  "leans-to-on": "differences lean towards recording on",
+  "leans-to-on": "differences lean toward recording on",
   "few-seen-off": "too few cues were seen off to say more",
   matches: "90 % or more match, those seen off too",
 };
@@ -181,7 +181,7 @@ const steps: Record<AgreementStep, string> = {
   "check-more": "Next: check more cues.",
   "let-checks-thin": "Next: checks may become rarer.",
   "reward-matching": "Next: check every cue and reward a match.",
-  "practise-target": "Next: practise the target with examples and non-examples.",
+  "practise-target": "Next: practice the target with examples and non-examples.",
 };
 
 type Told = AgreementSummary & { readonly corrected: ReturnType<typeof correctedRate> };

@@ -17,7 +17,7 @@ const help = `Usage: cli analyse FILE [options]
 Everything the analysis can say about each student's sessions, and about all students together: rates
 with intervals, weeks, trend, patterns, phases compared. Self-records and observer data are kept apart.
 
-FILE is CSV with the columns ${sessionColumns.join(",")}, and if you like
+FILE is CSV with the columns ${sessionColumns.join(",")}, and optionally
 ${moreSessionColumns.join(",")}, as the app saves them; "-" reads standard input.
   student     name or code
   started_at  ISO 8601 with offset, such as 2026-03-02T09:15:00+01:00

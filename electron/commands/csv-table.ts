@@ -44,7 +44,7 @@ export function readCsv<Column extends string, More extends string = never>(
   }
   if (records.length > mostRows) {
     throw new CommandError(
-      `The file has ${records.length} rows; at most ${mostRows} can be read at once. Cut it into several files.`,
+      `The file has ${records.length} rows; at most ${mostRows} can be read at once. Split it into several files.`,
     );
   }
   const places = placesOf(header.fields, columns, more);

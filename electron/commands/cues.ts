@@ -30,7 +30,7 @@ same cues on every machine.
 Plan
 ${planHelp}
   --seed TEXT         what the draw starts from (a new one, printed with the cues)
-  --student ID        one student's own cues from the same seed; a cue key prints them as the
+  --student ID        one student's own cues from the same seed; a sheet of cue times prints them as the
                       stream cues/ID, the group's as the stream cues
 
 Output
@@ -40,12 +40,12 @@ Output
                       16-bit, 48 kHz, about 6 MB a minute; an existing file is replaced
   --chime NAME        chime of the recording: ${chimeNames.join(", ")} (${firstPlan.chime})
   --volume N          volume of the recording, 0 to 1 (${firstPlan.volume})
-  --no-announcements  leave out the chimes at the begin and the end of the recording
+  --no-announcements  leave out the chimes at the beginning and end of the recording
 
   -h, --help          this text
 
 In --json, summary.mostLikelyCount is the 99th percentile of the number of cues: a session has more at
-most once in a hundred. summary.guess is what a listener who is on the alert a quarter of the time, and
+most once in a hundred. summary.guess is what a listener who pays attention a quarter of the time, and
 misjudges elapsed time by 15 % (standard deviation), gains over chance.
 
 TIME is 90, 90s, 2m, 1m30s, 1h or 1:30.

@@ -21,8 +21,8 @@ import { type PhasedSession, readSessions } from "./session-rows.ts";
 
 const help = `Usage: cli designs FILE --draw DRAW [options]
 
-The exact randomization test of a design that was drawn: staggered starts, a withdrawal, or two conditions
-by turns, and how it stands to the published standard for such a design.
+The exact randomization test of a design that was drawn: staggered starts, a withdrawal, or two
+alternating conditions, and how it compares with the published standard for such a design.
 
 FILE is CSV as cli analyse reads it; "-" reads standard input. DRAW is a JSON file that says what was drawn:
 
@@ -94,7 +94,7 @@ interface Found {
 
 /** The exact tests of designs that were drawn. */
 export const designs: Command = {
-  summary: "the exact test of staggered starts, a withdrawal, or two conditions by turns",
+  summary: "the exact test of staggered starts, a withdrawal, or two alternating conditions",
   help,
   async run(args, output) {
     const { path, values } = readFileOptions("designs", args, {
@@ -137,7 +137,7 @@ function readDraw(text: string, path: string): DesignDraw {
   const [issue] = read.error.issues;
   const where = issue === undefined || issue.path.length === 0 ? "it" : issue.path.join(".");
   throw new CommandError(
-    `${path}: ${where} is not as it should be (${issue?.message ?? "unknown"}). See cli designs --help.`,
+    `${path}: ${where} does not fit (${issue?.message ?? "unknown"}). See cli designs --help.`,
   );
 }
 
@@ -177,7 +177,7 @@ function withdrawal(
   const days = changes.map(({ drawn }) => dayNumber(drawn));
   if (days.some((day, at) => at > 0 && day <= (days[at - 1] ?? 0))) {
     throw new CommandError(
-      "The changes of a withdrawal stand in order of time, each on a day of its own.",
+      "The changes of a withdrawal must be in order of time, each on a different day.",
     );
   }
   const points = pointsOf(rows);
@@ -247,7 +247,7 @@ const pointsOf = (rows: readonly PhasedSession[]): DayPoint[] =>
 const titles = {
   staggered: "Staggered starts",
   withdrawal: "Withdrawal",
-  alternation: "Two conditions by turns",
+  alternation: "Two alternating conditions",
 } as const;
 
 function page(design: DesignDraw["design"], source: Source, { test, standing }: Found): string {

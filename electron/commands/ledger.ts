@@ -49,7 +49,7 @@ function read(text: string) {
   const parsed = recordSchema.safeParse(json(text));
   if (!parsed.success) {
     throw new CommandError(
-      "This is no record saved by Pebblechime; save one under Import and export, as JSON.",
+      "This is not a record saved by Pebblechime; save one under Import and export, as JSON.",
     );
   }
   const { version, ledger: lines, students = [], student } = parsed.data;
@@ -64,14 +64,14 @@ function json(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch {
-    throw new CommandError("This file is no JSON; save the record again under Import and export.");
+    throw new CommandError("This file is not JSON; save the record again under Import and export.");
   }
 }
 
 function page(students: readonly (LedgerSummary & { readonly name: string })[]): string {
   const lines = students.map(
     ({ name, balance, given, taken, ratio, spent, incomeADay }) =>
-      `${name.padEnd(20)}balance ${balance}, given ${given}, taken ${taken}${ratio === null ? "" : ` (${ratio.toFixed(1)} to one)`}, spent ${spent}, ${incomeADay === null ? "nothing came in" : `${incomeADay.toFixed(1)} a day`}`,
+      `${name.padEnd(20)}balance ${balance}, given ${given}, taken ${taken}${ratio === null ? "" : ` (${ratio.toFixed(1)} to one)`}, spent ${spent}, ${incomeADay === null ? "no income" : `${incomeADay.toFixed(1)} a day`}`,
   );
   return `${lines.join("\n")}\n`;
 }

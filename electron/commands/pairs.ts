@@ -25,7 +25,9 @@ async function run(args: readonly string[], output: CommandOutput): Promise<void
     json: { type: "boolean" },
   });
   if (positionals.length > 0)
-    throw new CommandError(`"${positionals.join('", "')}" is too much. See cli pairs --help.`);
+    throw new CommandError(
+      `"${positionals.join('", "')}" is not needed here. See cli pairs --help.`,
+    );
   const students = wholeNumberOption("pairs", "students", values.students, 2, mostTeamStudents);
   const rounds = tutoringRounds(students).map(({ pairs: met, out }) => ({
     pairs: met.map(({ teacher, learner }) => ({ teacher: teacher + 1, learner: learner + 1 })),

@@ -21,7 +21,7 @@ export const planOptions = {
 } as const;
 
 /** Their lines of the help. */
-export const planHelp = `  --law NAME          exponential (unless told), uniform, balanced, or fixed (predictable)
+export const planHelp = `  --law NAME          exponential (default), uniform, balanced, or fixed (predictable)
   --mean TIME         mean interval between cues (${formatDuration(firstPlan.meanSeconds)})
   --length TIME       length of the session (${formatDuration(firstPlan.lengthSeconds)})
   --shortest TIME     no two cues are closer than this (${formatDuration(firstPlan.shortestGapSeconds)}, or less for a short mean)

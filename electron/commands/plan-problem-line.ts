@@ -19,7 +19,7 @@ const sentences: Record<PlanProblemCode, Sentence> = {
   lengthOverThreeHours: (_, length) =>
     `--length ${length("lengthSeconds")}: a session lasts at most 3h.`,
   meanTooShort: (_, length) =>
-    `--mean ${length("meanSeconds")} leaves no time to answer; the least is ${length("least")}.`,
+    `--mean ${length("meanSeconds")} leaves no time to answer; the minimum is ${length("least")}.`,
   meanNotAboveShortestGap: (_, length) =>
     `--mean ${length("meanSeconds")} must be above the shortest gap, --shortest ${length("shortestGapSeconds")}.`,
   lengthShorterThanMean: (_, length) =>

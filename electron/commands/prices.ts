@@ -21,7 +21,7 @@ import {
 const help = `Usage: cli prices [options]
 
 Computes what a plan's sessions pay a student, exactly and without simulation, and proposes prices for
-cheap, middle and dear privileges. Give the figures of your weakest student.
+cheap, medium and expensive privileges. Give the figures of your weakest student.
 
 Plan
 ${planHelp}
@@ -183,7 +183,7 @@ function pageOf(plan: PlanSettings, cues: number, { students, bands, change }: P
   const line = (name: string, { mean, quantiles }: Income) =>
     `${name.padEnd(10)}${mean.toFixed(1)} points on average; ${quantiles.q10} to ${quantiles.q90} in eight of ten`;
   const high =
-    bands.high === null ? "no dear ones: nobody should save longer than a week" : bands.high;
+    bands.high === null ? "no expensive ones: nobody should save longer than a week" : bands.high;
   return `${[
     `${plan.law} intervals of ${formatDuration(plan.meanSeconds)} over ${formatDuration(plan.lengthSeconds)}: about ${cues.toFixed(1)} cues`,
     line("Session", income.session),

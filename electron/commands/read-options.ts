@@ -21,7 +21,7 @@ export function readFileOptions<T extends Options>(
     );
   }
   if (others.length > 0) {
-    throw new CommandError(`One file at a time; "${others.join('", "')}" is too much.`);
+    throw new CommandError(`One file at a time; leave out "${others.join('", "')}".`);
   }
   return { path, values };
 }

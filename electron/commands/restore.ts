@@ -16,12 +16,12 @@ import { readOptions } from "./read-options.ts";
 
 const help = `Usage: cli restore [--data FOLDER] [--list | FILE]
 
-Puts a backup in the place of the data file. Close Pebblechime first.
+Puts a backup in place of the data file. Close Pebblechime first.
 
 FILE is one of the backups that --list names, or the path of a copy kept elsewhere; without it, the
-newest backup that passes its checks is taken. What was recorded after the backup is not in it. The file
-that is replaced is kept beside it as pebblechime-damaged-TIME.sqlite, with its log, and is deleted by
-nobody but you, or by erasing a student.
+newest backup that passes its checks is used. What was recorded after the backup is not in it. The file
+that is replaced is kept beside it as pebblechime-damaged-TIME.sqlite, with its log, and is deleted
+only by you, or when a student is erased.
 
   --data FOLDER  the data folder; the usual one when left out. Settings shows which
   --list         only say which backups there are and what is in them, newest first
@@ -29,7 +29,7 @@ nobody but you, or by erasing a student.
 
 /** Puts a backup back where the app itself cannot be opened, or on a host without windows of its own. */
 export const restore: Command = {
-  summary: "put a backup in the place of the data file, or list the backups",
+  summary: "put a backup in place of the data file, or list the backups",
   help,
   async run(args, output) {
     const { values, positionals } = readOptions("restore", args, {
@@ -100,7 +100,7 @@ function line({ path, kind }: Backup): string {
 function contentsLine(path: string): string {
   if (!existsSync(path)) return "not there";
   try {
-    if (isProvenUseless(path)) return "damaged, or not of Pebblechime";
+    if (isProvenUseless(path)) return "damaged, or not a Pebblechime backup";
     return said(contentsOf(path));
   } catch (error) {
     if (!(error instanceof StoreError)) throw error;

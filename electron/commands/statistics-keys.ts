@@ -22,19 +22,19 @@ export const statisticsKeys = {
     "up, down or level, and how firmly it may be said: clear, probable or cannot-tell",
 
   reading:
-    "what may be said of a student, or in group of all students together, with the error rates that npm run bench:calibration prints: phase (the present one; null without any) and source whose marks are read; trend and week within that phase, so that none crosses a phase line; phases, each with the one after it. Least squares on the sessions' rates, weighted by marks, with errors of neighbouring sessions alike: their correlation is estimated, freed of its bias and drawn toward .2, which counts as 20 sessions; Student's t with degrees of freedom divided by how much the likeness adds to the variance; the variance is never below that of independent marks, and no interval has a width of zero",
+    "what may be said of a student, or in group of all students together, with the error rates that npm run bench:calibration prints: phase (the present one; null without any) and source whose marks are read; trend and week within that phase, so that none crosses a phase line; phases, each with the one after it. Least squares on the sessions' rates, weighted by marks, with errors of neighboring sessions alike: their correlation is estimated, freed of its bias and drawn toward .2, which counts as 20 sessions; Student's t with degrees of freedom divided by how much the likeness adds to the variance; the variance is never below that of independent marks, and no interval has a width of zero",
   "reading.trend":
-    "pointsPerWeek, percentage points per 7 days, and interval (95 %) with narrow (80 %); direction; evidence: clear if interval leaves out 0, probable if only narrow does, else cannot-tell; sessions; from and to, the first and last day and the line's rate there; days between; serial, the correlation of neighbours; degrees of freedom",
+    "pointsPerWeek, percentage points per 7 days, and interval (95 %) with narrow (80 %); direction; evidence: clear if interval leaves out 0, probable if only narrow does, else cannot-tell; sessions; from and to, the first and last day and the line's rate there; days between; serial, the correlation of neighbors; degrees of freedom",
   "reading.week":
-    "newest week with marks less the one before it within the present phase: points with interval and narrow; week and before are their Mondays, weeksApart 1 for neighbours; sessions in each",
+    "newest week with marks less the one before it within the present phase: points with interval and narrow; week and before are their Mondays, weeksApart 1 for neighbors; sessions in each",
   "reading.phases":
     "from and to are the labels, places where they stand in the file's order; points with interval and narrow; wanted: up from baseline to a program, down from a program to baseline, held when cues are thinned or stopped; outcome: as-wanted, against, or cannot-tell; held is as-wanted where the 90 % interval shows a fall of less than 10 points, and against where the fall is clear and that is not so; sourcesDiffer as below; rates of both with their intervals, and sessions in each",
   "reading.overall, reading.phaseRates, reading.weekRates":
-    "rates of the same source with 95 % intervals that allow for alike neighbours, measured within phases, and within weeks; a week that two phases share is two entries; each with its phase, sessions and marks",
+    "rates of the same source with 95 % intervals that allow for alike neighbors, measured within phases, and within weeks; a week that two phases share is two entries; each with its phase, sessions and marks",
   "group.reading":
     "each student is measured against their own record, so that nothing changes because some join, leave or stay away: students counts those in it; presence says how many were there throughout, laterOnly or earlierOnly; week and phases by Mantel-Haenszel over the students with marks in both, with standardError; the variance is the largest of what the students' own sessions, the differences between students and what all students of a session share leave",
   betweenCase:
-    "design-comparable standardised mean difference (Pustejovsky, Hedges and Shadish 2014): baseline against program sessions of students with three of each by one source, from three students on: g (corrected for few students) with standardError and interval by Student's t, uncorrected, degrees of freedom; fit by restricted maximum likelihood: level, effect with effectError, variances between students and within one, phi the correlation of neighbours, logLikelihood",
+    "design-comparable standardized mean difference (Pustejovsky, Hedges and Shadish 2014): baseline against program sessions of students with three of each by one source, from three students on: g (corrected for few students) with standardError and interval by Student's t, uncorrected, degrees of freedom; fit by restricted maximum likelihood: level, effect with effectError, variances between students and within one, phi the correlation of neighbors, logLikelihood",
   flags:
     "what is pointed out about a student: kind few-sessions (have, need), few-answers (share of cues with a mark in the newest 20 sessions), rate-falling: a fall that is clear now and was clear at the end of the week before; over says of which sessions: recent (the newest 20), phase, or all; pointsPerWeek above 0 with interval; short when they span under 14 days",
 
@@ -53,13 +53,13 @@ export const statisticsKeys = {
   weeks:
     "one entry a school week with sessions: start (Monday) and end (Sunday), ISO year and week, sessionIds (lines of the file; in group starts in ms since 1970 UTC), its pooled rate",
   weekChange:
-    "newest week with marks less the one before it (their Mondays; weeksApart is 1 for neighbours), 95 % Newcombe interval on dispersed counts with Student's t",
+    "newest week with marks less the one before it (their Mondays; weeksApart is 1 for neighbors), 95 % Newcombe interval on dispersed counts with Student's t",
   trend:
     "over the whole record, from five sessions on: slopePointsPerWeek (Theil-Sen, points per 7 days) with intervalPointsPerWeek (Sen 1968, its ranks rounded to whole ones), line from the first day to the last; p and tau of Mann-Kendall, with s and its variance sVariance, by method (exact or normal), variance widened by serialFactor; allAlike when all rates are equal; days from the first to the last",
   logistic:
     "log odds on weeks since the first session: intercept and slope with interceptError and slopeError (standard errors) and the slope's 95 % interval by Student's t; method quasi-binomial, with dispersion (Pearson's, null for firth), deviance, nullDeviance and degrees of freedom; or firth, a penalised fit, where marks are all on or all off to one side; then deviance is that of the penalised fit, while nullDeviance stays that of one rate for all by plain maximum likelihood, and can be the smaller of the two",
   patterns:
-    "rates by local hour, weekday (1 is Monday) and subject: overall rate, between (standard deviation between kinds, chance taken off), and kinds, each with its key, rate, and shrunkRate: drawn towards the overall rate by how little it rests on",
+    "rates by local hour, weekday (1 is Monday) and subject: overall rate, between (standard deviation between kinds, chance taken off), and kinds, each with its key, rate, and shrunkRate: drawn toward the overall rate by how little it rests on",
   sensitivity:
     "whether missing marks could change what is said of the rate (bounds) and of the week change: asRecorded, and supposed, one reading for each supposition about the missing marks; of the trend see present",
 
@@ -69,7 +69,7 @@ export const statisticsKeys = {
 
   "phases.phases.level": "mean and median of the sessions' rates",
   "phases.phases.trend":
-    "slopePerWeek (Theil-Sen, per 7 days) with interval and intercept, tau-b with time, two-sided Mann-Kendall probability, corrected for likeness of neighbours",
+    "slopePerWeek (Theil-Sen, per 7 days) with interval and intercept, tau-b with time, two-sided Mann-Kendall probability, corrected for likeness of neighbors",
   "phases.phases.spread":
     "standardDeviation (of a sample), lowest and highest of the sessions' rates",
   "phases.phases.standard":

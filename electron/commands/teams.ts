@@ -7,16 +7,16 @@ import { wholeNumberOption } from "./whole-number-option.ts";
 
 const help = `Usage: cli teams --students N --size N --rounds N --seed TEXT [options]
 
-Deals rounds of teams in which students meet again as rarely as the search finds. Students are numbers
+Deals rounds of teams in which students meet again as rarely as the search can manage. Students are numbers
 from 1. The same numbers and seed give the same rounds.
 
 Options
   --students N        how many students, 2 to ${mostTeamStudents}
-  --size N            wished size of a team; sizes differ by one at most
+  --size N            size of a team; sizes differ by at most one
   --rounds N          how many rounds, 1 to ${mostTeamRounds}
   --seed TEXT         what the draw starts from
-  --apart A-B         two who are never in one team; may be given again
-  --together A-B      two who are always in one team; may be given again
+  --apart A-B         two who are never on the same team; may be repeated
+  --together A-B      two who are always on the same team; may be repeated
   --json              {students, size, seed, rounds, objective, bound, repeatedPairs, mostMeetings, fewestMates}
   -h, --help          this text
 
@@ -46,7 +46,9 @@ async function run(args: readonly string[], output: CommandOutput): Promise<void
     json: { type: "boolean" },
   });
   if (positionals.length > 0)
-    throw new CommandError(`"${positionals.join('", "')}" is too much. See cli teams --help.`);
+    throw new CommandError(
+      `"${positionals.join('", "')}" is not needed here. See cli teams --help.`,
+    );
   const students = wholeNumberOption("teams", "students", values.students, 2, mostTeamStudents);
   const size = wholeNumberOption("teams", "size", values.size, 2, students);
   const rounds = wholeNumberOption("teams", "rounds", values.rounds, 1, mostTeamRounds);

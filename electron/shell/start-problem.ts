@@ -30,7 +30,7 @@ const inSpanish: Readonly<Record<StoreProblem, string>> = {
 };
 
 const unknownProblem: Readonly<Record<Language, string>> = {
-  en: "Something unexpected went wrong and nothing was changed. Try again; if it happens again, install Pebblechime anew. Your data stays where it is.",
+  en: "Something unexpected went wrong and nothing was changed. Try again; if it happens again, install Pebblechime again. Your data stays where it is.",
   es: "Ocurrió algo inesperado y no se cambió nada. Inténtelo de nuevo; si vuelve a ocurrir, instale Pebblechime otra vez. Sus datos se quedan donde están.",
 };
 

@@ -73,7 +73,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     about: "About Pebblechime",
     leaveTitle: "A session is running. Close Pebblechime?",
     leaveDetail:
-      "No more cues will sound. Everything recorded so far is kept, and you can go on with the session when you open Pebblechime again.",
+      "No more cues will sound. Everything recorded so far is kept, and you can resume the session when you open Pebblechime again.",
     leaveStay: "Keep it open",
     leaveGo: "Close",
     startFailed: "Pebblechime could not start",
@@ -84,7 +84,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     backupNotOpened: "The backup was not opened",
     backupInSession: "A session is running. End it first, then open the backup again.",
     backupUnreadable:
-      "It is damaged, not one of Pebblechime’s, or of a newer version. Nothing was changed. Try another copy, or update Pebblechime.",
+      "It is damaged, is not a Pebblechime backup, or is from a newer version. Nothing was changed. Try another copy, or update Pebblechime.",
   },
   es: {
     file: "&Archivo",
@@ -115,7 +115,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     about: "Acerca de Pebblechime",
     leaveTitle: "Hay una sesión en marcha. ¿Cerrar Pebblechime?",
     leaveDetail:
-      "No sonarán más señales. Todo lo registrado hasta ahora se conserva, y podrá continuar la sesión cuando vuelva a abrir Pebblechime.",
+      "No sonarán más señales. Todo lo registrado hasta ahora se conserva, y podrá reanudar la sesión cuando vuelva a abrir Pebblechime.",
     leaveStay: "Dejarlo abierto",
     leaveGo: "Cerrar",
     startFailed: "Pebblechime no pudo abrirse",
@@ -126,7 +126,7 @@ export const shellWords: Readonly<Record<Language, ShellWords>> = {
     backupNotOpened: "No se abrió la copia",
     backupInSession: "Hay una sesión en marcha. Termínela y vuelva a abrir la copia.",
     backupUnreadable:
-      "Está dañada, no es de Pebblechime o es de una versión más nueva. No se cambió nada. Pruebe con otra copia o actualice Pebblechime.",
+      "Está dañada, no es una copia de Pebblechime o es de una versión más nueva. No se cambió nada. Pruebe con otra copia o actualice Pebblechime.",
   },
 };
 

@@ -126,7 +126,7 @@ describe("the loopback host as a process", () => {
     const second = start();
     const joined = await addressOf(second);
     expect(await second.ended).toBe(0);
-    expect(second.printed()).toContain("is running with this data already");
+    expect(second.printed()).toContain("is already running with this data");
     expect(new URL(joined).origin).toBe(new URL(first).origin);
     expect(joined).not.toBe(first);
     await comeIn(joined);

@@ -23,15 +23,15 @@ const sentences: Readonly<Record<StoreProblem, string>> = {
   newer:
     "This data was saved by a newer version of Pebblechime. Install the newest version to open it.",
   damaged:
-    "The data file is damaged. Nothing was changed. Restore the newest backup to go on; the damaged file will be kept beside it.",
+    "The data file is damaged. Nothing was changed. Restore the latest backup to go on; the damaged file will be kept beside it.",
   "entry-damaged":
-    "Part of this session's record is damaged and cannot be read. In Settings, choose to go on without the damaged entries, or restore a backup from before the damage.",
+    "Part of this session's record is damaged and cannot be read. In Settings, choose to continue without the damaged entries, or restore a backup from before the damage.",
   full: "The disk is full, so nothing more can be saved. Make some space, then try again.",
   "read-only":
     "Pebblechime cannot write to the data folder. Check that you may change files there and that the disk is not locked.",
   "reading-only":
     "Pebblechime is open for reading only, so nothing can be saved. Fix what its notice says, then open it again.",
-  busy: "Another program is holding the data file. Close it, then try again.",
+  busy: "Another program is using the data file. Close it, then try again.",
   failed:
     "The data could not be saved or read. Try again; if it happens again, restart Pebblechime.",
 };

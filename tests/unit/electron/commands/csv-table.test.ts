@@ -53,7 +53,7 @@ it("refuses a file of more rows than an import takes, in one line", () => {
   const rows = (count: number): string => `name,mark\n${"Ada,on\n".repeat(count)}`;
   expect(readCsv(rows(20_000), ["name", "mark"]).rows).toHaveLength(20_000);
   expect(() => readCsv(rows(300_000), ["name", "mark"])).toThrow(
-    /^The file has 300000 rows; at most 20000 can be read at once\. Cut it into several files\.$/,
+    /^The file has 300000 rows; at most 20000 can be read at once\. Split it into several files\.$/,
   );
 });
 

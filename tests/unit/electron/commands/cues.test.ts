@@ -177,7 +177,7 @@ describe("cli cues", () => {
     [["--mean", "5:99"], /^--mean: "5:99" is not a length of time/],
     [["--mean", "--json"], /^--mean: write its value/],
     [["--mean"], /^--mean: write its value/],
-    [["--mean", "3s"], /^--mean 3s leaves no time to answer; the least is 5s.*--mean 5s/],
+    [["--mean", "3s"], /^--mean 3s leaves no time to answer; the minimum is 5s.*--mean 5s/],
     [["--mean", "30h"], /^--mean 30h: write a length from 0s to 24h/],
     [["--mean", "30m"], /^--length 20m is shorter than one interval, --mean 30m.*--mean 20m/],
     [["--mean", "20", "--shortest", "20"], /above the shortest gap.*--shortest 10s/],

@@ -95,7 +95,7 @@ describe("cli designs", () => {
 
   it.each([
     ["no JSON", "order", /is not JSON/],
-    ["another design", { design: "reversal" }, /is not as it should be/],
+    ["another design", { design: "reversal" }, /does not fit/],
     [
       "too few letters",
       { design: "alternation", order: "ABBA" },

@@ -76,8 +76,8 @@ describe("cli ledger", () => {
   });
 
   it.each([
-    ["{", "is no JSON"],
-    [{ form: "other" }, "is no record saved by Pebblechime"],
+    ["{", "is not JSON"],
+    [{ form: "other" }, "is not a record saved by Pebblechime"],
     [{ ...record, version: 3, ledger: undefined }, "Version 3 of the record holds no points"],
   ])("%j is refused", async (content, message) => {
     await expect(printed(content)).rejects.toThrow(message);

@@ -50,7 +50,7 @@ test("1. lists what the data file and each backup hold, newest first", async () 
   writeFileSync(newest?.path ?? "", "broken");
   expect((await run("--data", folder, "--list")).split("\n")).toEqual([
     "The data file now: 1 group, 2 students, 1 session, the newest of 2026-03-02",
-    "20260303T100000000Z-daily.pebblechime: damaged, or not of Pebblechime",
+    "20260303T100000000Z-daily.pebblechime: damaged, or not a Pebblechime backup",
     "20260302T100000000Z-daily.pebblechime: 1 group, 2 students, 1 session, the newest of 2026-03-02",
     "",
   ]);
