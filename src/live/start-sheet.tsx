@@ -5,6 +5,7 @@ import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Problem } from "../parts/problem.tsx";
 import { useSay } from "../text/text.tsx";
+import { comingOwn, keepTouched } from "./own-cues/coming-own.ts";
 import { OwnStart } from "./own-cues/own-start.tsx";
 import { Roll } from "./roll.tsx";
 import { SoundCheck, useSoundCheck } from "./sound-check.tsx";
@@ -42,7 +43,9 @@ export function StartSheet(props: StartSheetProps) {
   const { students, error } = useWilling(plan.groupId, "cued");
   const unasked = useUnasked(plan.groupId);
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
-  const [byTouch, setByTouch] = useState<ReadonlySet<string>>(new Set());
+  const [byTouch, setByTouch] = useState<ReadonlySet<string>>(
+    () => new Set(ownSeed === null ? [] : comingOwn(plan.id).byTouchIds),
+  );
   const check = useSoundCheck(plan.settings.chime, plan.settings.volume);
   const isHeardFirst = asksSound && !check.isTried;
   const said = (): StartSaid => ({
@@ -104,7 +107,10 @@ export function StartSheet(props: StartSheetProps) {
           seed={ownSeed}
           students={students.filter(({ id }) => !absent.has(id))}
           byTouch={byTouch}
-          onChange={setByTouch}
+          onChange={(next) => {
+            setByTouch(next);
+            keepTouched(plan.id, [...next]);
+          }}
         />
       ) : null}
       {asksRoll && isEmpty ? <p role="alert">{say("roll.nobody")}</p> : null}

@@ -5,7 +5,7 @@ import type { SessionKind } from "../../shared/session/event.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Api } from "../api/api.ts";
 import { useSettings, useTell } from "../api/queries.ts";
-import { forgetOwnSeed, ownSeed } from "./own-cues/own-seed.ts";
+import { comingOwn, forgetOwn } from "./own-cues/coming-own.ts";
 import type { Around } from "./start-session.ts";
 import { type StartSaid, StartSheet } from "./start-sheet.tsx";
 import { useNextTurn } from "./turn.tsx";
@@ -36,7 +36,7 @@ export function useCheckedStart(
   const asksSound = isHeard && settings?.soundChecked === false;
   const asksRoll = kind === "seatwork";
   const isOwn = asksRoll && plan?.settings.cueing === "own";
-  const keySeed = isOwn && isOpen ? (seed ?? ownSeed(plan.id)) : null;
+  const keySeed = isOwn && isOpen ? (seed ?? comingOwn(plan.id).seed) : null;
 
   const press = () => {
     if (asksSound || asksRoll) setOpen(true);
@@ -45,7 +45,7 @@ export function useCheckedStart(
   const done = ({ absentIds, byTouchIds, sound }: StartSaid) => {
     setOpen(false);
     if (plan !== undefined && keySeed !== null) {
-      const after = async () => forgetOwnSeed(plan.id);
+      const after = async () => forgetOwn(plan.id);
       begin({ absentIds, own: { byTouchIds, seed: keySeed }, after });
       return;
     }

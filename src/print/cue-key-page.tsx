@@ -83,6 +83,9 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
               <Button onPress={() => setMean("")}>{say("print.key.asItStands")}</Button>
             </Notice>
           )}
+          {plan.settings.cueing === "own" && student === null ? (
+            <Notice kind="caution">{say("ownCues.chooseKey")}</Notice>
+          ) : null}
           {schedule === null ? (
             <Notice kind="caution">{say("refused.plan-impossible")}</Notice>
           ) : null}

@@ -1,6 +1,6 @@
-import { ToggleButton } from "react-aria-components";
 import { Link } from "react-router";
 import type { Student } from "../../../shared/roster/roster.ts";
+import { Switch } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
@@ -52,17 +52,11 @@ export function OwnStart(props: OwnStartProps) {
           <ul className="own-start-names">
             {without.map(({ id, name }) => (
               <li key={id} className="own-start-line">
-                <ToggleButton
-                  className="roll-name"
-                  isSelected={byTouch.has(id)}
+                <Switch
+                  label={say("ownCues.touchNamed", { name })}
+                  value={byTouch.has(id)}
                   onChange={(isOn) => turn(id, isOn)}
-                  aria-label={say("ownCues.touchNamed", { name })}
-                >
-                  <span>{name}</span>
-                  <span className="roll-word">
-                    {byTouch.has(id) ? say("ownCues.touch") : say("ownCues.noCue")}
-                  </span>
-                </ToggleButton>
+                />
                 {byTouch.has(id) ? (
                   <Link
                     to={`/print/cue-key/${planId}?${new URLSearchParams({ seed, student: id })}`}

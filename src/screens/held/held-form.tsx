@@ -48,7 +48,9 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
   const key =
     plan === undefined ? null : keyOf(plan.settings, { seed: seed.trim(), studentId, meanSeconds });
   const moment = startedAt(day, time);
-  const cameMissing = [...missed].filter((cue) => cue <= (key?.length ?? 0));
+  // Which cues of a whole class's own keys did not come is on no one sheet.
+  const areAllOwn = plan?.settings.cueing === "own" && studentId === null;
+  const cameMissing = [...(areAllOwn ? [] : missed)].filter((cue) => cue <= (key?.length ?? 0));
   const isComplete = plan !== undefined && moment !== null && (from === "counted" || key !== null);
 
   const save = () => {
@@ -117,7 +119,11 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
             meanSeconds={meanSeconds}
             onMean={setMean}
           >
-            {key === null ? null : <HeldTicks cues={key} missed={missed} onChange={setMissed} />}
+            {areAllOwn ? (
+              <p>{say("ownCues.held")}</p>
+            ) : key === null ? null : (
+              <HeldTicks cues={key} missed={missed} onChange={setMissed} />
+            )}
           </KeyFields>
         ) : (
           <NumberField
