@@ -21,7 +21,7 @@ const sentences: Readonly<Record<CertificateProblem, string>> = {
   otherKey: "its private key belongs to another certificate.",
   selfSigned: "it is signed by itself.",
   notYet: "it is not valid yet.",
-  expired: "it has run out.",
+  expired: "it has expired.",
   nameless: "it names no address that devices could open.",
 };
 

@@ -21,7 +21,7 @@ it("A certificate that ran out stops no start; a good one has slips, page and li
   const port = String(await freePort());
   const page = await app.open("--speed", "10", "--seats-port", port, "--seats-certificate", file);
   await switchSeatsOn(page);
-  const said = page.getByText("Seats stay closed: the certificate has run out.");
+  const said = page.getByText("Seats stay closed: the certificate has expired.");
   await said.waitFor();
   await button(page, "Open seats").click();
   await page.waitForTimeout(300);

@@ -72,7 +72,7 @@ it("Seats open from the desktop's window, and close when it is locked or sleeps"
   await page.waitForTimeout(500);
   await page.getByText("No seat has joined.").waitFor();
   await shell.power("suspend");
-  await page.getByText("Seats closed when this computer slept.").waitFor();
+  await page.getByText("Seats closed when this computer went to sleep.").waitFor();
   await shell.power("resume");
   await endSession(page);
   await link(page, "Groups").first().click();

@@ -85,7 +85,7 @@ describe("Seats", () => {
     await join(small, address, codes.get(1) ?? "");
     await page.locator(".seats-state-joined").first().waitFor();
     await button(page, "More for seat 1").click();
-    await page.getByRole("menuitem", { name: "Let this device go" }).click();
+    await page.getByRole("menuitem", { name: "Free this device" }).click();
     await small.getByText("This device is free.").waitFor();
     await small.getByLabel("The code on your slip").fill((codes.get(1) ?? "").toLowerCase());
     await small.getByRole("button", { name: "Join", exact: true }).click();

@@ -114,7 +114,7 @@ it("with one that cannot be used, seats stay closed and say why; a renewed file 
   await expect(handlers.seats.open(undefined, context)).rejects.toMatchObject({
     code: "seats-certificate",
     values: { problem: "expired" },
-    message: expect.stringMatching(/has run out\. Ask whoever looks after/),
+    message: expect.stringMatching(/has expired\. Ask whoever looks after/),
   });
   expect(await room.state()).toMatchObject({
     isOpen: false,

@@ -36,8 +36,8 @@ it.each<[keyof Certificates | "absent", number, CertificateProblem, string]>([
   ["locked", 0, "locked", "has a password"],
   ["nameless", 0, "nameless", "names no address"],
   ["absent", 0, "unreadable", "cannot be read"],
-  ["expired", 0, "expired", "has run out"],
-  ["good", 3 * day, "expired", "has run out"],
+  ["expired", 0, "expired", "has expired"],
+  ["good", 3 * day, "expired", "has expired"],
   ["good", -3 * day, "notYet", "not valid yet"],
 ])("%s is refused, and what to do is said", (which, laterMs, problem, sentence) => {
   const path = which === "absent" ? join(folder, "absent.pem") : made[which];
