@@ -17,7 +17,7 @@ const sentences: Readonly<Record<CertificateProblem, string>> = {
   unreadable: "the file cannot be read.",
   incomplete: "it needs both a certificate and a private key.",
   unclear: "it is not a certificate in PEM form.",
-  locked: "its private key has a password, or is none.",
+  locked: "its private key has a password, or is not a key.",
   otherKey: "its private key belongs to another certificate.",
   selfSigned: "it is signed by itself.",
   notYet: "it is not valid yet.",

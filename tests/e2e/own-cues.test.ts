@@ -93,7 +93,7 @@ describe("Own cues", () => {
     // Who has no seat is said, and can have a key.
     await page.getByText("3 have joined with a seat, 1 has not.").waitFor();
     await page.getByText("Ash: an adult touches the desk").click();
-    await link(page, "Print the key of Ash").waitFor();
+    await link(page, "Print the cue times of Ash").waitFor();
     expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
     await button(page, "Start the session").click();
     await page.getByText("Each student is asked alone, and nobody sees when.").waitFor();
