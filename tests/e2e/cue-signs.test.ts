@@ -67,18 +67,20 @@ const saidBy = (page: Page, words: string): Promise<number> =>
     return saidSoFar.filter((each) => each === words).length;
   }, words);
 
-/** Pictures of a place on the page at each cue from the next on, taken when its sign has come to rest. */
-async function atEachCue(page: Page, words: string, cues: number, place: Locator) {
-  const pictures: Buffer[] = [];
+/** Pictures of places on the page at each cue from the next on, by place, taken when its sign has come to rest. */
+async function atEachCue(page: Page, words: string, cues: number, places: readonly Locator[]) {
+  const pictures = places.map((): Buffer[] => []);
   await page.bringToFront();
   // The first one of a window takes longest.
-  await place.screenshot();
+  for (const place of places) await place.screenshot();
   for (let count = 0; count < cues; count++) {
     const before = await saidBy(page, words);
     await expect.poll(() => saidBy(page, words), { timeout: 12_000 }).toBe(before + 1);
     await page.waitForTimeout(500);
-    // What fades in is taken as it will be.
-    pictures.push(await place.screenshot({ animations: "disabled" }));
+    for (const [index, place] of places.entries()) {
+      // What fades in is taken as it will be.
+      pictures[index]?.push(await place.screenshot({ animations: "disabled" }));
+    }
     // Else the picture may be of the next cue, and says nothing.
     expect(await saidBy(page, words)).toBe(before + 1);
   }
@@ -115,17 +117,17 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
       await page.waitForURL(/\/session\//);
       await button(page, view).click();
       const strip = page.getByRole("region", { name: "Teacher's strip" });
-      eachUnlikeTheOneBefore(
-        await atEachCue(page, question, 4, page.locator(`${place} .cue-sign`)),
-      );
-      eachUnlikeTheOneBefore(await atEachCue(page, question, 3, strip.locator(".cue-sign")));
+      const places = [page.locator(`${place} .cue-sign`), strip.locator(".cue-sign")];
+      for (const pictures of await atEachCue(page, question, 4, places)) {
+        eachUnlikeTheOneBefore(pictures);
+      }
 
       await button(page, "Pause").click();
       await expect.poll(() => saidBy(page, "A short break")).toBe(1);
       // As often as the log says, and not once more.
       const said = await saidBy(page, question);
       const delivered = (await logged()).filter(({ kind }) => kind === "delivered").length;
-      expect(delivered).toBeGreaterThanOrEqual(7);
+      expect(delivered).toBeGreaterThanOrEqual(4);
       expect(said).toBe(delivered);
     },
     120_000,
@@ -141,9 +143,10 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
     const strip = page.getByRole("region", { name: "Teacher's strip" });
-    eachUnlikeTheOneBefore(
-      await atEachCue(page, "Cue now", 4, strip.locator(".strip-cue .cue-sign")),
-    );
+    const sign = strip.locator(".strip-cue .cue-sign");
+    for (const pictures of await atEachCue(page, "Cue now", 4, [sign])) {
+      eachUnlikeTheOneBefore(pictures);
+    }
     const said = await saidBy(page, "Cue now");
     const delivered = (await logged()).filter(({ kind }) => kind === "delivered").length;
     expect(said).toBe(delivered);
@@ -175,7 +178,10 @@ describe("A cue that cannot sound", () => {
     await page.waitForURL(/\/session\//);
     await showTiles(page);
     await page.getByText("each cue is shown on the students' tiles").waitFor();
-    eachUnlikeTheOneBefore(await atEachCue(page, question, 4, page.locator(".tiles .cue-sign")));
+    const sign = page.locator(".tiles .cue-sign");
+    for (const pictures of await atEachCue(page, question, 4, [sign])) {
+      eachUnlikeTheOneBefore(pictures);
+    }
     const said = await saidBy(page, question);
     const cues = await logged();
     expect(cues.length).toBeGreaterThanOrEqual(4);

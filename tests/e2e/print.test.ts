@@ -4,6 +4,8 @@ import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type App, launchApp, launchLoopback } from "./support/launch.ts";
+import { settledCues } from "./support/settled-cues.ts";
+import { silentClass } from "./support/silent-class.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 /** PDF units are 1/72 inch: A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 inches. */
@@ -392,20 +394,13 @@ describe("print pages of the sample class", () => {
 describe("a session under way", () => {
   it("keeps sounding in the window that looks at print pages", async () => {
     const folder = temporaryFolder();
-    const app = await launchLoopback({
-      dataFolder: folder.path,
-      args: ["--sample", "--speed", "30"],
-    });
+    silentClass(folder.path, ["Ash", "Birch"], { plan: { cueing: "sound" } });
+    // A cue every four real seconds.
+    const app = await launchLoopback({ dataFolder: folder.path, args: ["--speed", "15"] });
     try {
       const page = await app.page();
       const strip = page.getByRole("region", { name: "Teacher's strip" });
-      const cues = async () =>
-        Number(
-          await strip
-            .locator(".strip-fact", { hasText: "Cues" })
-            .locator(".strip-value")
-            .textContent(),
-        );
+      const cues = strip.locator(".strip-fact", { hasText: "Cues" }).locator(".strip-value");
       await page
         .getByRole("button", { name: /^Start a session/ })
         .first()
@@ -414,17 +409,22 @@ describe("a session under way", () => {
       await strip.waitFor();
       const session = new URL(page.url()).pathname;
       await page.getByRole("link", { name: "Groups" }).click();
-      await page.getByRole("link", { name: "Sample class (invented)" }).first().click();
+      await page.getByRole("link", { name: "Room 12" }).first().click();
       await page.getByRole("link", { name: /^Cards to print/ }).click();
       await page.locator(".sheet").first().waitFor();
-      // A quarter of an hour of the session: without a cue in only one of some thousand seeds.
-      await page.waitForTimeout(30_000);
+      const fromMs = Date.now();
+      await page.waitForTimeout(9_000);
+      const toMs = Date.now();
       for (let steps = 0; steps < 3; steps++) await page.goBack();
       expect(new URL(page.url()).pathname).toBe(session);
       await strip.waitFor();
-      await expect.poll(cues).toBeGreaterThan(0);
+      await expect.poll(async () => Number(await cues.textContent())).toBeGreaterThanOrEqual(2);
+      await app.kill();
+      const meanwhile = settledCues(folder.path).filter(({ atMs }) => atMs > fromMs && atMs < toMs);
+      expect(meanwhile.length).toBeGreaterThanOrEqual(2);
+      expect(new Set(meanwhile.map(({ how }) => how))).toEqual(new Set(["sound"]));
     } finally {
-      await app.close();
+      await app.kill();
       folder.remove();
     }
   });
