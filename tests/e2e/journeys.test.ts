@@ -152,7 +152,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     await shortest.press("Tab");
     await page.getByText("The average must be longer than the shortest gap.").waitFor();
     expect(await page.getByRole("button", { name: "Save", exact: true }).isDisabled()).toBe(true);
-    await button(page, "Use the nearest").click();
+    await button(page, "Use the nearest plan").click();
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await button(page, "Saved").waitFor();
   });

@@ -85,7 +85,7 @@ describe("A teacher who watches without cueing the class", () => {
     const sheet = page.getByRole("grid", { name: "Sheet of observer 2" });
     await sheet.locator("[data-place][tabindex='0']").focus();
     await page.keyboard.type("+x");
-    await page.getByText("“x” is no mark here.").waitFor();
+    await page.getByText("“x” is not a mark here.").waitFor();
     await page.keyboard.type("-+");
     await page.keyboard.press("Enter");
     await page.getByText("All saved").waitFor();
@@ -130,7 +130,7 @@ describe("A teacher who watches without cueing the class", () => {
     const other = first === "Ash" ? "Birch" : "Ash";
     await page.getByLabel(`${other}, observation 1: nothing recorded`).click();
     await page.keyboard.type("+");
-    await page.getByText("At observation 1 this sheet has another student").waitFor();
+    await page.getByText("At observation 1 this sheet has a different student").waitFor();
     await page.getByText("Only one observer has recorded so far.").waitFor();
   });
 

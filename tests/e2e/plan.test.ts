@@ -96,7 +96,7 @@ describe("A plan that cannot be run", () => {
       "The average must be longer than the shortest gap.",
     );
     expect(await page.locator(".plan-precision").isVisible()).toBe(false);
-    await button("Use the nearest").click();
+    await button("Use the nearest plan").click();
     expect(await field("Never closer than").inputValue()).toBe("60");
     await expect.poll(() => notice.count()).toBe(0);
     expect(await page.locator(".plan-precision").isVisible()).toBe(true);

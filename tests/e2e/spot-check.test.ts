@@ -88,7 +88,7 @@ describe("A spot check", () => {
     await page.getByText("The class can see this screen").waitFor();
     expect(await button(page, /^Fern$/).count()).toBe(0);
     // No cue has come yet.
-    await page.getByText("kept as a note of what you saw, not compared").waitFor();
+    await page.getByText("kept as a note of what you saw, and not compared").waitFor();
     await button(page, "Show the names").click();
     await page.waitForTimeout(appearsMs);
     await button(page, /^Fern$/).click();

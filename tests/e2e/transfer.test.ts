@@ -184,7 +184,7 @@ describe("Records out of one group and into another", () => {
     await button("Import 2 lines").click();
     await page.getByText("Imported: 2 students.").waitFor();
     await choose("again.csv", ["name", "Robin"]);
-    await page.getByText(/Line 2: “Robin” is in this group already/).waitFor();
+    await page.getByText(/Line 2: “Robin” is already in this group/).waitFor();
     await button("Cancel").click();
     await button(/^Undo what was imported/).click();
     await page.getByText(/^The students it added are removed/).waitFor();
