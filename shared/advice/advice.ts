@@ -115,7 +115,7 @@ export interface Advice {
  *
  * 1. no marks at all: not enough data;
  * 2. the record does not fall, and points are paid and no spot check was made lately, or record and checks
- *    match too seldom, or the record flatters: the match first. Never where every check matches, or where
+ *    match too rarely, or the record flatters: the match first. Never where every check matches, or where
  *    they match well or fairly;
  * 3. fewer than three sessions at this step, too few answers in one of the last three, or fewer than thirty
  *    answered cues in all: not enough data;

@@ -9,7 +9,7 @@ import type { TwoByTwo } from "./two-by-two.ts";
 /**
  * Occurrence agreement (scored-interval): of the cues at which either record says on task, the share at
  * which both do. Between 0 and 1. Blind to chance agreement on "off", so it is the stricter figure when
- * a student is seldom on task.
+ * a student is rarely on task.
  *
  * Source: Hawkins & Dotson's scored-interval score as given by Reed & Azulay (2011), Behavior Analysis in
  * Practice 4(2):45-52.

@@ -71,7 +71,7 @@ export function spotCheckDraw(settings: SpotCheckSettings): SpotCheckMoment[] {
     return drawn.length === 0 ? [] : { cueIndex, studentIds: drawn };
   });
 
-  /** Draws so many without repeats, or all when there are fewer. */
+  /** Draws this many without repeats, or all when there are fewer. */
   function drawStudents(from: readonly string[], wanted: number): string[] {
     const drawn: string[] = [];
     while (drawn.length < Math.min(wanted, from.length)) {

@@ -24,7 +24,7 @@ export const settingsSchema = z.strictObject({
   theme: z.enum(themes),
   /** The teacher has heard the volume check once. */
   soundChecked: z.boolean(),
-  /** What lies in the printer; `region` until the teacher chooses. */
+  /** What is in the printer; `region` until the teacher chooses. */
   paper: z.enum(["region", "A4", "Letter"]),
   /** Seats in a row of a group's room, by group id; a group that is not named has its rows as wide as the window. */
   seatsInRow: z.record(z.uuidv7(), z.int().min(1).max(mostSeatsInRow)),

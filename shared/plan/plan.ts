@@ -38,11 +38,11 @@ export type CueingWay = (typeof cueingWays)[number];
 export const recordingWays = ["screen", "paper", "seat"] as const;
 export type RecordingWay = (typeof recordingWays)[number];
 
-/** Above so many students, paper is offered first: at one screen they would queue. Common practice, no source. */
+/** Above this many students paper is offered first: at one screen they would line up. Common practice, no source. */
 export const mostAtOneScreen = 6;
 
 /**
- * The way of recording that is offered first to a group of so many students.
+ * The way of recording that is offered first to a group of this many students.
  *
  * Example: offeredFirst(24) // "paper"
  */

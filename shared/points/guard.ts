@@ -12,7 +12,7 @@ export type TakeRefusal =
 export const betweenTakesMs = 10_000;
 /** Sessions over which given and taken are compared, beside the day. */
 export const sessionsLately = 10;
-/** At least so many points are given for one that is taken. */
+/** At least this many points are given for one that is taken. */
 export const givenForOne = 2;
 /** The standing below which the strip warns. Common practice, no source. */
 const warnBelow = 3;
@@ -41,7 +41,7 @@ export interface TakeInputs {
  * Whether so many points may be taken now: null, or the first reason why not.
  *
  * Two points are given for one that is taken, over the day and over the last ten sessions alike, so that
- * yesterday's praise is no licence for today. Rewards first: common practice, no source for the numbers.
+ * yesterday's praise is no license for today. Rewards first: common practice, no source for the numbers.
  *
  * Example: takeRefusal(inputs, 1) // "points-two-to-one-day"
  */

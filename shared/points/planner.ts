@@ -41,7 +41,7 @@ export interface Prices {
   readonly change: RuleChange | null;
 }
 
-/** An adult who teaches can give so many points to each student on a day. Common practice, no source. */
+/** An adult who teaches can give this many points to each student on a day. Common practice, no source. */
 const mostGivenADay = 5;
 
 /**

@@ -28,7 +28,7 @@ export const nothingPaid: Paid = { due: 0, revision: 0, forgiven: 0 };
  * Example: settle({ due: 8, revision: 1, forgiven: 0 }, 5, 2) // { due: 5, revision: 2, amount: -2, forgiven: 1 }
  *
  * @param balance the student's balance now, 0 or more
- * @throws RangeError when due or balance is no whole number from 0 up.
+ * @throws RangeError when due or balance is not a whole number from 0 up.
  */
 export function settle(paid: Paid, due: number, balance: number): Payment | null {
   for (const [name, value] of Object.entries({ due, balance })) {

@@ -2,7 +2,7 @@ import type { CountedSession, GroupCounts } from "../record/group-counts.ts";
 
 /**
  * The sessions in which a student took part, oldest first: those with a count of the student's own or
- * of an observer's, be it only of missing marks. None for an unknown student.
+ * of an observer's, even if only of missing marks. None for an unknown student.
  */
 export function attendedSessions(
   { sessions, counts }: Pick<GroupCounts, "sessions" | "counts">,

@@ -21,7 +21,7 @@ export function groupStanding({ sessions, checks }: Earlier): CheckStanding {
   );
 }
 
-/** Students whose own newest checks match too seldom for theirs to become rarer. */
+/** Students whose own newest checks match too rarely for theirs to become rarer. */
 export function checkedClosely({ checks }: Pick<Earlier, "checks">): Set<string> {
   const byStudent = Map.groupBy(checks, ({ studentId }) => studentId);
   const closely = [...byStudent].filter(([, own]) =>

@@ -5,7 +5,7 @@ import type { Source } from "../record/session-count.ts";
 /** The conservative dual-criterion lines of a baseline, over it and carried on into the next phase. */
 export interface DrawnCriterion {
   readonly source: Source;
-  /** What the two phases are called, and how the later one stands to the lines. */
+  /** What the two phases are called, and how the later one compares with the lines. */
   readonly from: Pick<PhaseSeries, "kind" | "label">;
   readonly to: Pick<PhaseSeries, "kind" | "label">;
   readonly above: number;

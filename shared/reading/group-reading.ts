@@ -125,7 +125,7 @@ export interface GroupReading {
 /**
  * Reads a group; `studentIds` are those to show, in the roster's order.
  *
- * @param onStudent told before each student how many are done
+ * @param onStudent called before each student with how many are done
  */
 export function readGroup(
   counts: GroupCounts,

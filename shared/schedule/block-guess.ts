@@ -11,7 +11,7 @@ import { statesOfWaits } from "./waits.ts";
  * time since the last cue, felt without a clock.
  *
  * Every place in a block counts as often as this plan's sessions get there; late places, where little is
- * left to come, are seldom reached in short sessions. That a session which got far had short waits so far
+ * left to come, are rarely reached in short sessions. That a session which got far had short waits so far
  * is not counted in.
  *
  * Example: blockGain({ ...firstPlan, law: "balanced" }) > 0 // true

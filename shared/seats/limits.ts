@@ -20,7 +20,7 @@ export const silentLineMs = 60_000;
 export const lateMarkMs = 300_000;
 /** Wrong codes that an address may try in a minute. */
 export const wrongCodesAMinute = 5;
-/** After so many wrong codes in an hour, from all addresses, joining pauses. */
+/** After this many wrong codes in an hour, from all addresses, joining pauses. */
 export const wrongCodesAnHour = 50;
 export const joiningPausedMs = 600_000;
 /** What is taken wants to be held this long. */

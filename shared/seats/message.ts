@@ -113,7 +113,7 @@ export const toSeatSchema = z.discriminatedUnion("kind", [
 export type ToSeat = z.infer<typeof toSeatSchema>;
 
 /**
- * What a device said, or null when it is no message of ours.
+ * What a device said, or null when it is not a message of ours.
  *
  * Example: readFromSeat('{"kind":"alive"}') // { kind: "alive" }
  */

@@ -18,7 +18,7 @@ export interface Sorted {
 /** Insertion beats merging for so few. */
 const block = 8;
 
-/** Room to sort in, kept between calls: making it anew took a third of the time. */
+/** Room to sort in, kept between calls: making it again took a third of the time. */
 let room = roomFor(0);
 
 function roomFor(n: number) {

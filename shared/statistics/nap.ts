@@ -18,7 +18,7 @@ export interface Nap {
  * The interval is Newcombe's score-type interval ("method 5"): the values whose distance from the
  * estimate is at most z standard errors, the variance taken at the value itself by the Hanley-McNeil
  * formula with the two sample sizes exchanged and averaged. It stays in [0, 1], also at 0 and at 1. It
- * takes points as independent; session rates seldom quite are, so it is rather too short.
+ * takes points as independent; session rates rarely quite are, so it is rather too short.
  *
  * Sources: Parker RI, Vannest KJ (2009) Behavior Therapy 40:357-367; Newcombe RG (2006) Statistics in
  * Medicine 25:559-573.

@@ -46,7 +46,7 @@ const cold = 0.12;
 const wishWeight = 40;
 
 /**
- * Draws rounds of teams in which students meet again as seldom as can be found: simulated annealing over
+ * Draws rounds of teams in which students meet again as rarely as can be found: simulated annealing over
  * swaps of two students within a round, towards the least sum of m (m - 1) / 2 over all pairs; among
  * equals the one in which no pair meets most often, then in which the student with fewest different
  * teammates has most. Same wishes and stream, same rounds.

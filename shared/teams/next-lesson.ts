@@ -14,7 +14,7 @@ const turnAt = 3;
  * The pairs of a group's next lesson: of the rounds of the circle the one whose pairs have met least so far,
  * the earliest among equals. So without any change the rounds follow each other in order; a new student, or
  * a day on which somebody was absent, only changes which is next. Absent students are left out and those left
- * over are paired anew; roles turn where one has taught far more than the other.
+ * over are paired again; roles turn where one has taught far more than the other.
  *
  * Example: nextLesson(["a", "b", "c", "d"], [], new Set()).pairs.length // 2
  *

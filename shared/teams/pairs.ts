@@ -50,7 +50,7 @@ export function tutoringRounds(students: number): TutoringRound[] {
 }
 
 /**
- * The pairs of a round on a day on which somebody is absent: whoever is left over is paired anew, in the
+ * The pairs of a round on a day on which somebody is absent: whoever is left over is paired again, in the
  * order given, whoever has taught less so far teaches; a last one left over sits out.
  *
  * Example: withoutAbsent({ pairs: [{ teacher: 0, learner: 1 }, { teacher: 2, learner: 3 }], out: null },

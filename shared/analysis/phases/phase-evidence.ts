@@ -19,7 +19,7 @@ import { phasePoints } from "./points-standard.ts";
  * .05 or less, probable at .20 or less. The interval alone is an approximation that leaves out one half
  * even for three points against three, where chance alone separates the phases once in ten.
  *
- * Both take points as independent, which session rates seldom quite are. Values are in time order or
+ * Both take points as independent, which session rates rarely quite are. Values are in time order or
  * not, in any one unit. Sources: see `nap` and `mannWhitney`; the levels as in `evidenceOfChange`, the
  * fewest points as in `pointsStandard`; taking the weaker of the two is common practice, no source.
  */

@@ -31,7 +31,7 @@ const daysPerSchoolDay = 14;
 
 /**
  * Draws who starts first and on which day: the students in a drawn order, each in a window of school days of
- * the own, one window after the other. Empty where the calendar has too few school days, or the students are
+ * their own, one window after the other. Empty where the calendar has too few school days, or the students are
  * not three to six.
  *
  * Source: windows one after the other with a drawn order, Wampold BE, Worsham NL (1986), Behavioral Assessment

@@ -22,7 +22,7 @@ export type WentWell =
   | { readonly kind: "rising"; readonly sure: "clear" | "probable"; readonly since: string }
   /** More yes than in the phase before, clearly, and both recorded by the student. */
   | { readonly kind: "more-than-before" }
-  /** The goal was reached in so many of the newest sessions. */
+  /** The goal was reached in this many of the newest sessions. */
   | { readonly kind: "goal"; readonly reached: number; readonly of: number }
   /** What was recorded matches what adults saw, by the rule of match. */
   | { readonly kind: "match" }
@@ -52,17 +52,17 @@ export interface FamilyReading {
   readonly harder: boolean;
 }
 
-/** So many sessions are told of: about two school weeks. Common practice, no source. */
+/** This many sessions are told of: about two school weeks. Common practice, no source. */
 const told = 10;
-/** A number of ten is said from so many answers on, as a percentage is to a child. */
+/** A number out of ten is said from this many answers on, as a percentage is to a child. */
 export const fewestForTen = 20;
-/** Goals are counted over so many sessions, of which so many must have reached it to be told. */
+/** Goals are counted over this many sessions, of which this many must have reached it to be told. */
 const goalOver = 5;
 const goalFewest = 2;
-/** Answering is praised from this share on, over at least so many cues. Common practice, no source. */
+/** Answering is praised from this share on, over at least this many cues. Common practice, no source. */
 const answeredShare = 0.9;
 const answeredFewest = 10;
-/** A best session has at least so many answers, and more yes than no. */
+/** A best session has at least this many answers, and more yes than no. */
 const bestFewest = 4;
 /** More would not be read. */
 const mostTold = 4;

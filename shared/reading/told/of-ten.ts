@@ -1,6 +1,6 @@
 import type { Interval } from "../../statistics/result.ts";
 
-/** A rate as it is said aloud: of every ten times, about so many. */
+/** A rate as it is said aloud: out of every ten times, about this many. */
 export interface OfTen {
   /** Of ten times, to the nearest whole one. */
   readonly about: number;

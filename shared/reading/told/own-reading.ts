@@ -22,9 +22,9 @@ export interface OwnReading {
   readonly share: number | null;
 }
 
-/** So many sessions fit a page that is read from a desk's distance. */
+/** This many sessions fit on a page that is read from across a desk. */
 const shown = 5;
-/** From so many answers on a child is told a percentage; before that, counts. Common practice, no source. */
+/** From this many answers on, a child is told a percentage; before that, counts. Common practice, no source. */
 export const fewestForPercent = 20;
 
 /**
