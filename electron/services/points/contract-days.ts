@@ -92,10 +92,12 @@ export function contractMoney(store: Store) {
   }
 
   function costDay(contract: Contract, { day, outcome }: ContractDayNow, id: string, when: When) {
-    const { studentId, terms } = contract;
+    const { studentId, terms, signedOn } = contract;
+    // Written on Monday and signed on Wednesday: on Tuesday nobody had agreed to a cost.
+    const isAgreed = signedOn !== null && signedOn <= day;
     const amount = contractCost(terms.goal, {
       outcome,
-      cost: isTaken(studentId) ? terms.cost : 0,
+      cost: isAgreed && isTaken(studentId) ? terms.cost : 0,
       stopped: ledger.isStopped(studentId, day),
       balance: ledger.balance(studentId),
       day: ledger.givenTakenOn(studentId, day),

@@ -212,6 +212,24 @@ describe("a contract", () => {
     expect((await purses()).find(({ studentId }) => studentId === here.pine)?.balance).toBe(12);
   });
 
+  it("costs nothing for a day before both had said yes, though it earns for it", async () => {
+    const here = await signed();
+    await here.contracts.end({ id: here.contract.id }, caller);
+    const late = await here.contracts.add({ studentId: here.otter, terms, ...first }, caller);
+    const { id: sessionId } = await here.start();
+    here.clock.advance(900_000);
+    await here.sessions.end({ sessionId }, caller);
+    const card = { kind: "totals", on: 4, off: 1 } as const;
+    await here.records.saveCards({ sessionId, cards: [{ studentId: here.otter, card }] }, caller);
+    const work = [{ studentId: here.otter, assigned: 10, completed: 5, correct: null }];
+    await here.records.saveWork({ sessionId, work }, caller);
+    here.clock.advance(dayMs);
+    await here.contracts.sign({ id: late.id }, caller);
+    await here.contracts.closeDay({ id: late.id, day: "2026-03-02" }, caller);
+    const [newest] = await here.contracts.ofStudent({ studentId: here.otter }, caller);
+    expect(newest?.days).toMatchObject([{ outcome: "not-yet", closed: true, cost: 0 }]);
+  });
+
   it("keeps what a closed day paid when points are ended or switched off, and when a no comes later", async () => {
     const here = await signed();
     const sessionId = await here.hold(4, 1, [10, 9]);
