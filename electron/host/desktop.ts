@@ -8,7 +8,7 @@ import { analysisHandlers } from "../services/analysis.ts";
 import { dailyBackups } from "../services/backups.ts";
 import { changeFeed } from "../services/base/changes.ts";
 import type { Cancel, DesktopClock } from "../services/base/clock.ts";
-import type { Handlers } from "../services/base/handlers.ts";
+import type { CallContext, Handlers } from "../services/base/handlers.ts";
 import { withStoreRefusals } from "../services/base/store-refusals.ts";
 import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
@@ -303,38 +303,22 @@ function neverRunning(handlers: Handlers): Handlers {
   return { ...handlers, sessions: { ...handlers.sessions, resume } };
 }
 
-/** What was erased from the store must leave the live session too. */
+/** What was erased from the store must leave the live session, and what is known of the ledger, too. */
 function afterErasures(running: Conductor, settled: Settling, handlers: Handlers): Handlers {
   const { app, students, transfer } = handlers;
+  const forgetting =
+    <Input, Answer>(erase: (input: Input, context: CallContext) => Answer) =>
+    async (input: Input, context: CallContext): Promise<Awaited<Answer>> => {
+      const answer = await erase(input, context);
+      settled.forget();
+      running.refresh();
+      return answer;
+    };
   return {
     ...handlers,
-    app: {
-      ...app,
-      removeSample: async (input, context) => {
-        const answer = await app.removeSample(input, context);
-        settled.forget();
-        running.refresh();
-        return answer;
-      },
-    },
-    students: {
-      ...students,
-      erase: async (input, context) => {
-        const answer = await students.erase(input, context);
-        settled.forget();
-        running.refresh();
-        return answer;
-      },
-    },
-    transfer: {
-      ...transfer,
-      undoImport: async (input, context) => {
-        const answer = await transfer.undoImport(input, context);
-        settled.forget();
-        running.refresh();
-        return answer;
-      },
-    },
+    app: { ...app, removeSample: forgetting(app.removeSample) },
+    students: { ...students, erase: forgetting(students.erase) },
+    transfer: { ...transfer, undoImport: forgetting(transfer.undoImport) },
   };
 }
 
