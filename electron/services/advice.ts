@@ -13,21 +13,24 @@ import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { studentOf } from "./base/of-group.ts";
+import { knownGroup, studentOf } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import { todayOf, type WallClock } from "./base/wall-clock.ts";
 import { refuseImpossible } from "./plans.ts";
 import { checkedShare } from "./points/earning-at-start.ts";
 import { cameNow, programOf, refuseBeyond } from "./program.ts";
 
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 type Decided = Parameters<Handlers["advice"]["decide"]>[0];
 
 /** What became of each piece of advice. */
-export function adviceHandlers(store: Store, changes: Changes, clock: Clock): Handlers["advice"] {
+export function adviceHandlers(
+  store: Store,
+  changes: Changes,
+  clock: WallClock,
+): Handlers["advice"] {
   function keep(decision: Decided) {
-    if (store.groups.get(decision.groupId) === null) throw new Missing("group");
+    knownGroup(store, decision.groupId);
     if (decision.studentId !== null) studentOf(store, decision.groupId, decision.studentId);
     const decidedMs = clock.wallMs();
     const day = localDay(decidedMs, clock.offsetMinutes());
@@ -112,7 +115,7 @@ function beginPhases(
   store: Store,
   { groupId, fromPlace, toPlace, phaseLabel }: Accepted,
   { stepMeansSeconds }: Program,
-  clock: Clock,
+  clock: WallClock,
 ): Phase[] {
   const kind = kindAfterMove({ cueSteps: stepMeansSeconds.length }, fromPlace, toPlace);
   const startsOn = firstDay(store, groupId, clock);
@@ -129,8 +132,8 @@ function beginPhases(
 }
 
 /** Today, or tomorrow when the group has sat today: those records were made under the old condition. */
-function firstDay(store: Store, groupId: string, clock: Clock): string {
-  const today = localDay(clock.wallMs(), clock.offsetMinutes());
+function firstDay(store: Store, groupId: string, clock: WallClock): string {
+  const today = todayOf(clock);
   const newest = store.sessions
     .list(groupId, sessionsForPlanInUse)
     .find(({ kind }) => kind !== "practice");

@@ -3,6 +3,7 @@ import { phasesOfMoves } from "../../shared/reading/phases-of-moves.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing } from "./base/refusal.ts";
 
 /** What the page's statistics start from: a group's counts, all at once. */
@@ -12,7 +13,7 @@ export function analysisHandlers(
 ): Handlers["analysis"] {
   return {
     counts({ groupId }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       return store.counts.ofGroup(groupId);
     },
 

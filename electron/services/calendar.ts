@@ -1,15 +1,15 @@
-import { localDay } from "../../shared/calendar/local-day.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import { todayOf, type WallClock } from "./base/wall-clock.ts";
 
 /** The school's days off, on which no session is expected, and the weekdays on which each group sits. */
 export function calendarHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): Handlers["calendar"] {
   return {
     daysOff: () => store.daysOff.list(),
@@ -28,7 +28,7 @@ export function calendarHandlers(
     },
 
     timetable: () => ({
-      today: localDay(clock.wallMs(), clock.offsetMinutes()),
+      today: todayOf(clock),
       groups: store.groups.timetable(),
       periods: store.privileges.allPeriods(),
     }),
@@ -58,7 +58,7 @@ export function calendarHandlers(
     },
 
     saveWeekdays({ groupId, weekdays }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       store.groups.setWeekdays(groupId, [...new Set(weekdays)].sort());
       changes.publish("program");
       return {};

@@ -11,6 +11,7 @@ import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import type { WallClock } from "./base/wall-clock.ts";
 import type { Conductor } from "./live/conductor.ts";
 import { passOver } from "./live/log-door.ts";
 import type { Settling } from "./points/settling.ts";
@@ -27,7 +28,7 @@ export function careHandlers(
   store: Store,
   { backups, running, settled, restored }: Keepers,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): Handlers["care"] {
   function placed(sessionId: string, entries: number): DamagedSession[] {
     const place = store.sessions.placeOf(sessionId);

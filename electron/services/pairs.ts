@@ -1,25 +1,21 @@
-import { localDay } from "../../shared/calendar/local-day.ts";
 import type { PairLesson } from "../../shared/teams/kept.ts";
 import { type LessonPairs, nextLesson } from "../../shared/teams/next-lesson.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
-import { earnsPoints, settleTogether } from "./points/earned-together.ts";
+import { todayOf, type WallClock } from "./base/wall-clock.ts";
+import { settleTogether } from "./points/earned-together.ts";
+import { earnsPoints } from "./points/earns-points.ts";
 import { absentOn } from "./todays-roll.ts";
 
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 type KeptLesson = PairLesson & { readonly groupId: string };
 
 /** Lessons in which students teach each other in pairs, over a term. */
-export function pairsHandlers(store: Store, changes: Changes, clock: Clock): Handlers["pairs"] {
+export function pairsHandlers(store: Store, changes: Changes, clock: WallClock): Handlers["pairs"] {
   const { pairLessons } = store;
-  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
-
-  function knownGroup(groupId: string): void {
-    if (store.groups.get(groupId) === null) throw new Missing("group");
-  }
+  const today = () => todayOf(clock);
 
   function lessonOf(lessonId: string): KeptLesson {
     const lesson = pairLessons.get(lessonId);
@@ -41,7 +37,7 @@ export function pairsHandlers(store: Store, changes: Changes, clock: Clock): Han
 
   return {
     state({ groupId }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       return {
         today: today(),
         lessons: pairLessons.list(groupId),
@@ -51,7 +47,7 @@ export function pairsHandlers(store: Store, changes: Changes, clock: Clock): Han
     },
 
     begin({ groupId, absentIds, points }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       const made = store.transaction(() => {
         const students = store.students.list(groupId, false).map(({ id }) => id);
         const pairs = nextLesson(students, pairLessons.list(groupId), new Set(absentIds));

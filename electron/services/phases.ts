@@ -3,7 +3,7 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { studentOf } from "./base/of-group.ts";
+import { knownGroup, studentOf } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
 /** The phases that the analysis compares, of a whole group or of one student. */
@@ -16,7 +16,7 @@ export function phaseHandlers(
     list: ({ groupId }) => store.phases.list(groupId),
 
     create(facts) {
-      if (store.groups.get(facts.groupId) === null) throw new Missing("group");
+      knownGroup(store, facts.groupId);
       if (facts.studentId !== null) studentOf(store, facts.groupId, facts.studentId);
       refuseMisplaced(facts);
       const phase = store.phases.create(facts, clock.wallMs());
@@ -25,7 +25,7 @@ export function phaseHandlers(
     },
 
     createAll({ groupId, phases }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       for (const facts of phases) {
         if (facts.studentId !== null) studentOf(store, groupId, facts.studentId);
         refuseMisplaced(facts);

@@ -4,6 +4,7 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import { addFirstPlan } from "./roster.ts";
 
@@ -17,7 +18,7 @@ export function planHandlers(
     list: ({ groupId }) => store.plans.list(groupId),
 
     create(facts) {
-      if (store.groups.get(facts.groupId) === null) throw new Missing("group");
+      knownGroup(store, facts.groupId);
       refuseImpossible(facts.settings);
       const plan = store.plans.create(facts, clock.wallMs());
       changes.publish("plans", "points", "program");

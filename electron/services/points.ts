@@ -1,26 +1,28 @@
+import type { Purse, Saving } from "../../shared/api/points.ts";
 import type { Session } from "../../shared/api/sessions.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import { takesPoints } from "../../shared/plan/earning.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { exchangesADay } from "../../shared/points/exchanges-a-day.ts";
 import { givenADay } from "../../shared/points/given-a-day.ts";
+import { takeRefusal } from "../../shared/points/guard.ts";
 import { type DayOfPoints, savingOf } from "../../shared/points/saving.ts";
 import type { Period } from "../../shared/roster/privilege.ts";
 import { undoPressMs } from "../../shared/session/decide-points.ts";
 import type { LedgerEntry } from "../store/ledger.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { studentOfSession } from "./base/of-group.ts";
+import { knownGroup, knownStudent, studentOfSession } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import { momentOf, type WallClock } from "./base/wall-clock.ts";
 import type { Conductor } from "./live/conductor.ts";
 import { sessionStudents } from "./live/session-summary.ts";
 import { classPoints, spendingUntil, timersLeft } from "./points/class-points.ts";
 import { checkedShare } from "./points/earning-at-start.ts";
 import { exchanges } from "./points/exchange.ts";
 import { ledgerLines } from "./points/ledger-lines.ts";
-import { newestUndoable, takeInputs, takeVerdict } from "./points/take-inputs.ts";
+import { newestUndoable, takeInputs } from "./points/take-inputs.ts";
 
 /** Saving is looked at over ten days with points; these calendar days hold them, holidays apart. */
 const daysLooked = 28;
@@ -28,18 +30,16 @@ const daysLooked = 28;
 const entriesInPiece = 5_000;
 const dayMs = 86_400_000;
 
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
-
 /** Points: what was earned, given, taken and exchanged. */
 export function pointsHandlers(
   store: Store,
   conductor: Conductor,
   changes: Changes,
-  clock: Clock,
+  clock: WallClock,
 ): Handlers["points"] {
   const { ledger, privileges } = store;
   const exchange = exchanges(store, clock);
-  const when = () => ({ wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() });
+  const when = () => momentOf(clock);
 
   /** A session that earns, and a student of it. */
   function earning(sessionId: string, studentId?: string): Session {
@@ -52,13 +52,9 @@ export function pointsHandlers(
     return session;
   }
 
-  function knownGroup(groupId: string): void {
-    if (store.groups.get(groupId) === null) throw new Missing("group");
-  }
-
   return {
     state({ groupId }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       const plans = store.plans.list(groupId);
       const earns = plans.find(({ settings }) => settings.earning.kind !== "none");
       const { wallMs, offsetMinutes } = when();
@@ -89,15 +85,7 @@ export function pointsHandlers(
             canUndo: !entry.reversed && wallMs - entry.wallMs <= undoPressMs,
           }))
           .reverse(),
-        saving: wordable(
-          savingOf(
-            purses.map(({ studentId, balance }) => ({
-              studentId,
-              balance,
-              days: daysOf(entries.filter((entry) => entry.studentId === studentId)),
-            })),
-          ),
-        ),
+        saving: savingNow(purses, entries),
         givenADay: givenOf(entries),
         exchanges: exchangesOf(periods, entries),
         ownGoals: store.wishes.ownGoals(groupId),
@@ -124,7 +112,7 @@ export function pointsHandlers(
         throw new Refusal("points-taking-off", "In this session no points are taken.");
       }
       const state = conductor.stateOf(sessionId);
-      const verdict = takeVerdict(ledger, session, state, studentId, when(), amount);
+      const verdict = takeRefusal(takeInputs(ledger, session, state, studentId, when()), amount);
       const asked = { kind: "take", studentId, amount, why, press, verdict } as const;
       conductor.command(sessionId, asked);
       return {};
@@ -172,7 +160,7 @@ export function pointsHandlers(
     },
 
     addPrivilege(facts) {
-      knownGroup(facts.groupId);
+      knownGroup(store, facts.groupId);
       const made = privileges.create(facts, clock.wallMs());
       changes.publish("points");
       return made;
@@ -193,7 +181,7 @@ export function pointsHandlers(
     },
 
     ledger({ groupId, after }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       const entries = ledger.page(groupId, after, entriesInPiece);
       const last = entries.at(-1);
       const isWhole = last === undefined || entries.length < entriesInPiece;
@@ -201,14 +189,14 @@ export function pointsHandlers(
     },
 
     saveOwnGoal({ studentId, share }) {
-      if (store.students.get(studentId) === null) throw new Missing("student");
+      knownStudent(store, studentId);
       store.wishes.saveOwnGoal(studentId, share);
       changes.publish("points");
       return {};
     },
 
     endEarning({ groupId, until }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       store.transaction(() => {
         for (const { id, name, settings } of store.plans.list(groupId)) {
           if (settings.earning.kind === "none") continue;
@@ -223,7 +211,7 @@ export function pointsHandlers(
     ...classPoints(store, changes, clock),
 
     savePeriods({ groupId, periods }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       privileges.savePeriods(groupId, periods, clock.wallMs());
       changes.publish("points", "program");
       return {};
@@ -260,7 +248,13 @@ function daysOf(entries: readonly LedgerEntry[]): DayOfPoints[] {
   return [...days.values()].sort((first, second) => (first.day < second.day ? -1 : 1));
 }
 
-const wordable = ({ notSpending, ...rest }: ReturnType<typeof savingOf>) => ({
-  ...rest,
-  notSpending: [...notSpending],
-});
+function savingNow(purses: readonly Purse[], entries: readonly LedgerEntry[]): Saving {
+  const { notSpending, ...saving } = savingOf(
+    purses.map(({ studentId, balance }) => ({
+      studentId,
+      balance,
+      days: daysOf(entries.filter((entry) => entry.studentId === studentId)),
+    })),
+  );
+  return { ...saving, notSpending: [...notSpending] };
+}

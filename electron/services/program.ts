@@ -4,11 +4,11 @@ import { firstPlan } from "../../shared/plan/plan.ts";
 import type { KeptProgram, Program } from "../../shared/roster/program.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
-
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+import type { WallClock } from "./base/wall-clock.ts";
+import { earnsPoints } from "./points/earns-points.ts";
 
 /** The goal of a program until the teacher sets another; common practice, no source. */
 const usualGoal = 0.8;
@@ -20,7 +20,11 @@ const usualThinning = [1, 1.5, 2.5, 5] as const;
 const longestMeanSeconds = 10_800;
 
 /** The program over weeks: its goal, its ladder and the place on it. */
-export function programHandlers(store: Store, changes: Changes, clock: Clock): Handlers["program"] {
+export function programHandlers(
+  store: Store,
+  changes: Changes,
+  clock: WallClock,
+): Handlers["program"] {
   return {
     get: ({ groupId }) => programOf(store, groupId, clock),
 
@@ -39,11 +43,11 @@ export function programHandlers(store: Store, changes: Changes, clock: Clock): H
 }
 
 /** The saved program, or the usual one. Throws Missing when there is no such group. */
-export function programOf(store: Store, groupId: string, clock: Clock): Program {
+export function programOf(store: Store, groupId: string, clock: WallClock): Program {
   const madeMs = store.groups.madeMs(groupId);
   if (madeMs === null) throw new Missing("group");
   const saved = store.programs.get(groupId);
-  const pointsPaid = plansEarn(store, groupId);
+  const pointsPaid = earnsPoints(store, groupId);
   if (saved !== null) return { ...saved, pointsPaid };
   const densest = store.plans.list(groupId)[0]?.settings.meanSeconds ?? firstPlan.meanSeconds;
   const means = usualThinning.map((times) => Math.min(longestMeanSeconds, densest * times));
@@ -58,16 +62,10 @@ export function programOf(store: Store, groupId: string, clock: Clock): Program 
   };
 }
 
-/** Whether a plan in use pays points. */
-function plansEarn(store: Store, groupId: string): boolean {
-  const isPaying = store.plans.list(groupId).some((plan) => plan.settings.earning.kind !== "none");
-  return isPaying && store.settings.get().points;
-}
-
 /** A program that comes to its place at this moment: earlier sessions, of today too, were at another. */
 export function cameNow(
   standing: Omit<KeptProgram, "placeSince" | "placeSinceMs">,
-  clock: Clock,
+  clock: WallClock,
 ): KeptProgram {
   const placeSinceMs = Math.round(clock.wallMs());
   return { ...standing, placeSince: localDay(placeSinceMs, clock.offsetMinutes()), placeSinceMs };
@@ -114,16 +112,11 @@ export function refuseBeyond({ place, stepMeansSeconds }: Standing): void {
 
 /** Examples and non-examples to practise with. */
 export function practiceHandlers(store: Store, changes: Changes): Handlers["practice"] {
-  function known(groupId: string): string {
-    if (store.groups.get(groupId) === null) throw new Missing("group");
-    return groupId;
-  }
-
   return {
-    examples: ({ groupId }) => store.practiceExamples.get(known(groupId)),
+    examples: ({ groupId }) => store.practiceExamples.get(knownGroup(store, groupId).id),
 
     saveExamples({ groupId, examples }) {
-      store.practiceExamples.save(known(groupId), examples);
+      store.practiceExamples.save(knownGroup(store, groupId).id, examples);
       changes.publish("program");
       return {};
     },

@@ -5,17 +5,15 @@ import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { randomStream } from "../../shared/schedule/stream.ts";
 import { planForKind } from "../../shared/session/kind-plan.ts";
 import type { Store } from "../store/store.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
 import { Refusal } from "./base/refusal.ts";
+import type { WallClock } from "./base/wall-clock.ts";
 import { addSampleHome } from "./home/sample-home.ts";
 import { bringIn } from "./live/log-door.ts";
 import { addSamplePoints, sampleEarning } from "./points/sample-points.ts";
 import { addFirstPlan } from "./roster.ts";
 import { type SampleStudent, sampleSession } from "./sample-session.ts";
 import { addSampleTeams } from "./sample-teams.ts";
-
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 
 const minuteMs = 60_000;
 const dayMs = 1_440 * minuteMs;
@@ -49,7 +47,7 @@ const invented = [
  *
  * @returns the group's id
  */
-export function addSample(store: Store, clock: Clock): string {
+export function addSample(store: Store, clock: WallClock): string {
   if (store.groups.sample() !== null) {
     throw new Refusal("sample-present", "The sample class is there already.");
   }

@@ -1,15 +1,15 @@
 import type { AppInfo } from "../../shared/api/app.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import type { WallClock } from "./base/wall-clock.ts";
 import { addSample, removeSample } from "./sample-class.ts";
 
 /** The app itself: what it is, the teacher's settings, the sample class and news of changes. */
 export function appHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
   about: Pick<AppInfo, "version" | "host" | "speed">,
 ): Handlers["app"] {
   return {

@@ -1,5 +1,4 @@
 import type { TeamToday } from "../../shared/api/teams.ts";
-import { localDay } from "../../shared/calendar/local-day.ts";
 import { schoolWeek } from "../../shared/calendar/school-days.ts";
 import { dealDays } from "../../shared/teams/deal-days.ts";
 import type { TeamRound, TeamSettings } from "../../shared/teams/kept.ts";
@@ -9,27 +8,23 @@ import { teamsOfDay } from "../../shared/teams/teams-of-day.ts";
 import { keepsWishes } from "../../shared/teams/wishes.ts";
 import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
-import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import { todayOf, type WallClock } from "./base/wall-clock.ts";
 import { freshSeed } from "./live/session-seed.ts";
-import { earnsPoints, settleTogether } from "./points/earned-together.ts";
+import { settleTogether } from "./points/earned-together.ts";
+import { earnsPoints } from "./points/earns-points.ts";
 import { absentOn } from "./todays-roll.ts";
 
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
-
 /** Teams that are dealt anew each week, and what they reach together. */
-export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Handlers["teams"] {
+export function teamsHandlers(store: Store, changes: Changes, clock: WallClock): Handlers["teams"] {
   const { teams } = store;
-  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
-
-  function knownGroup(groupId: string): void {
-    if (store.groups.get(groupId) === null) throw new Missing("group");
-  }
+  const today = () => todayOf(clock);
 
   /** The settings and the deal that a group has; a group without teams deals none. */
   function termOf(groupId: string) {
-    knownGroup(groupId);
+    knownGroup(store, groupId);
     const term = teams.term(groupId);
     if (term === null) throw new Missing("team");
     return term;
@@ -89,7 +84,7 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
 
   return {
     state({ groupId }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       const term = teams.term(groupId);
       const day = today();
       return {
@@ -108,21 +103,21 @@ export function teamsHandlers(store: Store, changes: Changes, clock: Clock): Han
     },
 
     saveSettings({ groupId, settings }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       teams.saveSettings(groupId, settings, freshSeed());
       changes.publish("teams");
       return {};
     },
 
     saveNames({ groupId, names }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       store.transaction(() => teams.saveNames(groupId, names));
       changes.publish("teams");
       return {};
     },
 
     saveWishes({ groupId, wishes }) {
-      knownGroup(groupId);
+      knownGroup(store, groupId);
       const known = new Set(store.students.listAll(groupId).map(({ id }) => id));
       for (const id of wishes.flatMap(({ studentIds }) => studentIds)) {
         if (!known.has(id)) throw new Missing("student");

@@ -25,18 +25,20 @@ export interface NewEntry {
   readonly rule: LedgerRule;
   readonly revision: number;
   readonly amount: number;
-  /** What the session is worth by this rule; null for what is no session's. */
-  readonly due: number | null;
-  readonly forgiven: number;
+  /** What the session is worth by this rule; left out, or null, for what is no session's. */
+  readonly due?: number | null;
+  /** 0 when left out. */
+  readonly forgiven?: number;
   readonly day: string;
   readonly wallMs: number;
   readonly offsetMinutes: number;
-  /** Number of the entry that this one takes back. */
-  readonly reverses: number | null;
-  readonly privilegeId: string | null;
+  /** Number of the entry that this one takes back; left out, or null, where it takes back none. */
+  readonly reverses?: number | null;
+  /** What was bought; left out, or null, for nothing. */
+  readonly privilegeId?: string | null;
 }
 
-export interface LedgerEntry extends NewEntry {
+export interface LedgerEntry extends Required<NewEntry> {
   readonly number: number;
   readonly id: string;
   /** Whether a later entry takes this one back. */
@@ -67,7 +69,7 @@ const toEntry = (row: Row): LedgerEntry => ({ ...row, reversed: row.reversed ===
 
 /** Points: entries that are only ever added. A balance is their sum, and never below zero. */
 export function ledgerRepository({ bare }: Connection) {
-  const insert = bare.prepare<[NewEntry & { readonly id: string }]>(
+  const insert = bare.prepare<[Required<NewEntry> & { readonly id: string }]>(
     `INSERT INTO ledger_entry (id, student_number, source, source_key, rule, revision, amount, due,
        forgiven, day, wall_ms, offset_minutes, reverses, privilege_id)
      VALUES (@id, (SELECT number FROM student WHERE id = @studentId), @source, @sourceKey, @rule,
@@ -184,7 +186,9 @@ export function ledgerRepository({ bare }: Connection) {
 
   return {
     add(entry: NewEntry): void {
-      insert.run({ ...entry, wallMs: Math.round(entry.wallMs), id: newId(entry.wallMs) });
+      const nothingElse = { due: null, forgiven: 0, reverses: null, privilegeId: null };
+      const wallMs = Math.round(entry.wallMs);
+      insert.run({ ...nothingElse, ...entry, wallMs, id: newId(wallMs) });
     },
 
     /** Points that a student has, 0 or more. */

@@ -3,7 +3,7 @@ import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
-import { Missing } from "../base/refusal.ts";
+import { knownGroup, knownStudent } from "../base/known.ts";
 import type { Conductor } from "../live/conductor.ts";
 import { papersOf } from "./papers.ts";
 
@@ -14,12 +14,6 @@ export function agreedHandlers(
   changes: Changes,
   clock: Pick<DesktopClock, "wallMs">,
 ): Handlers["agreed"] {
-  function known(studentId: string): Student {
-    const student = store.students.get(studentId);
-    if (student === null) throw new Missing("student");
-    return student;
-  }
-
   /** Whoever says no while a session is open is asked nothing more in it. */
   function leaveOpenSession({ id, groupId }: Student): void {
     const open = store.log.openSessionId();
@@ -32,16 +26,16 @@ export function agreedHandlers(
 
   return {
     ofGroup({ groupId }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       return store.agreed.ofGroup(groupId);
     },
 
-    of: ({ studentId }) => store.agreed.page(known(studentId).id),
+    of: ({ studentId }) => store.agreed.page(knownStudent(store, studentId).id),
 
-    papers: ({ studentId }) => papersOf(store, known(studentId).id),
+    papers: ({ studentId }) => papersOf(store, knownStudent(store, studentId).id),
 
     say({ studentId, said }) {
-      const student = known(studentId);
+      const student = knownStudent(store, studentId);
       store.agreed.add(studentId, said, clock.wallMs());
       if (said.line === "cued" && said.answer === "no") leaveOpenSession(student);
       // Who takes part decides who is in a session, and what an earning plan pays.
@@ -50,7 +44,7 @@ export function agreedHandlers(
     },
 
     savePaper({ studentId, ...change }) {
-      known(studentId);
+      knownStudent(store, studentId);
       const { reviewOn, language, cardStopped } = change;
       store.agreed.changePaper(studentId, {
         ...(reviewOn === undefined ? {} : { reviewOn }),

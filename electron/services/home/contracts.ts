@@ -1,33 +1,26 @@
 import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import { longestToReview } from "../../../shared/home/contract.ts";
 import { mayMeasure, selfMatch } from "../../../shared/home/contract-match.ts";
 import { type Contract, holdsOn } from "../../../shared/home/contract-terms.ts";
-import type { Student } from "../../../shared/roster/roster.ts";
 import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
-import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
+import { knownGroup, knownStudent } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import { momentOf, todayOf, type WallClock } from "../base/wall-clock.ts";
 import { contractMoney } from "../points/contract-days.ts";
 
 /** Contracts: written with the student, signed by both, looked at together within three weeks. */
 export function contractHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): Handlers["contracts"] {
   const { contracts, ledger } = store;
   const money = contractMoney(store);
-  const when = () => ({ wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() });
-  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
-
-  function known(studentId: string): Student {
-    const student = store.students.get(studentId);
-    if (student === null) throw new Missing("student");
-    return student;
-  }
+  const when = () => momentOf(clock);
+  const today = () => todayOf(clock);
 
   function one(id: string): Contract {
     const contract = contracts.get(id);
@@ -38,7 +31,7 @@ export function contractHandlers(
   return {
     ofStudent({ studentId }) {
       const entries = ledger
-        .allOf(known(studentId).id)
+        .allOf(knownStudent(store, studentId).id)
         .filter(({ source }) => source === "contract");
       const sumOf = (id: string | null, rule: "given" | "taken") =>
         entries
@@ -57,12 +50,12 @@ export function contractHandlers(
     },
 
     ofGroup({ groupId }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       return contracts.ofGroup(groupId).filter(({ endedOn }) => endedOn === null);
     },
 
     add(facts) {
-      const { groupId } = known(facts.studentId);
+      const { groupId } = knownStudent(store, facts.studentId);
       refuseLateReview(facts);
       const counts = store.counts.ofGroup(groupId);
       if (!mayMeasure(facts.terms.goal, selfMatch(counts, facts.studentId))) {

@@ -1,25 +1,24 @@
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
-import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
-import { Missing } from "../base/refusal.ts";
+import { knownGroup, knownStudent } from "../base/known.ts";
+import { todayOf, type WallClock } from "../base/wall-clock.ts";
 
 /** The adult's own words on the pages for families. */
 export function familyHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): Handlers["family"] {
   return {
     words({ groupId }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       return store.familyWords.ofGroup(groupId);
     },
 
     saveWords({ studentId, words }) {
-      if (store.students.get(studentId) === null) throw new Missing("student");
-      store.familyWords.save(studentId, words, localDay(clock.wallMs(), clock.offsetMinutes()));
+      knownStudent(store, studentId);
+      store.familyWords.save(studentId, words, todayOf(clock));
       changes.publish("home");
       return {};
     },

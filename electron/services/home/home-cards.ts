@@ -13,6 +13,7 @@ import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
+import { knownGroup, knownStudent } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 
 /** Cards that go home each day: their versions, and what came back. */
@@ -23,15 +24,9 @@ export function homeCardHandlers(
 ): Handlers["homeCards"] {
   const { homeCards } = store;
 
-  function known(studentId: string): Student {
-    const student = store.students.get(studentId);
-    if (student === null) throw new Missing("student");
-    return student;
-  }
-
   /** Students of a group to whom a card goes: not where a no stands, nor where it was stopped. */
   function withCard(groupId: string) {
-    if (store.groups.get(groupId) === null) throw new Missing("group");
+    knownGroup(store, groupId);
     return store.agreed
       .ofGroup(groupId)
       .filter(
@@ -40,10 +35,10 @@ export function homeCardHandlers(
   }
 
   return {
-    versions: ({ studentId }) => homeCards.versions(known(studentId).id),
+    versions: ({ studentId }) => homeCards.versions(knownStudent(store, studentId).id),
 
     saveVersion(facts) {
-      known(facts.studentId);
+      knownStudent(store, facts.studentId);
       const nowMs = clock.wallMs();
       const version = { id: newId(nowMs), ...facts };
       homeCards.addVersion(version, nowMs);
@@ -65,7 +60,7 @@ export function homeCardHandlers(
       const written = store.transaction(() => {
         let count = 0;
         for (const { studentId, ...said } of days) {
-          if (saveDay(store, known(studentId), said, clock.wallMs())) count += 1;
+          if (saveDay(store, knownStudent(store, studentId), said, clock.wallMs())) count += 1;
         }
         return count;
       });

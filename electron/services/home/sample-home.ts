@@ -6,6 +6,7 @@ import { randomStream } from "../../../shared/schedule/stream.ts";
 import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
 import { givenWords } from "../base/given-words.ts";
+import type { WallMoment } from "../base/wall-clock.ts";
 import { contractMoney } from "../points/contract-days.ts";
 
 /** Places of the invented students who have a home card, and of the one with a contract. */
@@ -23,17 +24,17 @@ const blankChance = 0.06;
 /** One card in so many comes with a line of what went well. */
 const wordsEvery = 3;
 
-interface When {
-  readonly wallMs: number;
-  readonly offsetMinutes: number;
-}
-
 /**
  * What was agreed about the invented class, two home cards that go home and come back, and one contract.
  *
  * @param days days of its seatwork, oldest first
  */
-export function addSampleHome(store: Store, groupId: string, days: readonly string[], when: When) {
+export function addSampleHome(
+  store: Store,
+  groupId: string,
+  days: readonly string[],
+  when: WallMoment,
+) {
   const words = givenWords[store.settings.get().language];
   const ids = store.students.list(groupId, false).map(({ id }) => id);
   const [firstDay] = days;
@@ -60,7 +61,7 @@ function addCards(
   studentId: string,
   at: number,
   days: readonly string[],
-  { wallMs }: When,
+  { wallMs }: WallMoment,
 ): void {
   const words = givenWords[store.settings.get().language];
   const draw = randomStream("sample", `home card ${at}`);
@@ -94,7 +95,12 @@ function ratingOf(chance: number): Rating {
   return chance < 0.9 ? 2 : 1;
 }
 
-function addContract(store: Store, studentId: string, days: readonly string[], when: When): void {
+function addContract(
+  store: Store,
+  studentId: string,
+  days: readonly string[],
+  when: WallMoment,
+): void {
   const words = givenWords[store.settings.get().language];
   const [fromDay] = days;
   const lastClosed = days.at(-2);

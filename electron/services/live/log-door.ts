@@ -2,7 +2,7 @@ import { decide, type SessionCommand } from "../../../shared/session/decide.ts";
 import type { SessionEvent, TimedBody } from "../../../shared/session/event.ts";
 import { emptySession, type SessionState } from "../../../shared/session/state.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
-import type { DesktopClock } from "../base/clock.ts";
+import type { WallClock } from "../base/wall-clock.ts";
 import { sessionRefusal } from "./session-refusals.ts";
 
 // The one door to the session log: nothing else on the desktop side appends to it, which a test holds.
@@ -41,7 +41,7 @@ export function obeyed(
 export function passOver(
   log: Log & Pick<SessionLog, "unreadable" | "lastMoment">,
   sessionId: string,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): number {
   const seqs = log.unreadable(sessionId);
   const atMs = log.lastMoment(sessionId)?.atMs ?? 0;

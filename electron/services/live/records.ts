@@ -1,6 +1,5 @@
 import type { Card, RefusedCard, Work } from "../../../shared/api/records.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import { mostCues } from "../../../shared/plan/most-cues.ts";
 import {
   awayBoxes,
@@ -22,10 +21,10 @@ import {
 import type { SessionLog } from "../../store/session-log.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
-import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
-import { studentOfSession } from "../base/of-group.ts";
+import { studentOfSession } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import { todayOf, type WallClock } from "../base/wall-clock.ts";
 import { cardStacks } from "./card-stacks.ts";
 import type { Conductor } from "./conductor.ts";
 import { enterHeld } from "./held.ts";
@@ -34,7 +33,7 @@ import { sessionStudents } from "./session-summary.ts";
 
 interface Around {
   readonly changes: Changes;
-  readonly clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+  readonly clock: WallClock;
   /** Writes to the log, with what follows from it in the ledger. */
   readonly appendAll: SessionLog["appendAll"];
 }
@@ -114,8 +113,7 @@ export function recordHandlers(
       return correctionsOf(store.log.read(sessionId, 0), studentId, planned);
     },
 
-    sessionsOfCode: ({ code }) =>
-      stacks.find(code, localDay(clock.wallMs(), clock.offsetMinutes())),
+    sessionsOfCode: ({ code }) => stacks.find(code, todayOf(clock)),
 
     enterHeld(input) {
       const session = enterHeld(store, appendAll, input, clock.wallMs());

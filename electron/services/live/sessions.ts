@@ -6,7 +6,7 @@ import { planForKind } from "../../../shared/session/kind-plan.ts";
 import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
-import { studentOf, studentOfSession } from "../base/of-group.ts";
+import { studentOf, studentOfSession } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
 import { withEarning } from "../points/earning-at-start.ts";
 import type { Conductor } from "./conductor.ts";

@@ -1,15 +1,14 @@
 import type { PointsBoard, TimerLeft } from "../../../shared/api/points.ts";
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
-import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import { todayOf, type WallClock } from "../base/wall-clock.ts";
+import { earnsPoints } from "./earns-points.ts";
 
 /** A timer that is over stays in sight for so long, in ms. */
 const overForMs = 60_000;
 
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
 type ClassPoints = Pick<
   Handlers["points"],
   "board" | "ownPurse" | "saveFor" | "startTimer" | "stopTimer"
@@ -19,10 +18,10 @@ type ClassPoints = Pick<
  * What of points may stand before the class: one student's own purse at a time, asked for with the own
  * picture, and timers that name no student.
  */
-export function classPoints(store: Store, changes: Changes, clock: Clock): ClassPoints {
+export function classPoints(store: Store, changes: Changes, clock: WallClock): ClassPoints {
   const { students, privileges, ledger, wishes, agreed } = store;
 
-  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
+  const today = () => todayOf(clock);
 
   /** Who wants no points, or takes no part at all, has no place here, and no empty one either. */
   const outOfSight = (groupId: string): ReadonlySet<string> =>
@@ -111,9 +110,8 @@ function presentGroup({ log, sessions }: Pick<Store, "log" | "sessions">, day: s
 
 /** Whether a plan of the group earns, or what is left is being spent, and points are not switched off. */
 function isShown(store: Store, groupId: string, day: string): boolean {
-  if (!store.settings.get().points) return false;
-  const earns = store.plans.list(groupId).some(({ settings }) => settings.earning.kind !== "none");
-  return earns || spendingUntil(store, groupId, day) !== null;
+  if (earnsPoints(store, groupId)) return true;
+  return store.settings.get().points && spendingUntil(store, groupId, day) !== null;
 }
 
 /** The last day on which a group spends what is left; null once it is over. */

@@ -10,6 +10,8 @@ import { takesPoints } from "../../../shared/plan/earning.ts";
 import { nothingPaid, settle } from "../../../shared/points/settle.ts";
 import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
+import type { WallMoment } from "../base/wall-clock.ts";
+import { earnsPoints } from "./earns-points.ts";
 
 /** A day under a contract, as the record stands now. */
 export interface ContractDayNow {
@@ -17,11 +19,6 @@ export interface ContractDayNow {
   readonly outcome: ContractOutcome;
   /** The id under which the ledger knows it; null while it is not closed. */
   readonly closedAs: string | null;
-}
-
-interface When {
-  readonly wallMs: number;
-  readonly offsetMinutes: number;
 }
 
 /**
@@ -56,11 +53,8 @@ export function contractMoney(store: Store) {
   /** Whether points are kept at all for this student's group, and agreed for this student. */
   function isPaid(studentId: string): boolean {
     const groupId = store.students.get(studentId)?.groupId;
-    if (groupId === undefined || !store.settings.get().points) return false;
-    const earns = store.plans
-      .list(groupId)
-      .some(({ settings }) => settings.earning.kind !== "none");
-    return earns && standsFor(store.agreed.page(studentId).said, "points")?.answer !== "no";
+    if (groupId === undefined || !earnsPoints(store, groupId)) return false;
+    return standsFor(store.agreed.page(studentId).said, "points")?.answer !== "no";
   }
 
   /** Whether a plan in use lets points be taken back at all, and nobody said no to it for this student. */
@@ -78,7 +72,7 @@ export function contractMoney(store: Store) {
   function payDay(
     contract: Contract,
     { day, outcome, closedAs }: ContractDayNow,
-    when: When,
+    when: WallMoment,
   ): void {
     if (closedAs === null) return;
     const { studentId } = contract;
@@ -88,10 +82,15 @@ export function contractMoney(store: Store) {
     const payment = settle(paid, due, ledger.balance(studentId));
     if (payment === null) return;
     const facts = { studentId, source: "contract", sourceKey: closedAs, rule: "given" } as const;
-    ledger.add({ ...facts, ...payment, day, ...when, reverses: null, privilegeId: null });
+    ledger.add({ ...facts, ...payment, day, ...when });
   }
 
-  function costDay(contract: Contract, { day, outcome }: ContractDayNow, id: string, when: When) {
+  function costDay(
+    contract: Contract,
+    { day, outcome }: ContractDayNow,
+    id: string,
+    when: WallMoment,
+  ) {
     const { studentId, terms, signedOn } = contract;
     // Written on Monday and signed on Wednesday: on Tuesday nobody had agreed to a cost.
     const isAgreed = signedOn !== null && signedOn <= day;
@@ -109,17 +108,13 @@ export function contractMoney(store: Store) {
       ...facts,
       revision: 1,
       amount: -amount,
-      due: null,
-      forgiven: 0,
       day,
       ...when,
-      reverses: null,
-      privilegeId: null,
     });
   }
 
   /** Closes days in their order: cost is decided, then what was earned is paid. */
-  function close(contract: Contract, days: readonly ContractDayNow[], when: When): void {
+  function close(contract: Contract, days: readonly ContractDayNow[], when: WallMoment): void {
     const { id: contractId, studentId } = contract;
     store.transaction(() => {
       for (const each of days) {
@@ -136,7 +131,7 @@ export function contractMoney(store: Store) {
     daysOf,
 
     /** Closes the days of a contract up to one, that one too. */
-    closeUpTo(contract: Contract, day: string, when: When): void {
+    closeUpTo(contract: Contract, day: string, when: WallMoment): void {
       close(
         contract,
         daysOf(contract).filter((each) => each.day <= day),
@@ -150,7 +145,7 @@ export function contractMoney(store: Store) {
      *
      * @param today school-local day; it stays open until somebody closes it, or it is over
      */
-    catchUp(today: string, when: When): number {
+    catchUp(today: string, when: WallMoment): number {
       let moved = 0;
       for (const { id: groupId } of store.groups.list(false)) {
         for (const contract of contracts.ofGroup(groupId)) {

@@ -1,6 +1,5 @@
 import { nothingPaid, settle } from "../../../shared/points/settle.ts";
 import type { Ledger, SharedRule } from "../../store/ledger.ts";
-import type { Store } from "../../store/store.ts";
 
 /** What a team or a pair earned, for one of its students. */
 export interface EarnedTogether {
@@ -28,15 +27,6 @@ export function settleTogether(
   const payment = settle(before, due, ledger.balance(studentId));
   if (payment === null) return;
   const when = { day, wallMs, offsetMinutes };
-  const entry = { studentId, source: "team", sourceKey, rule, reverses: null } as const;
-  ledger.add({ ...entry, ...payment, ...when, privilegeId: null });
-}
-
-/** Whether a group earns points at all. */
-export function earnsPoints(
-  { settings, plans }: Pick<Store, "settings" | "plans">,
-  groupId: string,
-): boolean {
-  if (!settings.get().points) return false;
-  return plans.list(groupId).some((plan) => plan.settings.earning.kind !== "none");
+  const entry = { studentId, source: "team", sourceKey, rule } as const;
+  ledger.add({ ...entry, ...payment, ...when });
 }

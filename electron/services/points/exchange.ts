@@ -2,10 +2,9 @@ import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { undoPressMs } from "../../../shared/session/decide-points.ts";
 import type { Store } from "../../store/store.ts";
-import type { DesktopClock } from "../base/clock.ts";
+import { knownStudent } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
-
-type Clock = Pick<DesktopClock, "wallMs" | "offsetMinutes">;
+import type { WallClock } from "../base/wall-clock.ts";
 
 /** What a student gave points for. */
 export interface Purchase {
@@ -18,22 +17,16 @@ export interface Purchase {
 /** Exchanges points for a privilege, and takes an exchange back for ten minutes. */
 export function exchanges(
   store: Pick<Store, "transaction" | "students" | "privileges" | "ledger">,
-  clock: Clock,
+  clock: WallClock,
 ) {
   const { ledger, privileges } = store;
-
-  function studentOf(id: string): Student {
-    const student = store.students.get(id);
-    if (student === null) throw new Missing("student");
-    return student;
-  }
 
   return {
     /** One press is one exchange. Throws Refusal when it cannot be had. */
     buy({ studentId, privilegeId, press }: Purchase): void {
       store.transaction(() => {
         if (ledger.find("exchange", press, studentId) !== null) return;
-        const student = studentOf(studentId);
+        const student = knownStudent(store, studentId);
         const privilege = privileges.get(privilegeId);
         if (privilege === null || privilege.groupId !== student.groupId) {
           throw new Missing("privilege");
@@ -49,12 +42,9 @@ export function exchanges(
           rule: "exchange",
           revision: 1,
           amount: -privilege.price,
-          due: null,
-          forgiven: 0,
           day,
           wallMs,
           offsetMinutes,
-          reverses: null,
           privilegeId,
         });
       });
@@ -79,8 +69,6 @@ export function exchanges(
           rule: "exchange",
           revision: 1,
           amount: -entry.amount,
-          due: null,
-          forgiven: 0,
           day: entry.day,
           wallMs,
           offsetMinutes: clock.offsetMinutes(),

@@ -2,6 +2,7 @@ import { rulesOf, worthRules } from "../../../shared/points/worth.ts";
 import { reduce } from "../../../shared/session/reduce.ts";
 import { emptySession } from "../../../shared/session/state.ts";
 import type { Store } from "../../store/store.ts";
+import type { WallMoment } from "../base/wall-clock.ts";
 import { ledgerProblems } from "./invariant.ts";
 import { followPress, type Paying, settleStudent, unpaidIn } from "./settling.ts";
 
@@ -46,17 +47,12 @@ export function repairSession(store: RepairedStore, sessionId: string): string[]
   });
 }
 
-interface When {
-  readonly wallMs: number;
-  readonly offsetMinutes: number;
-}
-
 /** A further entry for each rule whose amounts do not add up to what is due and forgiven. */
 function balanceRules(
   { ledger }: RepairedStore,
   { session }: Paying,
   studentId: string,
-  { wallMs, offsetMinutes }: When,
+  { wallMs, offsetMinutes }: WallMoment,
 ): void {
   const paid = ledger.paid("session", session.id, studentId);
   for (const rule of worthRules) {
@@ -76,8 +72,6 @@ function balanceRules(
       day: session.day,
       wallMs,
       offsetMinutes,
-      reverses: null,
-      privilegeId: null,
     });
   }
 }
@@ -87,7 +81,7 @@ function forgiveDebt(
   { ledger }: RepairedStore,
   { session }: Paying,
   studentId: string,
-  { wallMs, offsetMinutes }: When,
+  { wallMs, offsetMinutes }: WallMoment,
 ): void {
   const balance = ledger.balance(studentId);
   if (balance >= 0) return;
@@ -99,12 +93,9 @@ function forgiveDebt(
     rule: "given",
     revision: (before?.revision ?? 0) + 1,
     amount: -balance,
-    due: null,
     forgiven: -balance,
     day: session.day,
     wallMs,
     offsetMinutes,
-    reverses: null,
-    privilegeId: null,
   });
 }

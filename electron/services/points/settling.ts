@@ -2,12 +2,13 @@ import type { Session } from "../../../shared/api/sessions.ts";
 import { localDay } from "../../../shared/calendar/local-day.ts";
 import { nothingPaid, settle, takenBack } from "../../../shared/points/settle.ts";
 import { type Payer, rulesOf, worthOf, worthRules } from "../../../shared/points/worth.ts";
-import type { EventStamp, SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
+import type { SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
 import { reduce, replay } from "../../../shared/session/reduce.ts";
 import { emptySession, type SessionState } from "../../../shared/session/state.ts";
 import type { Ledger, LedgerRule, LedgerSource } from "../../store/ledger.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
 import { type Store, StoreError } from "../../store/store.ts";
+import type { WallMoment } from "../base/wall-clock.ts";
 
 type SettledStore = Pick<
   Store,
@@ -181,15 +182,13 @@ function whomToSettle(
   return state.status !== "ended" || studentId === undefined ? [] : [studentId];
 }
 
-type When = Pick<EventStamp, "wallMs" | "offsetMinutes">;
-
 /** Pays a student the difference between what the session is worth and what it paid, by each rule. */
 export function settleStudent(
   ledger: Ledger,
   { session, payer, unpaid }: Paying,
   state: SessionState,
   studentId: string,
-  { wallMs, offsetMinutes }: When,
+  { wallMs, offsetMinutes }: WallMoment,
 ): void {
   if (unpaid.has(studentId)) return;
   const worth = worthOf(payer, state, studentId);
@@ -209,8 +208,6 @@ export function settleStudent(
       day: session.day,
       wallMs,
       offsetMinutes,
-      reverses: null,
-      privilegeId: null,
     });
   }
 }
@@ -237,7 +234,12 @@ export function followPress(
 const pressAt = ({ presses }: SessionState, seq: number): string | undefined =>
   presses.find((each) => each.seq === seq)?.press;
 
-function undoPress(ledger: Ledger, studentId: string, press: string | undefined, when: When): void {
+function undoPress(
+  ledger: Ledger,
+  studentId: string,
+  press: string | undefined,
+  when: WallMoment,
+): void {
   if (press === undefined) return;
   const undone = ledger.find("press", press, studentId);
   if (undone === null || undone.reversed) return;
@@ -254,7 +256,7 @@ function addPress(
   source: LedgerSource,
   studentId: string,
   sourceKey: string,
-  { wallMs, offsetMinutes }: When,
+  { wallMs, offsetMinutes }: WallMoment,
   facts: {
     readonly rule: LedgerRule;
     readonly amount: number;
@@ -268,12 +270,9 @@ function addPress(
     source,
     sourceKey,
     revision: 1,
-    due: null,
     day: localDay(wallMs, offsetMinutes),
     wallMs,
     offsetMinutes,
-    reverses: null,
-    privilegeId: null,
     ...facts,
   });
 }

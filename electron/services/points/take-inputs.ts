@@ -1,14 +1,10 @@
 import type { Session } from "../../../shared/api/sessions.ts";
 import { localDay } from "../../../shared/calendar/local-day.ts";
-import { type TakeInputs, takeRefusal } from "../../../shared/points/guard.ts";
+import type { TakeInputs } from "../../../shared/points/guard.ts";
 import { undoPressMs } from "../../../shared/session/decide-points.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
 import type { Ledger } from "../../store/ledger.ts";
-
-interface When {
-  readonly wallMs: number;
-  readonly offsetMinutes: number;
-}
+import type { WallMoment } from "../base/wall-clock.ts";
 
 /** All that decides whether points may be taken from a student of a session, from the ledger and its log. */
 export function takeInputs(
@@ -16,7 +12,7 @@ export function takeInputs(
   session: Session,
   state: SessionState,
   studentId: string,
-  { wallMs, offsetMinutes }: When,
+  { wallMs, offsetMinutes }: WallMoment,
 ): TakeInputs {
   const day = localDay(wallMs, offsetMinutes);
   const lastMs = ledger.lastTakeMs(studentId);
@@ -44,9 +40,3 @@ export function newestUndoable(
   );
   return newest === undefined || wallMs - newest.wallMs > undoPressMs ? null : newest.press;
 }
-
-/** The guard's verdict, for the command that takes. */
-export const takeVerdict = (...inputs: [...Parameters<typeof takeInputs>, number]) => {
-  const [ledger, session, state, studentId, when, amount] = inputs;
-  return takeRefusal(takeInputs(ledger, session, state, studentId, when), amount);
-};

@@ -5,8 +5,8 @@ import type { TeamWish } from "../../../shared/teams/kept.ts";
 import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
 import { withoutName } from "../../store/erasing/without-name.ts";
 import type { Store } from "../../store/store.ts";
-import type { DesktopClock } from "../base/clock.ts";
 import { Missing } from "../base/refusal.ts";
+import type { WallClock } from "../base/wall-clock.ts";
 import { papersOf, papersWith } from "../home/papers.ts";
 import { ledgerLines } from "../points/ledger-lines.ts";
 import { programOf } from "../program.ts";
@@ -25,7 +25,7 @@ export function studentRecord(
   store: Store,
   studentId: string,
   from: number,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): { record: StudentRecord; next: number | null } {
   const student = store.students.get(studentId);
   const group = student === null ? null : store.groups.get(student.groupId);

@@ -1,8 +1,9 @@
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
-import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
+import { knownGroup } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import type { WallClock } from "../base/wall-clock.ts";
 import { importStudents } from "./import-students.ts";
 import { importSessions } from "./imports.ts";
 import { recordings } from "./recordings.ts";
@@ -12,7 +13,7 @@ import { studentRecord } from "./student-record.ts";
 export function transferHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): Handlers["transfer"] {
   const recordCues = recordings(store);
 
@@ -24,7 +25,7 @@ export function transferHandlers(
 
   return {
     importSessions({ groupId, rows }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       refuseDuringSession();
       const done = importSessions(store, groupId, rows, clock);
       changes.publish("students", "groups", "sessions", "records", "phases");
@@ -32,7 +33,7 @@ export function transferHandlers(
     },
 
     importStudents({ groupId, rows }) {
-      if (store.groups.get(groupId) === null) throw new Missing("group");
+      knownGroup(store, groupId);
       const done = importStudents(store, groupId, rows, clock.wallMs());
       changes.publish("students", "groups", "records");
       return done;

@@ -3,10 +3,11 @@ import { Missing, Refusal } from "../../../electron/services/base/refusal.ts";
 import { obeyed } from "../../../electron/services/live/log-door.ts";
 import { exchanges } from "../../../electron/services/points/exchange.ts";
 import { type Settling, settling } from "../../../electron/services/points/settling.ts";
-import { takeVerdict } from "../../../electron/services/points/take-inputs.ts";
+import { takeInputs } from "../../../electron/services/points/take-inputs.ts";
 import type { Store } from "../../../electron/store/store.ts";
 import { noRules } from "../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
+import { takeRefusal } from "../../../shared/points/guard.ts";
 import type { SessionCommand } from "../../../shared/session/decide.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 
@@ -180,14 +181,8 @@ export function live(
         });
         return;
       case "take": {
-        const verdict = takeVerdict(
-          store.ledger,
-          session,
-          stateNow(),
-          studentId,
-          stampOf(),
-          each.amount,
-        );
+        const inputs = takeInputs(store.ledger, session, stateNow(), studentId, stampOf());
+        const verdict = takeRefusal(inputs, each.amount);
         const press = keyOf(each.press, "2");
         ask({ kind: "take", studentId, amount: each.amount, why: "other", press, verdict });
         return;
