@@ -12,6 +12,8 @@ export const mostSockets = 600;
 export const aliveEveryMs = 5_000;
 /** Two words missed, and a little for the way. */
 export const asleepAfterMs = 2 * aliveEveryMs + 2_000;
+/** Each of its words is answered: after so long without an answer it takes the line for lost. */
+export const lostAfterMs = 2 * aliveEveryMs + 1_000;
 /** A device that connects says its code within this time. */
 export const helloWithinMs = 10_000;
 /** A line on which nothing came for so long is closed. */

@@ -1,9 +1,19 @@
 import { takeHoldMs } from "../../shared/seats/limits.ts";
-import type { PocketPlace, ToSeat } from "../../shared/seats/message.ts";
+import type { FromSeat, PocketPlace, ToSeat } from "../../shared/seats/message.ts";
 import { button, element, put, show, write } from "./dom.ts";
 import { pressId } from "./press-id.ts";
 import type { SeatSocket } from "./seat-line.ts";
 import { say } from "./words.ts";
+
+/** A press that was not confirmed is said again within this time; later nobody would expect it, in ms. */
+const sayAgainWithinMs = 30_000;
+
+interface AskedPress {
+  readonly where: string;
+  readonly word: string;
+  readonly message: FromSeat;
+  readonly at: number;
+}
 
 /** Large fields on the page, each for one place in the room. */
 const fields = 4;
@@ -18,7 +28,8 @@ export function pocketFace(line: SeatSocket) {
   let takes = false;
   let pinned: number[] = [];
   /** What is under way, by its press: where, and what is said once it is done. */
-  const asked = new Map<string, { readonly where: string; readonly word: string }>();
+  const asked = new Map<string, AskedPress>();
+  let wasLost = false;
   // One line for all fields: a long sentence moves no button, and outlives a change of the room.
   const said = element("p", { className: "pocket-said", role: "status" });
   const tell = (where: string, text: string) => write(said, `${where}: ${text}`);
@@ -60,11 +71,12 @@ export function pocketFace(line: SeatSocket) {
     const named = say("pocketPage.place", where);
     const send = (word: "pocketPage.given" | "pocketPage.taken", isGiving: boolean) => {
       const press = pressId();
-      const sent = isGiving
-        ? line.send({ kind: "give", press, place: place.place, amount: 1 })
-        : line.send({ kind: "take", press, place: place.place });
+      const message = isGiving
+        ? ({ kind: "give", press, place: place.place, amount: 1 } as const)
+        : ({ kind: "take", press, place: place.place } as const);
+      const sent = line.send(message);
       tell(named, say(sent ? "pocketPage.sending" : "pocketPage.notSent"));
-      if (sent) asked.set(press, { where: named, word: say(word) });
+      if (sent) asked.set(press, { where: named, word: say(word), message, at: performance.now() });
     };
     const give = button(say("pocketPage.giveShort"), "pocket-give", () =>
       send("pocketPage.given", true),
@@ -118,6 +130,16 @@ export function pocketFace(line: SeatSocket) {
     );
   }
 
+  /** What was sent and not confirmed may have arrived or not; the same press said twice is one. */
+  function sayAgain(): void {
+    wasLost = false;
+    asked.forEach(({ where, message, at }, press) => {
+      if (performance.now() - at < sayAgainWithinMs && line.send(message)) return;
+      asked.delete(press);
+      tell(where, say("pocketPage.unsure"));
+    });
+  }
+
   return {
     heard(message: ToSeat): void {
       if (message.kind === "places") {
@@ -126,6 +148,7 @@ export function pocketFace(line: SeatSocket) {
         takes = message.takes;
         if (pinned.length === 0) pinned = places.slice(0, fields).map(({ place }) => place);
         draw();
+        if (wasLost) sayAgain();
       } else if (message.kind === "done" || message.kind === "refused") {
         const of = asked.get(message.press);
         asked.delete(message.press);
@@ -136,12 +159,8 @@ export function pocketFace(line: SeatSocket) {
         );
       }
     },
-    /** What was sent and not confirmed may not have arrived. */
     lost(): void {
-      asked.forEach(({ where }) => {
-        tell(where, say("pocketPage.notSent"));
-      });
-      asked.clear();
+      wasLost = true;
     },
   };
 }

@@ -11,7 +11,8 @@ export interface SeatView {
   readonly isOffline: boolean;
   /** The cue that is asked about; null when none is. */
   readonly cue: number | null;
-  readonly answer: "none" | "recorded" | "late" | "waits" | "away";
+  /** `sent` for a moment, until it is confirmed. */
+  readonly answer: "none" | "sent" | "recorded" | "late" | "waits" | "away";
   readonly canUndo: boolean;
   /** A sentence about the last answer, such as that it came too late. */
   readonly remark: string;

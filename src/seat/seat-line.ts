@@ -1,3 +1,4 @@
+import { lostAfterMs } from "../../shared/seats/limits.ts";
 import type { FromSeat, ToSeat } from "../../shared/seats/message.ts";
 
 /** How long to wait before the line is tried again, in ms; the last one for ever. */
@@ -9,6 +10,11 @@ export interface SeatSocket {
   isOpen(): boolean;
   /** Tries at once. */
   retry(): void;
+  /**
+   * Takes the line for lost when nothing was heard on it for too long: a network that goes away says nothing,
+   * and a browser may wait for minutes. To be asked as often as something is said.
+   */
+  check(): void;
   /** Hangs up for good. */
   stop(): void;
 }
@@ -28,18 +34,21 @@ export function seatLine(
   let tries = 0;
   let timer = 0;
   let stopped = false;
+  let heardAt = 0;
 
   function open(): void {
     clearTimeout(timer);
     if (stopped) return;
     const made = new WebSocket(`${scheme}//${location.host}/seat`);
     socket = made;
+    heardAt = performance.now();
     made.onopen = () => {
       if (socket === made) opened();
     };
     made.onmessage = (event) => {
       if (socket !== made) return;
       tries = 0;
+      heardAt = performance.now();
       // The class's computer alone speaks on this line, and both were built together.
       heard(JSON.parse(String(event.data)) as ToSeat);
     };
@@ -61,7 +70,17 @@ export function seatLine(
     },
     isOpen: () => socket !== null && socket.readyState === 1,
     retry() {
+      // Nobody listened meanwhile, so the silence says nothing.
+      heardAt = performance.now();
       if (socket === null) open();
+    },
+    check() {
+      if (socket === null || performance.now() - heardAt < lostAfterMs) return;
+      const silent = socket;
+      socket = null;
+      silent.close();
+      lost();
+      open();
     },
     stop() {
       stopped = true;

@@ -4,17 +4,20 @@ import { carriersNow, carryCue } from "./carriers.ts";
 import { classClock } from "./class-clock.ts";
 import { type SeatView, seatFace } from "./seat-face.ts";
 import type { SeatSocket } from "./seat-line.ts";
-import type { waitingMarks } from "./waiting-marks.ts";
+import type { WaitingMark, waitingMarks } from "./waiting-marks.ts";
 import { say } from "./words.ts";
 
 /** A cue that could not be shown this soon after its moment is not shown any more, in ms. */
 const showWithinMs = 3_000;
 /** How long an answer can be taken back, in ms. */
 const undoMs = 10_000;
-/** How often the clock is asked at first, and then; in ms. */
+/** How often the clock is asked at first, in ms; then with each beat. */
 const firstClockMs = 400;
-const laterClockMs = 60_000;
 const firstClocks = 5;
+/** An answer that is not confirmed this soon is said to wait, in ms. */
+const confirmWithinMs = 2_500;
+/** Answers that waited are said again so many at a time. */
+const mostAtOnce = 8;
 
 type Heard<Kind extends ToSeat["kind"]> = Extract<ToSeat, { readonly kind: Kind }>;
 interface Shown {
@@ -83,37 +86,56 @@ export function seatPage(
     window.setTimeout(draw, undoMs + 50);
   }
 
-  function handIn(value: "on" | "off" | "none"): void {
+  function handIn(value: WaitingMark["value"]): void {
     if (shown === null) return;
     const mark = { session: shown.session, cue: shown.cue, value };
     waiting.add(mark);
-    if (!line.send({ kind: "mark", ...mark })) isOffline = true;
+    if (!handOver(mark)) isOffline = true;
+  }
+
+  function handOver({ session: of, cue, value }: WaitingMark): boolean {
+    return value === "away"
+      ? line.send({ kind: "away", session: of, cue, away: true })
+      : line.send({ kind: "mark", session: of, cue, value });
+  }
+
+  /** Nothing is called recorded before it is on the class's disk. */
+  function awaitAnswer(): void {
+    const at = shown;
+    window.setTimeout(() => {
+      if (shown !== at || answer !== "sent") return;
+      answer = "waits";
+      draw();
+    }, confirmWithinMs);
   }
 
   function mark(value: "on" | "off"): void {
     if (shown === null || answer !== "none") return;
     remark = "";
-    answer = "waits";
     handIn(value);
-    // Only where the answer really has to wait is that said.
-    if (!isOffline) answer = "recorded";
+    answer = isOffline ? "waits" : "sent";
+    awaitAnswer();
     openUndo();
     draw();
   }
 
   function away(): void {
     if (shown === null || answer !== "none") return;
-    answer = "away";
     remark = "";
-    line.send({ kind: "away", ...shown, away: true });
+    handIn("away");
+    answer = isOffline ? "waits" : "sent";
+    awaitAnswer();
     openUndo();
     draw();
   }
 
   function undo(): void {
     if (shown === null || answer === "none") return;
-    if (answer === "away") line.send({ kind: "away", ...shown, away: false });
-    else handIn("none");
+    const isAway = answer === "away" || waiting.valueOf(shown.session, shown.cue) === "away";
+    if (isAway) {
+      waiting.settle(shown.session, shown.cue);
+      line.send({ kind: "away", ...shown, away: false });
+    } else handIn("none");
     answer = "none";
     remark = "";
     undoUntil = 0;
@@ -155,12 +177,13 @@ export function seatPage(
 
   function kept({ session: of, marks }: Heard<"kept">): void {
     for (const { cue, value, late } of marks) {
-      const still = waiting.all().filter((each) => each.session === of && each.cue === cue)[0];
-      if (still !== undefined && still.value !== value) continue;
+      const still = waiting.valueOf(of, cue);
+      const isAway = still === "away" && value === "none";
+      if (still !== null && still !== value && !isAway) continue;
       waiting.settle(of, cue);
       if (shown === null || shown.session !== of || shown.cue !== cue) continue;
       if (answer === "away" && value === "none") continue;
-      answer = value === "none" ? "none" : late ? "late" : "recorded";
+      answer = isAway ? "away" : value === "none" ? "none" : late ? "late" : "recorded";
     }
     draw();
   }
@@ -188,7 +211,8 @@ export function seatPage(
   }
 
   function sayAgain(): void {
-    for (const each of waiting.all()) line.send({ kind: "mark", ...each });
+    // A few with each beat: who says too much at once is hung up on.
+    for (const each of waiting.all().slice(0, mostAtOnce)) handOver(each);
   }
 
   let clocksAsked = 0;
@@ -197,15 +221,15 @@ export function seatPage(
     clearTimeout(clockTimer);
     line.send({ kind: "clock", t: performance.now() });
     clocksAsked += 1;
-    clockTimer = window.setTimeout(
-      askClock,
-      clocksAsked < firstClocks ? firstClockMs : laterClockMs,
-    );
+    if (clocksAsked < firstClocks) clockTimer = window.setTimeout(askClock, firstClockMs);
   }
 
   const beat = window.setInterval(() => {
-    // What is not in front shows no cue: the class's computer counts it as asleep.
-    if (!document.hidden) line.send({ kind: "alive" });
+    // What is not in front shows no cue: it says nothing, and the class's computer counts it as asleep.
+    if (document.hidden) return;
+    line.check();
+    line.send({ kind: "alive" });
+    askClock();
     if (waiting.all().length > 0) sayAgain();
   }, aliveEveryMs);
   const woken = () => {
@@ -215,6 +239,7 @@ export function seatPage(
     line.retry();
     line.send({ kind: "alive" });
     askClock();
+    sayAgain();
   };
   document.addEventListener("visibilitychange", woken);
 

@@ -145,8 +145,11 @@ function join(code: string, isNew: boolean): void {
   );
   // Awake and in front also while it is being tried out, and on the adult's phone.
   const beat = window.setInterval(() => {
-    if (!line.isOpen()) return;
-    if (seat === null && !document.hidden) line.send({ kind: "alive" });
+    if (seat !== null || document.hidden) return;
+    line.check();
+    line.send({ kind: "alive" });
+    // Answered, so that a line that is lost is noticed here too.
+    line.send({ kind: "clock", t: performance.now() });
   }, 5_000);
   const stopLine = line.stop;
   line.stop = () => {

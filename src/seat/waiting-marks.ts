@@ -2,7 +2,7 @@
 export interface WaitingMark {
   readonly session: string;
   readonly cue: number;
-  readonly value: "on" | "off" | "none";
+  readonly value: "on" | "off" | "none" | "away";
 }
 
 /** Answers kept at most: far more than one session has cues. */
@@ -14,7 +14,7 @@ function isMark(each: unknown): each is WaitingMark {
   return (
     typeof session === "string" &&
     typeof cue === "number" &&
-    (value === "on" || value === "off" || value === "none")
+    (value === "on" || value === "off" || value === "none" || value === "away")
   );
 }
 
@@ -62,6 +62,10 @@ export function waitingMarks(code: string) {
       save();
     },
     all: (): readonly WaitingMark[] => marks,
-    has: (session: string, cue: number): boolean => without(session, cue).length < marks.length,
+    /** What waits for one cue; null when nothing does. */
+    valueOf(session: string, cue: number): WaitingMark["value"] | null {
+      const found = marks.filter((each) => each.session === session && each.cue === cue)[0];
+      return found === undefined ? null : found.value;
+    },
   };
 }

@@ -145,4 +145,108 @@ describe("A seat's page", () => {
     await Promise.all(pages.map(({ seat }) => seat.locator(".is-ended").waitFor()));
     await sameAs("at the end");
   });
+
+  it("calls nothing recorded that is not, notices a network that went without a word, and hands in what waited", async () => {
+    const here = await openFor();
+    const [one, two] = [await device(), await device()];
+    let isCut = false;
+    for (const seat of [one, two]) {
+      // A network that is gone: what is said on it arrives nowhere, and no line is closed.
+      await seat.routeWebSocket(/\/seat$/, (line) => {
+        const server = line.connectToServer();
+        line.onMessage((said) => (isCut ? undefined : server.send(said)));
+        server.onMessage((said) => (isCut ? undefined : line.send(said)));
+      });
+    }
+    await joins(here, one, 1);
+    await joins(here, two, 2);
+    const { id: sessionId } = await here.start();
+    await Promise.all([one, two].map((seat) => seat.locator(".is-asking").waitFor()));
+    await one.waitForTimeout(680);
+    isCut = true;
+    await button(one, "Yes, I was working").click();
+    await button(two, "I was away").click();
+    for (const seat of [one, two]) {
+      expect(await seat.locator(".said").textContent()).not.toMatch(/Recorded|Away/);
+      await seat.getByText("Kept here until the class").waitFor();
+    }
+    isCut = false;
+    await one.getByText("Recorded", { exact: false }).waitFor();
+    await two.getByText("Away", { exact: true }).waitFor();
+    // Cut off for longer, and loaded again meanwhile: the page finds out, and says so.
+    isCut = true;
+    await one.getByText("The class’s computer cannot be reached").waitFor({ timeout: 20_000 });
+    isCut = false;
+    await one.locator(".is-asking").waitFor();
+    await here.handlers.sessions.end({ sessionId }, here.context);
+    await one.locator(".is-ended").waitFor();
+    const log = await here.logOf(sessionId);
+    room = null;
+    const [fern, robin] = here.students.map(({ id }) => id);
+    expect(log.filter(({ kind }) => kind === "mark")).toMatchObject([
+      { studentId: fern, value: "on", way: "seat" },
+    ]);
+    expect(log.filter(({ kind }) => kind === "said-away")).toMatchObject([
+      { studentId: robin, away: true },
+    ]);
+  });
+
+  it("keeps its line when a child presses everything two hundred times", async () => {
+    const here = await openFor();
+    const seat = await device();
+    let lines = 0;
+    seat.on("websocket", () => {
+      lines += 1;
+    });
+    await joins(here, seat, 1);
+    const { id: sessionId } = await here.start();
+    for (let cue = 0; cue < 2; cue += 1) {
+      await seat.locator(".is-asking").waitFor();
+      await seat.evaluate(() => {
+        for (let times = 0; times < 200; times += 1) {
+          for (const each of document.querySelectorAll("button")) each.click();
+        }
+      });
+      for (let times = 0; times < 200; times += 1) {
+        await seat.touchscreen.tap(20 + ((times * 37) % 280), 20 + ((times * 53) % 520));
+      }
+    }
+    await here.handlers.sessions.end({ sessionId }, here.context);
+    await seat.locator(".is-ended").waitFor();
+    expect(lines).toBe(1);
+  });
+
+  it("says many answers that waited a few at a time, so that nobody hangs up on it", async () => {
+    const here = await openFor();
+    const seat = await device();
+    await joins(here, seat, 1);
+    await here.start();
+    await seat.locator(".is-asking").waitFor();
+    await seat.waitForTimeout(680);
+    await seat.context().setOffline(true);
+    await button(seat, "Yes, I was working").click();
+    const waiting = () =>
+      seat.evaluate(() => {
+        const key = Object.keys(localStorage).find((each) => each.includes("waiting"));
+        return key === undefined
+          ? 0
+          : (JSON.parse(localStorage.getItem(key) ?? "[]").length as number);
+      });
+    // As after two lessons without a network, of which the class's computer wants nothing any more.
+    await seat.evaluate(() => {
+      const key = Object.keys(localStorage).find((each) => each.includes("waiting")) ?? "";
+      const marks = JSON.parse(localStorage.getItem(key) ?? "[]");
+      for (let cue = 1; cue <= 24; cue += 1) marks.push({ session: "another", cue, value: "on" });
+      localStorage.setItem(key, JSON.stringify(marks));
+    });
+    expect(await waiting()).toBe(25);
+    await seat.context().setOffline(false);
+    let lines = 0;
+    seat.on("websocket", () => {
+      lines += 1;
+    });
+    await seat.reload();
+    await expect.poll(waiting, { timeout: 40_000 }).toBe(0);
+    expect(lines).toBe(1);
+  });
 });

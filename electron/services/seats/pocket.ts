@@ -5,6 +5,7 @@ import type { PocketPlace, PocketRefusal } from "../../../shared/seats/message.t
 import type { SessionState } from "../../../shared/session/state.ts";
 import type { Joined, SeatLine, SeatWord } from "../../seats/room.ts";
 import type { Store } from "../../store/store.ts";
+import type { DesktopClock } from "../base/clock.ts";
 import { Refusal } from "../base/refusal.ts";
 import { sessionStudents } from "../live/session-summary.ts";
 import type { SeatCodes } from "./seat-codes.ts";
@@ -18,6 +19,7 @@ export interface Pocket {
 interface PocketOptions {
   readonly store: Store;
   readonly codes: SeatCodes;
+  readonly clock: Pick<DesktopClock, "monotonicMs" | "speed">;
   readonly givePoints: Pocket;
   readonly mayName: () => boolean;
 }
@@ -46,7 +48,7 @@ const refusals: Readonly<Record<string, PocketRefusal>> = {
  * pocket page, and this code opens no seat.
  */
 export function pocketPage(
-  { store, codes, givePoints, mayName }: PocketOptions,
+  { store, codes, clock, givePoints, mayName }: PocketOptions,
   present: () => { readonly session: Session; readonly state: SessionState } | null,
 ) {
   let code = codes.make();
@@ -122,7 +124,9 @@ export function pocketPage(
           switch (word.kind) {
             case "alive":
             case "ready":
+              return true;
             case "clock":
+              line.tell({ kind: "clock", t: word.t, at: clock.monotonicMs() / clock.speed });
               return true;
             case "give":
             case "take":

@@ -308,7 +308,11 @@ export function seatRoom(options: SeatRoomOptions) {
     const { id: studentId } = cued;
     if (word.kind === "away") {
       const { away } = word;
-      marks.keep(cued.session.id, { kind: "say-away", studentId, cue, away }, () => undefined);
+      marks.keep(cued.session.id, { kind: "say-away", studentId, cue, away }, (outcome) => {
+        const none = [{ cue, value: "none" as const, late: false }];
+        if (outcome === "kept") device.line.tell({ kind: "kept", session, marks: none });
+        else if (outcome !== "failed") unkept("too-late");
+      });
       return;
     }
     const { value } = word;
