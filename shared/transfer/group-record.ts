@@ -48,6 +48,7 @@ export const groupRecordSchema = z.strictObject({
       meanSeconds: z.number(),
       /** What was worked on; empty when nobody said. */
       subject: z.string(),
+      /** Where students had cues of their own, those of all of them together. */
       cuesDelivered: count,
       note: z.string(),
     }),

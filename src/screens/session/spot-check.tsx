@@ -1,6 +1,6 @@
 import { useEffect, useRef } from "react";
 import type { CheckStanding } from "../../../shared/agreement/check-step.ts";
-import type { CheckPace } from "../../../shared/plan/plan.ts";
+import type { CheckPace, PlanSettings } from "../../../shared/plan/plan.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Problem } from "../../parts/problem.tsx";
 import { SteadyButton } from "../../parts/steady-button.tsx";
@@ -91,7 +91,7 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
           )}
         </span>
       </div>
-      {Array.from({ length: session.plan.studentsPerCheck }, (_, place) => {
+      {Array.from({ length: placesOf(session.plan) }, (_, place) => {
         const student = places[place];
         const said = student === undefined ? undefined : noted.of(student.id, cue);
         const isThere =
@@ -136,3 +136,7 @@ function Standing(props: { standing: CheckStanding; pace: CheckPace }) {
   const voice = { say: useSay(), formats: useFormats() };
   return <p className="spot-note">{wordStanding(voice, props.standing, props.pace)}</p>;
 }
+
+/** At an own cue one student alone is asked about. */
+const placesOf = ({ cueing, studentsPerCheck }: PlanSettings): number =>
+  cueing === "own" ? 1 : studentsPerCheck;
