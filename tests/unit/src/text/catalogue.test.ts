@@ -59,6 +59,14 @@ describe("the message catalogues", () => {
     for (const [id, text] of english) expect(text, id).not.toMatch(outworn);
   });
 
+  it("speak American English and Latin American Spanish", () => {
+    const british = /practis|behaviour|neighbour|colour|judgement|licence|\bmaths\b|\banew\b|\d %/i;
+    for (const [id, text] of english) expect(text, id).not.toMatch(british);
+    const peninsular =
+      /ordenador|\bañad|\bpuls[aeó]|\bvosotr|\bos hab|\bcoge[rs]?\b|enfad|\bdeberes\b/i;
+    for (const [id, text] of spanish) expect(text, id).not.toMatch(peninsular);
+  });
+
   it("never call a child's answer wrong or bad, and never rank", () => {
     const unkind =
       /\b(wrong answer|bad behaviou?r|worst|best student|rank|failed student|fail(s|ed)? to work)\b/i;
