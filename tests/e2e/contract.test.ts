@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
-import { button, link } from "./support/steps.ts";
+import { answerOnTile, button, link, makeGroup, openPlanMore, showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -81,6 +81,72 @@ describe("A contract", () => {
     await button(page, "End it today").click();
     await page.getByText("Earlier contracts (1)").click();
     await page.getByText(/: \d+ of \d+ days\./).waitFor();
+  });
+
+  it("has today closed by a press, and what it paid follows what is entered and corrected later", async () => {
+    const page = await app.open("--speed", "10");
+    await makeGroup(page, "Table two", ["Fern", "Robin"]);
+    await page.locator("a[href*='/plans/']").first().click();
+    await openPlanMore(page);
+    await page.getByText("The usual", { exact: true }).click();
+    await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
+    await page.getByText("Everything on this page is saved.").waitFor();
+    await link(page, "Table two").first().click();
+    await button(page, "More for Fern").click();
+    await page.getByRole("menuitem", { name: "Contract" }).click();
+    const { pathname } = new URL(page.url());
+    await page.getByLabel("Who checks it").fill("Ms Reed");
+    await button(page, "Write it down").click();
+    await button(page, "Both have signed").click();
+    await page.getByText("No day with seatwork yet.").waitFor();
+    expect(await button(page, "Close today").count()).toBe(0);
+    await link(page, "Table two").first().click();
+    await button(page, "Start a session").click();
+    await button(page, "Start the session").click();
+    await page.waitForURL(/\/session\//);
+    const cards = `${new URL(page.url()).pathname}/cards`;
+    await showTiles(page);
+    // Once somebody has answered, the cue has reached the class.
+    await answerOnTile(page, "Robin", "yes");
+    await button(page, "End").click();
+    await button(page, "End it").click();
+    await page.getByText("Ended", { exact: true }).first().waitFor();
+    const saysToday = (outcome: string, points: string, on = page) =>
+      on
+        .locator(".home-days tbody tr")
+        .filter({ has: on.getByRole("cell", { name: outcome, exact: true }) })
+        .filter({ has: on.getByRole("cell", { name: points, exact: true }) })
+        .waitFor();
+    // Nobody has noted any work: the day says nothing, and closing it costs nothing.
+    await page.goto(new URL(pathname, page.url()).href);
+    await saysToday("no data", "still open");
+    await button(page, "Close today").click();
+    await saysToday("no data", "0");
+    await button(page, "Close today").waitFor({ state: "detached" });
+    const other = await app.another(pathname);
+    await other.locator(".home-days").waitFor();
+    const enter = async (completed: string) => {
+      await page.goto(new URL(cards, page.url()).href);
+      await page.getByText("Enter items assigned, completed and correct").click();
+      await page.getByLabel("Fern: items assigned").fill("10");
+      await page.getByLabel("Fern: items completed").fill(completed);
+      await button(page, "Save work done").click();
+      await expect.poll(() => button(page, "Save work done").isDisabled()).toBe(true);
+      await page.goto(new URL(pathname, page.url()).href);
+    };
+    await enter("9");
+    await saysToday("met", "3");
+    await enter("5");
+    await saysToday("not yet", "0");
+    await enter("8");
+    await saysToday("met", "3");
+    await page.getByText("Met on 1 of 1 day.").waitFor();
+    // A second window that stood open has followed.
+    await saysToday("met", "3", other);
+    await link(page, "Table two").first().click();
+    await link(page, "Points").first().click();
+    await button(page, "Add a list to start with").click();
+    await page.getByText("3 points", { exact: true }).first().waitFor();
   });
 
   it("that is refused is put away without a trace on paper or on Today", async () => {

@@ -404,7 +404,7 @@ it("An absent student is an empty place without words, and one student's tile st
   const sessionId = new URL(page.url()).pathname.split("/").at(-1) ?? "";
   const cedar = [...nameOf].find(([, name]) => name === "Cedar")?.[0] ?? "";
 
-  await button(page, "One student's tile in its own window").click();
+  await button(page, "One student’s tile in its own window").click();
   const opening = app.context().waitForEvent("page");
   await button(page, "Cedar").click();
   const alone = await opening;

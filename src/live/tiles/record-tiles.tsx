@@ -1,4 +1,4 @@
-import { type CSSProperties, useEffect, useRef, useState } from "react";
+import { type CSSProperties, useCallback, useEffect, useRef, useState } from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import type { SessionState } from "../../../shared/session/state.ts";
@@ -81,6 +81,18 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
   const onAway = ({ id: studentId, name }: Student, away: boolean) =>
     onSaid((ofCue) => sayAway.mutateAsync({ studentId, cue: ofCue, away }), doneWord(name, !away));
 
+  // Tiles keep these through all that is drawn anew; what they call is the newest.
+  const taking = useRef({ onMark, onAway });
+  taking.current = { onMark, onAway };
+  const takeMark = useCallback(
+    (student: Student, value: MarkValue) => taking.current.onMark(student, value),
+    [],
+  );
+  const takeAway = useCallback(
+    (student: Student, isAway: boolean) => taking.current.onAway(student, isAway),
+    [],
+  );
+
   return (
     <section
       className={[
@@ -123,8 +135,8 @@ export function RecordTiles({ live, onlyId = null }: RecordTilesProps) {
                   student={student}
                   cue={cue}
                   stage={stageOf(state, student.id, cue)}
-                  onMark={(value) => onMark(student, value)}
-                  onAway={(isAway) => onAway(student, isAway)}
+                  onMark={takeMark}
+                  onAway={takeAway}
                 />
               </li>
             ),

@@ -1,4 +1,4 @@
-import { useEffect, useLayoutEffect, useRef, useState } from "react";
+import { memo, useEffect, useLayoutEffect, useRef, useState } from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
 import { SteadyButton } from "../../parts/steady-button.tsx";
@@ -20,16 +20,17 @@ interface TileProps {
   cue: number | null;
   stage: TileStage;
   /** Keeps an answer, or takes it back; settles when that is durable, rejects when it was not. */
-  onMark: (value: MarkValue) => Promise<unknown>;
+  onMark: (student: Student, value: MarkValue) => Promise<unknown>;
   /** Keeps that the student was away, or takes it back, as `onMark` does. */
-  onAway: (isAway: boolean) => Promise<unknown>;
+  onAway: (student: Student, isAway: boolean) => Promise<unknown>;
 }
 
 /**
  * One student's tile. Everything on it keeps its own element and place, whatever is asked; what does not
- * belong to the present stage is out of sight and cannot be pressed.
+ * belong to the present stage is out of sight and cannot be pressed. It is drawn anew only when something of
+ * its own changes: thirty stand side by side, and each answer and each second concerns one of them, or none.
  */
-export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
+export const Tile = memo(function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
   const say = useSay();
   const { name } = student;
   const canUndo = useUndoTime(stage, cue);
@@ -38,8 +39,8 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
 
   const isAsked = stage === "asked";
   const isSettled = stage === "recorded" || stage === "away";
-  const answer = (value: MarkValue) => takeOne(() => onMark(value));
-  const undo = () => (stage === "away" ? takeOne(() => onAway(false)) : answer("none"));
+  const answer = (value: MarkValue) => takeOne(() => onMark(student, value));
+  const undo = () => (stage === "away" ? takeOne(() => onAway(student, false)) : answer("none"));
   return (
     <div className={`tile tile-${stage}`} role="group" aria-label={name} tabIndex={-1}>
       <TileFace student={student} />
@@ -82,7 +83,7 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
           shown={shown}
           restMs={restMs}
           isDisabled={!isAsked}
-          onPress={() => takeOne(() => onAway(true))}
+          onPress={() => takeOne(() => onAway(student, true))}
           aria-label={say("tiles.awayNamed", { name })}
         >
           {say("tiles.away")}
@@ -102,7 +103,7 @@ export function Tile({ student, cue, stage, onMark, onAway }: TileProps) {
       </div>
     </div>
   );
-}
+});
 
 /** Whether what was answered here can still be taken back; what was settled before this page opened cannot. */
 function useUndoTime(stage: TileStage, cue: number | null): boolean {
