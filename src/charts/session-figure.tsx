@@ -8,8 +8,11 @@ import { isWithin, type Span } from "../../shared/reading/span.ts";
 import { useVoice } from "../words/use-voice.ts";
 import { type Voice, wordPhase } from "../words/words.ts";
 import { Figure, ink } from "./figure.tsx";
+import { labelRoom, legendMarks, legendRows, moreRoom } from "./legend.ts";
 import type { ReadablePoint } from "./point-reader.tsx";
 import { axisDate, useDayAxis } from "./use-day-axis.ts";
+
+const leftPx = 52;
 
 /** What can be laid over the points. */
 export interface Overlays {
@@ -79,16 +82,16 @@ export function SessionFigure(props: SessionFigureProps) {
       draw={(width) => ({
         width,
         height: 330,
-        marginLeft: 52,
-        marginRight: 46,
-        marginTop: 62,
+        marginLeft: leftPx,
+        marginRight: goal === null ? 46 : Math.max(46, labelRoom(say("graph.goal"))),
+        marginTop: 62 + moreRoom(legendRows(legend, width - leftPx)),
         marginBottom: 34,
         x: axis(width),
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [
           ruleY([0], { stroke: ink.text }),
           ruleX([axisDate(from)], { stroke: ink.text }),
-          text([legend], { frameAnchor: "top-left", dy: -54, fill: ink.soft }),
+          ...legendMarks(legendRows(legend, width - leftPx), 54),
           goalMarks(goal, say("graph.goal"), to),
           conditionMarks(condition, width),
           overlays.interval ? intervalMarks(shown) : null,
@@ -165,9 +168,9 @@ function conditionLines(
 
 function conditionMarks(lines: readonly ConditionLine[], width: number): Markish[] {
   const days = (lines.at(-1)?.to ?? 1) - (lines[0]?.from ?? 0);
-  // Labels of narrow phases take turns on two rows; about seven pixels a letter.
+  // Labels of narrow phases take turns on two rows.
   const isNarrow = lines.some(
-    ({ label, from, to }) => ((to - from) / days) * width < 7 * label.length + 12,
+    ({ label, from, to }) => ((to - from) / days) * width < labelRoom(label),
   );
   return [
     ruleX(

@@ -71,8 +71,8 @@ export function WorkTable(props: {
                 {say(`work.${field}`)}
               </th>
             ))}
-            <th scope="col" className="only-for-readers">
-              {say("work.remark")}
+            <th scope="col">
+              <span className="only-for-readers">{say("work.remark")}</span>
             </th>
           </tr>
         </thead>

@@ -1,9 +1,10 @@
-import { dot, ruleX, ruleY, text } from "@observablehq/plot";
+import { dot, ruleX, ruleY } from "@observablehq/plot";
 import { useMemo } from "react";
 import { dayNumber } from "../../../shared/calendar/calendar.ts";
 import type { Span } from "../../../shared/reading/span.ts";
 import { type WorkPoint, workPoints, workSums } from "../../../shared/reading/work-points.ts";
 import { Figure, ink } from "../../charts/figure.tsx";
+import { legendMarks, legendRows, moreRoom } from "../../charts/legend.ts";
 import type { ReadablePoint } from "../../charts/point-reader.tsx";
 import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { Section } from "../../parts/page.tsx";
@@ -35,6 +36,8 @@ export function WorkSection({ counts, reading, span }: SectionProps & { span: Sp
   );
 }
 
+const leftPx = 52;
+
 function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span }) {
   const voice = useVoice();
   const { say, formats } = voice;
@@ -45,6 +48,7 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
   const x = ({ at }: WorkPoint) => axisDate(at);
   const sums = workSums(points);
   const knowsRight = points.some(({ right }) => right !== null);
+  const legend = say(knowsRight ? "work.legendRight" : "work.legend");
   return (
     <Figure
       title={say("work.figure")}
@@ -56,20 +60,16 @@ function WorkFigure({ points, span }: { points: readonly WorkPoint[]; span: Span
       draw={(width) => ({
         width,
         height: 210,
-        marginLeft: 52,
+        marginLeft: leftPx,
         marginRight: 46,
-        marginTop: 34,
+        marginTop: 34 + moreRoom(legendRows(legend, width - leftPx)),
         marginBottom: 34,
         x: axis(width),
         y: { domain: [0, 1], label: null, tickFormat: formats.percent, ticks: 5 },
         marks: [
           ruleY([0], { stroke: ink.text }),
           ruleX([axisDate(from)], { stroke: ink.text }),
-          text([say(knowsRight ? "work.legendRight" : "work.legend")], {
-            frameAnchor: "top-left",
-            dy: -24,
-            fill: ink.soft,
-          }),
+          ...legendMarks(legendRows(legend, width - leftPx), 24),
           dot(points, { x, y: "rate", r: 3.5, fill: ink.text }),
           dot(points, { x, y: "done", r: 4.5, symbol: "diamond", ...hollow(ink.lake) }),
           dot(points, { x, y: "right", r: 4, symbol: "triangle", ...hollow(ink.clay) }),

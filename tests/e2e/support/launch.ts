@@ -16,7 +16,7 @@ export interface LaunchOptions {
   readonly dataFolder: string;
   /** Further words of the command line, such as `--sample`. */
   readonly args?: readonly string[];
-  /** The folder that holds the built app; the checkout's own when left out. In the stand-in only. */
+  /** The folder that holds the built app; the checkout's own when left out. In Electron without effect. */
   readonly appFolder?: string;
   /** Which button to press in a dialog that comes before the window; in the stand-in only. */
   readonly firstButton?: number;
@@ -271,7 +271,7 @@ export interface Host {
 export async function startHost(options: LaunchOptions): Promise<Host> {
   const child = spawn(
     process.execPath,
-    [built("loopback.js"), ...ownArguments(options), "--quiet"],
+    [built("loopback.js", options.appFolder), ...ownArguments(options), "--quiet"],
     { cwd: root, stdio: ["ignore", "pipe", "pipe"] },
   );
   const output = collect(child);

@@ -45,7 +45,12 @@ export function StudentLine(props: StudentLineProps) {
         onPress={() => onAbsent(!isAbsent)}
         aria-label={say(isAbsent ? "roll.hereNamed" : "roll.absentNamed", { name: who })}
       >
-        {say(isAbsent ? "roll.markHere" : "roll.markAbsent")}
+        <span
+          className="adult-press"
+          data-other={say(isAbsent ? "roll.markAbsent" : "roll.markHere")}
+        >
+          {say(isAbsent ? "roll.markHere" : "roll.markAbsent")}
+        </span>
       </Button>
     </li>
   );
