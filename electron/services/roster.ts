@@ -1,3 +1,5 @@
+import { topics } from "../../shared/api/app.ts";
+import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { clashes } from "../../shared/roster/clashes.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
@@ -16,7 +18,7 @@ const yearMs = 365.25 * 86_400_000;
 export function groupHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs">,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ): Handlers["groups"] {
   function setArchived(id: string, archivedMs: number | null) {
     known(store.groups.get(id), "group");
@@ -49,18 +51,50 @@ export function groupHandlers(
       return known(store.groups.get(id), "group");
     },
 
-    longArchived: () =>
-      store.groups.archivedBy(clock.wallMs() - yearMs).map(({ id, name, archivedMs }) => ({
-        id,
-        name,
-        years: Math.floor((clock.wallMs() - archivedMs) / yearMs),
-      })),
+    longArchived() {
+      const until = store.settings.keptUntil();
+      return store.groups
+        .archivedBy(clock.wallMs() - yearMs)
+        .filter(({ id }) => until[id] === undefined)
+        .map(({ id, name, archivedMs }) => ({
+          id,
+          name,
+          years: Math.floor((clock.wallMs() - archivedMs) / yearMs),
+        }));
+    },
+
+    kept() {
+      const until = store.settings.keptUntil();
+      const today = localDay(clock.wallMs(), clock.offsetMinutes());
+      return store.groups.list(true).flatMap(({ id }) => {
+        const day = until[id];
+        return day === undefined ? [] : [{ id, until: day, hasCome: day <= today }];
+      });
+    },
+
+    keepUntil({ id, day }) {
+      refuseUnarchived(store, id);
+      store.settings.keepUntil(id, day);
+      changes.publish("groups");
+      return {};
+    },
+
+    erase({ id }) {
+      refuseUnarchived(store, id);
+      refuseWhileOpen(store, id);
+      const erased = known(store.eraseGroup(id), "group");
+      changes.publish(...topics);
+      return erased;
+    },
 
     archive({ id }) {
       refuseWhileOpen(store, id);
       return setArchived(id, clock.wallMs());
     },
-    restore: ({ id }) => setArchived(id, null),
+    restore({ id }) {
+      store.settings.keepUntil(id, null);
+      return setArchived(id, null);
+    },
 
     reorder({ ids }) {
       for (const id of ids) known(store.groups.get(id), "group");
@@ -170,6 +204,13 @@ export function studentHandlers(
 function known<Thing>(thing: Thing | null, what: "group" | "student"): Thing {
   if (thing === null) throw new Missing(what);
   return thing;
+}
+
+/** Only what was archived is kept until a day, or erased: nobody erases the class of this year. */
+function refuseUnarchived(store: Store, groupId: string): void {
+  const { name, archived } = known(store.groups.get(groupId), "group");
+  if (archived) return;
+  throw new Refusal("not-archived", `Archive ${name} first.`, { name });
 }
 
 function filled(name: string): string {

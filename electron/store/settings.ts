@@ -29,6 +29,10 @@ export const firstSettings: Settings = {
 /** Kept beside the choices and never among them: no page is told it. */
 const codeName = "class-screen-code";
 
+/** Until which day the teacher keeps archived groups, by group id; said through the groups, not as a choice. */
+const keptName = "kept-until";
+const keptSchema = z.record(z.uuidv7(), z.iso.date());
+
 /** The teacher's choices about the app itself, one row each. */
 export function settingsRepository({ bare, typed }: Connection) {
   function get(): Settings {
@@ -40,6 +44,11 @@ export function settingsRepository({ bare, typed }: Connection) {
       return read === undefined ? [] : [[name, read]];
     });
     return settingsSchema.parse({ ...firstSettings, ...Object.fromEntries(chosen) });
+  }
+
+  function keptUntil(): Readonly<Record<string, string>> {
+    const [row] = typed.select().from(setting).where(eq(setting.name, keptName)).all();
+    return row === undefined ? {} : (readableJson(keptSchema, row.value) ?? {});
   }
 
   return {
@@ -58,6 +67,22 @@ export function settingsRepository({ bare, typed }: Connection) {
         typed
           .insert(setting)
           .values({ name: codeName, value: JSON.stringify(hashed) })
+          .run();
+      });
+    },
+
+    /** The days, YYYY-MM-DD, until which archived groups are kept, by group id. */
+    keptUntil,
+
+    /** Keeps a group until a day, or with null until somebody says otherwise. */
+    keepUntil(groupId: string, day: string | null): void {
+      inTransaction(bare, () => {
+        const { [groupId]: _before, ...others } = keptUntil();
+        const value = JSON.stringify(day === null ? others : { ...others, [groupId]: day });
+        typed
+          .insert(setting)
+          .values({ name: keptName, value })
+          .onConflictDoUpdate({ target: setting.name, set: { value } })
           .run();
       });
     },

@@ -5,7 +5,9 @@ import { type Counts, countsRepository } from "./counts.ts";
 import { type Damage, damageFound } from "./damage.ts";
 import { type DaysOff, dayOffRepository } from "./days-off.ts";
 import { type Decisions, decisionRepository } from "./decisions.ts";
-import { compact, type Erased, eraseReturned, eraseStudent, removeGroup } from "./erasing/erase.ts";
+import { compact, type Erased, eraseStudent, removeGroup } from "./erasing/erase.ts";
+import { type ErasedGroup, eraseGroup } from "./erasing/erase-group.ts";
+import { eraseReturned } from "./erasing/erase-returned.ts";
 import { studentIds } from "./event-row.ts";
 import { backUpElsewhere } from "./file/backup.ts";
 import { backupKeeper } from "./file/backup-keeper.ts";
@@ -121,6 +123,8 @@ export interface Store {
   lostByRestoring(path: string): Lost;
   /** Removes every trace of a student, from kept backups too; null when there is no such student. */
   eraseStudent(id: string): Erased | null;
+  /** Removes every trace of a group with its students, from kept backups too; null when there is none. */
+  eraseGroup(id: string): ErasedGroup | null;
   /** Removes a group with everything that belongs to it. Meant for the sample: it stays in backups. */
   removeGroup(id: string): { readonly students: number };
   /** Takes out what was marked and seen in practices that have ended; returns how many events went. */
@@ -241,6 +245,7 @@ function storeOn(bare: Database.Database, opened: Opened): Store {
       changing(() => bringBackup(folder, path, (copy) => void eraseReturned(copy, folder))),
     lostByRestoring: (path) => attempt(() => lostByRestoring(bare, path)),
     eraseStudent: (id) => changing(() => eraseStudent(bare, folder, id)),
+    eraseGroup: (id) => changing(() => eraseGroup(bare, folder, id)),
     removeGroup: (id) => changing(() => removeGroup(bare, id)),
     forgetPractices: () => (readingOnly === null ? changing(() => forgetPractices(bare)) : 0),
     undoImport: (id) => changing(() => undoImport(bare, id)),

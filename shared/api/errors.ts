@@ -9,6 +9,7 @@ export const refusalCodes = [
   "plan-impossible",
   "name-empty",
   "name-taken",
+  "not-archived",
   "group-empty",
   "session-running",
   "session-not-running",

@@ -13,10 +13,22 @@ export const groups = {
   update: procedure
     .input(z.strictObject({ id: idSchema, name: name.optional(), target: target.optional() }))
     .output(groupSchema),
-  /** Groups that have been in the archive for a year or more: to hand over, to keep, or to erase. */
+  /** Groups in the archive for a year or more for which no day was named: to hand over, to keep, or to erase. */
   longArchived: procedure.output(
     z.array(z.strictObject({ id: idSchema, name: z.string(), years: z.int().min(1) })),
   ),
+  /** The groups that are kept until a day, and whether it has come. */
+  kept: procedure.output(
+    z.array(z.strictObject({ id: idSchema, until: z.iso.date(), hasCome: z.boolean() })),
+  ),
+  /** Keeps an archived group until a day, as the school's rules say; null names none. */
+  keepUntil: procedure
+    .input(z.strictObject({ id: idSchema, day: z.iso.date().nullable() }))
+    .output(nothing),
+  /** Removes every trace of an archived group with its students, from kept backups too. */
+  erase: procedure
+    .input(byId)
+    .output(z.strictObject({ students: z.int(), sessions: z.int(), backups: z.int() })),
   archive: procedure.input(byId).output(nothing),
   restore: procedure.input(byId).output(nothing),
   /** All ids of the shown groups in the wanted order. */

@@ -2,6 +2,7 @@ import type { languages } from "../../shared/api/app.ts";
 import enAdult from "./en/adult.json";
 import enAdvice from "./en/advice.json";
 import enAgreed from "./en/agreed.json";
+import enArchive from "./en/archive.json";
 import enCards from "./en/cards.json";
 import enCare from "./en/care.json";
 import enClassScreen from "./en/class-screen.json";
@@ -49,6 +50,7 @@ import enWorry from "./en/worry.json";
 import esAdult from "./es/adult.json";
 import esAdvice from "./es/advice.json";
 import esAgreed from "./es/agreed.json";
+import esArchive from "./es/archive.json";
 import esCards from "./es/cards.json";
 import esCare from "./es/care.json";
 import esClassScreen from "./es/class-screen.json";
@@ -98,6 +100,7 @@ import esWorry from "./es/worry.json";
 const english = {
   ...enCommon,
   ...enClassScreen,
+  ...enArchive,
   ...enCare,
   ...enDesigns,
   ...enEntry,
@@ -152,6 +155,7 @@ export type Language = (typeof languages)[number];
 const spanish: Record<MessageId, string> = {
   ...esCommon,
   ...esClassScreen,
+  ...esArchive,
   ...esCare,
   ...esDesigns,
   ...esEntry,

@@ -8,6 +8,9 @@ export function saveFile(text: string, name: string, type: "text/csv" | "applica
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
+/** A record as it is saved: for people to read too. */
+export const pretty = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
 const longestName = 60;
 
 /** "Room 4", "2026-03-02", "csv" -> "Room-4-2026-03-02.csv": letters and digits of any language. */

@@ -13,7 +13,8 @@ import { copyClean } from "../file/copy-clean.ts";
 import { inTransaction } from "../file/in-transaction.ts";
 import { StoreError, withStoreErrors } from "../file/store-error.ts";
 import { blankTexts, hasTable } from "./blank-texts.ts";
-import { erasedAmong, forgetErased, rememberErased } from "./erased-students.ts";
+import { forgetErased, rememberErased } from "./erased-students.ts";
+import { removeGroupRecords } from "./group-records.ts";
 
 /** What an erasure removed. */
 export interface Erased {
@@ -48,7 +49,13 @@ export function eraseStudent(
   refuseWithoutRoom(folder);
   const kept = listBackups(folder);
   const names = new Set([name, ...kept.flatMap(({ path }) => nameIn(path, studentId) ?? [])]);
-  const backups = kept.filter(({ path }) => cleanBackup(path, studentId, names));
+  const backups = kept.filter(({ path }) =>
+    cleanBackup(
+      path,
+      (backup) => nameOf(backup, studentId) !== null,
+      (copy) => eraseFrom(copy, studentId, names),
+    ),
+  );
   for (const path of listDamaged(folder)) rmSync(path, { force: true });
   const events = eraseFromLive(database, folder, { studentId, names });
   return { events, backups: backups.length };
@@ -71,18 +78,6 @@ function eraseFromLive(
   }
 }
 
-/**
- * Erases again whoever was erased from this folder and came back with a restored file. For a database of
- * any released version.
- *
- * @returns how many there were
- */
-export function eraseReturned(database: Database.Database, folder: string): number {
-  const ids = erasedAmong(database, folder);
-  for (const id of ids) eraseFrom(database, id, new Set([nameOf(database, id) ?? ""]));
-  return ids.length;
-}
-
 /** What is kept for single students and not through a session, what names others first. */
 const ofStudents = [
   "agreed_answer",
@@ -94,16 +89,6 @@ const ofStudents = [
   "contract",
 ] as const;
 
-/** What is kept of a group's teams and pairs; what names students goes with it. */
-const teamTables = [
-  "team_term",
-  "team_name",
-  "team_wish",
-  "team_round",
-  "team_day",
-  "pair_lesson",
-] as const;
-
 /** Removes a group with all that belongs to it, from the live file only. */
 export function removeGroup(database: Database.Database, groupId: string): { students: number } {
   const students = inTransaction(database, () =>
@@ -111,23 +96,10 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
       const run = (sql: string) => database.prepare(sql).run(groupId).changes;
       run(`DELETE FROM ledger_entry WHERE student_number IN
         (SELECT number FROM student WHERE group_id = ?)`);
-      run("DELETE FROM seat WHERE group_id = ?");
-      run("DELETE FROM privilege WHERE group_id = ?");
-      run("DELETE FROM period WHERE group_id = ?");
-      for (const table of teamTables) run(`DELETE FROM ${table} WHERE group_id = ?`);
-      run(`DELETE FROM session_event WHERE session_number IN
-        (SELECT number FROM session WHERE group_id = ?)`);
-      run("DELETE FROM session WHERE group_id = ?");
-      run("DELETE FROM phase WHERE group_id = ?");
-      run("DELETE FROM alternation WHERE group_id = ?");
-      run("DELETE FROM plan WHERE group_id = ?");
-      run("DELETE FROM program WHERE group_id = ?");
-      run("DELETE FROM advice_decision WHERE group_id = ?");
       for (const table of ofStudents) {
         run(`DELETE FROM ${table} WHERE student_id IN (SELECT id FROM student WHERE group_id = ?)`);
       }
-      run("DELETE FROM practice_example WHERE group_id = ?");
-      run("DELETE FROM stay WHERE group_id = ?");
+      removeGroupRecords(database, groupId);
       const removed = run("DELETE FROM student WHERE group_id = ?");
       run("DELETE FROM record_import WHERE group_id = ?");
       run("DELETE FROM student_group WHERE id = ?");
@@ -138,7 +110,7 @@ export function removeGroup(database: Database.Database, groupId: string): { stu
 }
 
 /** Cleaning writes a copy of each file beside it, the live one's through the log. */
-function refuseWithoutRoom(folder: string): void {
+export function refuseWithoutRoom(folder: string): void {
   const paths = [join(folder, databaseName), ...listBackups(folder).map(({ path }) => path)];
   const largest = Math.max(...paths.map((path) => statSync(path).size));
   const { bavail, bsize, blocks } = statfsSync(folder);
@@ -158,7 +130,7 @@ export function compact(database: Database.Database): void {
   database.pragma("wal_checkpoint(TRUNCATE)");
 }
 
-function nameOf(database: Database.Database, studentId: string): string | null {
+export function nameOf(database: Database.Database, studentId: string): string | null {
   const name: unknown = database
     .prepare("SELECT name FROM student WHERE id = ?")
     .pluck()
@@ -167,17 +139,20 @@ function nameOf(database: Database.Database, studentId: string): string | null {
 }
 
 /**
- * Replaces a backup by a copy without the student; true when there was anything to remove.
+ * Replaces a backup by a copy without what may not be in it; true when there was anything to remove.
  *
+ * @param holds whether the backup has any of it
  * @throws StoreError when the disk is at fault (full, say); the backup is then as it was
  */
-function cleanBackup(path: string, studentId: string, names: ReadonlySet<string>): boolean {
+export function cleanBackup(
+  path: string,
+  holds: (backup: Database.Database) => boolean,
+  clean: (copy: Database.Database) => void,
+): boolean {
   try {
     return withStoreErrors(() => {
-      if (nameInside(path, studentId) === null) return false;
-      finishCopy(path, (partial) =>
-        copyClean(path, partial, (copy) => eraseFrom(copy, studentId, names)),
-      );
+      if (!lookInto(path, holds)) return false;
+      finishCopy(path, (partial) => copyClean(path, partial, clean));
       return true;
     });
   } catch (error) {
@@ -189,9 +164,9 @@ function cleanBackup(path: string, studentId: string, names: ReadonlySet<string>
 }
 
 /** What a student is called in a backup; null where they are not in it, or nobody can read it. */
-function nameIn(path: string, studentId: string): string | null {
+export function nameIn(path: string, studentId: string): string | null {
   try {
-    return withStoreErrors(() => nameInside(path, studentId));
+    return withStoreErrors(() => lookInto(path, (backup) => nameOf(backup, studentId)));
   } catch (error) {
     // Cleaning it says what is wrong.
     if (error instanceof StoreError) return null;
@@ -199,10 +174,10 @@ function nameIn(path: string, studentId: string): string | null {
   }
 }
 
-function nameInside(path: string, studentId: string): string | null {
+function lookInto<Found>(path: string, look: (backup: Database.Database) => Found): Found {
   const backup = new Database(path, { readonly: true, fileMustExist: true });
   try {
-    return nameOf(backup, studentId);
+    return look(backup);
   } finally {
     backup.close();
   }
@@ -212,7 +187,7 @@ function nameInside(path: string, studentId: string): string | null {
  * Backups may be of any released version, so tables are found by what they have: whatever names a
  * student calls the column `student_id` or `student_number`.
  */
-function eraseFrom(
+export function eraseFrom(
   database: Database.Database,
   studentId: string,
   names: ReadonlySet<string>,
@@ -278,7 +253,7 @@ export function studentColumns(database: Database.Database): { table: string; co
 }
 
 /** The query planner keeps samples of keys, ids among them; it makes new ones when it needs them. */
-function forgetStatistics(database: Database.Database): void {
+export function forgetStatistics(database: Database.Database): void {
   const tables = database
     .prepare<[], string>("SELECT name FROM sqlite_schema WHERE name GLOB 'sqlite_stat[0-9]'")
     .pluck()

@@ -5,6 +5,7 @@ import type Database from "better-sqlite3";
 import { z } from "zod";
 import { renameDurably } from "../../files/durable-file.ts";
 import { withStoreErrors } from "../file/store-error.ts";
+import { hasTable } from "./blank-texts.ts";
 
 // Beside the database, because a restored file knows nothing of what was erased after it was copied. Ids
 // only, hashed with a salt of the folder's own: who was erased cannot be told from it.
@@ -17,36 +18,37 @@ type ErasedFile = z.infer<typeof erasedSchema>;
 
 const pathIn = (folder: string): string => join(folder, "erased.json");
 
-/** Notes that a student was erased, so that no restored file brings them back. On the disk at return. */
-export function rememberErased(folder: string, studentId: string): void {
+/** Notes that a student, or a group, was erased, so that no restored file brings them back. On the disk at return. */
+export function rememberErased(folder: string, id: string): void {
   const file = read(folder) ?? { salt: randomBytes(16).toString("hex"), hashes: [] };
-  const hash = hashOf(file.salt, studentId);
+  const hash = hashOf(file.salt, id);
   if (!file.hashes.includes(hash)) write(folder, { ...file, hashes: [...file.hashes, hash] });
 }
 
 /** Takes the note back: the erasure did not happen. */
-export function forgetErased(folder: string, studentId: string): void {
+export function forgetErased(folder: string, id: string): void {
   const file = read(folder);
   if (file === null) return;
-  const hash = hashOf(file.salt, studentId);
+  const hash = hashOf(file.salt, id);
   write(folder, { ...file, hashes: file.hashes.filter((each) => each !== hash) });
 }
 
-/** Ids of the students in a database who were erased from this folder once. */
-export function erasedAmong(database: Database.Database, folder: string): string[] {
+/** Ids of the students or groups in a database who were erased from this folder once. */
+export function erasedAmong(
+  database: Database.Database,
+  folder: string,
+  table: "student" | "student_group",
+): string[] {
   const file = read(folder);
   if (file === null || file.hashes.length === 0) return [];
   const hashes = new Set(file.hashes);
-  const hasStudents = database
-    .prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = 'student'")
-    .get();
-  if (hasStudents === undefined) return [];
-  const ids = database.prepare<[], string>("SELECT id FROM student").pluck().all();
+  if (!hasTable(database, table)) return [];
+  const ids = database.prepare<[], string>(`SELECT id FROM ${table}`).pluck().all();
   return ids.filter((id) => hashes.has(hashOf(file.salt, id)));
 }
 
-const hashOf = (salt: string, studentId: string): string =>
-  createHash("sha256").update(salt).update(studentId).digest("hex");
+const hashOf = (salt: string, id: string): string =>
+  createHash("sha256").update(salt).update(id).digest("hex");
 
 /** Null when there is none, or it cannot be understood: then nothing of it can be applied. */
 function read(folder: string): ErasedFile | null {

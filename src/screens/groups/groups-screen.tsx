@@ -5,6 +5,7 @@ import { NewGroupForm } from "../../parts/new-group-form.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
+import { ArchivedGroups } from "./archived-groups.tsx";
 import { MoveButtons, moved } from "./move.tsx";
 import "./groups.css";
 
@@ -12,12 +13,9 @@ import "./groups.css";
 export function GroupsScreen() {
   const say = useSay();
   const groups = useGroups();
-  const laidAside = useGroups(true);
   const reorder = useTell((api, ids: string[]) => api.groups.reorder({ ids }));
   const archive = useTell((api, id: string) => api.groups.archive({ id }));
-  const restore = useTell((api, id: string) => api.groups.restore({ id }));
   const shown = groups.data ?? [];
-  const archived = laidAside.data ?? [];
   const ids = shown.map(({ id }) => id);
 
   return (
@@ -48,27 +46,11 @@ export function GroupsScreen() {
           </li>
         ))}
       </ul>
-      <Problem error={reorder.error ?? archive.error ?? restore.error} />
+      <Problem error={reorder.error ?? archive.error} />
       <Section title={say("groups.new")}>
         {groups.data === undefined ? null : <NewGroupForm autoFocus={shown.length === 0} />}
       </Section>
-      {archived.length === 0 ? null : (
-        <Section title={say("groups.archived")}>
-          <ul className="groups-list">
-            {archived.map((group) => (
-              <li key={group.id} className="groups-row">
-                <span className="groups-name">{group.name}</span>
-                <Button
-                  onPress={() => restore.mutate(group.id)}
-                  aria-label={say("groups.restoreNamed", { name: group.name })}
-                >
-                  {say("groups.restore")}
-                </Button>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      <ArchivedGroups />
     </Page>
   );
 }

@@ -9,6 +9,7 @@ import { useFormats, useSay } from "../../text/text.tsx";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
 import { HomeCardsLine } from "./home-cards-line.tsx";
+import { KeptGroups } from "./kept-groups.tsx";
 import { LongArchived } from "./long-archived.tsx";
 import { ProbeLine } from "./probe-line.tsx";
 import { ReviewLines } from "./review-line.tsx";
@@ -34,6 +35,7 @@ export function WaitingList({ groups, today }: { groups: readonly Group[]; today
       <ul className="today-waiting">
         <DayOffLine today={today} />
         <LongArchived />
+        <KeptGroups />
         {cards.map((session) => (
           <CardsLine key={session.id} session={session} />
         ))}

@@ -4,6 +4,7 @@ import { NewGroupForm } from "../../parts/new-group-form.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
+import { KeptGroups } from "./kept-groups.tsx";
 
 /** The first page of an empty notebook: a group to make, or the invented class to look around in. */
 export function Welcome() {
@@ -26,6 +27,9 @@ export function Welcome() {
           <Problem error={addSample.error} />
         </Section>
       </div>
+      <ul className="today-waiting">
+        <KeptGroups />
+      </ul>
       <p className="today-caution">{say("today.caution")}</p>
     </Page>
   );

@@ -1,9 +1,5 @@
 import { useState } from "react";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
-import type { Group, Student } from "../../../shared/roster/roster.ts";
-import type { HomePapers } from "../../../shared/transfer/home-papers.ts";
-import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
-import type { Api } from "../../api/api.ts";
+import type { Group } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
@@ -13,34 +9,24 @@ import { usePoints } from "../../points/use-points.ts";
 import { deviceDay } from "../../text/device-time.ts";
 import { useSay } from "../../text/text.tsx";
 import { groupCsv } from "../../transfer/group-csv.ts";
-import { groupRecord } from "../../transfer/group-record.ts";
 import { ledgerCsv } from "../../transfer/ledger-csv.ts";
-import { fileName, saveFile } from "../../transfer/save-file.ts";
+import { fileName, pretty, saveFile } from "../../transfer/save-file.ts";
+import {
+  allStudents,
+  groupCounts,
+  saveWholeGroup,
+  wholeLedger,
+} from "../../transfer/whole-group.ts";
 import { wholeRecord } from "../../transfer/whole-record.ts";
 
 /** Saves the group's record as a file, or all that is kept about one student. */
 export function TakeOut({ group }: { group: Group }) {
   const say = useSay();
   const save = useTell(async (api, form: "csv" | "json") => {
+    if (form === "json") return saveWholeGroup(api, group);
     const counts = await groupCounts(api, group);
     const name = fileName(group.name, counts.today, form);
-    if (form === "csv") {
-      saveFile(groupCsv(counts), name, "text/csv");
-      return name;
-    }
-    const alternations = await api.alternations.list({ groupId: group.id });
-    const program = await api.program.get({ groupId: group.id });
-    const decisions = await api.advice.decisions({ groupId: group.id });
-    const ledger = await wholeLedger(api, group.id);
-    const teams = await api.teams.state({ groupId: group.id });
-    const pairs = await api.pairs.state({ groupId: group.id });
-    const papers: HomePapers[] = [];
-    for (const { id } of counts.students) papers.push(await api.agreed.papers({ studentId: id }));
-    const record = groupRecord(
-      { counts, alternations, program, decisions, ledger, teams, pairs, papers },
-      Date.now(),
-    );
-    saveFile(pretty(record), name, "application/json");
+    saveFile(groupCsv(counts), name, "text/csv");
     return name;
   });
   return (
@@ -70,42 +56,6 @@ export function TakeOut({ group }: { group: Group }) {
   );
 }
 
-/** The group's counts with all that goes with them, asked for once as they are now. */
-async function groupCounts(api: Api, group: Group): Promise<GroupCounts> {
-  const groupId = group.id;
-  const [logged, students, phases, daysOff, { today }] = await Promise.all([
-    api.analysis.counts({ groupId }),
-    allStudents(api, groupId),
-    api.phases.list({ groupId }),
-    api.calendar.daysOff(),
-    api.calendar.timetable(),
-  ]);
-  return { ...logged, group, students, phases, daysOff, today };
-}
-
-/** Who is in use first, in the order of the roster, then who is archived. */
-async function allStudents(api: Api, groupId: string): Promise<Student[]> {
-  const lists = await Promise.all([
-    api.students.list({ groupId, archived: false }),
-    api.students.list({ groupId, archived: true }),
-  ]);
-  return lists.flat();
-}
-
-/** Every entry of a group's ledger, asked for piece by piece. */
-async function wholeLedger(api: Api, groupId: string): Promise<LedgerLine[]> {
-  const lines: LedgerLine[] = [];
-  for (let after: number | null = 0; after !== null; ) {
-    const piece: Awaited<ReturnType<Api["points"]["ledger"]>> = await api.points.ledger({
-      groupId,
-      after,
-    });
-    lines.push(...piece.lines);
-    after = piece.next;
-  }
-  return lines;
-}
-
 /** The ledger of points as a table; absent where no plan earns. */
 function LedgerOut({ group }: { group: Group }) {
   const say = useSay();
@@ -130,8 +80,6 @@ function LedgerOut({ group }: { group: Group }) {
     </div>
   );
 }
-
-const pretty = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 function Saved({ name }: { name: string | undefined }) {
   const say = useSay();

@@ -220,6 +220,37 @@ test("groups a year in the archive are asked about, and again the year after", a
   expect(await groups.longArchived(undefined, caller)).toEqual([]);
 });
 
+test("an archived group is kept until a day, which is said when it has come and never acted upon", async () => {
+  const day = 86_400_000;
+  const services = openServices();
+  const { groups, students, clock } = services;
+  const { group } = await makeGroup(services);
+  const { id } = group;
+  expect(await refusalOf(() => groups.keepUntil({ id, day: "2026-03-04" }, caller))).toMatchObject({
+    code: "not-archived",
+  });
+  expect(await refusalOf(() => groups.erase({ id }, caller))).toMatchObject({
+    code: "not-archived",
+  });
+  await groups.archive({ id }, caller);
+  await groups.keepUntil({ id, day: "2026-03-04" }, caller);
+  const kept = { id, until: "2026-03-04" };
+  expect(await groups.kept(undefined, caller)).toEqual([{ ...kept, hasCome: false }]);
+  clock.advance(2 * day);
+  expect(await groups.kept(undefined, caller)).toEqual([{ ...kept, hasCome: true }]);
+  // Who named a day is not asked after a year as well.
+  clock.advance(400 * day);
+  expect(await groups.longArchived(undefined, caller)).toEqual([]);
+  expect(await groups.list({ archived: true }, caller)).toHaveLength(1);
+  // Brought back it is in use, and the day is gone with the archive.
+  await groups.restore({ id }, caller);
+  await groups.archive({ id }, caller);
+  expect(await groups.kept(undefined, caller)).toEqual([]);
+  const count = (await students.list({ groupId: id, archived: false }, caller)).length;
+  expect(await groups.erase({ id }, caller)).toMatchObject({ students: count });
+  expect(await groups.list({ archived: true }, caller)).toEqual([]);
+});
+
 test("a student moves with all that is theirs, and the group that is left keeps its sessions", async () => {
   const services = openServices();
   const { groups, students, analysis, store, clock } = services;
