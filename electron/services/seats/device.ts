@@ -13,6 +13,8 @@ export interface Device {
   carriers: readonly SeatCarrier[];
   heardMonotonicMs: number;
   asleep: boolean;
+  /** The session that had ended when it joined: it had no part in that one. */
+  readonly cameAfter: string | null;
   /** What it was told last, so that it hears of changes only. */
   told: string;
 }

@@ -107,7 +107,8 @@ export function seatRoom(options: SeatRoomOptions) {
   function tellStanding(device: Device, balances = points.of(present()?.session ?? null)): void {
     const now = present();
     const { student } = device;
-    const is = standingOf(now?.session ?? null, now?.state ?? null, student);
+    const came = device.cameAfter !== null && device.cameAfter === now?.session.id;
+    const is = came ? "idle" : standingOf(now?.session ?? null, now?.state ?? null, student);
     const own = student === null ? undefined : balances?.get(student.id);
     const session = is === "untied" || is === "idle" || now === null ? null : now.session.id;
     tellState(device, {
@@ -379,6 +380,8 @@ export function seatRoom(options: SeatRoomOptions) {
   function joinSeat(seat: SeatRow, line: SeatLine): Joined {
     devices.get(seat.id)?.line.close("elsewhere");
     const heardMonotonicMs = clock.monotonicMs();
+    const now = present();
+    const isNew = !here.has(seat.id) && now?.state.status === "ended";
     const device: Device = {
       line,
       seat,
@@ -386,6 +389,7 @@ export function seatRoom(options: SeatRoomOptions) {
       carriers: ["sign"],
       heardMonotonicMs,
       asleep: false,
+      cameAfter: isNew ? now.session.id : null,
       told: "",
     };
     devices.set(seat.id, device);

@@ -69,6 +69,23 @@ describe("a seat", () => {
     }, "the running state");
   });
 
+  it("that joins after a session had no part in it: it is ready, and the others are thanked", async () => {
+    const open = await openFor();
+    const one = await open.join(1);
+    const { id: sessionId } = await open.start();
+    await one.hears("state", ({ is }) => is === "running");
+    await open.handlers.sessions.end({ sessionId }, open.context);
+    await one.hears("state", ({ is }) => is === "ended");
+    const two = await open.join(2);
+    expect(await two.hears("state")).toEqual({ kind: "state", is: "idle", session: null });
+    const again = await open.join(1);
+    expect(await again.hears("state")).toMatchObject({ is: "ended" });
+    const { id: next } = await open.start();
+    await two.hears("state", ({ is }) => is === "running");
+    await open.handlers.sessions.end({ sessionId: next }, open.context);
+    await two.hears("state", ({ is }) => is === "ended");
+  });
+
   it("says that it was away, and takes it back", async () => {
     const open = await openFor();
     const one = await open.join(1);
