@@ -4,6 +4,7 @@ import { carriersNow, carryCue } from "./carriers.ts";
 import { classClock } from "./class-clock.ts";
 import { type SeatView, seatFace } from "./seat-face.ts";
 import type { SeatSocket } from "./seat-line.ts";
+import { stayAwake } from "./stay-awake.ts";
 import type { WaitingMark, waitingMarks } from "./waiting-marks.ts";
 import { say } from "./words.ts";
 
@@ -65,6 +66,7 @@ export function seatPage(
   let remark = "";
   let due = { session: "", cue: 0, timer: 0 };
   const clock = classClock();
+  const awake = stayAwake();
   const face = seatFace({ mark, away, undo });
 
   function draw(): void {
@@ -198,6 +200,7 @@ export function seatPage(
 
   function state(told: Heard<"state">): void {
     standing = told.is;
+    awake.want(standing === "running" || standing === "paused");
     points = told.points === undefined ? null : told.points;
     if (told.session !== session) {
       session = told.session;
@@ -236,6 +239,7 @@ export function seatPage(
     if (document.hidden) return;
     clock.forget();
     clocksAsked = 0;
+    awake.again();
     line.retry();
     line.send({ kind: "alive" });
     askClock();
@@ -264,6 +268,7 @@ export function seatPage(
       draw();
     },
     stop(): void {
+      awake.want(false);
       clearTimeout(due.timer);
       clearTimeout(clockTimer);
       clearInterval(beat);

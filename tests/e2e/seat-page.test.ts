@@ -191,6 +191,35 @@ describe("A seat's page", () => {
     ]);
   });
 
+  it("keeps the screen on while a session runs, where the browser can, and lets it go after", async () => {
+    const here = await openFor();
+    const seat = await device();
+    await seat.addInitScript(() => {
+      const said: string[] = [];
+      const lock = {
+        release: () => {
+          said.push("released");
+          return Promise.resolve();
+        },
+      };
+      const request = (kind: string) => {
+        said.push(kind);
+        return Promise.resolve(lock);
+      };
+      Object.defineProperty(navigator, "wakeLock", { value: { request } });
+      Object.defineProperty(window, "saidOfScreen", { value: said });
+    });
+    const said = () => seat.evaluate("window.saidOfScreen");
+    await joins(here, seat, 1);
+    expect(await said()).toEqual([]);
+    const { id: sessionId } = await here.start();
+    await seat.locator(".is-running").waitFor();
+    expect(await said()).toEqual(["screen"]);
+    await here.handlers.sessions.end({ sessionId }, here.context);
+    await seat.locator(".is-ended").waitFor();
+    expect(await said()).toEqual(["screen", "released"]);
+  });
+
   it("keeps its line when a child presses everything two hundred times", async () => {
     const here = await openFor();
     const seat = await device();

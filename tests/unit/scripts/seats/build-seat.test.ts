@@ -35,8 +35,11 @@ describe("the page for students' devices, as built", () => {
   it("calls nothing that came after them, or that no browser has on a line without encryption", () => {
     // Editions from ECMA-262's lists of additions (2019 to 2024); secure contexts from the review of browsers.
     const later =
-      /\.(at|replaceAll|flat|flatMap|fromEntries|matchAll|hasOwn|findLast|toSorted|toReversed|withResolvers|groupBy|allSettled|any|replaceChildren|append|prepend|closest)\(|structuredClone|globalThis|queueMicrotask|\bBigInt\b|randomUUID|\.subtle\b|serviceWorker|wakeLock|clipboard|mediaDevices|getUserMedia|geolocation/;
+      /\.(at|replaceAll|flat|flatMap|fromEntries|matchAll|hasOwn|findLast|toSorted|toReversed|withResolvers|groupBy|allSettled|any|replaceChildren|append|prepend|closest)\(|structuredClone|globalThis|queueMicrotask|\bBigInt\b|randomUUID|\.subtle\b|serviceWorker|clipboard|mediaDevices|getUserMedia|geolocation/;
     expect(later.exec(script)?.[0]).toBeUndefined();
+    // One is asked for where it is there, and only there.
+    expect(script.match(/wakeLock/g)).toHaveLength(1);
+    expect(script).toMatch(/wakeLock:\s*(\w+)\}\s*=\s*navigator[\s\S]{0,200}\1\s*===\s*void 0/);
   });
 
   it("styles itself with what they know", () => {
