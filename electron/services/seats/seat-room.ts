@@ -365,6 +365,15 @@ export function seatRoom(options: SeatRoomOptions) {
     const due = shown.due(name);
     if (due === null || sessionId === null || nameOnLine(sessionId) !== session) return;
     if (Math.abs(at - due / clock.speed) > beganWithinMs) return;
+    try {
+      noteShown(device, name, cue, at);
+    } catch (error) {
+      // A full disk: without the word the cue counts as not shown, and an answer says that it was.
+      options.report(error);
+    }
+  }
+
+  function noteShown(device: Device, name: string, cue: number, at: number): void {
     if (present()?.state.isOwn) {
       const cued = cuedBy(device.student);
       if (cued === null || !shown.wasTold(name, device.seat.id)) return;

@@ -1,84 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { manualClock } from "../../../../../electron/services/base/clock.ts";
-import { conductor } from "../../../../../electron/services/live/conductor.ts";
-import type { OwnCueCall } from "../../../../../electron/services/live/conductor-desk.ts";
-import type { SessionEventBody, UndeliveredReason } from "../../../../../shared/session/event.ts";
-import { replay } from "../../../../../shared/session/reduce.ts";
 import { cuesOf } from "../../../../../shared/session/state.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
-import { memoryLog, pass, plan, sessionId, sessionWith, settle, soundingWindow } from "./rig.ts";
+import { ids, own, ownRoom } from "./own-rig.ts";
+import { pass, sessionId, settle, soundingWindow } from "./rig.ts";
 
 // A live session has to equal the printed keys; what else is expected is by hand from the design of seats.
-
-const own = { ...plan, cueing: "own" } as const;
-const ids = Array.from(
-  { length: 24 },
-  (_, at) => `0190a000-0000-7000-8000-0000000000${String(at + 10)}`,
-);
-
-/** A room in which each student's device shows what it is told of at its moment, unless it sleeps. */
-function room(options: { byTouch?: readonly string[]; aside?: readonly string[] } = {}) {
-  const clock = manualClock();
-  const session = sessionWith(own, "twenty-four");
-  const memory = memoryLog(session.id);
-  const calls: OwnCueCall[] = [];
-  const asleep = new Map<string, UndeliveredReason>();
-  const open = () =>
-    conductor({
-      clock,
-      log: memory.log,
-      sessionOf: (id) => (id === session.id ? session : null),
-      studentIdsOf: () => ids,
-      onWritten: () => {},
-      onLive: () => {},
-      report: (error) => {
-        throw error;
-      },
-    });
-  const running = open();
-  const timers = new Map<string, () => void>();
-  running.follow({
-    called: () => {
-      throw new Error("no cue is the class's");
-    },
-    written: () => {},
-    unshown: (_, studentId) => asleep.get(studentId) ?? "no-report",
-    calledOwn(id, call) {
-      calls.push(call);
-      const { studentId, cue } = call;
-      const name = `${studentId}/${cue}`;
-      timers.get(name)?.();
-      if (call.kind === "cancelled") return;
-      const show = () => {
-        if (asleep.has(studentId)) return;
-        const beganMonotonicMs = clock.monotonicMs();
-        running.ownCueShown(id, { studentId, cue, beganMonotonicMs });
-      };
-      timers.set(name, clock.after(call.dueMonotonicMs - clock.monotonicMs(), show));
-    },
-  });
-  const say = (body: SessionEventBody) =>
-    memory.log.append(session.id, body, {
-      atMs: 0,
-      wallMs: clock.wallMs(),
-      offsetMinutes: clock.offsetMinutes(),
-    });
-  return {
-    clock,
-    memory,
-    running,
-    calls,
-    asleep,
-    reopen: open,
-    begin() {
-      say({ kind: "begun", cueing: "own" });
-      for (const studentId of options.byTouch ?? []) say({ kind: "by-touch", studentId });
-      for (const studentId of options.aside ?? []) say({ kind: "set-aside", studentId });
-      running.start(session);
-    },
-    state: () => replay(memory.events),
-  };
-}
 
 const keyOf = (studentId: string) =>
   keyCues(own, { seed: "twenty-four", studentId, meanSeconds: null }).schedule?.cues ?? [];
@@ -86,7 +12,7 @@ const wholeMs = own.lengthSeconds * 1_000 + 4_000;
 
 describe("a live session of own cues", () => {
   it("equals the 24 printed keys, cue for cue", async () => {
-    const { begin, clock, state, memory } = room();
+    const { begin, clock, state, memory, unwritten } = ownRoom();
     begin();
     await pass(clock, wholeMs);
     for (const studentId of ids) {
@@ -102,13 +28,14 @@ describe("a live session of own cues", () => {
       }
     }
     expect(state()).toMatchObject({ status: "ended", endReason: "finished" });
+    expect(unwritten).toEqual([]);
     expect(
       memory.events.filter(({ body }) => body.kind === "delivered" && !body.studentId),
     ).toEqual([]);
   });
 
   it("tells each device of its own next cue alone, 2.5 s ahead, and no window", async () => {
-    const { begin, clock, calls, running } = room();
+    const { begin, clock, calls, running } = ownRoom();
     begin();
     const window = soundingWindow(running, clock);
     await settle();
@@ -125,7 +52,7 @@ describe("a live session of own cues", () => {
 
   it("says of a sleeping seat why its cues came to nobody, and of an absent student too", async () => {
     const [sleeper = "", gone = "", back = ""] = ids;
-    const { begin, clock, state, asleep, running } = room({ aside: [gone, back] });
+    const { begin, clock, state, asleep, running } = ownRoom({ aside: [gone, back] });
     asleep.set(sleeper, "seat-asleep");
     begin();
     const half = own.lengthSeconds * 500;
@@ -144,7 +71,7 @@ describe("a live session of own cues", () => {
 
   it("gives whoever has no device their key's moments, by a touch", async () => {
     const [paper = ""] = ids;
-    const { begin, clock, state, calls } = room({ byTouch: [paper] });
+    const { begin, clock, state, calls } = ownRoom({ byTouch: [paper] });
     begin();
     await pass(clock, wholeMs);
     const cues = [...cuesOf(state(), paper).values()];
@@ -154,7 +81,7 @@ describe("a live session of own cues", () => {
   });
 
   it("takes back what is still to come at a pause, and gives it after the resume", async () => {
-    const { begin, clock, state, calls, running } = room();
+    const { begin, clock, state, calls, running } = ownRoom();
     begin();
     const [first = ""] = ids;
     const due = (keyOf(first)[0] ?? 0) * 1_000;
@@ -169,7 +96,7 @@ describe("a live session of own cues", () => {
   });
 
   it("settles after a crash what was called, and goes on with everybody's next", async () => {
-    const { begin, clock, state, running, reopen } = room();
+    const { begin, clock, state, running, reopen } = ownRoom();
     begin();
     const [first = ""] = ids;
     await pass(clock, (keyOf(first)[0] ?? 0) * 1_000 - 1_000);
