@@ -21,13 +21,15 @@ export function useSpan(
 ) {
   const terms = useTerms().data ?? [];
   const [choice, setChoice] = useState<SpanChoice>(first);
+  // As typed: a half-typed month may put the ends the wrong way round for a moment, and moves neither.
   const [own, setOwn] = useState<Span | null>(null);
   const span =
     choice === "own" && own !== null
-      ? own
+      ? { first: earlierDay(own.first, own.last), last: laterDay(own.first, own.last) }
       : spanOf(choice === "own" ? "all" : choice, days, daysOff, terms);
   return {
     span,
+    own: own ?? span,
     choice,
     choose: (next: SpanChoice) => {
       if (next === "own") setOwn(span);
@@ -38,7 +40,7 @@ export function useSpan(
 }
 
 /** Which days the charts show: by a plain choice, or from one day to another. */
-export function SpanFields({ span, choice, choose, setOwn }: ReturnType<typeof useSpan>) {
+export function SpanFields({ own, choice, choose, setOwn }: ReturnType<typeof useSpan>) {
   const say = useSay();
   return (
     <div className="progress-span">
@@ -53,13 +55,13 @@ export function SpanFields({ span, choice, choose, setOwn }: ReturnType<typeof u
         <>
           <DayField
             label={say("span.from")}
-            value={span.first}
-            onChange={(first) => setOwn({ first, last: laterDay(first, span.last) })}
+            value={own.first}
+            onChange={(first) => setOwn({ ...own, first })}
           />
           <DayField
             label={say("span.to")}
-            value={span.last}
-            onChange={(last) => setOwn({ first: earlierDay(last, span.first), last })}
+            value={own.last}
+            onChange={(last) => setOwn({ ...own, last })}
           />
         </>
       ) : null}

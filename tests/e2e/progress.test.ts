@@ -55,6 +55,12 @@ describe("the progress of the sample class", () => {
     await expect.poll(points).toBeLessThan(all);
     const inSpan = await points();
     await expect.poll(() => shown().textContent()).toContain(`${inSpan} sessions shown, `);
+    // While its year is typed a day is of the years 2, 20 and 202, and moves neither end of the span.
+    const [year = "", month = "", day = ""] = last.split("-");
+    await to.focus();
+    await page.keyboard.type(`${month}${day}${year}`);
+    expect([await from.inputValue(), await to.inputValue()]).toEqual([nineDaysBefore, last]);
+    expect(await points()).toBe(inSpan);
 
     const rows = graph().getByRole("table").locator("tbody tr");
     expect(await rows.count()).toBe(inSpan);
