@@ -178,7 +178,7 @@ describe("the progress of the sample class", () => {
     for (const name of ["Pine", "Otter", "Comet"]) {
       await page.locator("label.check-box", { hasText: name }).click();
     }
-    await page.getByText(/^125 ways to draw the days of these 3 students/).waitFor();
+    await page.getByText(/^There are 125 ways to draw the days of these 3 students/).waitFor();
     await draw.click();
     await page
       .getByText(/ \(drawn from .* to .*\)$/)
@@ -243,7 +243,7 @@ describe("the progress of the sample class", () => {
     const save = page.getByRole("button", { name: "Save", exact: true });
     await save.click();
     await save.waitFor({ state: "detached" });
-    await page.getByText(/take turns: 0 of 10 sessions held\. They are compared/).waitFor();
+    await page.getByText(/take turns: 0 of 10 sessions done\. They are compared/).waitFor();
     await page.goto(new URL("/", group).href);
     const told = page.getByText(/The next session is “(With music|In quiet)” \(1 of 10\)/);
     const [, next] = /session is “(.*?)”/.exec((await told.textContent()) ?? "") ?? [];
