@@ -27,7 +27,7 @@ describe("An archived group", () => {
     // Not yet: nothing of it stands on Today.
     await page.goto(origin);
     await page.getByLabel("Group name").waitFor();
-    expect(await page.getByText("The day has come").count()).toBe(0);
+    expect(await page.getByText("that day has come").count()).toBe(0);
 
     await page.goto(`${origin}/groups`);
     await button(page, `Keep ${group} until a day`).click();
