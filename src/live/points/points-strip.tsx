@@ -166,7 +166,7 @@ function LastPress(props: {
   const { last, isUndone, error, leavesTaking, tooMany, onUndo } = props;
   if (error !== null && error !== undefined) {
     return (
-      <p className="points-last" role="alert">
+      <p className="points-last points-refused" role="alert">
         {wordProblem(say, error)} {leavesTaking ? say("points.leaveTaking") : ""}
       </p>
     );
@@ -174,7 +174,7 @@ function LastPress(props: {
   if (tooMany !== null) {
     const { student, press } = tooMany;
     return (
-      <p className="points-last" role="status">
+      <p className="points-last points-refused" role="status">
         {say("points.tooMany", { name: student.name })}
         {press === null ? null : (
           <SteadyButton

@@ -105,33 +105,32 @@ function LiveArea({ live, view, onView, children }: LiveAreaProps) {
         <fieldset className="session-switch">
           <legend className="only-for-readers">{say("session.show")}</legend>
           {views.map((each) => (
-            <Button
-              key={each}
-              look={view === each ? "main" : "plain"}
-              aria-pressed={view === each}
-              onPress={() => onView(each)}
-            >
+            <Button key={each} aria-pressed={view === each} onPress={() => onView(each)}>
               {say(`session.show.${each}`)}
             </Button>
           ))}
         </fieldset>
         <div className="session-windows">
           {views.includes("tiles") ? (
-            <>
-              <TilesChoices live={live} />
-              <ClassScreenButton
-                // The class looks there now: this window is the adult's own.
-                onOpened={() => onView("strip")}
-              />
-            </>
+            <ClassScreenButton
+              // The class looks there now: this window is the adult's own.
+              onOpened={() => onView("strip")}
+            />
           ) : null}
           <Button onPress={() => void openClassWindow(api, { name: "board" })}>
             {say("session.openBoard")}
           </Button>
         </div>
       </div>
-      {recordsOnScreen(live.session) && live.session.kind !== "practice" ? (
-        <HandOver view={view} isOpen={(sound.giver?.windows ?? 1) > 1} />
+      {views.includes("tiles") ? (
+        <div className="session-tiles-line">
+          {recordsOnScreen(live.session) && live.session.kind !== "practice" ? (
+            <HandOver view={view} isOpen={(sound.giver?.windows ?? 1) > 1} />
+          ) : null}
+          <div className="session-windows">
+            <TilesChoices live={live} />
+          </div>
+        </div>
       ) : null}
       {shown === "tiles" ? <RecordTiles live={live} /> : null}
       {shown === "board" ? <Board live={live} /> : null}

@@ -90,6 +90,9 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
             </>
           )}
         </span>
+        {isPrivate && session.kind !== "practice" && standing !== null ? (
+          <Standing pace={session.plan.checkPace} standing={standing} />
+        ) : null}
       </div>
       {Array.from({ length: placesOf(session.plan) }, (_, place) => {
         const student = places[place];
@@ -114,9 +117,6 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
           </div>
         );
       })}
-      {isPrivate && session.kind !== "practice" && standing !== null ? (
-        <Standing pace={session.plan.checkPace} standing={standing} />
-      ) : null}
       <Problem error={checking.error} />
     </div>
   );
