@@ -67,16 +67,10 @@ export function SoundCheck({ check }: { check: SoundCheckState }) {
         worded={formats.percent(volume)}
         onChange={turn}
       />
-      {/* Keeps its place before it is asked, so that nothing below it moves. */}
-      <div className={isAsked ? "sound-check-asked" : "sound-check-asked sound-check-waits"}>
+      <div className="sound-check-asked">
         <p id="sound-check-reaches">{say("soundCheck.reaches")}</p>
         <div role="group" aria-labelledby="sound-check-reaches" className="sound-check-answers">
-          <Button
-            look={reaches === "yes" ? "main" : "plain"}
-            aria-pressed={reaches === "yes"}
-            isDisabled={!isAsked}
-            onPress={check.confirm}
-          >
+          <Button aria-pressed={reaches === "yes"} isDisabled={!isAsked} onPress={check.confirm}>
             {say("soundCheck.yes")}
           </Button>
           <Button isDisabled={!isAsked} onPress={() => void check.louder()}>
@@ -84,7 +78,8 @@ export function SoundCheck({ check }: { check: SoundCheckState }) {
           </Button>
         </div>
       </div>
-      <div role="status">
+      {/* Keeps its place before there is anything to say, so that nothing below it moves. */}
+      <div role="status" className="sound-check-outcome">
         <Outcome result={isSilent ? "silent" : result} reaches={reaches} />
       </div>
     </>

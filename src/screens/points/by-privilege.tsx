@@ -32,12 +32,7 @@ export function ByPrivilege({ students, points, buying }: ExchangeProps) {
     <>
       <div className="points-offers" role="group" aria-label={say("points.privileges")}>
         {points.privileges.map((each) => (
-          <Button
-            key={each.id}
-            look={each === privilege ? "main" : "plain"}
-            aria-pressed={each === privilege}
-            onPress={() => choose(each)}
-          >
+          <Button key={each.id} aria-pressed={each === privilege} onPress={() => choose(each)}>
             {each.name} <span className="points-price">{each.price}</span>
           </Button>
         ))}
