@@ -12,7 +12,8 @@ export function SessionRoute() {
   const say = useSay();
   const { sessionId = "" } = useParams();
   const { live, error } = useLiveSession(sessionId);
-  if (error !== null && live === null) {
+  // A log of which something cannot be read gives no first event, and never will.
+  if (error !== null && (live === null || live.state.status === "ready")) {
     return (
       <Page title={say("session.title")}>
         <Problem error={error} />

@@ -40,7 +40,7 @@ export function Frame() {
         <CareSlip />
         {open === null ? null : (
           <NavLink className="frame-live" to={`/session/${open.id}`}>
-            {say("nav.live")}
+            {say(open.status === "interrupted" ? "nav.cutOff" : "nav.live")}
           </NavLink>
         )}
         <Help />

@@ -11,6 +11,7 @@ import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";
+import { DamagedIn, useDamagedIn } from "../../reading/damaged-in.tsx";
 import { PresentReading, SpanReading } from "../../reading/trend-readings.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.ts";
@@ -63,11 +64,13 @@ function Shown({ counts, reading }: { counts: GroupCounts; reading: GroupReading
   const goal = useProgram(counts.group.id)?.goal ?? null;
   const takesTurns = useAlternations(counts.group.id).length > 0;
   // Without a phase or a draw nothing can be said of a program.
+  const isRead = useDamagedIn(counts.group.name).length === 0;
   const isPlain = reading.phases.phases.length === 0 && reading.staggered === null && !takesTurns;
   return (
     <>
+      <DamagedIn groupName={counts.group.name} />
       {counts.sessions.length === 0 ? (
-        <p>{say("progress.group.noSessions")}</p>
+        isRead && <p>{say("progress.group.noSessions")}</p>
       ) : (
         <>
           <Whole counts={counts} reading={reading} span={span} goal={goal} />

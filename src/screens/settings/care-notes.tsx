@@ -67,7 +67,7 @@ function DamagedSessions({ sessions }: { sessions: readonly DamagedSession[] }) 
               onPress={() => passOver.mutate(sessionId)}
               aria-label={say("care.damaged.passOverNamed", values)}
             >
-              {say("care.damaged.passOver")}
+              {say("care.damaged.passOver", values)}
             </Button>
           </div>
         );
