@@ -1,6 +1,7 @@
 import { Link } from "react-router";
 import { selfCounts } from "../../../shared/record/counts.ts";
 import { presenceOf } from "../../../shared/record/presence.ts";
+import type { Student } from "../../../shared/roster/roster.ts";
 import { deliveredCount } from "../../../shared/session/state.ts";
 import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import { CountSession } from "../../live/count-session.tsx";
@@ -12,7 +13,6 @@ import { useFormats, useSay } from "../../text/text.tsx";
 /** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */
 export function SessionEnd({ live }: { live: LiveSession }) {
   const say = useSay();
-  const formats = useFormats();
   const { session, students, state } = live;
   const rows = students.map((student) => ({
     student,
@@ -20,18 +20,39 @@ export function SessionEnd({ live }: { live: LiveSession }) {
     presence: presenceOf(state, student.id),
   }));
   const isPaper = session.plan.recording === "paper";
+  const cues = deliveredCount(state);
   return (
     <section className="session-end">
       <h2>{say("end.title")}</h2>
-      <p>{say(state.isOwn ? "ownCues.end" : "end.lead", { cues: deliveredCount(state) })}</p>
+      <p>{say(state.isOwn ? "ownCues.end" : "end.lead", { cues })}</p>
       <div className="session-end-links">
-        <Link className="session-end-main" to={`/session/${session.id}/cards`}>
-          {say(isPaper ? "end.enterCards" : "end.correct")}
-        </Link>
+        {cues === 0 ? null : (
+          <Link className="session-end-main" to={`/session/${session.id}/cards`}>
+            {say(isPaper ? "end.enterCards" : "end.correct")}
+          </Link>
+        )}
         <SessionPointsLinks session={session} />
         <Link to={`/progress/${session.groupId}`}>{say("today.seeProgress")}</Link>
       </div>
       <CountSession sessionId={session.id} />
+      {cues === 0 ? null : <Marks rows={rows} />}
+      <SessionNotes live={live} />
+    </section>
+  );
+}
+
+interface Row {
+  readonly student: Student;
+  readonly counts: ReturnType<typeof selfCounts>;
+  readonly presence: ReturnType<typeof presenceOf>;
+}
+
+/** What each student recorded; where no cue came there is nothing to show. */
+function Marks({ rows }: { rows: readonly Row[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  return (
+    <>
       <table className="today-recent" aria-label={say("end.title")}>
         <thead>
           <tr>
@@ -78,7 +99,6 @@ export function SessionEnd({ live }: { live: LiveSession }) {
         </tbody>
       </table>
       <p className="today-caution">{say("end.fewCues")}</p>
-      <SessionNotes live={live} />
-    </section>
+    </>
   );
 }
