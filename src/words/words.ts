@@ -78,14 +78,26 @@ export function wordTrend(voice: Voice, trend: Result<SaidTrend>): string {
     const sure = trend.evidence === "clear" ? "yes" : "other";
     return say("trend.short", { sure, direction, sessions, days });
   }
+  const digits = digitsOf(
+    trend.evidence === "cannot-tell"
+      ? Math.max(-interval.lower, interval.upper)
+      : trend.pointsPerWeek,
+  );
   return say(`progress.trend.${trend.evidence}`, {
     direction,
     sessions,
     days,
-    points: formats.number(Math.abs(trend.pointsPerWeek), 1),
-    ...spanOfPoints(voice, interval, 1, 1),
+    points: formats.number(Math.abs(trend.pointsPerWeek), digits),
+    ...spanOfPoints(voice, interval, 1, digits),
   });
 }
+
+/**
+ * So many digits that a slope over years of sessions, which is small, is not said to be 0.0, nor to fit
+ * "anything from 0.0 to 0.0".
+ */
+const digitsOf = (points: number): number =>
+  [1, 2].find((digits) => Number(Math.abs(points).toFixed(digits)) !== 0) ?? 3;
 
 /** Why a student is pointed out. */
 export function wordFlag({ say, formats }: Voice, flag: Flag): string {

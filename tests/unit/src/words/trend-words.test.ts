@@ -45,7 +45,21 @@ describe("the sentence on two weeks", () => {
   });
 });
 
+/** A rate that has stayed where it was over five school years of sessions. */
+const steady = sessions(Array.from({ length: 900 }, (_, at) => [2 * at, 13 + (at % 3)] as const));
+
 describe("the sentence on a trend", () => {
+  it("says of years of sessions how little the rate may have changed, never that it fits 0.0 to 0.0", () => {
+    const trend = trendStatement(steady);
+    expect(trend).toMatchObject({ kind: "enough", evidence: "cannot-tell" });
+    const number: Voice["formats"]["number"] = (value, digits = 0) => value.toFixed(digits);
+    const sentence = wordTrend({ ...voice, formats: { ...voice.formats, number } }, trend);
+    const { low, high } = JSON.parse(sentence.slice(sentence.indexOf("{")));
+    expect([low, high]).not.toContain("0.0");
+    expect(low).toMatch(/^−0\.0\d/);
+    expect(high).toMatch(/^\+0\.0\d/);
+  });
+
   const week = [2, 6, 10, 13, 19].map((on, day) => [day, on] as const);
 
   it("names no rise a week from a single week, and counts its days from first to last", () => {
