@@ -18,15 +18,7 @@ interface WeekBar {
 }
 
 /** On-task rate by school week, each with an interval that knows how much sessions differ. */
-export function WeeksFigure({
-  weeks,
-  span,
-  summary,
-}: {
-  weeks: readonly WeekRate[];
-  span: Span;
-  summary: string;
-}) {
+export function WeeksFigure({ weeks, span }: { weeks: readonly WeekRate[]; span: Span }) {
   const { say, formats } = useVoice();
   const dayAxis = useDayAxis();
   const bars = weeks
@@ -39,23 +31,26 @@ export function WeeksFigure({
   const isDense = bars.length > 90;
   const x1 = ({ monday }: WeekBar) => axisDate(monday);
   const middle = ({ monday }: WeekBar) => axisDate(monday + 2.5);
+  const wordsOf = (bar: WeekBar) =>
+    say("weeks.point", {
+      day: formats.shortDay(bar.start),
+      rate: formats.percent(bar.rate),
+      low: formats.percent(bar.lower),
+      high: formats.percent(bar.upper),
+      sessions: bar.sessions,
+    });
+  const newest = bars.at(-1);
 
   return (
     <Figure
       title={say("weeks.title")}
-      summary={summary}
+      summary={newest === undefined ? "" : wordsOf(newest)}
       drawnFrom={[weeks, span.first, span.last, locale]}
       points={bars.map((bar) => ({
         key: bar.start,
         x: middle(bar),
         y: bar.rate,
-        words: say("weeks.point", {
-          day: formats.shortDay(bar.start),
-          rate: formats.percent(bar.rate),
-          low: formats.percent(bar.lower),
-          high: formats.percent(bar.upper),
-          sessions: bar.sessions,
-        }),
+        words: wordsOf(bar),
       }))}
       draw={(width) => ({
         width,

@@ -40,7 +40,7 @@ it("a substitute's session is entered from the printed cue times and goes on to 
   await enter.click();
 
   await page.getByRole("heading", { name: "Cards of Room 12" }).waitFor();
-  await page.getByText(`${onPaper - 1} cues were heard.`).waitFor();
+  await page.getByText(`${onPaper - 1} cues came.`).waitFor();
   await page.getByText("· absent").waitFor();
   await page.getByRole("gridcell", { name: /^Fern, box 1:/ }).focus();
   await page.keyboard.type("+-+");

@@ -5,7 +5,6 @@ import { WeeksFigure } from "../../charts/weeks-figure.tsx";
 import { Section } from "../../parts/page.tsx";
 import { SpanReading } from "../../reading/trend-readings.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import { wordWeekChange } from "../../words/words.ts";
 import type { SectionProps } from "./student-progress-screen.tsx";
 
 interface ChangingProps extends SectionProps {
@@ -14,8 +13,7 @@ interface ChangingProps extends SectionProps {
 
 /** Is it changing: what the days shown say, and the school weeks. */
 export function ChangingSection({ counts, reading, span }: ChangingProps) {
-  const voice = useVoice();
-  const { say } = voice;
+  const { say } = useVoice();
   const phases = useMemo(
     () => phasesFor(counts.phases, reading.studentId),
     [counts.phases, reading.studentId],
@@ -30,11 +28,7 @@ export function ChangingSection({ counts, reading, span }: ChangingProps) {
         present={reading.said}
       />
       {reading.self.weeks.length === 0 ? null : (
-        <WeeksFigure
-          weeks={reading.weeks}
-          span={span.span}
-          summary={wordWeekChange(voice, reading.said.week, counts.today)}
-        />
+        <WeeksFigure weeks={reading.weeks} span={span.span} />
       )}
     </Section>
   );

@@ -38,7 +38,9 @@ export function SessionChart({ name, reading, phases, span, goal }: SessionChart
         title={say("graph.title", { name })}
         summary={say("graph.summary", {
           sessions: points.length,
-          goal: goal === null ? "–" : formats.percent(goal),
+          // Not known yet, or none is set: then nothing is said of it.
+          hasGoal: goal === null ? "other" : "yes",
+          goal: goal === null ? "" : formats.percent(goal),
           levels: wordLevels(voice, reading.phases),
         })}
         points={points}
