@@ -53,11 +53,11 @@ export function SlipsPage() {
                   <p>{formats.day(points.day)}</p>
                   <dl>
                     <dt>{say("points.slip.earned")}</dt>
-                    <dd>{purse?.earnedToday ?? 0}</dd>
+                    <dd>{say("points.count", { points: purse?.earnedToday ?? 0 })}</dd>
                     <dt>{say("points.slip.spent")}</dt>
-                    <dd>{purse?.spentToday ?? 0}</dd>
+                    <dd>{say("points.count", { points: purse?.spentToday ?? 0 })}</dd>
                     <dt>{say("points.slip.now")}</dt>
-                    <dd>{purse?.balance ?? 0}</dd>
+                    <dd>{say("points.count", { points: purse?.balance ?? 0 })}</dd>
                   </dl>
                   <SavingFor points={points} studentId={id} />
                 </li>

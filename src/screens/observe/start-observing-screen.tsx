@@ -43,7 +43,13 @@ export function StartObservingScreen() {
       back={<Link to="/">{say("nav.today")}</Link>}
       lead={say("observe.lead", { group: group.name })}
     >
-      <StartForm group={group} students={students.students} />
+      {students.students.length === 0 && students.out === 0 ? (
+        <p>
+          {say("observe.nobody")} <Link to={`/groups/${group.id}`}>{group.name}</Link>
+        </p>
+      ) : (
+        <StartForm group={group} students={students.students} />
+      )}
       {students.out > 0 ? <p>{say("agreed.notObserved", { count: students.out })}</p> : null}
     </Page>
   );

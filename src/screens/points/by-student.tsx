@@ -43,7 +43,7 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
       <ol className="points-legend">
         {points.privileges.map(({ id, name, price }) => (
           <li key={id}>
-            {name} <span className="points-price">{price}</span>
+            {name} <span className="points-price">{say("points.count", { points: price })}</span>
           </li>
         ))}
       </ol>

@@ -59,6 +59,12 @@ function Totals({ live }: { live: LiveSession }) {
           });
         }}
       >
+        {paysPluses(session.plan) ? null : (
+          <Notice>
+            {say("quick.paysNothing")}{" "}
+            <Link to={`/session/${session.id}/cards`}>{say("quick.toCards")}</Link>
+          </Notice>
+        )}
         {here.map(({ id, name }, at) => (
           <label key={id} className="points-quick-row">
             <span>{name}</span>
@@ -85,12 +91,6 @@ function Totals({ live }: { live: LiveSession }) {
           </Button>
         </div>
         <Problem error={save.error} />
-        {paysPluses(session.plan) ? null : (
-          <Notice>
-            {say("quick.paysNothing")}{" "}
-            <Link to={`/session/${session.id}/cards`}>{say("quick.toCards")}</Link>
-          </Notice>
-        )}
         <p className="points-help">{say("quick.help")}</p>
       </form>
     </Page>
