@@ -92,6 +92,8 @@ test("1. a damaged entry stops neither the group's analysis nor another session'
   expect(await handlers.records.cards({ sessionId: first }, context)).toMatchObject({
     cuesDelivered: 1,
   });
+  const watching = handlers.sessions.watch({ sessionId: second, after: 0 }, context);
+  expect(await attempt(() => watching[Symbol.asyncIterator]().next())).toMatchObject(entryDamaged);
   expect(await handlers.sessions.list({ groupId, limit: 9 }, context)).toHaveLength(2);
   expect(await handlers.care.state(undefined, context)).toMatchObject({
     damaged: [{ sessionId: second, groupName: "Maple", day: "2026-03-02", entries: 1 }],

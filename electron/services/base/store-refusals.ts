@@ -23,10 +23,28 @@ function refusing<Handler extends AnyHandler>(handler: Handler): AnyHandler {
   return (...values) => {
     try {
       const answer = handler(...values);
-      return answer instanceof Promise ? answer.catch(refuse) : answer;
+      if (answer instanceof Promise) return answer.catch(refuse);
+      return isStream(answer) ? refusingStream(answer) : answer;
     } catch (error) {
       return refuse(error);
     }
+  };
+}
+
+type Stream = AsyncIterableIterator<unknown, unknown, undefined>;
+
+const isStream = (answer: unknown): answer is Stream =>
+  typeof answer === "object" && answer !== null && Symbol.asyncIterator in answer;
+
+/** A stream reads from the store at each step, long after it was asked for. */
+function refusingStream(stream: Stream): Stream {
+  return {
+    next: () => stream.next().catch(refuse),
+    return: (value) => stream.return?.(value) ?? Promise.resolve({ done: true, value: undefined }),
+    throw: (cause) => stream.throw?.(cause) ?? Promise.reject(cause),
+    [Symbol.asyncIterator]() {
+      return this;
+    },
   };
 }
 
