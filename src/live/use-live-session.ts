@@ -20,6 +20,8 @@ export interface LiveSession {
 export function useLiveSession(sessionId: string): {
   live: LiveSession | null;
   error: unknown;
+  /** Whether its log can grow no more and was read to its end. */
+  isWhole: boolean;
 } {
   const { link } = useConnection();
   const facts = useAsk("groups", ["session", sessionId], (api) => api.sessions.get({ sessionId }));
@@ -29,21 +31,24 @@ export function useLiveSession(sessionId: string): {
     emptySession,
   );
   const [streamError, setStreamError] = useState<unknown>(null);
+  const [isWhole, setWhole] = useState(false);
 
   useEffect(() => {
     let lastSeq = 0;
     add("forget");
     setStreamError(null);
+    setWhole(false);
     return link.follow({
       open: (api, signal) => api.sessions.watch({ sessionId, after: lastSeq }, { signal }),
       onItem: (event) => {
         lastSeq = event.stamp.seq;
         add(event);
       },
+      onState: (now) => setWhole(now === "ended"),
       onError: setStreamError,
     });
   }, [link, sessionId]);
 
   const live = facts.data === undefined ? null : { ...facts.data, state };
-  return { live, error: facts.error ?? streamError };
+  return { live, error: facts.error ?? streamError, isWhole };
 }
