@@ -33,9 +33,9 @@ describe("An archived group", () => {
     await button(page, `Keep ${group} until a day`).click();
     await page.getByLabel("Keep until", { exact: true }).fill("2026-01-31");
     await button(page, "Keep until this day").click();
-    await page.getByText(`${group} was to be kept until Jan 31, 2026.`).waitFor();
+    await page.getByText(`${group} was to be kept until Jan 31, 2026, and`).waitFor();
     await page.goto(origin);
-    await page.getByText(`${group} was to be kept until Jan 31, 2026.`).waitFor();
+    await page.getByText(`${group} was to be kept until Jan 31, 2026, and`).waitFor();
 
     const [download] = await Promise.all([
       page.waitForEvent("download"),
