@@ -11,6 +11,7 @@ const layer = (
     setup?: string;
     shared?: boolean;
     retry?: number;
+    oneBrowser?: boolean;
   } = {},
 ) => ({
   extends: true as const,
@@ -23,6 +24,8 @@ const layer = (
     ...(options.retry === undefined ? {} : { retry: options.retry }),
     // Pure code leaves nothing behind, so its files can share threads; a release runs them apart.
     ...(options.shared === true && !isolated ? { isolate: false, pool: "threads" as const } : {}),
+    // Journeys leave their state in apps that end with each; their files can share a process and its browser.
+    ...(options.oneBrowser === true && !isolated ? { isolate: false } : {}),
     ...(options.setup === undefined ? {} : { setupFiles: [options.setup] }),
   },
 });
@@ -39,9 +42,10 @@ export default defineConfig({
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {
         timeout: 120_000,
-        workers: 3,
+        workers: 4,
         retry: 2,
         setup: "tests/setup/one-browser.ts",
+        oneBrowser: true,
       }),
       // The app in other browsers than its own; skipped, and said so, where they are not installed.
       layer("browsers", { timeout: 120_000, workers: 1 }),

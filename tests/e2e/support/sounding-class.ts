@@ -9,9 +9,9 @@ import { temporaryFolder } from "./temporary-folder.ts";
 
 /** The app's arguments: two seconds of a session in a real one. */
 export const args = ["--speed", "2"];
-/** A cue every four real seconds: each is written off, or sounds, before the next is due. */
-const everyEight = { law: "fixed", meanSeconds: 8, shortestGapSeconds: 0 } as const;
-export const oneCueMs = 4_000;
+/** A cue every five real seconds: each is written off, or sounds, before the next is due. */
+const everyTen = { law: "fixed", meanSeconds: 10, shortestGapSeconds: 0 } as const;
+export const oneCueMs = 5_000;
 
 /** A class of two for each test of a file, in an app that is killed after it: a session that runs would ask. */
 export function soundingClass() {
@@ -40,8 +40,8 @@ export function soundingClass() {
         store.students.add(group.id, ["Ash", "Birch"], nowMs);
         const ways = { cueing: "sound", recording: "paper" } as const;
         const own = { fewestCues: 0, lengthSeconds: 600 };
-        const settings = { ...firstPlan, ...everyEight, ...own, ...ways, ...plan };
-        store.plans.create({ groupId: group.id, name: "Every eight", settings }, nowMs);
+        const settings = { ...firstPlan, ...everyTen, ...own, ...ways, ...plan };
+        store.plans.create({ groupId: group.id, name: "Every ten", settings }, nowMs);
         store.settings.save({ soundChecked: true });
       } finally {
         store.close();
