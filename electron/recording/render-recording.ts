@@ -88,12 +88,13 @@ export function planRecording(plan: RecordingPlan): Recording {
 
 function checkPlan({ cues, lengthSeconds, volume }: RecordingPlan): void {
   if (!(lengthSeconds > 0)) {
-    throw new RangeError(`A recording needs a length above zero, not ${lengthSeconds} seconds.`);
+    throw new RangeError(`lengthSeconds must be above 0; got ${lengthSeconds}.`);
   }
-  if (!(volume >= 0 && volume <= 1)) throw new RangeError(`Volume is 0 to 1, not ${volume}.`);
+  if (!(volume >= 0 && volume <= 1))
+    throw new RangeError(`volume must be from 0 to 1; got ${volume}.`);
   for (const cue of cues) {
     if (cue >= 0 && cue <= lengthSeconds) continue;
-    throw new RangeError(`A cue at ${cue} seconds lies outside a session of ${lengthSeconds}.`);
+    throw new RangeError(`cue must be from 0 to ${lengthSeconds} seconds; got ${cue}.`);
   }
 }
 
@@ -101,7 +102,7 @@ function loadChime({ load }: RecordingPlan, name: SoundName): Float32Array {
   const { sampleRate, samples } = load(name);
   if (sampleRate === recordingRate) return samples;
   throw new RangeError(
-    `The chime ${name} has ${sampleRate} samples a second, not ${recordingRate}.`,
+    `The chime ${name} must have ${recordingRate} samples a second; got ${sampleRate}.`,
   );
 }
 

@@ -35,9 +35,11 @@ export function lastPlace({ cueSteps }: Ladder): number {
 /** The rung at a place. Throws RangeError for a place that the ladder has not. */
 export function rungAt(ladder: Ladder, place: number): Rung {
   if (!Number.isInteger(ladder.cueSteps) || ladder.cueSteps < 1)
-    throw new RangeError(`A ladder has at least one step of cueing; got ${ladder.cueSteps}.`);
+    throw new RangeError(`cueSteps must be a whole number from 1; got ${ladder.cueSteps}.`);
   if (!Number.isInteger(place) || place < 0 || place > lastPlace(ladder))
-    throw new RangeError(`This ladder has places 0 to ${lastPlace(ladder)}; got ${place}.`);
+    throw new RangeError(
+      `place must be a whole number from 0 to ${lastPlace(ladder)}; got ${place}.`,
+    );
   if (place === 0) return "dense-cues";
   return place < ladder.cueSteps ? "thinner-cues" : (uncued[place - ladder.cueSteps] ?? "probes");
 }

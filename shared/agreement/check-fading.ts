@@ -124,7 +124,7 @@ function newestThatDecide(
     if (session === undefined || session.compared === 0) continue;
     const { compared, matching, seenOn } = session;
     if (matching < 0 || matching > compared)
-      throw new RangeError(`${matching} of ${compared} checks cannot match.`);
+      throw new RangeError(`matching must be from 0 to ${compared}; got ${matching}.`);
     if (seenOn < 0 || seenOn > compared)
       throw new RangeError(`seenOn must be from 0 to ${compared}; got ${seenOn}.`);
     newest.push(session);

@@ -27,7 +27,9 @@ export function gwetAc1(
     counts.every((row) => row.length === size) &&
     counts.flat().every((count) => Number.isFinite(count) && count >= 0);
   if (!isTable)
-    throw new RangeError("counts must be a square table of numbers from 0, 2 by 2 or more.");
+    throw new RangeError(
+      `counts must be a square table of numbers from 0, 2 by 2 or more; got ${JSON.stringify(counts)}.`,
+    );
   const total = sum(counts.flat());
   if (total === 0) return notComputable("no-pairs");
 

@@ -131,11 +131,14 @@ function largeSampleVariance(
 }
 
 function requireSquareCounts(counts: readonly (readonly number[])[]): void {
-  if (counts.length < 2) throw new RangeError("A kappa table needs at least two categories.");
+  if (counts.length < 2)
+    throw new RangeError(`counts must have at least two categories; got ${counts.length}.`);
   if (counts.some((row) => row.length !== counts.length))
-    throw new RangeError("A kappa table needs as many columns as rows.");
+    throw new RangeError(
+      `counts must have as many columns as rows; got ${counts.map((row) => row.length).join(", ")}.`,
+    );
   if (counts.flat().some((count) => !Number.isFinite(count) || count < 0))
-    throw new RangeError("A kappa table holds counts: numbers from 0 up.");
+    throw new RangeError(`counts must be numbers from 0 up; got ${counts.flat().join(", ")}.`);
 }
 
 // Rounding can leave a variance that is truly 0 a hair below it.

@@ -55,7 +55,9 @@ export function spotCheckDraw(settings: SpotCheckSettings): SpotCheckMoment[] {
     studentsPerCheck < 1 ||
     studentsPerCheck > mostStudentsPerCheck
   ) {
-    throw new RangeError(`A spot check looks at 1 to ${mostStudentsPerCheck} students at once.`);
+    throw new RangeError(
+      `studentsPerCheck must be a whole number from 1 to ${mostStudentsPerCheck}; got ${studentsPerCheck}.`,
+    );
   }
   if (cueCount === 0) return [];
   const stream = randomStream(seed, "spot-checks");

@@ -47,7 +47,7 @@ export function pooledRate(
 /** Counts shrunk to the number of independent marks they are worth. Throws RangeError below 1. */
 export function dispersedShare(counts: Counts, effect: number): Share {
   if (!(effect >= 1 && Number.isFinite(effect))) {
-    throw new RangeError(`A design effect is 1 or more; got ${effect}.`);
+    throw new RangeError(`effect must be 1 or more; got ${effect}.`);
   }
   return { on: counts.on / effect, total: marked(counts) / effect };
 }

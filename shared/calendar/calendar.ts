@@ -20,10 +20,10 @@ export function dayNumber(day: string): number {
   const date = digits(day, 8, 10);
   const dashes = day.length === 10 && day[4] === "-" && day[7] === "-";
   if (!dashes || Number.isNaN(year + month + date)) {
-    throw new RangeError(`A day is written YYYY-MM-DD; got "${day}".`);
+    throw new RangeError(`day must be written YYYY-MM-DD; got "${day}".`);
   }
   if (date < 1 || date > monthLength(year, month)) {
-    throw new RangeError(`"${day}" is not a day in the calendar.`);
+    throw new RangeError(`day must be one in the calendar; got "${day}".`);
   }
   return daysFromCivil(year, month, date);
 }

@@ -87,7 +87,7 @@ export function cutSteepness(meanSeconds: number, shortest: number, longest: num
   // A mean meant to be in the middle may miss it by rounding.
   if (!(wanted > 0 && wanted <= 0.5 + 1e-12)) {
     throw new RangeError(
-      `A cut exponential between ${shortest} s and ${longest} s cannot have a mean of ${meanSeconds} s; the mean must be at most ${(shortest + longest) / 2} s.`,
+      `meanSeconds must be above ${shortest} and at most ${(shortest + longest) / 2}, the middle to the longest; got ${meanSeconds}.`,
     );
   }
   if (wanted >= 0.5) return 0;

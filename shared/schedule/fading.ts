@@ -109,14 +109,16 @@ export function evenFadingSteps(options: {
 }): FadingStep[] {
   const { firstMeanSeconds: first, lastMeanSeconds: last, steps, sessionsPerStep } = options;
   if (!(steps >= 2 && first > 0)) {
-    throw new RangeError("Fading needs at least two steps and mean intervals above zero.");
+    throw new RangeError(
+      `steps must be 2 or more, and firstMeanSeconds above 0; got ${steps} and ${first}.`,
+    );
   }
   const means = Array.from({ length: steps }, (_, index) =>
     Math.round(first * (last / first) ** (index / (steps - 1))),
   );
   if (!means.every((mean, index) => mean > (means[index - 1] ?? 0))) {
     throw new RangeError(
-      `From ${first} s to ${last} s there are no ${steps} steps that grow by a second or more. Choose a longer last mean or fewer steps.`,
+      `steps must each grow by a second or more from ${first} s to ${last} s; got ${steps} steps. Choose a longer last mean or fewer steps.`,
     );
   }
   return means.map((meanSeconds) => ({ meanSeconds, sessions: sessionsPerStep }));

@@ -44,7 +44,7 @@ export function requireMeanAboveShortest({ meanSeconds, shortestGapSeconds }: La
     Number.isFinite(meanSeconds) && shortestGapSeconds >= 0 && meanSeconds > shortestGapSeconds;
   if (!possible) {
     throw new RangeError(
-      `The mean interval (${meanSeconds} s) must be above the shortest gap (${shortestGapSeconds} s), and the shortest gap not below zero.`,
+      `meanSeconds must be above shortestGapSeconds, and that 0 or more; got ${meanSeconds} and ${shortestGapSeconds}.`,
     );
   }
 }

@@ -49,7 +49,9 @@ function countsOf(plan: KeptCountSettings): KeptCount[] {
   }
   const kept = drawn.reduce((sum, { chance }) => sum + chance, 0);
   if (kept === 0) {
-    throw new RangeError(`No session of this plan has ${plan.fewestCues} to ${mostCues} cues.`);
+    throw new RangeError(
+      `plan must have sessions of ${plan.fewestCues} to ${mostCues} cues; got none.`,
+    );
   }
   return drawn.map(({ cues, chance }) => ({ cues, chance: chance / kept }));
 }

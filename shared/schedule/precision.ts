@@ -223,7 +223,7 @@ function changedBouts(bouts: Bouts, change: number): Bouts {
   const changed = rate + change < 1 ? rate + change : rate - change;
   if (!(change > 0 && changed > 0)) {
     throw new RangeError(
-      `A change of ${change} would take the on-task rate of ${rate} outside 0 to 1.`,
+      `change must be above 0 and leave the rate of ${rate} within 0 to 1; got ${change}.`,
     );
   }
   const cycle = bouts.onSeconds + bouts.offSeconds;
@@ -241,7 +241,7 @@ function shareVariance(plan: KeptCountSettings, bouts: Bouts): number {
   const likeness = planLaw(plan).expectedDecay(switchingRate(bouts));
   const marked = keptCounts(plan).filter(({ cues }) => cues > 0);
   const chances = marked.reduce((sum, { chance }) => sum + chance, 0);
-  if (chances === 0) throw new RangeError("No session of this plan has a cue.");
+  if (chances === 0) throw new RangeError("plan must have sessions with a cue; got none.");
   const weighted = marked.map(
     ({ cues, chance }) => chance * renewalVariance(trueRate(bouts), likeness, cues),
   );
@@ -250,5 +250,8 @@ function shareVariance(plan: KeptCountSettings, bouts: Bouts): number {
 
 function requireBouts({ onSeconds, offSeconds }: Bouts): void {
   const usable = [onSeconds, offSeconds].every((bout) => Number.isFinite(bout) && bout > 0);
-  if (!usable) throw new RangeError("Both mean bouts must be longer than zero seconds.");
+  if (!usable)
+    throw new RangeError(
+      `onSeconds and offSeconds must be above 0; got ${onSeconds} and ${offSeconds}.`,
+    );
 }

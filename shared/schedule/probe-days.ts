@@ -32,9 +32,9 @@ export function probeDays(seed: string, span: SchoolSpan, rate: ProbeRate): stri
 function wanted(rate: ProbeRate, schoolDays: number): number {
   if ("count" in rate) {
     if (Number.isInteger(rate.count) && rate.count >= 1) return rate.count;
-    throw new RangeError(`Probes are counted in whole numbers from 1; got ${rate.count}.`);
+    throw new RangeError(`count must be a whole number from 1; got ${rate.count}.`);
   }
   const { everySchoolDays } = rate;
   if (everySchoolDays >= 1) return Math.max(1, Math.round(schoolDays / everySchoolDays));
-  throw new RangeError(`A probe comes in 1 or more school days; got ${everySchoolDays}.`);
+  throw new RangeError(`everySchoolDays must be 1 or more; got ${everySchoolDays}.`);
 }

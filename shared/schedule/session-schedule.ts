@@ -62,7 +62,7 @@ export function sessionSchedule(
       return { cues, streamName, redraws };
   }
   throw new RangeError(
-    `${mostDraws} schedules in a row had fewer than ${plan.fewestCues} cues or more than ${mostCues}. Ask for another number, mean or length.`,
+    `fewestCues must be within reach; got ${mostDraws} schedules in a row with fewer than ${plan.fewestCues} cues or more than ${mostCues}. Ask for another number, mean or length.`,
   );
 }
 

@@ -18,11 +18,13 @@ export const mostObserved = 6;
  */
 export function observedAt(cue: number, studentIds: readonly string[], seed: string): string {
   if (!Number.isInteger(cue) || cue < 1) {
-    throw new RangeError("Cues are numbered by whole numbers from 1.");
+    throw new RangeError(`cue must be a whole number from 1; got ${cue}.`);
   }
   const count = studentIds.length;
   if (count < 1 || count > mostObserved || new Set(studentIds).size < count) {
-    throw new RangeError(`One observer watches 1 to ${mostObserved} different students.`);
+    throw new RangeError(
+      `studentIds must be 1 to ${mostObserved} different ones; got ${studentIds.join(", ")}.`,
+    );
   }
   const offset = Math.floor(randomStream(seed, "observation")() * count);
   const observed = studentIds.toSorted()[(cue - 1 + offset) % count];

@@ -20,7 +20,7 @@ const mostSamples = Math.floor((0xffff_ffff - wavHeaderBytes) / 2);
 export function wavHeader(sampleCount: number, sampleRate: number): Uint8Array {
   if (!Number.isInteger(sampleCount) || sampleCount < 0 || sampleCount > mostSamples) {
     throw new RangeError(
-      `A WAV file holds 0 to ${mostSamples} samples, not ${sampleCount}. Shorten the recording.`,
+      `sampleCount must be from 0 to ${mostSamples}; got ${sampleCount}. Shorten the recording.`,
     );
   }
   const dataBytes = sampleCount * 2;

@@ -15,7 +15,7 @@ import { criticalZ } from "./normal.ts";
 export function fractionalCentral(t: number, degrees: number): number {
   if (!(t >= 0 && degrees > 0)) {
     throw new RangeError(
-      `Student's t must have t >= 0 and degrees above 0; got ${t} and ${degrees}`,
+      `Student's t must have t >= 0 and degrees above 0; got ${t} and ${degrees}.`,
     );
   }
   const square = t * t;
@@ -48,7 +48,7 @@ const mostKept = 5_000;
  */
 export function fractionalCriticalT(confidence: number, degrees: number): number {
   if (!(confidence > 0 && confidence < 1)) {
-    throw new RangeError(`confidence must be between 0 and 1; got ${confidence}`);
+    throw new RangeError(`confidence must be between 0 and 1; got ${confidence}.`);
   }
   const rounded = Math.round(degrees * 100) / 100;
   const key = `${confidence} ${rounded}`;

@@ -13,7 +13,7 @@
 export function incompleteBeta(x: number, a: number, b: number): number {
   if (!(a > 0 && b > 0 && x >= 0 && x <= 1)) {
     throw new RangeError(
-      `incomplete beta must have a, b above 0 and x in 0 to 1; got ${x}, ${a}, ${b}`,
+      `incomplete beta must have a, b above 0 and x in 0 to 1; got ${x}, ${a}, ${b}.`,
     );
   }
   if (x === 0 || x === 1) return x;

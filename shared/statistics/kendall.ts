@@ -71,7 +71,7 @@ const sumOver = (sizes: readonly number[], term: (size: number) => number): numb
  */
 export function exactUpperTail(n: number, s: number): number {
   if (!Number.isInteger(n) || n < 1 || n > 170) {
-    throw new RangeError(`The exact distribution needs between 1 and 170 points; got ${n}.`);
+    throw new RangeError(`n must be a whole number from 1 to 170; got ${n}.`);
   }
   // Probability of each number of inversions; adding the m-th point adds 0 to m-1 of them evenly.
   let chances = [1];

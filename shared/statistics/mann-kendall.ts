@@ -37,7 +37,7 @@ export function mannKendall(
   known: Kendall = kendall(points),
 ): MannKendall {
   if (!(varianceFactor >= 1 && Number.isFinite(varianceFactor))) {
-    throw new RangeError(`The factor for serial correlation is 1 or more; got ${varianceFactor}.`);
+    throw new RangeError(`varianceFactor must be 1 or more; got ${varianceFactor}.`);
   }
   const n = points.x.length;
   const { s, tau, ties, variance: independent } = known;

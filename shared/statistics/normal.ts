@@ -64,7 +64,7 @@ function farTail(x: number): number {
  * Example: normalCdf(1.96) // 0.975
  */
 export function normalCdf(z: number): number {
-  if (Number.isNaN(z)) throw new RangeError("normalCdf needs a number.");
+  if (Number.isNaN(z)) throw new RangeError(`z must be a number; got ${z}.`);
   const x = Math.abs(z);
   if (x <= 0.67448975) {
     const s = z * z;
@@ -117,8 +117,7 @@ const quantileTail = {
  * Example: normalQuantile(0.975) // 1.96
  */
 export function normalQuantile(p: number): number {
-  if (!(p > 0 && p < 1))
-    throw new RangeError("normalQuantile needs a probability between 0 and 1.");
+  if (!(p > 0 && p < 1)) throw new RangeError(`p must be between 0 and 1; got ${p}.`);
   const q = p - 0.5;
   if (Math.abs(q) <= 0.425) {
     const r = 0.180625 - q * q;
@@ -141,7 +140,7 @@ const usualZ = normalQuantile(0.975);
  */
 export function criticalZ(confidence: number): number {
   if (!(confidence > 0 && confidence < 1)) {
-    throw new RangeError("A confidence level lies between 0 and 1, such as 0.95.");
+    throw new RangeError(`confidence must be between 0 and 1; got ${confidence}.`);
   }
   return confidence === 0.95 ? usualZ : normalQuantile(0.5 + confidence / 2);
 }

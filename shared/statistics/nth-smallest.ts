@@ -9,7 +9,9 @@
  */
 export function nthSmallest(values: Float64Array, rank: number): number {
   if (!Number.isInteger(rank) || rank < 0 || rank >= values.length) {
-    throw new RangeError(`Of ${values.length} values there is none with ${rank} before it.`);
+    throw new RangeError(
+      `rank must be a whole number from 0 to below ${values.length}; got ${rank}.`,
+    );
   }
   let left = 0;
   let right = values.length - 1;

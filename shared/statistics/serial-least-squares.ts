@@ -68,7 +68,7 @@ export function serialFit(
   const n = residuals.length;
   const degrees = n - coefficients;
   if (degrees < 1) {
-    throw new RangeError(`points must be more than coefficients; got ${n} and ${coefficients}`);
+    throw new RangeError(`points must be more than coefficients; got ${n} and ${coefficients}.`);
   }
   const squares = dot(residuals, residuals);
   const r = known ?? shrunk(lagOne(residuals, squares), n, coefficients);

@@ -84,7 +84,7 @@ export const selectSlopes = (
 
 function checkRank(rank: number, pairs: number): void {
   if (!Number.isInteger(rank) || rank < 0 || rank >= pairs) {
-    throw new RangeError(`Of ${pairs} slopes there is none with ${rank} before it.`);
+    throw new RangeError(`rank must be a whole number from 0 to below ${pairs}; got ${rank}.`);
   }
 }
 

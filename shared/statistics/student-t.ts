@@ -10,7 +10,9 @@ import { criticalZ } from "./normal.ts";
  */
 export function studentCentral(t: number, degrees: number): number {
   if (!Number.isInteger(degrees) || degrees < 1 || !(t >= 0)) {
-    throw new RangeError("Student's t needs t >= 0 and a whole number of degrees of freedom.");
+    throw new RangeError(
+      `t must be 0 or more, and degrees a whole number from 1; got ${t} and ${degrees}.`,
+    );
   }
   const angle = Math.atan(t / Math.sqrt(degrees));
   const cosine = Math.cos(angle);

@@ -14,12 +14,14 @@ export interface TimePoints {
  */
 export function timePoints(x: ArrayLike<number>, y: ArrayLike<number>): TimePoints {
   if (x.length !== y.length) {
-    throw new RangeError(`Every point needs a time and a value; got ${x.length} and ${y.length}.`);
+    throw new RangeError(`x and y must be of one length; got ${x.length} and ${y.length}.`);
   }
   const points = { x: Float64Array.from(x), y: Float64Array.from(y) };
   for (let at = 0; at < x.length; at += 1) {
     if (Number.isFinite(points.x[at]) && Number.isFinite(points.y[at])) continue;
-    throw new RangeError(`Point ${at + 1} has a time or a value that is not a number.`);
+    throw new RangeError(
+      `Point ${at + 1} must be two finite numbers; got ${points.x[at]} and ${points.y[at]}.`,
+    );
   }
   // Sessions usually come in order already.
   return inOrder(points) ? points : sorted(points);
@@ -48,7 +50,7 @@ function sorted({ x, y }: TimePoints): TimePoints {
  * Example: median([3, 1, 2]) // 2
  */
 export function median(values: ArrayLike<number>): number {
-  if (values.length === 0) throw new RangeError("The median of nothing is not defined.");
+  if (values.length === 0) throw new RangeError("values must be at least one; got none.");
   const list = Float64Array.from(values);
   const middle = list.length >> 1;
   const upper = nthSmallest(list, middle);

@@ -25,9 +25,7 @@ export function wilsonInterval(on: number, total: number, confidence = 0.95): In
  */
 export function wilsonAt(on: number, total: number, z: number): Interval {
   if (!(total > 0 && on >= 0 && on <= total && Number.isFinite(total))) {
-    throw new RangeError(
-      `Wilson's interval needs 0 <= on <= total and total > 0; got ${on} of ${total}.`,
-    );
+    throw new RangeError(`on must be from 0 to total, and total above 0; got ${on} of ${total}.`);
   }
   const zz = z * z;
   const off = total - on;

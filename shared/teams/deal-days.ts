@@ -37,7 +37,10 @@ export function dealDays(asked: DealDays): string[] {
     const from = dayText(Math.max(week, now));
     const sits = schoolDays({ from, to: dayText(week + 6), daysOff, weekdays }).length > 0;
     if (sits) days.push(dayText(week));
-    else if (++idle > mostIdleWeeks) throw new RangeError("No week has a day of school.");
+    else if (++idle > mostIdleWeeks)
+      throw new RangeError(
+        `weekdays must hold a day of school within ${mostIdleWeeks} weeks; got none.`,
+      );
   }
   return days;
 }

@@ -250,7 +250,7 @@ function contradiction(wishes: TeamWishes): TeamProblem["reason"] | null {
 
 function refuseUnlikely({ students, size, rounds, apart = [], together = [] }: TeamWishes): void {
   const refuse = (name: string, range: string, got: number) => {
-    throw new RangeError(`${name} must be ${range}; got ${got}`);
+    throw new RangeError(`${name} must be ${range}; got ${got}.`);
   };
   if (!Number.isInteger(students) || students < 2 || students > mostTeamStudents)
     refuse("students", `a whole number from 2 to ${mostTeamStudents}`, students);

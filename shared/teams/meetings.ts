@@ -89,7 +89,7 @@ export function teamSizes(students: number, size: number): number[] {
     ["size", size],
   ] as const) {
     if (!Number.isInteger(value) || value < 1)
-      throw new RangeError(`${name} must be a whole number from 1; got ${value}`);
+      throw new RangeError(`${name} must be a whole number from 1; got ${value}.`);
   }
   const teams = Math.max(1, Math.round(students / size));
   const least = Math.floor(students / teams);

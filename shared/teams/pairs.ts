@@ -26,7 +26,7 @@ export interface TutoringRound {
  */
 export function tutoringRounds(students: number): TutoringRound[] {
   if (!Number.isInteger(students) || students < 2)
-    throw new RangeError(`students must be a whole number from 2; got ${students}`);
+    throw new RangeError(`students must be a whole number from 2; got ${students}.`);
   const isOdd = students % 2 === 1;
   // The one in the middle of the circle; for an odd number it is nobody, and whom it meets sits out.
   const around = isOdd ? students : students - 1;

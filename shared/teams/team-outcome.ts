@@ -24,7 +24,7 @@ export const fewestTeamMarks = 5;
  */
 export function teamOutcome(members: readonly MemberMarks[], goal: number): TeamOutcome {
   if (!(goal > 0 && goal <= 1)) {
-    throw new RangeError(`goal must be above 0 and at most 1; got ${goal}`);
+    throw new RangeError(`goal must be above 0 and at most 1; got ${goal}.`);
   }
   const marked = members
     .filter(({ on, off }) => on + off > 0)

@@ -114,7 +114,7 @@ export function layOutCards(wish: CardWish): CardLayout {
     const layout = fitCards(wish, 1, Math.ceil(wish.boxes / cardsEach));
     if (layout !== null) return { ...layout, cardsEach };
   }
-  throw new RangeError("The words of this card are longer than a page.");
+  throw new RangeError("The words of a card must fit on a page; got longer ones.");
 }
 
 function fitCards(wish: CardWish, perPage: CardsPerPage, boxes: number): CardLayout | null {

@@ -19,7 +19,8 @@ export const pointMm = 25.4 / 72;
 
 /** Cuts a list into sheets: `first` items on the first one, `next` on each further one; always one sheet. */
 export function intoSheets<Item>(items: readonly Item[], first: number, next = first): Item[][] {
-  if (first < 1 || next < 1) throw new RangeError("A sheet holds at least one item.");
+  if (first < 1 || next < 1)
+    throw new RangeError(`first and next must be 1 or more; got ${first} and ${next}.`);
   const sheets = [items.slice(0, first)];
   for (let from = first; from < items.length; from += next) {
     sheets.push(items.slice(from, from + next));

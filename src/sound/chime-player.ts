@@ -140,5 +140,6 @@ export function createChimePlayer(options: {
 }
 
 function checkVolume(volume: number): void {
-  if (!(volume >= 0 && volume <= 1)) throw new RangeError(`Volume is 0 to 1, not ${volume}.`);
+  if (!(volume >= 0 && volume <= 1))
+    throw new RangeError(`volume must be from 0 to 1; got ${volume}.`);
 }

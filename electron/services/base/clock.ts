@@ -21,7 +21,7 @@ export interface DesktopClock {
 /** The computer's own clock, or a fast-forward one when `speed` is above 1. */
 export function systemClock(speed = 1): DesktopClock {
   if (!(speed > 0 && Number.isFinite(speed))) {
-    throw new RangeError(`A clock's speed is a number above 0; got ${speed}.`);
+    throw new RangeError(`speed must be a number above 0; got ${speed}.`);
   }
   return {
     speed,

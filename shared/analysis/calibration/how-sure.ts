@@ -64,8 +64,8 @@ const sessionsInWeek = 5;
  */
 export function howSure(plan: OwnPlan, replicates: number): HowSure {
   const { cues, rate } = plan;
-  if (!Number.isInteger(cues) || cues < 1) throw new RangeError(`cues must be whole; got ${cues}`);
-  if (!(rate >= 0 && rate <= 1)) throw new RangeError(`rate must be 0 to 1; got ${rate}`);
+  if (!Number.isInteger(cues) || cues < 1) throw new RangeError(`cues must be whole; got ${cues}.`);
+  if (!(rate >= 0 && rate <= 1)) throw new RangeError(`rate must be 0 to 1; got ${rate}.`);
   const half = rate < 0.5 ? 1 : -1;
   const found = [5, 10, 20].map((each) => {
     const share = (change: number) => foundShare(plan, each, half * change, replicates);

@@ -40,7 +40,7 @@ export function logOddsRatio(
   confidence = 0.95,
 ): LogOddsRatio | NotComputable<"fewer-than-two-points" | "all-on-or-all-off"> {
   if ([...a, ...b].some((rate) => !(rate >= 0 && rate <= 1)))
-    throw new RangeError("Rates for a log odds ratio lie between 0 and 1.");
+    throw new RangeError(`Rates must be from 0 to 1; got ${[...a, ...b].join(", ")}.`);
   if (a.length < 2 || b.length < 2) return notComputable("fewer-than-two-points");
 
   const phases = [a, b].map((rates) => ({ rates, p: mean(rates) }));

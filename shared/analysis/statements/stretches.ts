@@ -40,7 +40,7 @@ export function fitStretches(
   const columns: Float64Array[] = [];
   const residuals: number[] = [];
   for (const stretch of stretches) {
-    if (stretch.length === 0) throw new RangeError("stretch must have a session; got none");
+    if (stretch.length === 0) throw new RangeError("stretch must have a session; got none.");
     const variance = markVariance(stretch);
     const { on, marks } = sumOf(stretch);
     columns.push(Float64Array.from(stretch, (point) => Math.sqrt(point.marks / marks)));

@@ -12,7 +12,7 @@ export function drawAlternation(seed: string, sessions: number): string {
   const at = Math.floor(randomStream(seed, "alternation")() * orders.length);
   const order = orders[at];
   if (order === undefined) {
-    throw new RangeError(`sessions must be an even whole number from 2; got ${sessions}`);
+    throw new RangeError(`sessions must be an even whole number from 2; got ${sessions}.`);
   }
   return order;
 }

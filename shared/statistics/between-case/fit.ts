@@ -32,9 +32,9 @@ export interface BetweenCaseFit {
  */
 export function fitBetweenCases(cases: readonly CaseSeries[]): BetweenCaseFit {
   const treated = cases.flatMap((each) => each.treated);
-  if (cases.length < 2) throw new RangeError(`cases must be two or more; got ${cases.length}`);
+  if (cases.length < 2) throw new RangeError(`cases must be two or more; got ${cases.length}.`);
   if (!treated.includes(true) || !treated.includes(false)) {
-    throw new RangeError("treated must be true at some points and false at others; got one only");
+    throw new RangeError("treated must be true at some points and false at others; got one only.");
   }
   const cost = (phi: number, ratio: number) => profile(cases, phi, ratio).cost;
   let start: readonly [number, number] = [0, 0];

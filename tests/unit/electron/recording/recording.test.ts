@@ -123,14 +123,14 @@ describe("a session as one recording", () => {
   });
 
   test.each([
-    [{ lengthSeconds: 0 }, "length above zero"],
-    [{ volume: 1.5 }, "Volume is 0 to 1"],
-    [{ cues: [-1] }, "outside a session"],
-    [{ cues: [91] }, "outside a session of 90"],
-    [{ cues: [Number.NaN] }, "outside a session"],
+    [{ lengthSeconds: 0 }, "lengthSeconds must be above 0; got 0"],
+    [{ volume: 1.5 }, "volume must be from 0 to 1; got 1.5"],
+    [{ cues: [-1] }, "got -1"],
+    [{ cues: [91] }, "cue must be from 0 to 90 seconds; got 91"],
+    [{ cues: [Number.NaN] }, "got NaN"],
     [
       { load: () => ({ sampleRate: 44_100, samples: new Float32Array(9) }) },
-      "44100 samples a second",
+      "48000 samples a second; got 44100",
     ],
   ] satisfies [Partial<RecordingPlan>, string][])("refuses %o", (change, sentence) => {
     expect(() => rendered({ ...plan, ...change })).toThrow(sentence);

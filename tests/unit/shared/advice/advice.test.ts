@@ -49,8 +49,10 @@ describe("the ladder", () => {
     ]);
   });
   it("refuses places and ladders that are none", () => {
-    expect(() => rungAt({ cueSteps: 3 }, 6)).toThrow("places 0 to 5");
-    expect(() => rungAt({ cueSteps: 0 }, 0)).toThrow("at least one step");
+    expect(() => rungAt({ cueSteps: 3 }, 6)).toThrow("from 0 to 5; got 6");
+    expect(() => rungAt({ cueSteps: 0 }, 0)).toThrow(
+      "cueSteps must be a whole number from 1; got 0",
+    );
     expect(() => given({ place: 9 })).toThrow(RangeError);
     expect(() => given({ goal: 80 })).toThrow("from 0 to 1; got 80");
   });

@@ -77,7 +77,7 @@ describe("fading of checks", () => {
   });
 
   it("refuses counts that cannot be", () => {
-    expect(() => fadeChecks(1, sessions([3, 2]))).toThrow("3 of 2 checks");
+    expect(() => fadeChecks(1, sessions([3, 2]))).toThrow("matching must be from 0 to 2; got 3");
     expect(() => fadeChecks(1, sessions([2, 2, 3]))).toThrow("from 0 to 2; got 3");
   });
 

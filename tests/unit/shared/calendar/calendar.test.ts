@@ -24,7 +24,7 @@ describe("days", () => {
   it.each(["2023-02-29", "1900-02-29", "2024-13-01", "2024-00-10", "2024-04-31", "2024-01-00"])(
     "refuses %s",
     (day) => {
-      expect(() => dayNumber(day)).toThrow(/not a day/);
+      expect(() => dayNumber(day)).toThrow(/one in the calendar/);
     },
   );
 

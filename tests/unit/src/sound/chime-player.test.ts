@@ -362,9 +362,9 @@ describe("loading, unlocking, volume", () => {
   test("volume is bounded", async () => {
     const { audio, player } = await set();
     expect(() => player.schedule(bell(1, 1.2), audio.nowMs())).toThrow(
-      "Volume is 0 to 1, not 1.2.",
+      "volume must be from 0 to 1; got 1.2.",
     );
-    await expect(player.preview("bell", Number.NaN)).rejects.toThrow("Volume is 0 to 1");
+    await expect(player.preview("bell", Number.NaN)).rejects.toThrow("volume must be from 0 to 1");
     expect(audio.plays).toEqual([]);
   });
 
