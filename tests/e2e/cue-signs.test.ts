@@ -8,9 +8,9 @@ import { button, showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
-/** A cue every five real seconds, closer than the fifteen for which one's sign stands. */
+/** A cue every six real seconds, closer than the fifteen for which one's sign stands. */
 const speed = 2;
-const everyFive = { law: "fixed", meanSeconds: 10, shortestGapSeconds: 0 } as const;
+const everySix = { law: "fixed", meanSeconds: 12, shortestGapSeconds: 0 } as const;
 
 function classOfThree(plan: Partial<PlanSettings>): void {
   const store = openStore({ folder: app.folder(), now: Date.now });
@@ -18,8 +18,8 @@ function classOfThree(plan: Partial<PlanSettings>): void {
     const nowMs = Date.now() - 60_000;
     const group = store.groups.create({ name: "Room 12", target: "", isSample: false }, nowMs);
     store.students.add(group.id, ["Ash", "Birch", "Cedar"], nowMs);
-    const settings = { ...firstPlan, ...everyFive, fewestCues: 0, lengthSeconds: 240, ...plan };
-    store.plans.create({ groupId: group.id, name: "Every ten", settings }, nowMs);
+    const settings = { ...firstPlan, ...everySix, fewestCues: 0, lengthSeconds: 240, ...plan };
+    store.plans.create({ groupId: group.id, name: "Every twelve", settings }, nowMs);
     store.settings.save({ soundChecked: true });
   } finally {
     store.close();
@@ -202,7 +202,7 @@ describe("A cue that cannot sound", () => {
     await page.waitForURL(/\/session\//);
     await showTiles(page);
     // Two cues and the second in which each might still be painted.
-    await page.waitForTimeout(12_500);
+    await page.waitForTimeout(14_500);
     const cues = await logged();
     expect(cues.length).toBeGreaterThanOrEqual(2);
     for (const cue of cues)
