@@ -98,7 +98,7 @@ it("A session with a damaged entry says so wherever it is looked for, and comes 
   await page.getByText("Part of this session's record is damaged").waitFor();
   await open(page, `/progress/${groupId}`);
   await page.getByText("one entry of this session cannot be read").waitFor();
-  expect(await page.getByText("No session has been held yet").count()).toBe(0);
+  expect(await page.getByText("There has been no session yet").count()).toBe(0);
 
   await page.getByRole("main").getByRole("link", { name: "Settings" }).click();
   await page.getByText("Continue without it", { exact: true }).click();

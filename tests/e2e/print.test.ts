@@ -349,7 +349,7 @@ describe("print pages of the sample class", () => {
       .getByText(/^\d+ of \d+ yes$/)
       .first()
       .waitFor();
-    await own.getByText(/^My goal: \d+ of every 10$/).waitFor();
+    await own.getByText(/^My goal: \d+ out of every 10$/).waitFor();
     const words = (await page.locator("body").textContent()) ?? "";
     for (const other of ["Pine", "Otter", "Comet", "Juniper"].filter((one) => one !== name)) {
       expect(words).not.toContain(other);
