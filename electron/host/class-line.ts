@@ -45,6 +45,11 @@ function presentSession({ sessions }: Handlers) {
 }
 type PresentSession = ReturnType<typeof presentSession>;
 
+type Act<Input, Answer> = (input: Input, context: CallContext) => Answer;
+interface OfSession {
+  readonly sessionId: string;
+}
+
 function watching(
   { app, chimes, sessions, practice, points, teams }: Handlers,
   { open, check }: PresentSession,
@@ -54,6 +59,20 @@ function watching(
     const { session } = await sessions.get({ sessionId }, context);
     return session.plan.cueing === "own";
   }
+
+  /** The same procedure, for the present session alone. */
+  const ofPresent =
+    <Input extends OfSession, Answer>(act: Act<Input, Answer>) =>
+    async (input: Input, context: CallContext): Promise<Awaited<Answer>> => {
+      await check(input.sessionId, context);
+      return await act(input, context);
+    };
+  /** And only where the whole class is asked at once. */
+  const ofSharedCues = <Input extends OfSession, Answer>(act: Act<Input, Answer>) =>
+    ofPresent(async (input: Input, context: CallContext): Promise<Awaited<Answer>> => {
+      if (await isOwn(input.sessionId, context)) throw refusal();
+      return await act(input, context);
+    });
 
   async function inSight(studentId: string, context: CallContext): Promise<void> {
     const board = await points.board(undefined, context);
@@ -101,32 +120,12 @@ function watching(
         await check(input.sessionId, context);
         yield* sessions.cueCalls(input, context);
       },
-      async cueMeans(input, context) {
-        await check(input.sessionId, context);
-        return sessions.cueMeans(input, context);
-      },
-      async leaveCues(input, context) {
-        await check(input.sessionId, context);
-        return sessions.leaveCues(input, context);
-      },
-      async cueDelivered(input, context) {
-        await check(input.sessionId, context);
-        return sessions.cueDelivered(input, context);
-      },
-      async cueUndelivered(input, context) {
-        await check(input.sessionId, context);
-        return sessions.cueUndelivered(input, context);
-      },
-      async mark(input, context) {
-        await check(input.sessionId, context);
-        if (await isOwn(input.sessionId, context)) throw refusal();
-        return sessions.mark(input, context);
-      },
-      async sayAway(input, context) {
-        await check(input.sessionId, context);
-        if (await isOwn(input.sessionId, context)) throw refusal();
-        return sessions.sayAway(input, context);
-      },
+      cueMeans: ofPresent(sessions.cueMeans),
+      leaveCues: ofPresent(sessions.leaveCues),
+      cueDelivered: ofPresent(sessions.cueDelivered),
+      cueUndelivered: ofPresent(sessions.cueUndelivered),
+      mark: ofSharedCues(sessions.mark),
+      sayAway: ofSharedCues(sessions.sayAway),
     },
     points: {
       board: points.board,
@@ -150,10 +149,7 @@ function watching(
     },
     teams: {
       // Names of teams, and met or not yet; no student's name and no number.
-      async onClassScreen(input, context) {
-        await check(input.sessionId, context);
-        return teams.onClassScreen(input, context);
-      },
+      onClassScreen: ofPresent(teams.onClassScreen),
     },
   };
 }
