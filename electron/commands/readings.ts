@@ -44,7 +44,7 @@ export const groupReading = (
 ) => readClass(members, phases, together, presentSpan(phases));
 
 /** The last phase that has a session, and the day it began; a file has no other "today". */
-export function presentSpan(phases: readonly PhaseSessions[]): PhaseSpan | null {
+function presentSpan(phases: readonly PhaseSessions[]): PhaseSpan | null {
   const last = phases.findLast(({ sessions }) => sessions.length > 0);
   const first = last?.sessions[0];
   if (last === undefined || first === undefined) return null;

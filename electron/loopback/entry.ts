@@ -70,7 +70,7 @@ interface Step {
 }
 
 /** The host's part of one entry: told each text of the page, says what to answer. */
-export function entrySteps(gate: Gate): (text: string) => Step {
+function entrySteps(gate: Gate): (text: string) => Step {
   const notLetIn: Step = { answer: { unknown: true }, admitted: null };
   let wanted: { readonly id: string; readonly proof: string } | null = null;
 

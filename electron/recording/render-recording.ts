@@ -3,7 +3,7 @@ import type { SoundName } from "../../shared/plan/sound-names.ts";
 import type { Sound } from "../../shared/sound/wav.ts";
 
 /** Samples per second of a recording, and of every chime that ships. */
-export const recordingRate = 48_000;
+const recordingRate = 48_000;
 
 /** What to render. Times are in seconds. */
 export interface RecordingPlan {

@@ -12,7 +12,7 @@ const refused: ShellFailure = {
 };
 
 /** The sender, if it is the top frame of a window the app made and shows a page of the app; else null. */
-export function appSender(event: Sender, isOurWindow: (id: number) => boolean): AppSender | null {
+function appSender(event: Sender, isOurWindow: (id: number) => boolean): AppSender | null {
   const { sender, senderFrame } = event;
   if (senderFrame === null || senderFrame.parent !== null) return null;
   if (!isOurWindow(sender.id) || !isAppAddress(senderFrame.url)) return null;

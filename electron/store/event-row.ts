@@ -89,7 +89,7 @@ function markOf(
 }
 
 /** What the columns say, whatever kind of event it is; null when that is no event of ours. */
-export function bodyOf({ kind, late, detail, ...fields }: EventFields): SessionEventBody | null {
+function bodyOf({ kind, late, detail, ...fields }: EventFields): SessionEventBody | null {
   const body: Record<string, unknown> = { kind };
   for (const name of ["studentId", "cue", "value", "way"] as const) {
     if (fields[name] !== null) body[name] = fields[name];

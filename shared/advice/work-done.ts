@@ -8,7 +8,7 @@ export interface WorkTrend {
 }
 
 /** Sessions on each side, and how much less is a fall. Common practice, no source. */
-export const workRule = { newest: 3, fewestBefore: 3, mostBefore: 10, fall: 0.1 } as const;
+const workRule = { newest: 3, fewestBefore: 3, mostBefore: 10, fall: 0.1 } as const;
 
 /**
  * Work done in the newest three sessions with work written down beside the ten before them; null with

@@ -30,7 +30,7 @@ export type CorrectionReason =
   | "record-tells-nothing";
 
 /** Least number of checked cues seen on, and as many seen off. Common practice, no source. */
-export const fewestOfEachKind = 5;
+const fewestOfEachKind = 5;
 
 /**
  * The true rate behind a test that errs: (recorded + specificity - 1) / (sensitivity + specificity - 1),

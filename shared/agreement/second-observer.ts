@@ -12,7 +12,7 @@ export interface SecondObserver {
 }
 
 /** Least share of a phase's points that needs a second observer. */
-export const secondObserverShare = 0.2;
+const secondObserverShare = 0.2;
 
 /**
  * How much of one phase was watched by two observers, and whether that is as much as the standard asks:

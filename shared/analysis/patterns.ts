@@ -12,7 +12,7 @@ import {
 import { addCounts, marked } from "./rate.ts";
 
 /** A kind with fewer sessions than this is never said to stand out. */
-export const fewestSessionsForKind = 3;
+const fewestSessionsForKind = 3;
 
 export interface KindRate<Key> {
   readonly key: Key;

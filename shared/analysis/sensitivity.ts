@@ -17,12 +17,7 @@ export type Supposition =
   /** The reverse: the most that they can take from it. */
   | "on-then-off";
 
-export const suppositions: readonly Supposition[] = [
-  "all-off",
-  "all-on",
-  "off-then-on",
-  "on-then-off",
-];
+const suppositions: readonly Supposition[] = ["all-off", "all-on", "off-then-on", "on-then-off"];
 
 export interface ChangeSensitivity {
   readonly asRecorded: Reading;
@@ -77,11 +72,7 @@ export function changeSensitivity(
 }
 
 /** A session with its missing marks taken as on or off task. Days compare as text. */
-export function fillIn<T extends SessionCount>(
-  session: T,
-  supposition: Supposition,
-  turn: string,
-): T {
+function fillIn<T extends SessionCount>(session: T, supposition: Supposition, turn: string): T {
   const later = session.day >= turn;
   const on =
     supposition === "all-on" ||

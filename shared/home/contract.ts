@@ -20,7 +20,7 @@ export interface ContractDay {
 export type ContractOutcome = "met" | "not-yet" | "no-data";
 
 /** Fewer marks than this on a day say too little; common practice, no source. */
-export const fewestMarksOfDay = 5;
+const fewestMarksOfDay = 5;
 
 /**
  * Whether a day met the agreement. A rate needs at least five marks and an answer to half of the

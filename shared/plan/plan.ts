@@ -35,11 +35,11 @@ export const cueingWays = ["sound", "silent", "own", "teacher"] as const;
 export type CueingWay = (typeof cueingWays)[number];
 
 /** How students record: on the one shared screen, on paper cards typed in afterwards, each on a device of their own. */
-export const recordingWays = ["screen", "paper", "seat"] as const;
+const recordingWays = ["screen", "paper", "seat"] as const;
 export type RecordingWay = (typeof recordingWays)[number];
 
 /** Above this many students paper is offered first: at one screen they would line up. Common practice, no source. */
-export const mostAtOneScreen = 6;
+const mostAtOneScreen = 6;
 
 /**
  * The way of recording that is offered first to a group of this many students.

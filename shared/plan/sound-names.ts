@@ -1,7 +1,7 @@
 import { type ChimeName, chimeNames, type OwnChime } from "./plan.ts";
 
 /** The chimes that announce a session's begin and end, by file name without ending; never used as a cue. */
-export const announcementNames = ["begin", "end"] as const;
+const announcementNames = ["begin", "end"] as const;
 export type AnnouncementName = (typeof announcementNames)[number];
 
 /** Every sound that ships with the app. */

@@ -9,7 +9,7 @@ export type TakeRefusal =
   | "points-two-to-one-lately";
 
 /** Time that must lie between two takes from one student, in ms. */
-export const betweenTakesMs = 10_000;
+const betweenTakesMs = 10_000;
 /** Sessions over which given and taken are compared, beside the day. */
 export const sessionsLately = 10;
 /** At least this many points are given for one that is taken. */

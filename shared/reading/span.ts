@@ -15,7 +15,7 @@ export type SpanChoice = (typeof spanChoices)[number];
  * A break longer than this, in days without a session, ends a term. Days off within a term do not count;
  * two weeks of holidays, written down or not, are more than it.
  */
-export const termBreakDays = 14;
+const termBreakDays = 14;
 const fourWeeks = 28;
 
 /**

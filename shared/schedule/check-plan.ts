@@ -8,10 +8,10 @@ import {
 } from "./cue-count.ts";
 
 /** Shortest and longest session, in seconds: one minute and three hours. */
-export const sessionLengthBounds = { least: 60, most: 10_800 } as const;
+const sessionLengthBounds = { least: 60, most: 10_800 } as const;
 
 /** A cue must be heard, thought about and answered before the next can be expected. */
-export const leastMeanSeconds = 5;
+const leastMeanSeconds = 5;
 
 /**
  * A fewest-cues floor is refused when a free draw meets it less often than this. Below, most schedules
@@ -19,7 +19,7 @@ export const leastMeanSeconds = 5;
  * of `chanceOfAtLeast`: with as many intervals as fill the room, a uniform plan has exactly one half. Our
  * own choice, no source.
  */
-export const leastFloorChance = 0.499;
+const leastFloorChance = 0.499;
 
 /** A plan is refused when more than `mostCues` cues come more often than this; such a draw is put aside. */
 const mostOverflowChance = 0.001;

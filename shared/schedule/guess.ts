@@ -11,7 +11,7 @@ import { statesOfLaw, statesOfWaits, type Wait, waitsBetween } from "./waits.ts"
 /** From these gains on a plan is called guessable, then predictable. Our own choice, no source. */
 export const verdictBounds = { canBeGuessed: 0.1, predictable: 0.4 } as const;
 
-export const guessVerdicts = ["hardToGuess", "canBeGuessed", "predictable"] as const;
+const guessVerdicts = ["hardToGuess", "canBeGuessed", "predictable"] as const;
 export type GuessVerdict = (typeof guessVerdicts)[number];
 
 /** One bar of the chart: how likely a cue is at this time since the last. */

@@ -5,7 +5,7 @@ export interface Sound {
 }
 
 /** The size of the header that `wavHeader` makes, in bytes. */
-export const wavHeaderBytes = 44;
+const wavHeaderBytes = 44;
 
 /** The longest sound a WAV file can hold, in 16-bit samples: its sizes are unsigned 32-bit numbers. */
 const mostSamples = Math.floor((0xffff_ffff - wavHeaderBytes) / 2);

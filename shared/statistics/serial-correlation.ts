@@ -2,7 +2,7 @@ import { placesInOrder, sortCountingInversions } from "./inversions.ts";
 import { criticalZ } from "./normal.ts";
 
 /** Fewer points than this say nothing useful about serial correlation. */
-export const fewestForSerialCorrelation = 10;
+const fewestForSerialCorrelation = 10;
 
 /**
  * How many times as large the variance of Kendall's S is because neighbouring sessions are alike.

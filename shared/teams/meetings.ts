@@ -17,7 +17,7 @@ export interface Mixing {
 }
 
 /** How often each two students meet, as a square of `students` by `students` counts. */
-export function meetingsOf(rounds: readonly Round[], students: number): Uint16Array {
+function meetingsOf(rounds: readonly Round[], students: number): Uint16Array {
   const met = new Uint16Array(students * students);
   for (const round of rounds) {
     for (const team of round) {

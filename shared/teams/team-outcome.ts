@@ -10,7 +10,7 @@ export interface MemberMarks {
 /** Fewer who marked make no team goal; the project's design, no source. */
 export const fewestMembers = 3;
 /** Fewer pooled marks say nothing; common practice, no source. */
-export const fewestTeamMarks = 5;
+const fewestTeamMarks = 5;
 
 /**
  * Whether a team met its goal on a day. Marks are pooled over all who marked but the one with the lowest

@@ -1,7 +1,7 @@
 import { z } from "zod";
 
 /** Where a line comes from; `reversal` takes an earlier press or exchange back. */
-export const ledgerSources = [
+const ledgerSources = [
   "session",
   "press",
   "contract",

@@ -7,7 +7,7 @@ export interface NamedPhase {
 }
 
 /** Letters of a phase's label. */
-export const longestLabel = 60;
+const longestLabel = 60;
 
 /**
  * Reads a phase from a file: it begins with its kind, in any capitals, and the rest is its label, as in

@@ -5,7 +5,7 @@ import { useNewestCue, useShowsCues } from "./use-newest-cue.ts";
 import { useSecondsSinceCue } from "./use-seconds-since-cue.ts";
 
 /** How long the sign of a cue stays when no other comes, in seconds as people feel them. */
-export const signSeconds = 15;
+const signSeconds = 15;
 /** The words are taken away for so long before they stand again, so that they are read out again, in ms. */
 const wordless = 150;
 

@@ -3,7 +3,7 @@
 // browser asks by default lets through exactly that, and no other text becomes HTML.
 
 /** An empty text as HTML is nothing; every other text is refused. */
-export const onlyEmpty = (text: string): string | null => (text === "" ? text : null);
+const onlyEmpty = (text: string): string | null => (text === "" ? text : null);
 
 if (typeof window !== "undefined") {
   window.trustedTypes?.createPolicy("default", { createHTML: onlyEmpty });

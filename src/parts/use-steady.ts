@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef } from "react";
 
 /** A press so soon after a control has appeared was meant for what stood there before, in ms. */
-export const appearMs = 300;
+const appearMs = 300;
 
 /** What a press was begun on. */
 export interface Steady {

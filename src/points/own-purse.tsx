@@ -11,7 +11,7 @@ import { useSay } from "../text/text.tsx";
 import { StudentFace } from "./student-face.tsx";
 
 /** A purse closes by itself so long after the last press on it, in ms. */
-export const closesAfterMs = 8_000;
+const closesAfterMs = 8_000;
 
 interface OwnPurseProps {
   student: PointsBoard["students"][number];

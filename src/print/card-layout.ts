@@ -93,7 +93,7 @@ const pictures = { normal: 6.5, large: 10 } as const;
 const pictureRoom = 3;
 const pictureAir = 1.5;
 const portraitScale = 1.4;
-export const portraitGap = 2;
+const portraitGap = 2;
 /** A line to write on. */
 const writingLine = { normal: 7, large: 11 } as const;
 

@@ -39,7 +39,7 @@ export function AgreementReading({ name, agreement, recent }: AgreementProps) {
 }
 
 /** Agreement lately, by which flags and advice go, where it rests on other checks than the whole. */
-export function RecentAgreement({ agreement, recent }: Omit<AgreementProps, "name">) {
+function RecentAgreement({ agreement, recent }: Omit<AgreementProps, "name">) {
   const voice = useVoice();
   if (recent.percent.kind === "not-computable") return null;
   if (agreement.percent.kind === "not-computable") return null;

@@ -71,7 +71,7 @@ function wordKendall(voice: Voice, trend: Result<Trend>): string {
 }
 
 /** Odds a week with their interval, and by which fit; or why there are none. */
-export function wordLogistic(voice: Voice, logistic: Result<LogisticTrend>): string {
+function wordLogistic(voice: Voice, logistic: Result<LogisticTrend>): string {
   if (logistic.kind === "not-enough") return wordNotEnough(voice, logistic);
   const { say, formats } = voice;
   const { slope, interval, method, dispersion } = logistic;

@@ -27,7 +27,7 @@ export function contentsOf(path: string): Contents {
 }
 
 /** The same of a file that is open. */
-export function countContents(file: Database.Database): Contents {
+function countContents(file: Database.Database): Contents {
   const count = (table: string): number =>
     Number(file.prepare(`SELECT count(*) FROM ${table}`).pluck().get());
   const lastDay: unknown = file

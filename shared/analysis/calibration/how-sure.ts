@@ -48,7 +48,7 @@ export interface HowSure {
 }
 
 /** Correlations of neighbouring sessions: the mean of published series, and a hard case (see `serialFit`). */
-export const alikeness = { usual: 0.2, much: 0.6 } as const;
+const alikeness = { usual: 0.2, much: 0.6 } as const;
 
 const sessions = 20;
 const looks = 12;

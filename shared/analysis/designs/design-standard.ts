@@ -1,10 +1,10 @@
 import { type PointsStandard, pointsStandard } from "../phases/points-standard.ts";
 
 /** Phases that a withdrawal is asked for. */
-export const withdrawalPhases = 4;
+const withdrawalPhases = 4;
 
 /** Points under each condition that an alternation is asked for, and with reservations. */
-export const alternationPoints = { wanted: 5, fewest: 4 } as const;
+const alternationPoints = { wanted: 5, fewest: 4 } as const;
 
 /**
  * How a withdrawal stands to the standard by design type: four phases or more by turns, five points in each,

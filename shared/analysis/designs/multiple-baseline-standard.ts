@@ -1,7 +1,7 @@
 import { type PointsStandard, pointsStandard } from "../phases/points-standard.ts";
 
 /** What a standard asks of a multiple baseline: phases, and different days on which a program started. */
-export const multipleBaselineNeeds = { phases: 6, starts: 3 } as const;
+const multipleBaselineNeeds = { phases: 6, starts: 3 } as const;
 
 export interface MultipleBaselineStanding {
   /** Phases that hold points: a baseline and a program for each case. */

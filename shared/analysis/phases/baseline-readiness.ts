@@ -5,7 +5,7 @@ import { type PointsStandard, phasePoints, pointsStandard } from "./points-stand
 import type { DayPoint } from "./trend.ts";
 
 /** When a baseline counts as already rising. Common practice, no source. */
-export const readinessRule = {
+const readinessRule = {
   /**
    * Chance, one-sided, at or below which a rise is taken as one. Looser than .05, because three points
    * cannot reach .05 and missing a rise costs more than watching another day: 1/6 for three rising in

@@ -7,7 +7,7 @@ import {
 import { mean } from "../../statistics/moments.ts";
 
 /** Points taken on each side of the change. */
-export const immediacyPoints = 3;
+const immediacyPoints = 3;
 
 /**
  * Immediacy of the effect: mean of the first three points of B less mean of the last three of A, in the

@@ -11,7 +11,7 @@ import { fitStretches, stretchDifference, stretchInterval } from "./stretches.ts
 export type Outcome = "as-wanted" | "against" | "cannot-tell";
 
 /** A rate that fell by less than this, in percentage points, has held. Common practice, no source. */
-export const heldMargin = 10;
+const heldMargin = 10;
 
 /** Two one-sided tests at 5 % are a 90 % interval. */
 const heldConfidence = 0.9;

@@ -55,7 +55,7 @@ export interface FamilyReading {
 /** This many sessions are told of: about two school weeks. Common practice, no source. */
 const told = 10;
 /** A number out of ten is said from this many answers on, as a percentage is to a child. */
-export const fewestForTen = 20;
+const fewestForTen = 20;
 /** Goals are counted over this many sessions, of which this many must have reached it to be told. */
 const goalOver = 5;
 const goalFewest = 2;

@@ -21,7 +21,7 @@ const spans = ["term", "month", "all"] as const;
 export type ReportSpan = (typeof spans)[number];
 
 /** What a meeting may do without; the rest of the two sheets is always printed. */
-export const reportParts = [
+const reportParts = [
   "weekChange",
   "program",
   "match",

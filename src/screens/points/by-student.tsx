@@ -13,7 +13,7 @@ export interface ExchangeProps {
 }
 
 /** What a student can have: what is not kept from them, cheapest first. */
-export function offersFor(
+function offersFor(
   privileges: readonly Privilege[],
   studentId: string,
   balance: number,

@@ -9,7 +9,7 @@ import { Choices } from "../../parts/field.tsx";
 import { type PriceOutlook, rulesNow, usePoints, usePrices } from "../../points/use-points.ts";
 import { useVoice } from "../../words/use-voice.ts";
 
-export const worths = ["raised", "kept"] as const;
+const worths = ["raised", "kept"] as const;
 export type Worth = (typeof worths)[number];
 
 interface ThinnedWorthProps {
