@@ -4,8 +4,11 @@ import type { BrowserWindow, Dialog } from "electron";
 import type { PdfOutcome, PdfRequest } from "../../shared/api/shell.ts";
 import type { ShellWords } from "./words.ts";
 
-// Characters that one of the three systems does not take in a file name.
-const unfitForFiles = /[\\/:*?"<>|\p{Cc}]+/gu;
+// Characters that one of the three systems does not take in a file name, and those that turn its writing
+// round, so that an ending reads as another one. The joiners of scripts and of pictures stay.
+const unfitForFiles = /[\\/:*?"<>|\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]+/gu;
+/** Names of devices, whatever ending follows: Windows opens none of them as a file. */
+const deviceName = /^(con|prn|aux|nul|com\d|lpt\d)(?=\.|$)/i;
 
 /** A file name for a document: no path parts, no characters that any system refuses, never empty. */
 export function pdfFileName(name: string): string {
@@ -13,7 +16,8 @@ export function pdfFileName(name: string): string {
     .replace(unfitForFiles, " ")
     .replace(/\s+/g, " ")
     .replace(/^[. ]+|[. ]+$/g, "");
-  return `${fit === "" ? "Pebblechime" : fit}.pdf`;
+  const free = fit === "" ? "Pebblechime" : fit.replace(deviceName, "$1_");
+  return `${free}.pdf`;
 }
 
 /** Lays the window's page out on paper and saves it where the teacher says. */

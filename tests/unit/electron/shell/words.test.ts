@@ -69,6 +69,14 @@ describe("pdfFileName", () => {
   it("makes a name that each system takes", () => {
     expect(pdfFileName("Week 12: 3/4 done?")).toBe("Week 12 3 4 done.pdf");
     expect(pdfFileName("../../secret")).toBe("secret.pdf");
+    expect(["CON", "nul.a", "Com1", "Connie"].map(pdfFileName)).toEqual([
+      "CON_.pdf",
+      "nul_.a.pdf",
+      "Com1_.pdf",
+      "Connie.pdf",
+    ]);
+    expect(pdfFileName("Pine \u202efdp.exe")).toBe("Pine fdp.exe.pdf");
+    expect(pdfFileName("عمر 👩‍🏫")).toBe("عمر 👩‍🏫.pdf");
     expect(pdfFileName(" ... ")).toBe("Pebblechime.pdf");
     expect(pdfFileName("Informe de Íñigo\n")).toBe("Informe de Íñigo.pdf");
   });
