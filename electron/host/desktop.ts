@@ -305,7 +305,7 @@ function neverRunning(handlers: Handlers): Handlers {
 
 /** What was erased from the store must leave the live session, and what is known of the ledger, too. */
 function afterErasures(running: Conductor, settled: Settling, handlers: Handlers): Handlers {
-  const { app, students, transfer } = handlers;
+  const { app, groups, students, transfer } = handlers;
   const forgetting =
     <Input, Answer>(erase: (input: Input, context: CallContext) => Answer) =>
     async (input: Input, context: CallContext): Promise<Awaited<Answer>> => {
@@ -317,6 +317,7 @@ function afterErasures(running: Conductor, settled: Settling, handlers: Handlers
   return {
     ...handlers,
     app: { ...app, removeSample: forgetting(app.removeSample) },
+    groups: { ...groups, erase: forgetting(groups.erase) },
     students: { ...students, erase: forgetting(students.erase) },
     transfer: { ...transfer, undoImport: forgetting(transfer.undoImport) },
   };
