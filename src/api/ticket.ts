@@ -28,13 +28,16 @@ export function takeInvitation(): boolean {
   return true;
 }
 
-/** Does something while the tab keeps no ticket: a window that is opened meanwhile takes over none. */
+/**
+ * Does something while the tab keeps nothing: a window that is opened meanwhile takes over no ticket, and
+ * nothing that an adult was writing about a student.
+ */
 export function withoutTicket<Result>(act: () => Result): Result {
-  const kept = keptTicket();
-  sessionStorage.removeItem(place);
+  const kept = Object.entries(sessionStorage);
+  sessionStorage.clear();
   try {
     return act();
   } finally {
-    if (kept !== null) keepTicket(kept);
+    for (const [name, value] of kept) sessionStorage.setItem(name, value);
   }
 }

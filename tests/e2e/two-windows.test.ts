@@ -158,3 +158,50 @@ describe("Two windows on one session", () => {
     await page.getByText("1 given, 0 taken today").waitFor();
   });
 });
+
+describe("A reload in the middle of writing", () => {
+  it("leaves a contract and a home card as they were being written, until they are saved or begun again", async () => {
+    const page = await app.open();
+    await makeGroup(page, "Table two", ["Fern", "Robin"]);
+    const open = async (name: string, entry: string) => {
+      await button(page, `More for ${name}`).click();
+      await page.getByRole("menuitem", { name: entry }).click();
+    };
+    const isHere = page.getByText("What you were writing is still here.");
+    await open("Fern", "Contract");
+    await page.getByLabel("Who checks it").fill("Ms Reed");
+    expect(await isHere.count()).toBe(0);
+    await page.reload();
+    await isHere.waitFor();
+    expect(await page.getByLabel("Who checks it").inputValue()).toBe("Ms Reed");
+    // Of another student nothing of it is shown, and saved it is not kept twice.
+    await link(page, "Table two").first().click();
+    await open("Robin", "Contract");
+    await page.getByLabel("Who checks it").waitFor();
+    expect(await page.getByLabel("Who checks it").inputValue()).toBe("");
+    await link(page, "Table two").first().click();
+    await open("Fern", "Contract");
+    await page.getByLabel("What else it earns").fill("I choose the game");
+    await button(page, "Write it down").click();
+    await page.getByText(/^Not signed yet/).waitFor();
+    await page.reload();
+    await page.getByText(/^Not signed yet/).waitFor();
+    expect(await isHere.count()).toBe(0);
+
+    await link(page, "Table two").first().click();
+    await open("Fern", "Home card");
+    await page.getByLabel("Goals, one on each line").fill("I put my hand up");
+    await page.reload();
+    await isHere.waitFor();
+    const goals = page.getByLabel("Goals, one on each line");
+    expect(await goals.inputValue()).toBe("I put my hand up");
+    await button(page, "Begin again").click();
+    await expect.poll(() => goals.inputValue()).not.toBe("I put my hand up");
+    await page.reload();
+    await goals.waitFor();
+    expect(await isHere.count()).toBe(0);
+    expect(
+      await page.evaluate(() => Object.keys(sessionStorage).filter((key) => /writing/.test(key))),
+    ).toEqual([]);
+  });
+});

@@ -4,6 +4,7 @@ import { useAsk } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { forgetForms } from "../../parts/sheet/use-kept-form.ts";
 import { useSay } from "../../text/text.tsx";
 import { wayOutKeys } from "./keys.ts";
 import { openClassWindow } from "./own-window.ts";
@@ -51,7 +52,10 @@ function Before({ onClose, onOpened }: BeforeProps) {
     void document.documentElement.requestFullscreen?.().catch(() => undefined);
     try {
       const { ticket } = await api.classScreen.enter({ here: true });
-      if (ticket !== null) swap(ticket);
+      if (ticket === null) return;
+      // Children sit at this tab from now on: what was being written about one of them is not left in it.
+      forgetForms("");
+      swap(ticket);
     } catch (failure) {
       setError(failure);
     }

@@ -7,6 +7,7 @@ import { Dialog } from "../../parts/dialog.tsx";
 import { Menu } from "../../parts/menu.tsx";
 import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { forgetForms } from "../../parts/sheet/use-kept-form.ts";
 import { haveOwnPictures, pictureOwners, picturesToGive } from "../../pictures/own-pictures.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
@@ -203,7 +204,7 @@ function EraseStudent({ student, onClose }: { student: Student; onClose: () => v
             <Button
               look="danger"
               isDisabled={erase.isPending}
-              onPress={() => erase.mutate(student.id)}
+              onPress={() => erase.mutate(student.id, { onSuccess: () => forgetForms(student.id) })}
             >
               {say("groups.eraseNow")}
             </Button>

@@ -1,4 +1,3 @@
-import { useState } from "react";
 import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
 import { contractOutcome, contractTally, longestToReview } from "../../../shared/home/contract.ts";
 import { contractDays, sessionsTried } from "../../../shared/home/contract-days.ts";
@@ -20,9 +19,11 @@ import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { useKeptForm } from "../../parts/sheet/use-kept-form.ts";
 import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { MatchNote, type OnRecord } from "./match-note.tsx";
+import { StillHere } from "./still-here.tsx";
 import { useNextStep } from "./use-next-step.ts";
 
 const kinds = ["work", "adult", "self"] as const;
@@ -32,6 +33,9 @@ const kindOf = (goal: ContractGoal): Kind => (goal.kind === "work" ? "work" : go
 const usualShare = 70;
 const usualPoints = 3;
 const usualDays = 14;
+
+/** Under what name a student's contract is kept while it is being written. */
+export const contractForm = (studentId: string): string => `${studentId}/contract`;
 
 interface FormProps {
   student: Student;
@@ -51,16 +55,10 @@ export function ContractForm(props: FormProps) {
   const say = useSay();
   const { student, today, counts, before, onDone, canCancel } = props;
   const pointsOn = (usePoints(student.groupId)?.on ?? false) && props.mayEarn;
-  const [wording, setWording] = useState(before?.wording ?? "young");
-  const [kind, setKind] = useState<Kind>(before === null ? "work" : kindOf(before.goal));
-  const [share, setShare] = useState(percentOf(before));
-  const [correct, setCorrect] = useState(correctOf(before));
-  const [points, setPoints] = useState(before?.points ?? usualPoints);
-  const [earns, setEarns] = useState(before?.earns ?? "");
-  const [cost, setCost] = useState(before?.cost ?? 0);
-  const [checkedBy, setCheckedBy] = useState(before?.checkedBy ?? "");
-  const [fromDay, setFromDay] = useState(today);
-  const [reviewOn, setReviewOn] = useState(dayText(dayNumber(today) + usualDays));
+  const first = firstFacts(before, today);
+  const { facts, wasKept, change, begin } = useKeptForm(contractForm(student.id), first);
+  const { wording, kind, share, correct, points, earns, cost, checkedBy, fromDay, reviewOn } =
+    facts;
   const goal = goalOf(kind, share, correct);
   const plans = usePlans(student.groupId).data ?? [];
   const takes = plans.some(({ settings }) => takesPoints(settings.earning));
@@ -76,6 +74,10 @@ export function ContractForm(props: FormProps) {
   const add = useTell((api, agreed: ContractTerms) =>
     api.contracts.add({ studentId: student.id, terms: agreed, fromDay, reviewOn }),
   );
+  const done = () => {
+    begin(first);
+    onDone();
+  };
   const ahead = dayNumber(reviewOn) - dayNumber(fromDay);
   const isSoon = ahead >= 1 && ahead <= longestToReview;
   const written = contractTermsSchema.safeParse(terms);
@@ -84,10 +86,11 @@ export function ContractForm(props: FormProps) {
   const forAll = neverAPrivilege(earns);
   return (
     <div className="home-form">
+      {wasKept ? <StillHere onBegin={() => begin(first)} /> : null}
       <Choices
         label={say("contract.kind")}
         value={kind}
-        onChange={setKind}
+        onChange={(kind) => change({ kind })}
         choices={kinds.map((value) => ({
           value,
           label: say(`contract.kind.${value}`),
@@ -102,7 +105,7 @@ export function ContractForm(props: FormProps) {
           minValue={5}
           maxValue={100}
           step={1}
-          onChange={setShare}
+          onChange={(share) => change({ share })}
         />
         {kind === "work" ? (
           <NumberField
@@ -112,11 +115,16 @@ export function ContractForm(props: FormProps) {
             minValue={0}
             maxValue={100}
             step={1}
-            onChange={setCorrect}
+            onChange={(correct) => change({ correct })}
           />
         ) : null}
         {before === null ? null : (
-          <NextStep goal={goal} counts={counts} studentId={student.id} onTake={setShare} />
+          <NextStep
+            goal={goal}
+            counts={counts}
+            studentId={student.id}
+            onTake={(share) => change({ share })}
+          />
         )}
       </div>
       <Tried goal={goal} counts={counts} studentId={student.id} />
@@ -127,14 +135,14 @@ export function ContractForm(props: FormProps) {
             value={points}
             minValue={0}
             maxValue={mostEarned}
-            onChange={setPoints}
+            onChange={(points) => change({ points })}
           />
         ) : null}
         <TextField
           label={say("contract.earns")}
           help={say("contract.earnsHelp", { name })}
           value={earns}
-          onChange={setEarns}
+          onChange={(earns) => change({ earns })}
           maxLength={120}
           problem={
             forAll !== null
@@ -145,27 +153,31 @@ export function ContractForm(props: FormProps) {
           }
         />
       </div>
-      {canCost ? <Cost cost={cost} onChange={setCost} /> : null}
+      {canCost ? <Cost cost={cost} onChange={(cost) => change({ cost })} /> : null}
       <div className="home-row">
         <TextField
           label={say("contract.checkedBy")}
           value={checkedBy}
-          onChange={setCheckedBy}
+          onChange={(checkedBy) => change({ checkedBy })}
           maxLength={60}
         />
-        <DayField label={say("contract.from")} value={fromDay} onChange={setFromDay} />
+        <DayField
+          label={say("contract.from")}
+          value={fromDay}
+          onChange={(fromDay) => change({ fromDay })}
+        />
         <DayField
           label={say("contract.review")}
           help={say("contract.reviewHelp")}
           value={reviewOn}
-          onChange={setReviewOn}
+          onChange={(reviewOn) => change({ reviewOn })}
         />
       </div>
       <Choices
         label={say("contract.wording")}
         inRow
         value={wording}
-        onChange={setWording}
+        onChange={(wording) => change({ wording })}
         choices={(["young", "older"] as const).map((value) => ({
           value,
           label: say(`contract.wording.${value}`),
@@ -176,12 +188,12 @@ export function ContractForm(props: FormProps) {
           look="main"
           isDisabled={!written.success || !isSoon || !canMeasure || add.isPending}
           onPress={() => {
-            if (written.success) add.mutate(written.data, { onSuccess: onDone });
+            if (written.success) add.mutate(written.data, { onSuccess: done });
           }}
         >
           {say("contract.save")}
         </Button>
-        {canCancel ? <Button onPress={onDone}>{say("contract.cancel")}</Button> : null}
+        {canCancel ? <Button onPress={done}>{say("contract.cancel")}</Button> : null}
         {checkedBy.trim() === "" ? (
           <span className="home-help">{say("contract.whoMissing")}</span>
         ) : null}
@@ -191,6 +203,33 @@ export function ContractForm(props: FormProps) {
     </div>
   );
 }
+
+/** What is being written of a contract. */
+interface ContractFacts {
+  readonly wording: ContractTerms["wording"];
+  readonly kind: Kind;
+  readonly share: number;
+  readonly correct: number;
+  readonly points: number;
+  readonly earns: string;
+  readonly cost: number;
+  readonly checkedBy: string;
+  readonly fromDay: string;
+  readonly reviewOn: string;
+}
+
+const firstFacts = (before: ContractTerms | null, today: string): ContractFacts => ({
+  wording: before?.wording ?? "young",
+  kind: before === null ? "work" : kindOf(before.goal),
+  share: percentOf(before),
+  correct: correctOf(before),
+  points: before?.points ?? usualPoints,
+  earns: before?.earns ?? "",
+  cost: before?.cost ?? 0,
+  checkedBy: before?.checkedBy ?? "",
+  fromDay: today,
+  reviewOn: dayText(dayNumber(today) + usualDays),
+});
 
 function percentOf(before: ContractTerms | null): number {
   if (before === null) return usualShare;

@@ -12,9 +12,10 @@ import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { isFormKept } from "../../parts/sheet/use-kept-form.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
-import { ContractForm } from "./contract-form.tsx";
+import { ContractForm, contractForm } from "./contract-form.tsx";
 import { MatchNote } from "./match-note.tsx";
 import { StudentPage } from "./student-page.tsx";
 import { useNextStep } from "./use-next-step.ts";
@@ -57,7 +58,7 @@ function Contracts(props: { student: Student; agreed: AgreedPage; today: string 
   const say = useSay();
   const contracts = useContracts(student.id);
   const counts = useGroupCounts(student.groupId);
-  const [isWriting, setWriting] = useState(false);
+  const [isWriting, setWriting] = useState(() => isFormKept(contractForm(student.id)));
   if (contracts.data === undefined || counts.data === undefined) {
     return <Problem error={contracts.error ?? counts.error} />;
   }

@@ -1,4 +1,3 @@
-import { useState } from "react";
 import { Link } from "react-router";
 import { type AgreedPage, standsFor } from "../../../shared/home/agreed.ts";
 import { printedRating, ratings, usualWeights } from "../../../shared/home/home-card.ts";
@@ -18,8 +17,10 @@ import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { useKeptForm } from "../../parts/sheet/use-kept-form.ts";
 import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { StillHere } from "./still-here.tsx";
 import { StudentPage } from "./student-page.tsx";
 
 /** One student's home card: what it asks, from which day on, and the switch that stops it. */
@@ -108,6 +109,16 @@ function useFirstCard(periods: readonly string[]): HomeCard {
   };
 }
 
+const firstFacts = (card: HomeCard, today: string) => ({
+  goals: card.goals.join("\n"),
+  periods: card.periods.join("\n"),
+  kind: kindOf(card),
+  weights: card.scale.weights as readonly number[],
+  homework: card.homework,
+  selfRecord: card.selfRecord,
+  fromDay: today,
+});
+
 function CardForm(props: {
   student: Student;
   current: HomeCardVersion | null;
@@ -119,13 +130,9 @@ function CardForm(props: {
   const { student, current, today } = props;
   const firstCard = useFirstCard(props.periods);
   const before = current?.card ?? firstCard;
-  const [goals, setGoals] = useState(before.goals.join("\n"));
-  const [periods, setPeriods] = useState(before.periods.join("\n"));
-  const [kind, setKind] = useState<ScaleKind>(kindOf(before));
-  const [weights, setWeights] = useState<readonly number[]>(before.scale.weights);
-  const [homework, setHomework] = useState(before.homework);
-  const [selfRecord, setSelfRecord] = useState(before.selfRecord);
-  const [fromDay, setFromDay] = useState(today);
+  const first = firstFacts(before, today);
+  const { facts, wasKept, change, begin } = useKeptForm(`${student.id}/home-card`, first);
+  const { goals, periods, kind, weights, homework, selfRecord, fromDay } = facts;
   const save = useTell((api, card: HomeCard) =>
     api.homeCards.saveVersion({ studentId: student.id, fromDay, card }),
   );
@@ -148,12 +155,13 @@ function CardForm(props: {
   return (
     <Section title={say("homeCard.asks")}>
       {current === null ? <p>{say("homeCard.none", { name })}</p> : null}
+      {wasKept ? <StillHere onBegin={() => begin(first)} /> : null}
       <div className="home-row">
         <TextField
           label={say("homeCard.goals")}
           help={say("homeCard.goalsHelp", { name, most: mostGoals })}
           value={goals}
-          onChange={setGoals}
+          onChange={(goals) => change({ goals })}
           rows={4}
           problem={tooMany(goals, mostGoals)}
         />
@@ -161,7 +169,7 @@ function CardForm(props: {
           label={say("homeCard.periods")}
           help={say("homeCard.periodsHelp", { most: mostPeriods })}
           value={periods}
-          onChange={setPeriods}
+          onChange={(periods) => change({ periods })}
           rows={4}
           problem={tooMany(periods, mostPeriods)}
         />
@@ -170,31 +178,36 @@ function CardForm(props: {
         label={say("homeCard.scale")}
         inRow
         value={kind}
-        onChange={setKind}
+        onChange={(kind) => change({ kind })}
         choices={scaleKinds.map((value) => ({ value, label: say(`homeCard.scale.${value}`) }))}
       />
       <div className="home-row">
-        <Switch label={say("homeCard.homework")} value={homework} onChange={setHomework} />
+        <Switch
+          label={say("homeCard.homework")}
+          value={homework}
+          onChange={(homework) => change({ homework })}
+        />
         <Switch
           label={say("homeCard.selfRecord", { name })}
           value={selfRecord}
-          onChange={setSelfRecord}
+          onChange={(selfRecord) => change({ selfRecord })}
         />
       </div>
-      <Weights kind={kind} weights={weights} onChange={setWeights} />
+      <Weights kind={kind} weights={weights} onChange={(weights) => change({ weights })} />
       <div className="home-row">
         <DayField
           label={say("homeCard.from")}
           help={say("homeCard.fromHelp")}
           value={fromDay}
-          onChange={setFromDay}
+          onChange={(fromDay) => change({ fromDay })}
         />
         <div className="home-beside">
           <Button
             look="main"
             isDisabled={!written.success || save.isPending}
             onPress={() => {
-              if (written.success) save.mutate(written.data);
+              // What is saved is what the form goes on from.
+              if (written.success) save.mutate(written.data, { onSuccess: () => begin(facts) });
             }}
           >
             {say("homeCard.save")}

@@ -1,10 +1,11 @@
-import type { ReactNode } from "react";
+import { type ReactNode, useEffect } from "react";
 import { Link, useParams } from "react-router";
 import type { AgreedPage } from "../../../shared/home/agreed.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useGroups, useStudents, useTimetable } from "../../api/queries.ts";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { forgetForms } from "../../parts/sheet/use-kept-form.ts";
 import { useSay } from "../../text/text.tsx";
 import "./home.css";
 
@@ -28,13 +29,17 @@ export function StudentPage({ children }: { children: (known: Known) => ReactNod
   const { data: timetable } = useTimetable();
   const group = groups.data?.find(({ id }) => id === groupId);
   const student = students.data?.find(({ id }) => id === studentId);
+  const isMissing = students.data !== undefined && student === undefined;
+  // Whoever was erased in another window leaves nothing half written in this one.
+  useEffect(() => {
+    if (isMissing) forgetForms(studentId);
+  }, [isMissing, studentId]);
   if (student !== undefined && agreed.data !== undefined && timetable !== undefined) {
     const back = <Link to={`/groups/${groupId}`}>{group?.name ?? say("nav.groups")}</Link>;
     const { today } = timetable;
     return <div key={studentId}>{children({ student, agreed: agreed.data, today, back })}</div>;
   }
   const error = students.error ?? agreed.error;
-  const isMissing = students.data !== undefined && student === undefined;
   return (
     <Page title={say(isMissing ? "error.missing" : "wait")}>
       <Problem error={error} />
