@@ -34,10 +34,10 @@ describe("Seats", () => {
     await page.locator(".seats-state-joined").nth(1).waitFor();
     await startPrivately(page);
     await small.getByText("Do your work.").waitFor();
-    await answer(small, "Yes, I was working");
-    await small.getByText("Recorded", { exact: true }).waitFor();
-    await answer(large, "No, I was not working");
-    await large.getByText("Recorded", { exact: true }).waitFor();
+    await Promise.all([
+      answer(small, "Yes, I was working"),
+      answer(large, "No, I was not working"),
+    ]);
     // Nothing on the page goes beyond its edge.
     const wide = await small.evaluate(() => document.documentElement.scrollWidth);
     expect(wide).toBeLessThanOrEqual(phone.width);

@@ -43,7 +43,9 @@ async function run(asked: Asked): Promise<void> {
   setInterval(() => {
     for (const device of devices) device.send({ kind: "alive" });
   }, 5_000).unref();
+  const begun = new Promise((resolve) => process.once("message", resolve));
   tell({ kind: "joined", ms: performance.now() - from });
+  await begun;
   const tripMs: number[] = [];
   const beganMs: number[] = [];
   let last = 0;

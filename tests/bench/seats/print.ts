@@ -38,7 +38,10 @@ async function answers(seats: number, cues: number): Promise<string> {
   const [joined, done] = [hears("joined"), hears("done")];
   devices.send({ port: room.port, codes, cues, anAddress, withinMs: 2_000 } satisfies Asked);
   const { ms: joinMs } = await joined;
+  const before = performance.now();
   const session = await room.start();
+  const startMs = performance.now() - before;
+  devices.send("begun");
   const { tripMs, beganMs } = await done;
   devices.kill();
   await room.close(false);
@@ -54,7 +57,7 @@ async function answers(seats: number, cues: number): Promise<string> {
     `${seats} seats, ${cues} cues: lost ${seats * cues - told}, doubled ${marks.length - told}`,
     `press to disk and back: median ${ms(quantile(tripMs, 0.5))}, p99 ${ms(quantile(tripMs, 0.99))}`,
     `shown after due: p99 ${ms(quantile(beganMs, 0.99))}`,
-    `all joined after ${(joinMs / 1_000).toFixed(1)} s`,
+    `all joined after ${(joinMs / 1_000).toFixed(1)} s, started in ${ms(startMs)}`,
   ].join("; ");
 }
 
