@@ -98,7 +98,7 @@ export async function routeRound(stage: Stage, made: Made): Promise<void> {
   await over("end-points", `/groups/${groupId}/points`, () => openAll(page));
   await over("teams-swap", `/groups/${groupId}/teams`, () => press("teams.swap"));
   await over("held-seed", `/groups/${groupId}/held`, async () => {
-    await page.getByRole("textbox").first().fill("heron");
+    await page.getByRole("textbox", { name: words.say("seed.seed") }).fill("heron");
     await page.getByRole("checkbox").first().waitFor();
   });
   await over("paste", `/groups/${groupId}`, () =>
