@@ -35,7 +35,7 @@ try {
     `A point from press to durable and shown on the strip, ${given.length} presses (a browser on loopback):`,
   );
   say(given);
-  await page.getByRole("button", { name: "Students' tiles" }).click();
+  await page.getByRole("button", { name: "Students’ tiles" }).click();
   await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
   for (const [tiles, wanted] of [
     [1, restingMarks],

@@ -50,7 +50,7 @@ describe.each(browsers)("The main job in $name", ({ missing, open }) => {
         ),
       );
       await pressOn(page, "Start the session");
-      await pressOn(page, "Students' tiles");
+      await pressOn(page, "Students’ tiles");
       const mark = async (name: string, yes: boolean) => {
         const words = `${name}: ${yes ? "yes, I was working" : "no, I was not working"}`;
         await until(

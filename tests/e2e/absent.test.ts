@@ -34,7 +34,7 @@ it("asks who is here: one press for who is absent, and one to go on when everybo
   await button(page, "Absent: Robin").click();
   await page.getByText("2 here, 1 absent.").waitFor();
   await button(page, "Start the session").click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
   await expect
     .poll(() => page.locator(".strip-fact", { hasText: "Cues" }).textContent(), { timeout: 30_000 })
     .not.toMatch(/0$/);
@@ -56,13 +56,13 @@ it("asks who is here: one press for who is absent, and one to go on when everybo
   await page.getByText("It has just been played.").waitFor();
   await button(page, "Yes, it could").click();
   await button(page, "Start the session").click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
   await end(page);
   await link(page, "Today").first().click();
   await button(page, "Start a session with Room 12").click();
   await sheet(page).waitFor();
   await page.keyboard.press("Enter");
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
 });
 
 it("does not start a session for nobody", async () => {

@@ -139,7 +139,7 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
     if (await hear.isVisible()) await hear.click();
     await start.click();
     await page.waitForURL(/\/session\//);
-    for (const view of ["Students' tiles", "Class board", "Teacher’s view"]) {
+    for (const view of ["Students’ tiles", "Class board", "Teacher’s view"]) {
       await page.getByRole("button", { name: view, exact: true }).click();
       await expect.poll(() => width(page)).toBeLessThanOrEqual(narrow.width);
     }

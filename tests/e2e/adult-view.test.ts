@@ -18,7 +18,7 @@ async function start(page: Page): Promise<void> {
   await button(page, "Start a session with Room 12").click();
   await button(page, "Absent: Sorrel").click();
   await button(page, "Start the session").click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
 }
 
 const view = (page: Page) => page.getByRole("region", { name: "Teacher’s view" });
@@ -69,7 +69,7 @@ it("notes an interruption in one press, with a pause or without, and repeats the
   expect(await repeat.isDisabled()).toBe(true);
   await expect.poll(() => repeat.isEnabled(), { timeout: 60_000 }).toBe(true);
   await repeat.click();
-  const strip = page.getByRole("region", { name: "Teacher's strip" });
+  const strip = page.getByRole("region", { name: "Teacher’s strip" });
   await page.getByText("Pause as well").click();
   await button(page, "Visitor").click();
   await page.getByText("Noted: Visitor").waitFor();

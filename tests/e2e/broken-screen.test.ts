@@ -17,7 +17,7 @@ it("a screen that breaks says so in words, and the running session goes on", asy
     .first()
     .click();
   await page.getByRole("button", { name: "Start the session" }).click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
 
   // The screen's file cannot be loaded, as after a damaged installation.
   const settings = /settings-screen/;
@@ -29,6 +29,6 @@ it("a screen that breaks says so in words, and the running session goes on", asy
   await page.getByRole("button", { name: "Open the page again" }).click();
   await page.getByRole("heading", { name: "Settings" }).waitFor();
   await page.getByRole("link", { name: "Session running" }).click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
   expect(await page.getByText("Running", { exact: true }).isVisible()).toBe(true);
 });

@@ -55,7 +55,7 @@ async function showsTilesOnly(page: Page): Promise<void> {
   for (const name of names) await tile(page, name).waitFor();
   expect(await page.getByRole("navigation").count()).toBe(0);
   expect(await page.getByRole("link").count()).toBe(0);
-  expect(await page.getByRole("region", { name: "Teacher's strip" }).count()).toBe(0);
+  expect(await page.getByRole("region", { name: "Teacher’s strip" }).count()).toBe(0);
   for (const name of ["Pause", "Skip next cue", "End", "Interruption", "Check someone"]) {
     expect(await button(page, name).count(), name).toBe(0);
   }

@@ -102,7 +102,7 @@ const question = "Was I working just now?";
 
 describe("Cues that nobody answers, closer than their sign stands", () => {
   it.each([
-    ["Students' tiles", ".tiles"],
+    ["Students’ tiles", ".tiles"],
     ["Class board", ".board"],
   ])(
     "each show and are read out once: %s, and the strip",
@@ -116,7 +116,7 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
       await button(page, "Start the session").click();
       await page.waitForURL(/\/session\//);
       await button(page, view).click();
-      const strip = page.getByRole("region", { name: "Teacher's strip" });
+      const strip = page.getByRole("region", { name: "Teacher’s strip" });
       const places = [page.locator(`${place} .cue-sign`), strip.locator(".cue-sign")];
       for (const pictures of await atEachCue(page, question, 4, places)) {
         eachUnlikeTheOneBefore(pictures);
@@ -142,7 +142,7 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
-    const strip = page.getByRole("region", { name: "Teacher's strip" });
+    const strip = page.getByRole("region", { name: "Teacher’s strip" });
     const sign = strip.locator(".strip-cue .cue-sign");
     for (const pictures of await atEachCue(page, "Cue now", 4, [sign])) {
       eachUnlikeTheOneBefore(pictures);
@@ -177,7 +177,7 @@ describe("A cue that cannot sound", () => {
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
     await showTiles(page);
-    await page.getByText("each cue is shown on the students' tiles").waitFor();
+    await page.getByText("each cue is shown on the students’ tiles").waitFor();
     const sign = page.locator(".tiles .cue-sign");
     for (const pictures of await atEachCue(page, question, 4, [sign])) {
       eachUnlikeTheOneBefore(pictures);

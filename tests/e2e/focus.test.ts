@@ -84,7 +84,7 @@ describe("After a press that changes the page the focus is near, never at its to
       plan: { checkPace: "every", studentsPerCheck: 1 },
     });
     const page = await app.open("--speed", "4");
-    const strip = page.getByRole("region", { name: "Teacher's strip" });
+    const strip = page.getByRole("region", { name: "Teacher’s strip" });
     await press(page, button(page, "Start a session with Room 12"), page.getByRole("dialog"));
     await press(page, button(page, "Start the session"), strip);
     await press(page, button(page, "Absent: Student 3"), button(page, "Here: Student 3"));

@@ -30,7 +30,7 @@ async function start(page: Page, group: string) {
   const hear = button(page, "Hear the chime");
   if (await hear.isVisible()) await hear.click();
   await button(page, "Start the session").click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
 }
 
 async function recordOnPaper(page: Page) {
@@ -132,7 +132,7 @@ describe.each(hosts)("A teacher, $name", ({ launch }) => {
     const again = await open(folder, "--speed", "30");
     await again.getByText(/A session with Window side was cut off after/).waitFor();
     await button(again, "Resume").click();
-    await again.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await again.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     await waitForCues(again, 1);
     const before = await cuesSoFar(again);
     await waitForCues(again, before + 1);

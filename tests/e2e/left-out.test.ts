@@ -16,7 +16,7 @@ async function startFirst(page: Page): Promise<void> {
   await page.getByRole("link", { name: "Today", exact: true }).click();
   await button(page, "Start a session with Room 12").click();
   await button(page, "Start the session").click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
 }
 
 async function end(page: Page): Promise<void> {

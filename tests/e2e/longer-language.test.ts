@@ -69,7 +69,7 @@ describe("The longer language", () => {
     for (const size of [laptop, narrow]) {
       await page.setViewportSize(size);
       await page.goto(session);
-      for (const view of ["Students' tiles", "Class board", "Teacher’s view"]) {
+      for (const view of ["Students’ tiles", "Class board", "Teacher’s view"]) {
         await inPseudo(view).click();
         await inPseudo(view).and(page.locator("[aria-pressed=true]")).waitFor();
         expect(await page.evaluate(lackOfRoom), `${view}, ${size.width} px`).toEqual([]);

@@ -399,7 +399,7 @@ describe("a session under way", () => {
     const app = await launchLoopback({ dataFolder: folder.path, args: ["--speed", "15"] });
     try {
       const page = await app.page();
-      const strip = page.getByRole("region", { name: "Teacher's strip" });
+      const strip = page.getByRole("region", { name: "Teacher’s strip" });
       const cues = strip.locator(".strip-fact", { hasText: "Cues" }).locator(".strip-value");
       await page
         .getByRole("button", { name: /^Start a session/ })

@@ -166,7 +166,7 @@ describe("the progress of the sample class", () => {
     const table = page.getByRole("table", { name: "When nothing has changed" });
     await table.waitFor();
     expect(await table.getByRole("row").count()).toBe(8);
-    await page.getByText(/^10 cues show one session's share/).waitFor();
+    await page.getByText(/^10 cues show one session’s share/).waitFor();
   });
 
   it("draws staggered starts for three students, who then have phases of their own", async () => {

@@ -47,7 +47,7 @@ describe("A chime that cannot be loaded", () => {
     await startAfterCheck(page, "Paper side");
     await page.getByText("The chime could not be loaded.").waitFor();
     await button(page, "Start the session").click();
-    const strip = page.getByRole("region", { name: "Teacher's strip" });
+    const strip = page.getByRole("region", { name: "Teacher’s strip" });
     await strip.getByText("the chime could not be loaded").waitFor();
     await page.getByText("Was I working just now?").waitFor({ timeout: 30_000 });
     await strip.getByText("the chime could not be loaded").waitFor();
@@ -111,7 +111,7 @@ describe("The volume", () => {
     await page.getByText("It has just been played.").waitFor();
     await soundsAsChosen();
     await button(page, "Start the session").click();
-    await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     await soundsAsChosen();
   });
 });
@@ -125,7 +125,7 @@ describe("The sound check", () => {
     await button(page, "Practice first").click();
     await page.getByRole("heading", { name: "Practice with the class" }).waitFor();
     await button(page, "Start the practice").click();
-    await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     expect(await button(page, "Hear the chime").count()).toBe(0);
   });
 
@@ -139,7 +139,7 @@ describe("The sound check", () => {
     const other = await app.another("/");
     await button(other, "Start a session with First side").click();
     await button(other, "Start the session").click();
-    await other.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await other.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     await button(page, "Start the session").click();
     await page.getByText("That did not work").waitFor();
     await end(other);
@@ -156,7 +156,7 @@ describe("The sound check", () => {
     await button(page, "Yes, it could").click();
     await page.getByText("The chime stays at this volume.").waitFor();
     await button(page, "Start the session").click();
-    const strip = page.getByRole("region", { name: "Teacher's strip" });
+    const strip = page.getByRole("region", { name: "Teacher’s strip" });
     await strip.waitFor();
     await end(page);
 

@@ -36,7 +36,7 @@ describe.each(hosts)("A running session $name", ({ launch }) => {
     }
     await page.goto(session);
     await page.reload();
-    await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     await quiet.pass();
     quiet.hold(await ofTwo.settled());
   }, 180_000);

@@ -54,7 +54,7 @@ describe("From an empty notebook", () => {
     await click("Start a session");
     await click("Hear the chime");
     await click("Start the session");
-    await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+    await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     expect(clicks).toBeLessThanOrEqual(6);
   });
 });

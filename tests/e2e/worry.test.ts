@@ -30,7 +30,7 @@ it("stops the program for one child at once, and names whom the school has named
   expect(await roll.getByText("Ana", { exact: true }).count()).toBe(0);
   // The same during a session, from the adult's own view.
   await button(page, "Start the session").click();
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
   await button(page, "Teacher’s view").click();
   await page.getByRole("switch", { name: "Names on this screen" }).click({ force: true });
   await button(page, "Something worries me").click();

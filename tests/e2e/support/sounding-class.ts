@@ -101,6 +101,6 @@ export async function startSession(page: Page): Promise<string> {
   await button(page, "Start a session with Room 12").click();
   await button(page, "Start the session").click();
   await page.waitForURL(/\/session\//);
-  await page.getByRole("region", { name: "Teacher's strip" }).waitFor();
+  await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
   return page.url();
 }

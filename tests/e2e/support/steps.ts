@@ -26,7 +26,7 @@ export async function openPlanMore(page: Page): Promise<void> {
 
 /** Has a session's own page show the students' tiles, which it does on the adult's wish alone. */
 export async function showTiles(page: Page) {
-  await button(page, "Students' tiles").click();
+  await button(page, "Students’ tiles").click();
   await page.locator(".tile").first().waitFor();
 }
 

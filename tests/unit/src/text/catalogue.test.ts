@@ -67,6 +67,18 @@ describe("the message catalogues", () => {
     for (const [id, text] of spanish) expect(text, id).not.toMatch(peninsular);
   });
 
+  it("have one kind of quotation mark and apostrophe, each language its own", () => {
+    const words = (language: string) =>
+      ["text", "text/help"].flatMap((folder) => {
+        const path = join(import.meta.dirname, "../../../../src", folder, language);
+        return readdirSync(path).map(
+          (file) => [file, readFileSync(join(path, file), "utf8")] as const,
+        );
+      });
+    for (const [file, text] of words("en")) expect(text, file).not.toMatch(/'|\\"|[«»„]/);
+    for (const [file, text] of words("es")) expect(text, file).not.toMatch(/'|\\"|[“”„]/);
+  });
+
   it("never call a child's answer wrong or bad, and never rank", () => {
     const unkind =
       /\b(wrong answer|bad behaviou?r|worst|best student|rank|failed student|fail(s|ed)? to work)\b/i;
