@@ -1,4 +1,5 @@
 import type { PlanSettings } from "../../shared/plan/plan.ts";
+import { type PriceInputs, type Prices, pricesFor } from "../../shared/points/planner.ts";
 import { type Guess, guess } from "../../shared/schedule/guess.ts";
 import {
   type ChangeTold,
@@ -27,12 +28,14 @@ export type Computation =
       readonly kind: "changes";
       readonly settings: PrecisionSettings;
       readonly mostSessions: number;
-    };
+    }
+  | { readonly kind: "prices"; readonly inputs: PriceInputs };
 
 export type ComputedAside =
   | { readonly kind: "deal"; readonly dealt: DealtTeams | TeamProblem }
   | { readonly kind: "guess"; readonly guess: Guess }
-  | { readonly kind: "changes"; readonly changes: readonly ChangeTold[] };
+  | { readonly kind: "changes"; readonly changes: readonly ChangeTold[] }
+  | { readonly kind: "prices"; readonly prices: Prices };
 
 export interface ToWorker {
   readonly ask: number;
@@ -60,5 +63,7 @@ export function compute(computation: Computation): ComputedAside {
         kind: "changes",
         changes: changesTold(computation.settings, computation.mostSessions),
       };
+    case "prices":
+      return { kind: "prices", prices: pricesFor(computation.inputs) };
   }
 }

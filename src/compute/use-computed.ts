@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from "react";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
+import type { PriceInputs, Prices } from "../../shared/points/planner.ts";
 import { type Guess, guess } from "../../shared/schedule/guess.ts";
 import type { ChangeTold, PrecisionSettings } from "../../shared/schedule/precision.ts";
 import type { Computation, ComputedAside } from "./compute.ts";
@@ -60,4 +61,14 @@ export function useChangesTold(
   );
   const computed = useComputed(computation);
   return computed?.kind === "changes" ? computed.changes : [];
+}
+
+/** The prices that fit what a class earns; null without students to price for, and while they are computed. */
+export function useComputedPrices(inputs: PriceInputs | null): Prices | null {
+  const computation = useMemo(
+    (): Computation | null => (inputs === null ? null : { kind: "prices", inputs }),
+    [inputs],
+  );
+  const computed = useComputed(computation);
+  return computed?.kind === "prices" ? computed.prices : null;
 }

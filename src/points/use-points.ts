@@ -1,13 +1,14 @@
-import { useMemo } from "react";
+import { useMemo, useRef } from "react";
 import type { PointsState } from "../../shared/api/points.ts";
 import type { EarningRules } from "../../shared/plan/earning.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
-import { type PricedStudent, type Prices, pricesFor } from "../../shared/points/planner.ts";
+import type { PricedStudent, Prices } from "../../shared/points/planner.ts";
 import { recordersOf, sessionsADay } from "../../shared/points/recorders.ts";
 import { usualRules } from "../../shared/points/truth.ts";
 import { expectedCues } from "../../shared/schedule/kept-counts.ts";
 import { useLoggedCounts } from "../api/logged-counts.ts";
 import { useAsk, useSettings, useStudents } from "../api/queries.ts";
+import { useComputedPrices } from "../compute/use-computed.ts";
 
 /** A group's points; undefined until known. */
 export const usePoints = (groupId: string): PointsState | undefined =>
@@ -54,7 +55,7 @@ export function usePrices(
 ): PriceOutlook | null {
   const counts = useLoggedCounts(groupId).data?.logged;
   const members = useStudents(groupId).data;
-  return useMemo(() => {
+  const asked = useMemo(() => {
     if (counts === undefined || points === undefined) return null;
     if (members === undefined || members.length === 0) return null;
     const rules = rulesNow(settings, points.checkedShare);
@@ -69,9 +70,20 @@ export function usePrices(
     });
     const { exchanges } = points;
     const common = { plan: settings, rules, students: priced, sessions, exchanges };
-    const prices = pricesFor({ ...common, givenADay: 0 });
+    return { students, sessions, inputs: { ...common, givenADay: 0 } };
+  }, [counts, members, points, settings]);
+  // Sums over every way a session can go take some tenths of a second for a class.
+  const prices = useComputedPrices(asked?.inputs ?? null);
+  const outlook = useMemo(() => {
+    if (asked === null || prices === null) return null;
+    const { students, sessions } = asked;
     const means = prices.students.map(({ day }) => day.mean);
     const weakest = means.indexOf(Math.min(...means));
     return { prices, weakest, sessions, borrowed: !(students[weakest]?.own ?? true) };
-  }, [counts, members, points, settings]);
+  }, [asked, prices]);
+  // While a plan is changed, its last figures stand until the new ones are there: nothing jumps.
+  const last = useRef<{ groupId: string; outlook: PriceOutlook } | null>(null);
+  if (outlook !== null) last.current = { groupId, outlook };
+  if (asked === null || last.current?.groupId !== groupId) return outlook;
+  return outlook ?? last.current.outlook;
 }

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { noRules } from "../../../../shared/plan/earning.ts";
 import { firstPlan, type PlanSettings } from "../../../../shared/plan/plan.ts";
+import { type PriceInputs, pricesFor } from "../../../../shared/points/planner.ts";
 import {
   changesTold,
   planningRule,
@@ -10,16 +12,40 @@ import { compute } from "../../../../src/compute/compute.ts";
 import { sessionsToDraw } from "../../../../src/screens/plan/outlook/sessions-to-draw.ts";
 import { changesWanted, spellNames, spells } from "../../../../src/screens/plan/outlook/spells.ts";
 
+const student = {
+  onTask: 0.8,
+  answers: 0.95,
+  designEffect: 1.6,
+  checked: 0,
+  matching: 0,
+  items: 0,
+};
+const priced: PriceInputs = {
+  plan: firstPlan,
+  rules: { ...noRules, on: 1 },
+  students: [student, { ...student, onTask: 0.3 }],
+  sessions: 3,
+  exchanges: 1,
+  givenADay: 0,
+};
+
 describe("What the page has computed aside", () => {
   it("crosses to the worker and back whole, as plain data", () => {
     for (const computation of [
       { kind: "guess", plan: { ...firstPlan, fewestCues: 8 } },
       { kind: "changes", settings: { plan: firstPlan, bouts: spells.medium }, mostSessions: 12 },
+      { kind: "prices", inputs: priced },
     ] as const) {
       const there = structuredClone(computation);
       const back = compute(there);
       expect(structuredClone(back)).toEqual(compute(computation));
     }
+  });
+
+  it("prices as the planner does", () => {
+    const answer = compute({ kind: "prices", inputs: priced });
+    if (answer.kind !== "prices") throw new Error("Asked for prices.");
+    expect(answer.prices).toEqual(pricesFor(priced));
   });
 
   it("gives the law's part alone when there is no floor, so that the quick answer is the final one", () => {
