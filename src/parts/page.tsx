@@ -52,3 +52,13 @@ export function Section({
     </section>
   );
 }
+
+/** Two halves beside one another in a wide window, otherwise the second below the first. */
+export function Columns({ left, right }: { left: ReactNode; right: ReactNode }) {
+  return (
+    <div className="page-columns">
+      <div className="page-column">{left}</div>
+      <div className="page-column">{right}</div>
+    </div>
+  );
+}

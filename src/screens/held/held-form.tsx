@@ -8,7 +8,7 @@ import { Roll } from "../../live/roll.tsx";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/day-field.tsx";
 import { Choices, NumberField, Pick, TextField } from "../../parts/field.tsx";
-import { Section } from "../../parts/page.tsx";
+import { Columns, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { WhoseCues } from "../../parts/whose-cues.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -75,71 +75,79 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
 
   return (
     <div className="held">
-      <HeldCode />
-      <Section title={say("held.when")}>
-        <div className="held-row">
-          <Pick
-            label={say("today.plan")}
-            value={planId}
-            onChange={(id) => {
-              setPlanId(id);
-              setMean(null);
-            }}
-            choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
-          />
-          <DayField label={say("held.day")} value={day} onChange={setDay} />
-          <TimeField value={time} onChange={setTime} />
-        </div>
-        <TextField
-          label={say("held.who")}
-          help={say("held.whoHelp")}
-          value={who}
-          onChange={setWho}
-          maxLength={100}
-        />
-      </Section>
-      <Section title={say("held.cues")}>
-        <Choices
-          label={say("held.from")}
-          value={from}
-          onChange={setFrom}
-          choices={(["seed", "counted"] as const).map((value) => ({
-            value,
-            label: say(`held.from.${value}`),
-            help: say(`held.from.${value}Help`),
-          }))}
-        />
-        {from === "seed" ? (
-          <KeyFields
-            students={students}
-            seed={seed}
-            onSeed={setSeed}
-            studentId={studentId}
-            onStudent={setStudentId}
-            meanSeconds={meanSeconds}
-            onMean={setMean}
-          >
-            {areAllOwn ? (
-              <p>{say("ownCues.held")}</p>
-            ) : key === null ? null : (
-              <HeldTicks cues={key} missed={missed} onChange={setMissed} />
+      <Columns
+        left={
+          <>
+            <HeldCode />
+            <Section title={say("held.when")}>
+              <div className="held-row">
+                <Pick
+                  label={say("today.plan")}
+                  value={planId}
+                  onChange={(id) => {
+                    setPlanId(id);
+                    setMean(null);
+                  }}
+                  choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
+                />
+                <DayField label={say("held.day")} value={day} onChange={setDay} />
+                <TimeField value={time} onChange={setTime} />
+              </div>
+              <TextField
+                label={say("held.who")}
+                help={say("held.whoHelp")}
+                value={who}
+                onChange={setWho}
+                maxLength={100}
+              />
+            </Section>
+            {from === "seed" && studentId !== null ? null : (
+              <Section title={say("held.roll")}>
+                <Roll students={students} absent={absent} onChange={setAbsent} />
+              </Section>
             )}
-          </KeyFields>
-        ) : (
-          <NumberField
-            label={say("held.count")}
-            value={count}
-            onChange={setCount}
-            minValue={1}
-            maxValue={500}
-          />
-        )}
-      </Section>
-      {from === "seed" && studentId !== null ? null : (
-        <Section title={say("held.roll")}>
-          <Roll students={students} absent={absent} onChange={setAbsent} />
-        </Section>
-      )}
+          </>
+        }
+        right={
+          <Section title={say("held.cues")}>
+            <Choices
+              label={say("held.from")}
+              value={from}
+              onChange={setFrom}
+              choices={(["seed", "counted"] as const).map((value) => ({
+                value,
+                label: say(`held.from.${value}`),
+                help: say(`held.from.${value}Help`),
+              }))}
+            />
+            {from === "seed" ? (
+              <KeyFields
+                students={students}
+                seed={seed}
+                onSeed={setSeed}
+                studentId={studentId}
+                onStudent={setStudentId}
+                meanSeconds={meanSeconds}
+                onMean={setMean}
+              >
+                {areAllOwn ? (
+                  <p>{say("ownCues.held")}</p>
+                ) : key === null ? null : (
+                  <HeldTicks cues={key} missed={missed} onChange={setMissed} />
+                )}
+              </KeyFields>
+            ) : (
+              <NumberField
+                label={say("held.count")}
+                value={count}
+                onChange={setCount}
+                minValue={1}
+                maxValue={500}
+              />
+            )}
+          </Section>
+        }
+      />
       <div>
         <Button look="main" isDisabled={!isComplete || enter.isPending} onPress={save}>
           {say("held.enter")}

@@ -5,7 +5,7 @@ import type { StudentReading } from "../../../shared/reading/student-reading.ts"
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
 import { Worry } from "../../home/worry.tsx";
-import { Page } from "../../parts/page.tsx";
+import { Columns, Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";
 import { useReading, useStudentCounts } from "../../reading/use-reading.ts";
@@ -80,17 +80,22 @@ function Answers(props: SectionProps) {
     <>
       <GoingSection {...props} span={span} />
       <ChangingSection {...props} span={span} />
-      <ProgramSection {...props} isPlain>
-        <AlternationResults
-          groupId={counts.group.id}
-          sessions={() => sessionsOf(counts, reading.studentId)}
-        />
-      </ProgramSection>
-      <MatchSection {...props} />
-      <AdvicePanel key={reading.studentId} {...props} />
+      <Columns
+        left={
+          <>
+            <ProgramSection {...props} isPlain>
+              <AlternationResults
+                groupId={counts.group.id}
+                sessions={() => sessionsOf(counts, reading.studentId)}
+              />
+            </ProgramSection>
+            <MatchSection {...props} />
+          </>
+        }
+        right={<AdvicePanel key={reading.studentId} {...props} />}
+      />
       <WorkSection {...props} span={span.span} />
-      <PatternsSection {...props} />
-      <NotesSection {...props} />
+      <Columns left={<PatternsSection {...props} />} right={<NotesSection {...props} />} />
       <StatisticsSection reading={reading} />
       <p className="progress-caution">{say("progress.caution")}</p>
     </>
