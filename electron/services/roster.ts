@@ -1,7 +1,6 @@
 import { topics } from "../../shared/api/app.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
-import { clashes } from "../../shared/roster/clashes.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import type { Group, Student } from "../../shared/roster/roster.ts";
 import type { Store } from "../store/store.ts";
@@ -130,17 +129,6 @@ export function studentHandlers(
   return {
     list: ({ groupId, archived }) => store.students.list(groupId, archived),
 
-    add({ groupId, names }) {
-      known(store.groups.get(groupId), "group");
-      const added = store.transaction(() => {
-        const wanted = names.map(filled);
-        refuseClash(store, groupId, wanted);
-        return store.students.add(groupId, wanted, clock.wallMs());
-      });
-      changes.publish("students", "groups");
-      return added;
-    },
-
     update({ id, name, picture, target, holdGoal }) {
       const student = known(store.students.get(id), "student");
       if (name !== undefined) refuseTaken(store, student, filled(name));
@@ -221,18 +209,6 @@ function filled(name: string): string {
 }
 
 /** Nobody is renamed without having been asked. */
-function refuseClash(store: Store, groupId: string, names: readonly string[]): void {
-  const taken = store.students.listAll(groupId).map(({ name }) => name);
-  const at = clashes(names, taken).findIndex((clash) => clash !== null);
-  const name = names[at];
-  if (name === undefined) return;
-  throw new Refusal(
-    "name-taken",
-    `Another student of this group is called ${name}. Add an initial or a number.`,
-    { name },
-  );
-}
-
 function refuseTaken(store: Store, student: Student, name: string): void {
   const other = store.students
     .listAll(student.groupId)

@@ -39,10 +39,6 @@ export const students = {
   list: procedure
     .input(z.strictObject({ groupId: idSchema, archived: z.boolean() }))
     .output(z.array(studentSchema)),
-  /** Adds one student a name, in the given order; blank names and names that somebody has are refused. */
-  add: procedure
-    .input(z.strictObject({ groupId: idSchema, names: z.array(name).min(1).max(60) }))
-    .output(z.array(studentSchema)),
   update: procedure
     .input(
       z.strictObject({

@@ -13,6 +13,7 @@ import { procedures } from "../../shared/api/procedures.ts";
 import type { Session } from "../../shared/api/sessions.ts";
 import { type Api, ApiError, type Link, linkOver } from "../../src/api/client.ts";
 import { enter } from "../../src/api/enter.ts";
+import { addStudents } from "../setup/add-students.ts";
 import {
   type Carried,
   entryLine,
@@ -67,7 +68,7 @@ beforeEach(async () => {
   desktop = await openDesktop({ folder, clock, host: "loopback", version: "0.0.1" });
   const group = await adult().groups.create({ name: "Maple", target: "On my work" }, context);
   groupId = group.id;
-  await adult().students.add({ groupId, names: ["Ash", "Birch"] }, context);
+  await addStudents(adult(), groupId, ["Ash", "Birch"], context);
   const students = await adult().students.list({ groupId, archived: false }, context);
   studentIds = students.map(({ id }) => id);
   const [first = ""] = studentIds;

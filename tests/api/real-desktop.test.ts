@@ -44,7 +44,8 @@ describe.each(carriers)("a school day %s", (_name, carry) => {
   async function newGroup(link: Carried["link"], names: readonly string[]) {
     const group = await link.api.groups.create({ name: "Maple", target: "Eyes on my own work" });
     if (names.length > 0) {
-      await link.api.students.add({ groupId: group.id, names: [...names] });
+      const rows = names.map((name) => ({ name, picture: null, target: "" }));
+      await link.api.transfer.importStudents({ groupId: group.id, rows });
     }
     const [plan] = await link.api.plans.list({ groupId: group.id });
     const students = await link.api.students.list({ groupId: group.id, archived: false });

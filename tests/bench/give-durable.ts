@@ -3,6 +3,7 @@ import { manualClock } from "../../electron/services/base/clock.ts";
 import { noRules } from "../../shared/plan/earning.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
+import { addStudents } from "../setup/add-students.ts";
 
 /** Students of the class, and presses of points that are timed. */
 const students = 24;
@@ -17,11 +18,11 @@ export async function timesUntilDurable(): Promise<number[]> {
   const clock = manualClock({ wallMs: Date.UTC(2026, 2, 2, 9), offsetMinutes: 0 });
   const desktop = await openDesktop({ folder: folder.path, clock, host: "loopback", version: "1" });
   try {
-    const { groups, students: roster, plans, sessions, points } = desktop.handlers;
+    const { groups, plans, sessions, points } = desktop.handlers;
     const caller = { clientId: "bench", signal: new AbortController().signal };
     const { id: groupId } = await groups.create({ name: "Invented", target: "" }, caller);
     const names = Array.from({ length: students }, (_, at) => `Leaf ${at + 1}`);
-    const added = await roster.add({ groupId, names }, caller);
+    const added = await addStudents(desktop.handlers, groupId, names, caller);
     const [plan] = await plans.list({ groupId }, caller);
     if (plan === undefined) throw new Error("The group has no plan.");
     const earning = { kind: "own", rules: { ...noRules, mark: 1, on: 1 } } as const;

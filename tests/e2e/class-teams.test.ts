@@ -3,6 +3,7 @@ import { openDesktop } from "../../electron/host/desktop.ts";
 import { systemClock } from "../../electron/services/base/clock.ts";
 import { noRules } from "../../shared/plan/earning.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { addStudents } from "../setup/add-students.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { openedBy } from "./support/one-app.ts";
 import { button } from "./support/steps.ts";
@@ -20,9 +21,9 @@ const long = "Choose my seat for a lesson";
 async function fortyInTeams(): Promise<string> {
   const clock = systemClock(1);
   const desktop = await openDesktop({ folder: folder.path, clock, host: "loopback", version: "1" });
-  const { groups, students, plans, teams, sessions, points, records } = desktop.handlers;
+  const { groups, plans, teams, sessions, points, records } = desktop.handlers;
   const { id: groupId } = await groups.create({ name: "Room 4", target: "" }, caller);
-  const ids = (await students.add({ groupId, names }, caller)).map(({ id }) => id);
+  const ids = (await addStudents(desktop.handlers, groupId, names, caller)).map(({ id }) => id);
   const [plan] = await plans.list({ groupId }, caller);
   if (plan === undefined) throw new Error("no plan");
   const settings = {

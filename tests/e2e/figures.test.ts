@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openDesktop } from "../../electron/host/desktop.ts";
 import { manualClock } from "../../electron/services/base/clock.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { addStudents } from "../setup/add-students.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
@@ -52,9 +53,9 @@ describe("drawings that were looked over", () => {
       host: "loopback",
       version: "0",
     });
-    const { groups, students, plans, transfer } = desktop.handlers;
+    const { groups, plans, transfer } = desktop.handlers;
     groupId = (await groups.create({ name: "Room 4", target: "" }, caller)).id;
-    await students.add({ groupId, names: ["Pine"] }, caller);
+    await addStudents(desktop.handlers, groupId, ["Pine"], caller);
     planId = (await plans.create({ groupId, name: "Usual", settings: firstPlan }, caller)).id;
     await transfer.importSessions({ groupId, rows: rows() }, caller);
     await desktop.close();

@@ -56,7 +56,10 @@ async function startSession(page: Page): Promise<string> {
     name: "Invented group",
     target: "",
   });
-  await call(page, "students/add", { groupId, names: ["Ab", "Cd"] });
+  await call(page, "transfer/importStudents", {
+    groupId,
+    rows: ["Ab", "Cd"].map((name) => ({ name, picture: null, target: "" })),
+  });
   const plans = await call<{ id: string }[]>(page, "plans/list", { groupId });
   const { id } = await call<{ id: string }>(page, "sessions/start", {
     groupId,

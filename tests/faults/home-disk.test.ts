@@ -5,6 +5,7 @@ import { Refusal } from "../../electron/services/base/refusal.ts";
 import * as openDatabase from "../../electron/store/file/open-database.ts";
 import { mostFamilyWords } from "../../shared/home/family-words.ts";
 import type { HomeCard } from "../../shared/home/kept-card.ts";
+import { addStudents } from "../setup/add-students.ts";
 import { caller } from "../unit/electron/services/services.ts";
 import { monday, temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 
@@ -29,9 +30,9 @@ async function onDisk() {
   });
   open.push(desktop);
   const bare = vi.mocked(openDatabase.openDatabase).mock.results.at(-1)?.value;
-  const { groups, students } = desktop.handlers;
+  const { groups } = desktop.handlers;
   const { id: groupId } = await groups.create({ name: "Room 4", target: "" }, caller);
-  const ids = (await students.add({ groupId, names }, caller)).map(({ id }) => id);
+  const ids = (await addStudents(desktop.handlers, groupId, names, caller)).map(({ id }) => id);
   return {
     ...desktop.handlers,
     clock,

@@ -7,6 +7,7 @@ import { manualClock } from "../../electron/services/base/clock.ts";
 import { databaseName } from "../../electron/store/file/backup.ts";
 import { withLog } from "../../electron/store/file/wal.ts";
 import { openStore } from "../../electron/store/store.ts";
+import { addStudents } from "../setup/add-students.ts";
 import { makeClass } from "../unit/electron/store/make-class.ts";
 import { monday, temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 
@@ -147,7 +148,7 @@ describe("a start where nothing can be written", () => {
       ["a setting", () => handlers.app.saveSettings({ language: "es" }, context)],
       ["the sample", () => handlers.app.addSample(undefined, context)],
       ["a group", () => handlers.groups.create({ name: "New", target: "" }, context)],
-      ["students", () => handlers.students.add({ groupId, names: ["Cy"] }, context)],
+      ["students", () => addStudents(handlers, groupId, ["Cy"], context)],
       ["an erasure", () => handlers.students.erase({ id: otherStudent }, context)],
       ["the end", () => handlers.sessions.end({ sessionId }, context)],
       ["a note", () => handlers.sessions.note({ sessionId, text: "x" }, context)],

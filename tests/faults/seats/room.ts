@@ -11,6 +11,7 @@ import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { FromSeat, ToSeat } from "../../../shared/seats/message.ts";
 import type { SessionEventBody } from "../../../shared/session/event.ts";
+import { addStudents } from "../../setup/add-students.ts";
 
 const root = join(import.meta.dirname, "..", "..", "..");
 let built: Promise<string> | null = null;
@@ -155,7 +156,7 @@ export async function openRoom(options: RoomOptions) {
   // So many names are added at once at most.
   for (let from = 0; from < options.students.length; from += 60) {
     const names = options.students.slice(from, from + 60);
-    students.push(...(await handlers.students.add({ groupId: group.id, names }, context)));
+    students.push(...(await addStudents(handlers, group.id, names, context)));
   }
   const each = { law: "fixed", meanSeconds: 60, lengthSeconds: 3_600, cueing: "silent" } as const;
   const settings = { ...firstPlan, ...each, ...options.plan };

@@ -8,6 +8,7 @@ import type { CallContext } from "../../../../electron/services/base/handlers.ts
 import type { CueCall } from "../../../../shared/api/sessions.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import type { SessionEvent } from "../../../../shared/session/event.ts";
+import { addStudents } from "../../../setup/add-students.ts";
 import { settle } from "../services/live/rig.ts";
 
 const opened: { desktop: Desktop; folder: string; leaving: AbortController }[] = [];
@@ -31,8 +32,7 @@ type Desk = Awaited<ReturnType<typeof desk>>;
 
 async function classOf({ handlers, context }: Desk, names: string[]) {
   const group = await handlers.groups.create({ name: "Invented", target: "" }, context);
-  const students =
-    names.length === 0 ? [] : await handlers.students.add({ groupId: group.id, names }, context);
+  const students = names.length === 0 ? [] : await addStudents(handlers, group.id, names, context);
   const [plan] = await handlers.plans.list({ groupId: group.id }, context);
   if (plan === undefined) throw new Error("A group comes with a plan");
   return { groupId: group.id, students, plan };
@@ -190,10 +190,7 @@ describe("starting", () => {
     const started = (groupId: string, planId: string) =>
       attempt(() => handlers.sessions.start({ groupId, planId, kind: "seatwork" }, context));
     expect(await started(empty.groupId, empty.plan.id)).toEqual(refused("group-empty"));
-    const [student] = await handlers.students.add(
-      { groupId: empty.groupId, names: ["A"] },
-      context,
-    );
+    const [student] = await addStudents(handlers, empty.groupId, ["A"], context);
     expect(student?.name).toBe("A");
     const session = await handlers.sessions.start(
       { groupId: empty.groupId, planId: empty.plan.id, kind: "baseline" },

@@ -5,6 +5,7 @@ import { afterEach, expect, test, vi } from "vitest";
 import { type Desktop, openDesktop } from "../../../../electron/host/desktop.ts";
 import { manualClock } from "../../../../electron/services/base/clock.ts";
 import { listBackups } from "../../../../electron/store/file/backup.ts";
+import { addStudents } from "../../../setup/add-students.ts";
 
 const context = { clientId: "page", signal: new AbortController().signal };
 const minuteMs = 60_000;
@@ -26,7 +27,7 @@ async function startedDesk(minutes = 20) {
   open.push({ desktop, folder });
   const { handlers } = desktop;
   const { id: groupId } = await handlers.groups.create({ name: "Maple", target: "" }, context);
-  await handlers.students.add({ groupId, names: ["A"] }, context);
+  await addStudents(handlers, groupId, ["A"], context);
   const [plan] = await handlers.plans.list({ groupId }, context);
   if (plan === undefined) throw new Error("a group has a plan");
   const settings = { ...plan.settings, lengthSeconds: minutes * 60 };

@@ -6,6 +6,7 @@ import { type Desktop, openDesktop } from "../../../../electron/host/desktop.ts"
 import { manualClock } from "../../../../electron/services/base/clock.ts";
 import { listBackups } from "../../../../electron/store/file/backup.ts";
 import { contentsOf } from "../../../../electron/store/file/contents.ts";
+import { addStudents } from "../../../setup/add-students.ts";
 
 const context = { clientId: "page", signal: new AbortController().signal };
 const used: { desktop: Desktop; folder: string }[] = [];
@@ -32,7 +33,7 @@ async function grownSince() {
     { name: "Maple", target: "" },
     context,
   );
-  await first.handlers.students.add({ groupId, names: ["Ann"] }, context);
+  await addStudents(first.handlers, groupId, ["Ann"], context);
   // Closing makes the daily backup.
   await first.desktop.close();
   const now = await opened(folder, Date.UTC(2026, 2, 2, 11));
@@ -40,7 +41,7 @@ async function grownSince() {
   const start = { groupId, planId: plan?.id ?? "", kind: "seatwork" } as const;
   const { id: sessionId } = await now.handlers.sessions.start(start, context);
   await now.handlers.sessions.end({ sessionId }, context);
-  await now.handlers.students.add({ groupId, names: ["Bo"] }, context);
+  await addStudents(now.handlers, groupId, ["Bo"], context);
   const [backup] = (await now.handlers.care.backups(undefined, context)).backups;
   if (backup === undefined) throw new Error("no backup");
   return { folder, groupId, ...now, backup };
@@ -75,7 +76,7 @@ test("2. restores at the next start, once, and keeps the replaced file", async (
     restored: { backup: backup.name, done: true },
   });
   expect(readdirSync(folder).some((name) => name.startsWith("pebblechime-damaged"))).toBe(true);
-  await later.handlers.students.add({ groupId, names: ["Cy"] }, context);
+  await addStudents(later.handlers, groupId, ["Cy"], context);
   await later.desktop.close();
 
   const again = await opened(folder);
@@ -147,7 +148,7 @@ test("6. a copy from a stick is taken among the backups, looked at and restored,
   const bo = students.find(({ name }) => name === "Bo");
   await handlers.students.archive({ id: bo?.id ?? "" }, context);
   await handlers.students.erase({ id: bo?.id ?? "" }, context);
-  await handlers.students.add({ groupId, names: ["Cy"] }, context);
+  await addStudents(handlers, groupId, ["Cy"], context);
 
   const { name } = await handlers.care.bring({ path }, context);
   expect(name).toBe("20260302T110000000Z-brought.pebblechime");

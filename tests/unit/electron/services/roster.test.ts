@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { Missing } from "../../../../electron/services/base/refusal.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
+import { addStudents } from "../../../setup/add-students.ts";
 import { monday } from "../store/temporary-folder.ts";
 import { caller, makeGroup, nobody, openServices, refusalOf, topicsOf } from "./services.ts";
 
@@ -68,20 +69,6 @@ test("4. students are added in order and counted; archived ones are not", async 
   expect(await listed(false)).toEqual(["Maple", "Pine", "Otter"]);
 });
 
-test("5. nobody is renamed without being asked: a name that is taken is refused, whatever its case", async () => {
-  const services = openServices();
-  const { group } = await makeGroup(services, ["Pine"]);
-  const add = (wanted: string[]) =>
-    refusalOf(() => services.students.add({ groupId: group.id, names: wanted }, caller));
-  expect(await add(["Otter", " PINE "])).toMatchObject({
-    code: "name-taken",
-    values: { name: "PINE" },
-  });
-  expect(await add(["Maple", "maple"])).toMatchObject({ code: "name-taken" });
-  const there = await services.students.list({ groupId: group.id, archived: false }, caller);
-  expect(names(there)).toEqual(["Pine"]);
-});
-
 test("7. renaming to another's name is refused, keeping one's own is not", async () => {
   const services = openServices();
   const { students } = await makeGroup(services, ["Pine", "Otter"]);
@@ -96,14 +83,6 @@ test("7. renaming to another's name is refused, keeping one's own is not", async
   });
   const { group: other } = await makeGroup(services, ["Pine"]);
   expect(other.id).not.toBe(pine.groupId);
-});
-
-test("8. a blank name is refused, and nobody is added then", async () => {
-  const services = openServices();
-  const { group } = await makeGroup(services);
-  const add = () => services.students.add({ groupId: group.id, names: ["Pine", "  "] }, caller);
-  expect((await refusalOf(add)).code).toBe("name-empty");
-  expect(await services.students.list({ groupId: group.id, archived: false }, caller)).toEqual([]);
 });
 
 test("9. a picture and an own target are set and taken away", async () => {
@@ -127,7 +106,6 @@ test("10. what is not there is named as missing", async () => {
     () => groups.update({ id: nobody, name: "A" }, caller),
     () => groups.archive({ id: nobody }, caller),
     () => groups.reorder({ ids: [nobody] }, caller),
-    () => students.add({ groupId: nobody, names: ["A"] }, caller),
     () => students.update({ id: nobody, name: "A" }, caller),
     () => students.archive({ id: nobody }, caller),
     () => students.erase({ id: nobody }, caller),
@@ -258,7 +236,7 @@ test("a student moves with all that is theirs, and the group that is left keeps 
   const [ash, birch] = added;
   if (ash === undefined || birch === undefined) throw new Error("Nobody was added");
   const young = await groups.create({ name: "Room 5", target: "" }, caller);
-  await students.add({ groupId: young.id, names: ["Cedar"] }, caller);
+  await addStudents(services, young.id, ["Cedar"], caller);
   const marksIn = (groupId: string, day: number, of: readonly string[]) => {
     const { id } = store.sessions.create({
       groupId,
@@ -337,7 +315,7 @@ test("nobody moves to a name that is taken, out of the sample, or out of an open
   const { group, students: added } = await makeGroup(services, ["Ash"]);
   const [ash] = added;
   const young = await groups.create({ name: "Room 5", target: "" }, caller);
-  await students.add({ groupId: young.id, names: ["ash"] }, caller);
+  await addStudents(services, young.id, ["ash"], caller);
   const move = async (id: string, groupId: string) => students.move({ id, groupId }, caller);
   await expect(move(ash?.id ?? "", young.id)).rejects.toThrow(/is called ash/);
   const { groupId } = await app.addSample({}, caller);

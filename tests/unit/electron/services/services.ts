@@ -54,9 +54,10 @@ export function openServices(options: { wallMs?: number; offsetMinutes?: number 
 }
 export type Services = ReturnType<typeof openServices>;
 
-export async function makeGroup({ groups, students }: Services, names: string[] = []) {
-  const group = await groups.create({ name: "Room 4", target: "Eyes on my work" }, caller);
-  const added = names.length === 0 ? [] : await students.add({ groupId: group.id, names }, caller);
+export async function makeGroup(services: Services, names: string[] = []) {
+  const group = await services.groups.create({ name: "Room 4", target: "Eyes on my work" }, caller);
+  // Not brought in, so that a test of imports begins without one.
+  const added = services.store.students.add(group.id, names, services.clock.wallMs());
   return { group, students: added };
 }
 

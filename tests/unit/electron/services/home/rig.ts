@@ -5,6 +5,7 @@ import { Refusal } from "../../../../../electron/services/base/refusal.ts";
 import type { AgreedAnswer, AgreedLine } from "../../../../../shared/home/agreed.ts";
 import { noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan, type PlanSettings } from "../../../../../shared/plan/plan.ts";
+import { addStudents } from "../../../../setup/add-students.ts";
 import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
 import { caller } from "../services.ts";
 
@@ -20,9 +21,9 @@ export async function desktopClass(change: Partial<PlanSettings> = {}) {
   const options = { folder, clock, host: "loopback", version: "1" } as const;
   const desktop = await openDesktop(options);
   open.push(desktop);
-  const { groups, students, plans, sessions, agreed } = desktop.handlers;
+  const { groups, plans, sessions, agreed } = desktop.handlers;
   const { id: groupId } = await groups.create({ name: "Room 4", target: "" }, caller);
-  const added = await students.add({ groupId, names: ["Pine", "Otter", "Wren"] }, caller);
+  const added = await addStudents(desktop.handlers, groupId, ["Pine", "Otter", "Wren"], caller);
   const [pine = "", otter = "", wren = ""] = added.map(({ id }) => id);
   const [plan] = await plans.list({ groupId }, caller);
   if (plan === undefined) throw new Error("no plan");

@@ -11,6 +11,7 @@ import { heldSession } from "../../../../../shared/session/held-session.ts";
 import { replay } from "../../../../../shared/session/reduce.ts";
 import type { SessionState } from "../../../../../shared/session/state.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
+import { addStudents } from "../../../../setup/add-students.ts";
 import { pass, plan, rig, sessionWith, settle, soundingWindow } from "./rig.ts";
 
 // What is entered afterwards has to equal what the app itself would have written; no other source.
@@ -70,10 +71,7 @@ async function desk() {
   const { handlers } = desktop;
   const context = { clientId: "page", signal: new AbortController().signal };
   const group = await handlers.groups.create({ name: "Invented", target: "" }, context);
-  const students = await handlers.students.add(
-    { groupId: group.id, names: ["Fern", "Robin"] },
-    context,
-  );
+  const students = await addStudents(handlers, group.id, ["Fern", "Robin"], context);
   const [first] = await handlers.plans.list({ groupId: group.id }, context);
   const [fern, robin] = students;
   if (first === undefined || fern === undefined || robin === undefined) throw new Error("No class");

@@ -8,6 +8,7 @@ import type { HeldInput } from "../../../../../shared/api/records.ts";
 import { studentRecordSchema } from "../../../../../shared/api/transfer.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
+import { addStudents } from "../../../../setup/add-students.ts";
 
 // What is kept of own cues has to equal the printed keys; no other source.
 
@@ -30,7 +31,7 @@ async function open() {
   const context = { clientId: "teacher", signal: new AbortController().signal };
   const group = await handlers.groups.create({ name: "Invented class", target: "" }, context);
   const names = ["Fern", "Robin", "Hazel"];
-  const students = await handlers.students.add({ groupId: group.id, names }, context);
+  const students = await addStudents(handlers, group.id, names, context);
   const [fern = "", robin = "", hazel = ""] = students.map(({ id }) => id);
   const plan = await handlers.plans.create(
     { groupId: group.id, name: "Own moments", settings: own },

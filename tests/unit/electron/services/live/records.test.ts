@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { noRules } from "../../../../../shared/plan/earning.ts";
+import { addStudents } from "../../../../setup/add-students.ts";
 import { desktopClass, refused } from "../home/rig.ts";
 import { caller, nextChange } from "../services.ts";
 
@@ -60,7 +61,7 @@ describe("a session of a group that a student has left since", () => {
 
   it("takes nothing of one who was never in that group", async () => {
     const here = await moved();
-    const [stranger] = await here.students.add({ groupId: here.next, names: ["Lark"] }, caller);
+    const [stranger] = await addStudents(here, here.next, ["Lark"], caller);
     const cards = [
       { studentId: stranger?.id ?? "", card: { kind: "totals", on: 1, off: 0 } as const },
     ];

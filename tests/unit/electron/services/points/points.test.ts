@@ -5,6 +5,7 @@ import { Refusal } from "../../../../../electron/services/base/refusal.ts";
 import { ledgerProblems } from "../../../../../electron/services/points/invariant.ts";
 import { type Earning, noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
+import { addStudents } from "../../../../setup/add-students.ts";
 import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
 import { caller, openServices } from "../services.ts";
 
@@ -27,9 +28,9 @@ async function running(earning: Earning = givesAndTakes) {
   const folder = temporaryFolder();
   const desktop = await openDesktop({ folder, clock, host: "loopback", version: "1" });
   open.push(desktop);
-  const { groups, students, plans, sessions, points } = desktop.handlers;
+  const { groups, plans, sessions, points } = desktop.handlers;
   const { id: groupId } = await groups.create({ name: "Room 4", target: "" }, caller);
-  const added = await students.add({ groupId, names: ["Pine", "Otter", "Wren"] }, caller);
+  const added = await addStudents(desktop.handlers, groupId, ["Pine", "Otter", "Wren"], caller);
   const ids = added.map(({ id }) => id);
   const [plan] = await plans.list({ groupId }, caller);
   if (plan === undefined) throw new Error("no plan");

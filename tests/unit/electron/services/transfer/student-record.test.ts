@@ -5,6 +5,7 @@ import type { ContractTerms } from "../../../../../shared/home/contract-terms.ts
 import type { HomeCard } from "../../../../../shared/home/kept-card.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../../../../shared/session/event.ts";
+import { addStudents } from "../../../../setup/add-students.ts";
 import { caller, makeGroup, nobody, openServices, type Services } from "../services.ts";
 
 function hold(services: Services, groupId: string, bodies: readonly SessionEventBody[]): string {
@@ -177,7 +178,7 @@ test("3. sessions before the student came and after they left are not theirs", a
   const services = openServices();
   const { group } = await makeGroup(services, ["Otter"]);
   hold(services, group.id, []);
-  const [pine] = await services.students.add({ groupId: group.id, names: ["Pine"] }, caller);
+  const [pine] = await addStudents(services, group.id, ["Pine"], caller);
   const during = hold(services, group.id, []);
   await services.students.archive({ id: pine?.id ?? "" }, caller);
   hold(services, group.id, []);
