@@ -29,6 +29,8 @@ async function join({ port, codes, anAddress }: Asked, at: number): Promise<Devi
   device.send({ kind: "hello", code: codes[at] ?? "" });
   await device.hears("seat");
   device.send({ kind: "ready", carriers: ["sign"] });
+  // From now on: one that says nothing is asleep, and a line on which nothing comes for a minute is closed.
+  setInterval(() => device.send({ kind: "alive" }), 5_000).unref();
   return device;
 }
 
@@ -39,10 +41,6 @@ async function run(asked: Asked): Promise<void> {
     const places = asked.codes.slice(at, at + atOnce).map((_, beside) => at + beside);
     devices.push(...(await Promise.all(places.map((place) => join(asked, place)))));
   }
-  // A device that says nothing is asleep, and a line on which nothing comes is closed.
-  setInterval(() => {
-    for (const device of devices) device.send({ kind: "alive" });
-  }, 5_000).unref();
   const begun = new Promise((resolve) => process.once("message", resolve));
   tell({ kind: "joined", ms: performance.now() - from });
   await begun;
