@@ -94,6 +94,7 @@ describe("A contract", () => {
     await link(page, "Table two").first().click();
     await button(page, "More for Fern").click();
     await page.getByRole("menuitem", { name: "Contract" }).click();
+    await page.waitForURL(/\/contract$/);
     const { pathname } = new URL(page.url());
     await page.getByLabel("Who checks it").fill("Ms Reed");
     await button(page, "Write it down").click();
