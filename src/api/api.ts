@@ -1,7 +1,6 @@
 import type { Scope } from "../../shared/api/entry.ts";
 import type { ProcedureInputs, ProcedureOutputs, Procedures } from "../../shared/api/procedures.ts";
 import type { NotLetInReason } from "./enter.ts";
-import type { Followed } from "./follow.ts";
 
 export interface CallOptions {
   /** Cancels the call, or ends the stream, when it aborts. */
@@ -33,6 +32,22 @@ export type Api = {
  * page and host do not belong together.
  */
 export type LinkState = "connecting" | "open" | "lost" | "barred" | "closed";
+
+/** `live` from the moment the stream is open; `waiting` while it is not; `ended` when there is no more. */
+export type FollowState = "waiting" | "live" | "ended";
+
+/** A resumable stream, and who is told of it. */
+export interface Followed<Item> {
+  /**
+   * Opens the stream after the last item that `onItem` was given; called again when a line was lost:
+   * `(api, signal) => api.sessions.watch({ sessionId, after: lastSeq }, { signal })`.
+   */
+  readonly open: (api: Api, signal: AbortSignal) => Promise<AsyncIterable<Item>>;
+  readonly onItem: (item: Item) => void;
+  readonly onState?: (state: FollowState) => void;
+  /** Told of a failure that trying again does not correct; the following has then ended. */
+  readonly onError?: (error: unknown) => void;
+}
 
 /** The API and the line that carries it, which is opened again whenever it goes down. */
 export interface Link {

@@ -12,9 +12,8 @@ import { follow } from "./follow.ts";
 import { assertFits, type Line, type OpenLine, openPortLine, openSocketLine } from "./line.ts";
 import { keepTicket, keptTicket } from "./ticket.ts";
 
-export type { Api, CallOptions, Link, LinkState } from "./api.ts";
+export type { Api, CallOptions, Followed, FollowState, Link, LinkState } from "./api.ts";
 export { ApiError, type ApiFailure, isRefusal, isUnreachable } from "./api-error.ts";
-export type { Followed, FollowState } from "./follow.ts";
 
 declare global {
   interface Window {

@@ -1,20 +1,5 @@
-import type { Api } from "./api.ts";
+import type { Api, Followed } from "./api.ts";
 import { isUnreachable } from "./api-error.ts";
-
-/** `live` from the moment the stream is open; `waiting` while it is not; `ended` when there is no more. */
-export type FollowState = "waiting" | "live" | "ended";
-
-export interface Followed<Item> {
-  /**
-   * Opens the stream after the last item that `onItem` was given; called again when a line was lost:
-   * `(api, signal) => api.sessions.watch({ sessionId, after: lastSeq }, { signal })`.
-   */
-  readonly open: (api: Api, signal: AbortSignal) => Promise<AsyncIterable<Item>>;
-  readonly onItem: (item: Item) => void;
-  readonly onState?: (state: FollowState) => void;
-  /** Told of a failure that trying again does not correct; the following has then ended. */
-  readonly onError?: (error: unknown) => void;
-}
 
 /** Pause before a stream that broke is opened again, in ms; the line itself is waited for anyway. */
 const pauseMs = 50;

@@ -8,7 +8,7 @@ import { weekRates } from "../../words/week-rates.ts";
 import { wordInterval, wordNotEnough, wordTrend, wordWeekChange } from "../../words/words.ts";
 import { LinesLeft } from "../lines-left.tsx";
 import { ComparedPhases } from "./compared-phases.tsx";
-import type { ReportSpan, SheetProps } from "./report-page.tsx";
+import type { ReportSpan, SheetProps } from "./report-parts.ts";
 
 interface FindingsProps extends SheetProps {
   span: ReportSpan;

@@ -2,7 +2,7 @@ import { MissingMarks } from "../../reading/missing-marks.tsx";
 import { ObserversLine } from "../../reading/observers-line.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import type { Voice } from "../../words/words.ts";
-import type { ReportProps } from "./report-page.tsx";
+import type { ReportProps } from "./report-parts.ts";
 
 /** How well record and checks match, for a family: without "you", and without a word on honesty. */
 export function ReportMatch({ reading, name }: ReportProps) {

@@ -6,7 +6,7 @@ import { LinesLeft } from "../lines-left.tsx";
 import { comparisonsPrinted } from "./compared-phases.tsx";
 import { leftOut } from "./left-out.ts";
 import { ReportMatch } from "./report-match.tsx";
-import type { ReportProps, SheetProps } from "./report-page.tsx";
+import type { ReportProps, SheetProps } from "./report-parts.ts";
 
 /** As many as fit with everything else on the second sheet; those left out are counted there. */
 const phasesPrinted = 4;

@@ -1,7 +1,5 @@
 import { Link, useParams } from "react-router";
 import type { Term } from "../../../shared/calendar/timetable.ts";
-import type { StudentReading } from "../../../shared/reading/student-reading.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { programFor } from "../../../shared/roster/program.ts";
 import { useTerms } from "../../api/queries.ts";
 import { Choices, Switch } from "../../parts/field.tsx";
@@ -14,35 +12,9 @@ import { Sheet } from "../sheet.tsx";
 import { useChoice, useOption } from "../use-option.ts";
 import { ReportFindings } from "./report-findings.tsx";
 import { ReportNumbers } from "./report-numbers.tsx";
+import { type ReportPart, type ReportProps, reportParts, spans } from "./report-parts.ts";
 import "../tables.css";
 import "./report.css";
-
-const spans = ["term", "month", "all"] as const;
-export type ReportSpan = (typeof spans)[number];
-
-/** What a meeting may do without; the rest of the two sheets is always printed. */
-const reportParts = [
-  "weekChange",
-  "program",
-  "match",
-  "weekTable",
-  "phaseTable",
-  "leftOut",
-  "methods",
-  "notes",
-] as const;
-export type ReportPart = (typeof reportParts)[number];
-
-/** What both sheets of a report are made from. */
-export interface ReportProps {
-  readonly counts: GroupCounts;
-  readonly reading: StudentReading;
-  readonly name: string;
-}
-
-export interface SheetProps extends ReportProps {
-  readonly has: (part: ReportPart) => boolean;
-}
 
 /** Two sheets about one student for a meeting: plain words first, then the numbers and what they cannot say. */
 export function ReportPage() {

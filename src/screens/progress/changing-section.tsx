@@ -5,7 +5,7 @@ import { WeeksFigure } from "../../charts/weeks-figure.tsx";
 import { Section } from "../../parts/page.tsx";
 import { SpanReading } from "../../reading/trend-readings.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { SectionProps } from "./section-props.ts";
 
 interface ChangingProps extends SectionProps {
   readonly span: ReturnType<typeof useSpan>;

@@ -13,8 +13,8 @@ import {
   wordSessionInterval,
   wordWeekChange,
 } from "../../words/words.ts";
+import type { SectionProps } from "./section-props.ts";
 import { SessionChart } from "./session-chart.tsx";
-import type { SectionProps } from "./student-progress-screen.tsx";
 
 interface GoingProps extends SectionProps {
   readonly span: ReturnType<typeof useSpan>;

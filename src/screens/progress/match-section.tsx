@@ -5,7 +5,7 @@ import { MissingMarks } from "../../reading/missing-marks.tsx";
 import { ObserversLine } from "../../reading/observers-line.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import { wordCorrected } from "../../words/words.ts";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { SectionProps } from "./section-props.ts";
 
 /** Do record and checks match: agreement with its direction and what to do, then what missing marks could hide. */
 export function MatchSection({ counts, reading, name }: SectionProps) {

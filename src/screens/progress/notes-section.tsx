@@ -7,7 +7,7 @@ import { Choices } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { SectionProps } from "./section-props.ts";
 
 /** What was noted on the student's days, newest first: a substitute, a fire drill; and one note more. */
 export function NotesSection({ counts, reading, name }: SectionProps) {

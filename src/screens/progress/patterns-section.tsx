@@ -3,7 +3,7 @@ import type { Result } from "../../../shared/statistics/result.ts";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { SectionProps } from "./section-props.ts";
 
 /** Patterns by hour, weekday and subject, where enough sessions were held to compare any. */
 export function PatternsSection({ reading }: SectionProps) {

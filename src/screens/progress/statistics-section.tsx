@@ -3,7 +3,7 @@ import { AgreementTables } from "../../reading/agreement-reading.tsx";
 import { PhaseStatistics } from "../../reading/phase-statistics.tsx";
 import { TrendStatistics } from "../../reading/trend-statistics.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { SectionProps } from "./section-props.ts";
 
 /** Every statistic of the page behind one press, by name, with the rules behind the page's words. */
 export function StatisticsSection({ reading }: Pick<SectionProps, "reading">) {

@@ -1,8 +1,6 @@
 import { useMemo } from "react";
 import { Link, useParams } from "react-router";
 import { sessionsOf } from "../../../shared/reading/session-counts.ts";
-import type { StudentReading } from "../../../shared/reading/student-reading.ts";
-import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
 import { Worry } from "../../home/worry.tsx";
 import { Columns, Page } from "../../parts/page.tsx";
@@ -17,6 +15,7 @@ import { MatchSection } from "./match-section.tsx";
 import { NotesSection } from "./notes-section.tsx";
 import { PatternsSection } from "./patterns-section.tsx";
 import { ProgramSection } from "./program-section.tsx";
+import type { SectionProps } from "./section-props.ts";
 import { StatisticsSection } from "./statistics-section.tsx";
 import { WorkSection } from "./work-section.tsx";
 import { Working } from "./working.tsx";
@@ -62,12 +61,6 @@ export function StudentProgressScreen() {
       )}
     </Page>
   );
-}
-
-export interface SectionProps {
-  readonly counts: GroupCounts;
-  readonly reading: StudentReading;
-  readonly name: string;
 }
 
 function Answers(props: SectionProps) {

@@ -10,7 +10,7 @@ import { axisDate, useDayAxis } from "../../charts/use-day-axis.ts";
 import { Section } from "../../parts/page.tsx";
 import { useVoice } from "../../words/use-voice.ts";
 import type { Voice } from "../../words/words.ts";
-import type { SectionProps } from "./student-progress-screen.tsx";
+import type { SectionProps } from "./section-props.ts";
 
 /** Work done beside the on-task rate, over the days shown: working is the aim, not looking busy. */
 export function WorkSection({ counts, reading, span }: SectionProps & { span: Span }) {

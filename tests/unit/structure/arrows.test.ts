@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { filesUnder, folderCircles, importsOf, root, worded } from "./imports.ts";
+import { fileCircles, filesUnder, folderCircles, importsOf, root, worded } from "./imports.ts";
 
 describe("the arrows of the structure: src -> shared <- electron", () => {
   it("shared imports nothing of the desktop side, the page, or a runtime", () => {
@@ -126,6 +126,15 @@ describe("folders", () => {
     const imports = importsOf(floor).filter(({ to }) => to.startsWith(`${floor}/`));
     for (const depth of [2, 3, 4]) expect(folderCircles(imports, depth)).toEqual([]);
   });
+
+  it.each(["shared", "src", "electron"])(
+    "hold no files that import each other in a circle: %s",
+    (floor) => {
+      expect(fileCircles(importsOf(floor).filter(({ to }) => to.startsWith(`${floor}/`)))).toEqual(
+        [],
+      );
+    },
+  );
 
   it("a circle would be seen", () => {
     const there = { from: "src/a/one.ts", to: "src/b/two.ts" };

@@ -39,7 +39,13 @@ export const worded = (found: readonly Import[]) =>
  * @param depth how many folders of a path name a room; what lies deeper belongs to its room
  */
 export function folderCircles(imports: readonly Import[], depth: number): string[][] {
-  const roomOf = (file: string) => dirname(file).split("/").slice(0, depth).join("/");
+  return circles(imports, (file) => dirname(file).split("/").slice(0, depth).join("/"));
+}
+
+/** The groups of files that import each other in a circle, for their types too. */
+export const fileCircles = (imports: readonly Import[]) => circles(imports, (file) => file);
+
+function circles(imports: readonly Import[], roomOf: (file: string) => string): string[][] {
   const next = new Map<string, Set<string>>();
   for (const { from, to } of imports) {
     const [a, b] = [roomOf(from), roomOf(to)];
@@ -57,11 +63,11 @@ export function folderCircles(imports: readonly Import[], depth: number): string
     return seen;
   };
   const reach = new Map([...next.keys()].map((room) => [room, reachable(room)]));
-  const circles = new Map<string, string[]>();
+  const found = new Map<string, string[]>();
   for (const [room, seen] of reach) {
     if (!seen.has(room)) continue;
     const circle = [...seen].filter((other) => reach.get(other)?.has(room)).sort();
-    circles.set(circle.join(" "), circle);
+    found.set(circle.join(" "), circle);
   }
-  return [...circles.values()];
+  return [...found.values()];
 }
