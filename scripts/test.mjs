@@ -9,10 +9,10 @@ import { ensureDependencies } from "./bootstrap/dependencies.mjs";
 import { captureAside, pinnedNodePath, requireNode, root } from "./bootstrap/run.mjs";
 import { say, stop } from "./bootstrap/say.mjs";
 
-// Laid in two lanes side by side: one computes, the other mostly waits for clocks and browsers.
-const computing = ["unit", "reference", "property"];
-const waiting = ["api", "faults", "e2e", "browsers"];
-const layers = [...computing, ...waiting];
+// Laid in two lanes side by side that take about as long: the journeys, and all else.
+const journeys = ["api", "e2e"];
+const others = ["unit", "reference", "property", "faults", "browsers"];
+const layers = [...others, ...journeys];
 const needBrowser = ["e2e"];
 const needBuild = ["api", "faults", "e2e", "browsers"];
 const needLoudness = ["reference"];
@@ -39,7 +39,7 @@ if (needs(needLoudness)) ensureLoudnessMeter();
 if (needs(needBuild)) count("build", ensureBuilt({ quiet: true }) ? [] : ["the reason is above"]);
 if (needs(needBrowser)) count("browser", chromium === null ? ["no Chromium could be had"] : []);
 
-await Promise.all([computingLane(), inOrder(waiting)]);
+await Promise.all([otherLane(), inOrder(journeys)]);
 
 for (const { ms, file, fullName } of slowest.sort((a, b) => b.ms - a.ms).slice(0, 10)) {
   say(`slow: ${(ms / 1_000).toFixed(1)} s  ${file}: ${fullName}`);
@@ -49,7 +49,7 @@ say(`\nin ${((Date.now() - began) / 1_000).toFixed(0)} s`);
 say(`${total.passed} passed, ${total.failed} failed${skipped}`);
 process.exitCode = total.failed === 0 ? 0 : 1;
 
-async function computingLane() {
+async function otherLane() {
   if (asked.length === 0) {
     await check("lint", [
       "node_modules/@biomejs/biome/bin/biome",
@@ -59,7 +59,7 @@ async function computingLane() {
     ]);
     await check("types", ["node_modules/typescript/bin/tsc", "--build"]);
   }
-  await inOrder(computing);
+  await inOrder(others);
 }
 
 async function inOrder(lane) {
