@@ -11,7 +11,11 @@ const words = z.string().trim().min(1).max(60);
 /** What a version of a card asks. */
 export const homeCardSchema = z.strictObject({
   /** In words a child can repeat; each is rated once in each period. */
-  goals: z.array(words).min(1).max(mostGoals),
+  goals: z
+    .array(words)
+    .min(1)
+    .max(mostGoals)
+    .refine((goals) => new Set(goals).size === goals.length, "no goal stands twice"),
   periods: z.array(words).min(1).max(mostPeriods),
   scale: homeCardScaleSchema,
   /** Whether there is a line for homework. */

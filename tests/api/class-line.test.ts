@@ -6,7 +6,6 @@ import { WebSocket } from "ws";
 import { classLines } from "../../electron/host/class-line.ts";
 import { type Desktop, openDesktop } from "../../electron/host/desktop.ts";
 import { type LoopbackHost, openLoopback } from "../../electron/loopback/host.ts";
-import { type ManualClock, manualClock } from "../../electron/services/base/clock.ts";
 import type { Handlers } from "../../electron/services/base/handlers.ts";
 import type { Ticket } from "../../shared/api/entry.ts";
 import { procedures } from "../../shared/api/procedures.ts";
@@ -14,6 +13,7 @@ import type { Session } from "../../shared/api/sessions.ts";
 import { type Api, ApiError, type Link, linkOver } from "../../src/api/client.ts";
 import { enter } from "../../src/api/enter.ts";
 import { addStudents } from "../setup/add-students.ts";
+import { type ManualClock, manualClock } from "../support/manual-clock.ts";
 import {
   type Carried,
   entryLine,

@@ -3,10 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { type Desktop, openDesktop } from "../../electron/host/desktop.ts";
-import { type ManualClock, manualClock } from "../../electron/services/base/clock.ts";
 import type { Handlers } from "../../electron/services/base/handlers.ts";
 import type { SessionEvent } from "../../shared/session/event.ts";
 import { isRefusal } from "../../src/api/client.ts";
+import { type ManualClock, manualClock } from "../support/manual-clock.ts";
 import { type Carried, inMemory, overPort, overSocket, until } from "./support/carriers.ts";
 
 // The services and the store as they ship, over every carrier; only time stands still until it is told to go.

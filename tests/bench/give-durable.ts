@@ -1,9 +1,9 @@
 import { openDesktop } from "../../electron/host/desktop.ts";
-import { manualClock } from "../../electron/services/base/clock.ts";
 import { noRules } from "../../shared/plan/earning.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { temporaryFolder } from "../e2e/support/temporary-folder.ts";
 import { addStudents } from "../setup/add-students.ts";
+import { manualClock } from "../support/manual-clock.ts";
 
 /** Students of the class, and presses of points that are timed. */
 const students = 24;

@@ -3,9 +3,9 @@ import { join } from "node:path";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openDesktop } from "../../electron/host/desktop.ts";
-import { manualClock } from "../../electron/services/base/clock.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { addStudents } from "../setup/add-students.ts";
+import { manualClock } from "../support/manual-clock.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 

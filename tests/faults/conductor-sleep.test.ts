@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { manualClock } from "../../electron/services/base/clock.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
+import { manualClock } from "../support/manual-clock.ts";
 import {
   pass,
   plan,

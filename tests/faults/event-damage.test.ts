@@ -2,11 +2,11 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, expect, test, vi } from "vitest";
 import { type Desktop, openDesktop } from "../../electron/host/desktop.ts";
-import { manualClock } from "../../electron/services/base/clock.ts";
 import { databaseName, restoreBackup } from "../../electron/store/file/backup.ts";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
+import { manualClock } from "../support/manual-clock.ts";
 import {
   monday,
   temporaryFolder,

@@ -1,11 +1,11 @@
 import { afterEach, expect, test, vi } from "vitest";
 import { openDesktop } from "../../electron/host/desktop.ts";
-import { manualClock } from "../../electron/services/base/clock.ts";
 import { Refusal } from "../../electron/services/base/refusal.ts";
 import * as openDatabase from "../../electron/store/file/open-database.ts";
 import { mostFamilyWords } from "../../shared/home/family-words.ts";
 import type { HomeCard } from "../../shared/home/kept-card.ts";
 import { addStudents } from "../setup/add-students.ts";
+import { manualClock } from "../support/manual-clock.ts";
 import { caller } from "../unit/electron/services/services.ts";
 import { monday, temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 

@@ -3,11 +3,11 @@ import { join } from "node:path";
 import Database from "better-sqlite3";
 import { afterEach, describe, expect, test } from "vitest";
 import { type Desktop, openDesktop } from "../../electron/host/desktop.ts";
-import { manualClock } from "../../electron/services/base/clock.ts";
 import { databaseName } from "../../electron/store/file/backup.ts";
 import { withLog } from "../../electron/store/file/wal.ts";
 import { openStore } from "../../electron/store/store.ts";
 import { addStudents } from "../setup/add-students.ts";
+import { manualClock } from "../support/manual-clock.ts";
 import { makeClass } from "../unit/electron/store/make-class.ts";
 import { monday, temporaryFolder } from "../unit/electron/store/temporary-folder.ts";
 

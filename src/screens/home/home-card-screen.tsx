@@ -141,7 +141,8 @@ function CardForm(props: {
       ? say("homeCard.tooMany", { most })
       : undefined;
   const written = homeCardSchema.safeParse({
-    goals: linesOf(goals),
+    // A goal that is written twice is one goal.
+    goals: [...new Set(linesOf(goals))],
     periods: linesOf(periods),
     scale: {
       kind: kind === "yesNo" ? "yes-no" : "scale",

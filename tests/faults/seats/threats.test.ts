@@ -1,7 +1,8 @@
 import { connect } from "node:net";
 import { afterEach, describe, expect, it } from "vitest";
-import { manualClock, systemClock } from "../../../electron/services/base/clock.ts";
+import { systemClock } from "../../../electron/services/base/clock.ts";
 import { longestSeatMessageBytes } from "../../../shared/seats/limits.ts";
+import { manualClock } from "../../support/manual-clock.ts";
 import { knock, openRoom, type Room, type RoomOptions, showNext } from "./room.ts";
 
 const names = ["Fern Invented", "Robin Invented", "Ash Invented"];

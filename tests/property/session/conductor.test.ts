@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { manualClock } from "../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../electron/services/base/refusal.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import { unconfirmedCues } from "../../../shared/session/state.ts";
+import { manualClock } from "../../support/manual-clock.ts";
 import {
   pass,
   plan,

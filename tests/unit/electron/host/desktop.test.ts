@@ -3,12 +3,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
 import { type Desktop, openDesktop } from "../../../../electron/host/desktop.ts";
-import { type ManualClock, manualClock } from "../../../../electron/services/base/clock.ts";
 import type { CallContext } from "../../../../electron/services/base/handlers.ts";
 import type { CueCall } from "../../../../shared/api/sessions.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import type { SessionEvent } from "../../../../shared/session/event.ts";
 import { addStudents } from "../../../setup/add-students.ts";
+import { type ManualClock, manualClock } from "../../../support/manual-clock.ts";
 import { settle } from "../services/live/rig.ts";
 
 const opened: { desktop: Desktop; folder: string; leaving: AbortController }[] = [];

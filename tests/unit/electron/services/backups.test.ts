@@ -3,9 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, expect, test, vi } from "vitest";
 import { type Desktop, openDesktop } from "../../../../electron/host/desktop.ts";
-import { manualClock } from "../../../../electron/services/base/clock.ts";
 import { listBackups } from "../../../../electron/store/file/backup.ts";
 import { addStudents } from "../../../setup/add-students.ts";
+import { manualClock } from "../../../support/manual-clock.ts";
 
 const context = { clientId: "page", signal: new AbortController().signal };
 const minuteMs = 60_000;

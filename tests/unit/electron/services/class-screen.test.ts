@@ -1,8 +1,8 @@
 import { beforeEach, describe, expect, it } from "vitest";
-import { manualClock } from "../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../electron/services/base/refusal.ts";
 import { classScreenHandlers } from "../../../../electron/services/class-screen.ts";
 import type { Store } from "../../../../electron/store/store.ts";
+import { manualClock } from "../../../support/manual-clock.ts";
 
 const context = { clientId: "page", signal: new AbortController().signal };
 

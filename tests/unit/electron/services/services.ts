@@ -2,7 +2,6 @@ import { adviceHandlers } from "../../../../electron/services/advice.ts";
 import { alternationHandlers } from "../../../../electron/services/alternations.ts";
 import { analysisHandlers } from "../../../../electron/services/analysis.ts";
 import { changeFeed } from "../../../../electron/services/base/changes.ts";
-import { manualClock } from "../../../../electron/services/base/clock.ts";
 import type { CallContext } from "../../../../electron/services/base/handlers.ts";
 import { Refusal } from "../../../../electron/services/base/refusal.ts";
 import { calendarHandlers } from "../../../../electron/services/calendar.ts";
@@ -18,6 +17,7 @@ import { transferHandlers } from "../../../../electron/services/transfer/transfe
 import type { Change } from "../../../../shared/api/app.ts";
 import { noRules } from "../../../../shared/plan/earning.ts";
 import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
+import { manualClock } from "../../../support/manual-clock.ts";
 import { monday, temporaryFolder, temporaryStore } from "../store/temporary-folder.ts";
 
 export const caller: CallContext = { clientId: "test", signal: new AbortController().signal };

@@ -9,6 +9,7 @@ import {
   ratings,
   usualWeights,
 } from "../../../../shared/home/home-card.ts";
+import { homeCardSchema } from "../../../../shared/home/kept-card.ts";
 
 /** Cells that give so many points and take so many, with weights of ten. */
 function pointsOf(gives: number, takes: number): number {
@@ -67,4 +68,16 @@ it("only the two lowest ratings may take points", () => {
   expect(homeCardScaleSchema.safeParse({ ...scale, weights: [0, 0, -1, 5, 10] }).success).toBe(
     false,
   );
+});
+
+it("no goal stands on a card twice, or a week would count it twice", () => {
+  const card = (goals: string[]) => ({
+    goals,
+    periods: ["Reading", "Sums"],
+    scale: { kind: "yes-no", goodEnd: "five", weights: [...usualWeights] },
+    homework: false,
+    selfRecord: false,
+  });
+  expect(homeCardSchema.safeParse(card(["Begin at once", "Stay seated"])).success).toBe(true);
+  expect(homeCardSchema.safeParse(card(["Begin at once", "Begin at once"])).success).toBe(false);
 });

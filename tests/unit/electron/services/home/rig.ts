@@ -1,11 +1,11 @@
 import { afterEach } from "vitest";
 import { openDesktop } from "../../../../../electron/host/desktop.ts";
-import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../../electron/services/base/refusal.ts";
 import type { AgreedAnswer, AgreedLine } from "../../../../../shared/home/agreed.ts";
 import { noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan, type PlanSettings } from "../../../../../shared/plan/plan.ts";
 import { addStudents } from "../../../../setup/add-students.ts";
+import { manualClock } from "../../../../support/manual-clock.ts";
 import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
 import { caller } from "../services.ts";
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../../electron/services/base/refusal.ts";
 import type { CueCall, CueMeans } from "../../../../../shared/api/sessions.ts";
 import type { SessionEvent } from "../../../../../shared/session/event.ts";
+import { manualClock } from "../../../../support/manual-clock.ts";
 import { pass, plan, rig, sessionId, sessionWith, settle, soundingWindow } from "./rig.ts";
 
 const student = "0190a000-0000-7000-8000-000000000001";

@@ -3,7 +3,6 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
 import { type Desktop, openDesktop } from "../../../../../electron/host/desktop.ts";
-import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import type { HeldInput } from "../../../../../shared/api/records.ts";
 import { noRules } from "../../../../../shared/plan/earning.ts";
 import { sessionCode } from "../../../../../shared/record/session-code.ts";
@@ -12,6 +11,7 @@ import { replay } from "../../../../../shared/session/reduce.ts";
 import type { SessionState } from "../../../../../shared/session/state.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
 import { addStudents } from "../../../../setup/add-students.ts";
+import { manualClock } from "../../../../support/manual-clock.ts";
 import { pass, plan, rig, sessionWith, settle, soundingWindow } from "./rig.ts";
 
 // What is entered afterwards has to equal what the app itself would have written; no other source.

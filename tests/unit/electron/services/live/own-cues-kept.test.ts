@@ -3,12 +3,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
 import { type Desktop, openDesktop } from "../../../../../electron/host/desktop.ts";
-import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import type { HeldInput } from "../../../../../shared/api/records.ts";
 import { studentRecordSchema } from "../../../../../shared/api/transfer.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import { keyCues } from "../../../../../src/print/key-cues.ts";
 import { addStudents } from "../../../../setup/add-students.ts";
+import { manualClock } from "../../../../support/manual-clock.ts";
 
 // What is kept of own cues has to equal the printed keys; no other source.
 

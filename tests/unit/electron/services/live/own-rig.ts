@@ -1,4 +1,3 @@
-import { type ManualClock, manualClock } from "../../../../../electron/services/base/clock.ts";
 import { type Conductor, conductor } from "../../../../../electron/services/live/conductor.ts";
 import type {
   OwnCueCall,
@@ -7,6 +6,7 @@ import type {
 import type { PlanSettings } from "../../../../../shared/plan/plan.ts";
 import type { SessionEventBody, UndeliveredReason } from "../../../../../shared/session/event.ts";
 import { replay } from "../../../../../shared/session/reduce.ts";
+import { type ManualClock, manualClock } from "../../../../support/manual-clock.ts";
 import { memoryLog, plan, sessionWith } from "./rig.ts";
 
 export const own: PlanSettings = { ...plan, cueing: "own" };

@@ -1,10 +1,10 @@
-import { type ManualClock, manualClock } from "../../../../../electron/services/base/clock.ts";
 import { type Conductor, conductor } from "../../../../../electron/services/live/conductor.ts";
 import type { ConductorOptions } from "../../../../../electron/services/live/conductor-desk.ts";
 import { plannedCues } from "../../../../../electron/services/live/live-session.ts";
 import type { CueCall, CueMeans, Session } from "../../../../../shared/api/sessions.ts";
 import { firstPlan, type PlanSettings } from "../../../../../shared/plan/plan.ts";
 import type { SessionEvent, SessionEventBody } from "../../../../../shared/session/event.ts";
+import { type ManualClock, manualClock } from "../../../../support/manual-clock.ts";
 
 /** A log in memory, which can be told to fail as a full disk does. */
 export function memoryLog(sessionId: string) {

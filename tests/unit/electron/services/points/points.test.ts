@@ -1,11 +1,11 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { openDesktop } from "../../../../../electron/host/desktop.ts";
-import { manualClock } from "../../../../../electron/services/base/clock.ts";
 import { Refusal } from "../../../../../electron/services/base/refusal.ts";
 import { ledgerProblems } from "../../../../../electron/services/points/invariant.ts";
 import { type Earning, noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
 import { addStudents } from "../../../../setup/add-students.ts";
+import { manualClock } from "../../../../support/manual-clock.ts";
 import { monday, temporaryFolder } from "../../store/temporary-folder.ts";
 import { caller, openServices } from "../services.ts";
 

@@ -70,7 +70,7 @@ describe("trend per week, by hand", () => {
 
 describe("rates outside 0 to 1 are refused", () => {
   it.each([[[40, 50]], [[-0.1, 0.5]], [[Number.NaN, 0.5]]])("%j", (rates) => {
-    expect(() => logOddsRatio(rates, [0.5, 0.6])).toThrow("between 0 and 1");
+    expect(() => logOddsRatio(rates, [0.5, 0.6])).toThrow("Rates must be from 0 to 1");
   });
 });
 
