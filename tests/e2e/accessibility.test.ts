@@ -141,7 +141,7 @@ describe("Nothing but a table scrolls sideways at 320 pixels on", () => {
     await page.waitForURL(/\/session\//);
     for (const view of ["Students’ tiles", "Class board", "Teacher’s view"]) {
       await page.getByRole("button", { name: view, exact: true }).click();
-      await expect.poll(() => width(page)).toBeLessThanOrEqual(narrow.width);
+      await expect.poll(() => width(page), { message: view }).toBeLessThanOrEqual(narrow.width);
     }
     await show("/board");
     await expect.poll(() => width(page)).toBeLessThanOrEqual(narrow.width);
