@@ -8,10 +8,8 @@ import { openStore } from "../../../electron/store/store.ts";
 import { buildSeat } from "../../../scripts/seats/build-seat.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
-import type { Student } from "../../../shared/roster/roster.ts";
 import type { FromSeat, ToSeat } from "../../../shared/seats/message.ts";
 import type { SessionEventBody } from "../../../shared/session/event.ts";
-import { addStudents } from "../../setup/add-students.ts";
 
 const root = join(import.meta.dirname, "..", "..", "..");
 let built: Promise<string> | null = null;
@@ -134,9 +132,20 @@ export interface RoomOptions {
   readonly certificateFile?: string;
 }
 
+/** A class in an empty folder, written before the app opens it: a bench's room holds more than a class may. */
+function furnish(folder: string, { clock, students }: RoomOptions): string {
+  const store = openStore({ folder, now: clock.wallMs });
+  const facts = { name: "Invented class", target: "", isSample: false };
+  const { id } = store.groups.create(facts, clock.wallMs());
+  store.students.add(id, students, clock.wallMs());
+  store.close();
+  return id;
+}
+
 /** A real desktop side on a real folder, with a slip for each student, and seats open. */
 export async function openRoom(options: RoomOptions) {
   const folder = mkdtempSync(join(tmpdir(), "pebblechime-room-"));
+  const groupId = furnish(folder, options);
   const desktop: Desktop = await openDesktop({
     folder,
     clock: options.clock,
@@ -151,23 +160,14 @@ export async function openRoom(options: RoomOptions) {
   });
   const { handlers } = desktop;
   const context = { clientId: "teacher", signal: new AbortController().signal };
-  const group = await handlers.groups.create({ name: "Invented class", target: "" }, context);
-  const students: Student[] = [];
-  // So many names are added at once at most.
-  for (let from = 0; from < options.students.length; from += 60) {
-    const names = options.students.slice(from, from + 60);
-    students.push(...(await addStudents(handlers, group.id, names, context)));
-  }
+  const students = await handlers.students.list({ groupId, archived: false }, context);
   const each = { law: "fixed", meanSeconds: 60, lengthSeconds: 3_600, cueing: "silent" } as const;
   const settings = { ...firstPlan, ...each, ...options.plan };
-  const plan = await handlers.plans.create(
-    { groupId: group.id, name: "Each minute", settings },
-    context,
-  );
+  const plan = await handlers.plans.create({ groupId, name: "Each minute", settings }, context);
   await handlers.app.saveSettings({ seats: true }, context);
-  const { slips } = await handlers.seats.makeSlips({ groupId: group.id, seatIds: null }, context);
+  const { slips } = await handlers.seats.makeSlips({ groupId, seatIds: null }, context);
   await handlers.seats.open(undefined, context);
-  const state = () => handlers.seats.state({ groupId: group.id }, context);
+  const state = () => handlers.seats.state({ groupId }, context);
   const address = (await state()).addresses[0] ?? "";
   const port = Number(new URL(address).port);
   const open = new Set<Device>();
@@ -177,7 +177,7 @@ export async function openRoom(options: RoomOptions) {
     desktop,
     handlers,
     context,
-    groupId: group.id,
+    groupId,
     students,
     slips,
     port,
@@ -198,7 +198,7 @@ export async function openRoom(options: RoomOptions) {
     },
     async start(more: { readonly byTouchIds?: string[] } = {}): Promise<Session> {
       const { id: planId } = plan;
-      const begin = { groupId: group.id, planId, kind: "seatwork" } as const;
+      const begin = { groupId, planId, kind: "seatwork" } as const;
       return handlers.sessions.start({ ...begin, seed: "room", ...more }, context);
     },
     /** What the log of the session says, read from the disk once the app has gone. */
