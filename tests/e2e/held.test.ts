@@ -25,7 +25,7 @@ it("a substitute's session is entered from the printed cue times and goes on to 
   expect(onPaper).toBeGreaterThan(2);
 
   await page.goto(new URL("/", page.url()).href);
-  await link(page, "Session without the app: Room 12").click();
+  await link(page, "Enter a session run without the app: Room 12").click();
   const enter = button(page, "Enter this session");
   await enter.waitFor();
   expect(await enter.isDisabled()).toBe(true);
