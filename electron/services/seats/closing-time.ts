@@ -8,7 +8,7 @@ const minutesOf = (time: string): number =>
 
 /**
  * When seats close by themselves, in minutes after local midnight: at the end of the last period; once that
- * has passed, two hours later than now.
+ * has passed, two hours later than now, which may be after midnight.
  *
  * @param ends when today's periods end, HH:MM
  * @param nowMinutes minutes after local midnight
@@ -17,7 +17,7 @@ const minutesOf = (time: string): number =>
  */
 export function closingMinutes(ends: readonly string[], nowMinutes: number): number {
   const last = Math.max(...(ends.length === 0 ? [usualEnd] : ends).map(minutesOf));
-  return last > nowMinutes ? last : Math.min(nowMinutes + afterHoursMinutes, 24 * 60 - 1);
+  return last > nowMinutes ? last : nowMinutes + afterHoursMinutes;
 }
 
 /**
@@ -26,9 +26,16 @@ export function closingMinutes(ends: readonly string[], nowMinutes: number): num
 export const timeOf = (minutes: number): string =>
   `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 
-/** Minutes after local midnight. */
-export function localMinutes(wallMs: number, offsetMinutes: number): number {
-  const dayMinutes = 24 * 60;
-  const minutes = Math.floor(wallMs / 60_000) + offsetMinutes;
-  return ((minutes % dayMinutes) + dayMinutes) % dayMinutes;
-}
+/** Minutes of local time since 1970. */
+export const localMinutes = (wallMs: number, offsetMinutes: number): number =>
+  Math.floor(wallMs / 60_000) + offsetMinutes;
+
+/**
+ * Minutes after midnight.
+ *
+ * Example: minutesOfDay(1500) // 60
+ */
+export const minutesOfDay = (localMinutes: number): number => {
+  const day = 24 * 60;
+  return ((localMinutes % day) + day) % day;
+};

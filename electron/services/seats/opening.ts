@@ -10,7 +10,7 @@ import type { Cancel, DesktopClock } from "../base/clock.ts";
 import { Refusal } from "../base/refusal.ts";
 import type { Conductor } from "../live/conductor.ts";
 import { pausingGapMs, sleepWatch } from "../live/sleep-watch.ts";
-import { closingMinutes, localMinutes, timeOf } from "./closing-time.ts";
+import { closingMinutes, localMinutes, minutesOfDay, timeOf } from "./closing-time.ts";
 import type { SeatRoomDesk } from "./seat-room.ts";
 
 /** How a host opens the seats' server. */
@@ -46,8 +46,8 @@ export function seatsOpening(
   let server: SeatsServer | null = null;
   let closedBecause: ClosedBecause = "never";
   let watch = sleepWatch(clock, lookEveryMs);
-  /** Day and minutes at which seats close. */
-  let until = { day: "", minutes: 0 };
+  /** When seats close, in minutes of local time since 1970. */
+  let until = 0;
   let cancel: Cancel = () => {};
   let certificate: Certificate | null = null;
   let certificateProblem: CertificateProblem | null = null;
@@ -55,7 +55,8 @@ export function seatsOpening(
   let last: Promise<void> = Promise.resolve();
 
   const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
-  const minutesNow = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
+  const localNow = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
+  const minutesNow = () => minutesOfDay(localNow());
 
   function inTurn(work: () => Promise<void>): Promise<void> {
     const turn = last.then(work);
@@ -122,7 +123,7 @@ export function seatsOpening(
     }
     desk.opened();
     watch = sleepWatch(clock, lookEveryMs);
-    until = { day: today(), minutes: closingMinutes(ends(), minutesNow()) };
+    until = localNow() + closingMinutes(ends(), minutesNow()) - minutesNow();
     look();
     changes.publish("seats");
   }
@@ -148,8 +149,7 @@ export function seatsOpening(
       void inTurn(() => closeNow("sleep")).catch(report);
       return;
     }
-    const isOver = today() !== until.day || minutesNow() >= until.minutes;
-    if (isOver && running.liveId() === null) {
+    if (localNow() >= until && running.liveId() === null) {
       void inTurn(() => closeNow("day")).catch(report);
       return;
     }
@@ -191,7 +191,7 @@ export function seatsOpening(
     isSecure: () => hosting.certificateFile !== null,
     certificateProblem: () => certificateProblem,
     closedBecause: () => (server === null ? closedBecause : null),
-    until: () => (server === null ? null : timeOf(until.minutes)),
+    until: () => (server === null ? null : timeOf(minutesOfDay(until))),
 
     /** Where devices find the page; before seats are opened, where they will. */
     addresses(): string[] {

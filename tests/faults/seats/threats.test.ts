@@ -289,7 +289,7 @@ describe("no listener is left", () => {
   );
 
   it("after the end of the school day, but not in the middle of a session; a lock does not cut one off", async () => {
-    // 9:00 on a Monday; without periods seats close at 16:00.
+    // 15:30 on a Monday; without periods seats close at 16:00.
     const clock = manualClock({ wallMs: Date.UTC(2026, 0, 12, 15, 30) });
     const open = await openFor({ clock });
     await open.join(1);
@@ -300,6 +300,16 @@ describe("no listener is left", () => {
     expect(await isListening(open.port)).toBe(true);
     await open.handlers.sessions.end({ sessionId: id }, open.context);
     clock.advance(5_000);
+    await closes(open.port);
+    expect((await open.state()).closedBecause).toBe("day");
+  });
+
+  it("two hours after an opening in the evening, also when midnight lies between", async () => {
+    const clock = manualClock({ wallMs: Date.UTC(2026, 0, 12, 23, 59, 30) });
+    const open = await openFor({ clock });
+    clock.advance(60 * 60_000);
+    expect(await open.state()).toMatchObject({ isOpen: true, until: "01:59" });
+    clock.advance(60 * 60_000);
     await closes(open.port);
     expect((await open.state()).closedBecause).toBe("day");
   });
