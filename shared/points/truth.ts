@@ -23,7 +23,7 @@ export function usualRules(checkedShare: number): EarningRules {
 }
 
 /**
- * Whether an honest record is worth at least as much as any other, on average. `not-claimed` where a goal
+ * Whether an honest record is worth at least as much as every other, on average. `not-claimed` where a goal
  * by the student's own marks pays too: then no such promise can be made.
  *
  * Example: truthPays(usualRules(0.15), 0.15) // "pays"

@@ -7,7 +7,7 @@ export const codeLength = 8;
 
 /**
  * A code from bytes of chance, or null where too few of them were usable. Bytes that would favour the first
- * letters are passed over, so that each letter is as likely as any other.
+ * letters are passed over, so that all letters are equally likely.
  *
  * @param bytes drawn evenly; sixteen are nearly always enough
  *

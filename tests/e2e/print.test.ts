@@ -338,7 +338,7 @@ describe("print pages of the sample class", () => {
     expect(await heading("How the numbers were made").count()).toBe(0);
   });
 
-  it("show a child the own sessions, goal and nobody else, on a screen and on half a sheet", async () => {
+  it("show a child their own sessions and goal and nobody else, on a screen and on half a sheet", async () => {
     await atPaper("English", "A4");
     await page.goto(`${origin}${addresses.report.replace("/print/report", "/progress")}`);
     const show = page.getByRole("link", { name: /^Show it to \w/ });

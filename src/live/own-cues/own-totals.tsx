@@ -4,8 +4,8 @@ import type { SessionState } from "../../../shared/session/state.ts";
 import { useSay } from "../../text/text.tsx";
 
 /**
- * How many of the own cues so far were answered, for the adult. Counted anew once a minute: a number that
- * turns at each cue would tell when somebody is asked.
+ * How many of the students' own cues so far were answered, for the adult. Counted once a minute: a number
+ * that changed at each cue would tell when somebody is asked.
  */
 export function OwnTotals({ state, seconds }: { state: SessionState; seconds: number }) {
   const say = useSay();

@@ -76,7 +76,7 @@ describe("cli designs", () => {
     expect(found.standing).toEqual({ standard: "meets" });
   });
 
-  it("tests staggered starts, each student by the own line", async () => {
+  it("tests staggered starts, each student by a line of their own", async () => {
     const begins = { Ana: 8, Ben: 13, Cleo: 18 };
     const rows = Object.entries(begins).flatMap(([student, start]) =>
       spread(1, 25).map((day) => ({ student, day, on: day < start ? 4 : 8 })),
