@@ -1,9 +1,7 @@
 import type { Group } from "../../shared/roster/roster.ts";
 import { useTell } from "../api/queries.ts";
-import { Button } from "../parts/button.tsx";
-import { Dialog } from "../parts/dialog.tsx";
-import { Problem } from "../parts/problem.tsx";
 import { useSay } from "../text/text.tsx";
+import { EraseDialog } from "./erase-dialog.tsx";
 
 const goes = ["Students", "Marks", "Home", "Group"] as const;
 
@@ -12,29 +10,14 @@ export function EraseGroup({ group, onClose }: { group: Group; onClose: () => vo
   const say = useSay();
   const erase = useTell((api, id: string) => api.groups.erase({ id }));
   return (
-    <Dialog
+    <EraseDialog
       title={say("archive.eraseNamed", { group: group.name })}
-      isOpen
-      isAlert
+      label={say("archive.eraseNow")}
+      isErased={erase.data !== undefined}
+      isPending={erase.isPending}
+      error={erase.error}
+      onErase={() => erase.mutate(group.id)}
       onClose={onClose}
-      actions={
-        erase.data === undefined ? (
-          <>
-            <Button onPress={onClose}>{say("act.cancel")}</Button>
-            <Button
-              look="danger"
-              isDisabled={erase.isPending}
-              onPress={() => erase.mutate(group.id)}
-            >
-              {say("archive.eraseNow")}
-            </Button>
-          </>
-        ) : (
-          <Button look="main" onPress={onClose}>
-            {say("act.close")}
-          </Button>
-        )
-      }
     >
       {erase.data === undefined ? (
         <>
@@ -49,7 +32,6 @@ export function EraseGroup({ group, onClose }: { group: Group; onClose: () => vo
       ) : (
         <p>{say("archive.erased", erase.data)}</p>
       )}
-      <Problem error={erase.error} />
-    </Dialog>
+    </EraseDialog>
   );
 }

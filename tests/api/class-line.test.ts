@@ -210,6 +210,17 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
   });
   afterEach(() => carried.close());
 
+  /** What the line is told of a session, up to its end. */
+  async function kindsUntilEnd(sessionId: string): Promise<string[]> {
+    const kinds: string[] = [];
+    const watching = new AbortController();
+    for await (const { body } of await api.sessions.watch({ sessionId, after: 0 }, watching)) {
+      kinds.push(body.kind);
+      if (body.kind === "ended") break;
+    }
+    return kinds;
+  }
+
   it("refuses every procedure but the few that are listed, whatever is sent", async () => {
     const [studentId = ""] = studentIds;
     const sessionId = session.id;
@@ -277,13 +288,7 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     await adult().sessions.setAside({ sessionId, studentId, aside: true }, context);
     const opened = await api.sessions.open();
     await adult().sessions.end({ sessionId }, context);
-    const kinds: string[] = [];
-    const watching = new AbortController();
-    for await (const { body } of await api.sessions.watch({ sessionId, after: 0 }, watching)) {
-      kinds.push(body.kind);
-      if (body.kind === "ended") break;
-    }
-    expect(kinds).toEqual(["begun", "set-aside", "ended"]);
+    expect(await kindsUntilEnd(sessionId)).toEqual(["begun", "set-aside", "ended"]);
     const got = await api.sessions.get({ sessionId });
     const told = JSON.stringify([opened, got, await api.app.info()]);
     expect(told).not.toContain(text);
@@ -302,13 +307,7 @@ describe.each(carriers)("the class screen's line %s", (_name, carry) => {
     clock.advance(600_000);
     await adult().sessions.setAside({ sessionId, studentId, aside: true }, context);
     await adult().sessions.end({ sessionId }, context);
-    const kinds: string[] = [];
-    const watching = new AbortController();
-    for await (const { body } of await api.sessions.watch({ sessionId, after: 0 }, watching)) {
-      kinds.push(body.kind);
-      if (body.kind === "ended") break;
-    }
-    expect(kinds).toEqual(["begun", "set-aside", "ended"]);
+    expect(await kindsUntilEnd(sessionId)).toEqual(["begun", "set-aside", "ended"]);
     const all: string[] = [];
     for await (const { body } of await adult().sessions.watch({ sessionId, after: 0 }, context)) {
       all.push(body.kind);

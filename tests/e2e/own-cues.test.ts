@@ -1,54 +1,24 @@
 import AxeBuilder from "@axe-core/playwright";
-import type { Browser, Page } from "playwright";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Page } from "playwright";
+import { describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
-import { openBrowser } from "./support/launch.ts";
 import { oneApp } from "./support/one-app.ts";
+import { devices, join, openSeats } from "./support/seats.ts";
 import { silentClass } from "./support/silent-class.ts";
 import { appearsMs, button, link, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
-const phone = { width: 320, height: 568 };
+const device = devices();
 
-let devices: Browser;
-beforeAll(async () => {
-  devices = await openBrowser();
-});
-afterAll(() => devices.close());
-
-/** Switches seats on, prints slips and opens seats; the slips' codes by seat. */
-async function openSeats(page: Page): Promise<{ address: string; codes: Map<number, string> }> {
-  await link(page, "Settings").first().click();
-  await page.getByText("Use seats").click();
-  await link(page, "Groups").first().click();
-  await link(page, "Room 12").first().click();
-  await link(page, "Seats").click();
-  await link(page, "Make slips for all").click();
-  await button(page, "Make slips for all seats").click();
-  await page.locator(".seat-slip").first().waitFor();
-  const codes = new Map<number, string>();
-  for (const slip of await page.locator(".seat-slip").all()) {
-    const number = /\d+/.exec((await slip.getByRole("heading").textContent()) ?? "")?.[0];
-    codes.set(Number(number), (await slip.locator(".seat-slip-code").textContent()) ?? "");
-  }
-  await link(page, "Seats").first().click();
-  await button(page, "Open seats").click();
-  await page.getByText("Seats are open until").waitFor();
-  const address = (await page.locator(".seats-address").first().textContent()) ?? "";
-  return { address, codes };
-}
-
-/** A phone that has joined and answers each cue as it comes, as a quick child does. */
-async function joinAndAnswer(address: string, code: string): Promise<Page> {
-  const context = await devices.newContext({ viewport: phone, hasTouch: true });
-  const seat = await context.newPage();
-  await seat.goto(`${address}/#${code.replace("-", "")}`);
-  await seat.getByRole("button", { name: "Ready", exact: true }).click();
-  await seat.getByText("All quiet. Your seat is ready.").waitFor();
+/** A phone that has joined. */
+async function joined(address: string, code: string): Promise<Page> {
+  const seat = await device();
+  await join(seat, address, code);
   return seat;
 }
 
+/** Answers each cue as it comes, as a quick child does. */
 async function answerAll(seat: Page): Promise<void> {
   const yes = seat.getByRole("button", { name: "Yes, I was working" });
   const isOver = seat.getByText("Done. Thank you.");
@@ -85,7 +55,7 @@ describe("Own cues", () => {
     const { address, codes } = await openSeats(page);
     const seats: Page[] = [];
     for (const number of [1, 2, 3]) {
-      seats.push(await joinAndAnswer(address, codes.get(number) ?? ""));
+      seats.push(await joined(address, codes.get(number) ?? ""));
     }
     await page.locator(".seats-state-joined").nth(2).waitFor();
     await link(page, "Room 12").first().click();

@@ -2,8 +2,8 @@ import { useState } from "react";
 import { Link, useNavigate } from "react-router";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
+import { EraseDialog } from "../../archive/erase-dialog.tsx";
 import { Button } from "../../parts/button.tsx";
-import { Dialog } from "../../parts/dialog.tsx";
 import { Menu } from "../../parts/menu.tsx";
 import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -192,36 +192,20 @@ function EraseStudent({ student, onClose }: { student: Student; onClose: () => v
   const say = useSay();
   const erase = useTell((api, id: string) => api.students.erase({ id }));
   return (
-    <Dialog
+    <EraseDialog
       title={say("groups.eraseNamed", { name: student.name })}
-      isOpen
-      isAlert
+      label={say("groups.eraseNow")}
+      isErased={erase.data !== undefined}
+      isPending={erase.isPending}
+      error={erase.error}
+      onErase={() => erase.mutate(student.id, { onSuccess: () => forgetForms(student.id) })}
       onClose={onClose}
-      actions={
-        erase.data === undefined ? (
-          <>
-            <Button onPress={onClose}>{say("act.cancel")}</Button>
-            <Button
-              look="danger"
-              isDisabled={erase.isPending}
-              onPress={() => erase.mutate(student.id, { onSuccess: () => forgetForms(student.id) })}
-            >
-              {say("groups.eraseNow")}
-            </Button>
-          </>
-        ) : (
-          <Button look="main" onPress={onClose}>
-            {say("act.close")}
-          </Button>
-        )
-      }
     >
       <p>
         {erase.data === undefined
           ? say("groups.eraseHelp")
           : say("groups.erased", { events: erase.data.events, backups: erase.data.backups })}
       </p>
-      <Problem error={erase.error} />
-    </Dialog>
+    </EraseDialog>
   );
 }
