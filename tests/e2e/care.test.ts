@@ -94,6 +94,10 @@ it("A session with a damaged entry says so wherever it is looked for, and comes 
 
   const page = await app.open();
   await page.getByRole("link", { name: "Part of the record is damaged" }).waitFor();
+  await page.getByText(/^Room 12, .+ one entry of this session cannot be read/).waitFor();
+  expect(await page.getByText("Nothing. Everything is entered and decided.").isVisible()).toBe(
+    false,
+  );
   await open(page, `/session/${sessionId}`);
   await page.getByText("Part of this session’s record is damaged").waitFor();
   await open(page, `/progress/${groupId}`);

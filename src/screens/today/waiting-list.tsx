@@ -8,6 +8,7 @@ import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { AdviceLine } from "./advice-line.tsx";
 import { awaitsCards, dayOffOn, owesCheck, sessionsWithoutCheck } from "./awaits.ts";
+import { DamageLines } from "./damage-lines.tsx";
 import { HomeCardsLine } from "./home-cards-line.tsx";
 import { KeptGroups } from "./kept-groups.tsx";
 import { LongArchived } from "./long-archived.tsx";
@@ -33,6 +34,7 @@ export function WaitingList({ groups, today }: { groups: readonly Group[]; today
   return (
     <>
       <ul className="today-waiting">
+        <DamageLines />
         <DayOffLine today={today} />
         <LongArchived />
         <KeptGroups />
