@@ -81,7 +81,7 @@ function SteadyTable({ found }: { found: HowSure }) {
   return (
     <Scroll label={say("sure.steady")}>
       <table className="progress-table">
-        <caption>{say("sure.steady")}</caption>
+        <caption className="only-for-readers">{say("sure.steady")}</caption>
         <thead>
           <tr>
             <th scope="col">{say("sure.what")}</th>
@@ -108,7 +108,7 @@ function FoundTable({ found }: { found: HowSure }) {
   return (
     <Scroll label={say("sure.found")}>
       <table className="progress-table">
-        <caption>{say("sure.found")}</caption>
+        <caption className="only-for-readers">{say("sure.found")}</caption>
         <thead>
           <tr>
             <th scope="col">{say("sure.sessions")}</th>
