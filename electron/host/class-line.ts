@@ -28,18 +28,22 @@ export function classLines(handlers: Handlers): (left: () => Ticket | null) => H
 
 /** Which session the screen is about: the one that is open, or the last one while its last marks come in. */
 function presentSession({ sessions }: Handlers) {
-  let lastId: string | null = null;
+  let last: { readonly id: string; readonly isOwn: boolean } | null = null;
   const open = async (context: CallContext): Promise<SessionListItem | null> => {
     const session = await sessions.open(undefined, context);
-    lastId = session?.id ?? lastId;
+    if (session !== null) last = { id: session.id, isOwn: session.plan.cueing === "own" };
     return session;
   };
   return {
     open,
-    /** Refuses every other session. */
-    async check(sessionId: string, context: CallContext): Promise<void> {
+    /**
+     * Refuses every other session; tells whether in this one each student is asked alone, on their own device:
+     * who is asked when is nothing for this screen.
+     */
+    async check(sessionId: string, context: CallContext): Promise<{ isOwn: boolean }> {
       await open(context);
-      if (sessionId !== lastId) throw refusal();
+      if (sessionId !== last?.id) throw refusal();
+      return last;
     },
   };
 }
@@ -54,12 +58,6 @@ function watching(
   { app, chimes, sessions, practice, points, teams }: Handlers,
   { open, check }: PresentSession,
 ): Opened {
-  /** Each student is asked alone, on their own device: who is asked when is nothing for this screen. */
-  async function isOwn(sessionId: string, context: CallContext): Promise<boolean> {
-    const { session } = await sessions.get({ sessionId }, context);
-    return session.plan.cueing === "own";
-  }
-
   /** The same procedure, for the present session alone. */
   const ofPresent =
     <Input extends OfSession, Answer>(act: Act<Input, Answer>) =>
@@ -68,11 +66,12 @@ function watching(
       return await act(input, context);
     };
   /** And only where the whole class is asked at once. */
-  const ofSharedCues = <Input extends OfSession, Answer>(act: Act<Input, Answer>) =>
-    ofPresent(async (input: Input, context: CallContext): Promise<Awaited<Answer>> => {
-      if (await isOwn(input.sessionId, context)) throw refusal();
+  const ofSharedCues =
+    <Input extends OfSession, Answer>(act: Act<Input, Answer>) =>
+    async (input: Input, context: CallContext): Promise<Awaited<Answer>> => {
+      if ((await check(input.sessionId, context)).isOwn) throw refusal();
       return await act(input, context);
-    });
+    };
 
   async function inSight(studentId: string, context: CallContext): Promise<void> {
     const board = await points.board(undefined, context);
@@ -109,8 +108,8 @@ function watching(
         };
       },
       async *watch(input, context) {
-        await check(input.sessionId, context);
-        const kinds = (await isOwn(input.sessionId, context)) ? kindsOfOwn : shownKinds;
+        const { isOwn } = await check(input.sessionId, context);
+        const kinds = isOwn ? kindsOfOwn : shownKinds;
         for await (const event of sessions.watch(input, context)) {
           if (kinds.includes(event.body.kind)) yield event;
         }
@@ -185,15 +184,17 @@ const shownKinds: readonly SessionEventBody["kind"][] = [
   "ended",
 ];
 
-/** What it shows of a session of own cues: no cue, and no answer to one. */
-const kindsOfOwn: readonly SessionEventBody["kind"][] = [
-  "begun",
-  "set-aside",
-  "back",
-  "paused",
-  "resumed",
-  "ended",
+/** Kinds that tell when somebody was asked, or what was answered. */
+const ofCues: readonly SessionEventBody["kind"][] = [
+  "announced",
+  "delivered",
+  "undelivered",
+  "mark",
+  "said-away",
 ];
+
+/** What it shows of a session of own cues: no cue, and no answer to one. */
+const kindsOfOwn = shownKinds.filter((kind) => !ofCues.includes(kind));
 
 function onlyOpen(opened: Opened): Handlers {
   const subjects = Object.entries(procedures).map(([subject, names]) => {

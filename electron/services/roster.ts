@@ -8,6 +8,7 @@ import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import { givenWords } from "./base/given-words.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup, knownStudent } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
 /** A mean year; which day the question comes is of no matter. */
@@ -20,7 +21,7 @@ export function groupHandlers(
   clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ): Handlers["groups"] {
   function setArchived(id: string, archivedMs: number | null) {
-    known(store.groups.get(id), "group");
+    knownGroup(store, id);
     store.groups.setArchived(id, archivedMs);
     changes.publish("groups");
     return {};
@@ -41,13 +42,13 @@ export function groupHandlers(
     },
 
     update({ id, name, target }) {
-      known(store.groups.get(id), "group");
+      knownGroup(store, id);
       store.groups.update(id, {
         ...(name === undefined ? {} : { name: filled(name) }),
         ...(target === undefined ? {} : { target }),
       });
       changes.publish("groups");
-      return known(store.groups.get(id), "group");
+      return knownGroup(store, id);
     },
 
     longArchived() {
@@ -81,7 +82,8 @@ export function groupHandlers(
     erase({ id }) {
       refuseUnarchived(store, id);
       refuseWhileOpen(store, id);
-      const erased = known(store.eraseGroup(id), "group");
+      const erased = store.eraseGroup(id);
+      if (erased === null) throw new Missing("group");
       changes.publish(...topics);
       return erased;
     },
@@ -96,7 +98,7 @@ export function groupHandlers(
     },
 
     reorder({ ids }) {
-      for (const id of ids) known(store.groups.get(id), "group");
+      for (const id of ids) knownGroup(store, id);
       store.groups.reorder(
         completed(ids, [...store.groups.list(false), ...store.groups.list(true)]),
       );
@@ -120,7 +122,7 @@ export function studentHandlers(
   clock: Pick<DesktopClock, "wallMs">,
 ): Handlers["students"] {
   function setArchived(id: string, archivedMs: number | null) {
-    known(store.students.get(id), "student");
+    knownStudent(store, id);
     store.students.setArchived(id, archivedMs);
     changes.publish("students", "groups");
     return {};
@@ -130,7 +132,7 @@ export function studentHandlers(
     list: ({ groupId, archived }) => store.students.list(groupId, archived),
 
     update({ id, name, picture, target, holdGoal }) {
-      const student = known(store.students.get(id), "student");
+      const student = knownStudent(store, id);
       if (name !== undefined) refuseTaken(store, student, filled(name));
       store.students.update(id, {
         ...(name === undefined ? {} : { name: name.trim() }),
@@ -139,13 +141,13 @@ export function studentHandlers(
         ...(holdGoal === undefined ? {} : { holdGoal }),
       });
       changes.publish("students");
-      return known(store.students.get(id), "student");
+      return knownStudent(store, id);
     },
 
     move({ id, groupId }) {
-      const student = known(store.students.get(id), "student");
-      const from = known(store.groups.get(student.groupId), "group");
-      const to = known(store.groups.get(groupId), "group");
+      const student = knownStudent(store, id);
+      const from = knownGroup(store, student.groupId);
+      const to = knownGroup(store, groupId);
       if (from.id === to.id) return student;
       // Nobody is taken out of a session that is going on, or brought into one.
       refuseWhileOpen(store, from.id);
@@ -159,44 +161,39 @@ export function studentHandlers(
       refuseTaken(store, { ...student, groupId: to.id }, student.name);
       store.students.move(id, groupId, clock.wallMs());
       changes.publish("students", "groups", "sessions", "records", "phases");
-      return known(store.students.get(id), "student");
+      return knownStudent(store, id);
     },
 
     archive({ id }) {
       // Cues that are still to come would count as unanswered.
-      refuseWhileOpen(store, known(store.students.get(id), "student").groupId);
+      refuseWhileOpen(store, knownStudent(store, id).groupId);
       return setArchived(id, clock.wallMs());
     },
     restore: ({ id }) => setArchived(id, null),
 
     reorder({ groupId, ids }) {
-      const students = store.students.listAll(known(store.groups.get(groupId), "group").id);
-      for (const id of ids) {
-        known(students.find((student) => student.id === id) ?? null, "student");
-      }
+      const students = store.students.listAll(knownGroup(store, groupId).id);
+      const there = new Set(students.map(({ id }) => id));
+      if (!ids.every((id) => there.has(id))) throw new Missing("student");
       store.students.reorder(groupId, completed(ids, students));
       changes.publish("students");
       return {};
     },
 
     erase({ id }) {
-      const { groupId } = known(store.students.get(id), "student");
+      const { groupId } = knownStudent(store, id);
       refuseWhileOpen(store, groupId);
-      const erased = known(store.eraseStudent(id), "student");
+      const erased = store.eraseStudent(id);
+      if (erased === null) throw new Missing("student");
       changes.publish("students", "groups", "sessions", "records", "phases", "program");
       return erased;
     },
   };
 }
 
-function known<Thing>(thing: Thing | null, what: "group" | "student"): Thing {
-  if (thing === null) throw new Missing(what);
-  return thing;
-}
-
 /** Only what was archived is kept until a day, or erased: nobody erases the class of this year. */
 function refuseUnarchived(store: Store, groupId: string): void {
-  const { name, archived } = known(store.groups.get(groupId), "group");
+  const { name, archived } = knownGroup(store, groupId);
   if (archived) return;
   throw new Refusal("not-archived", `Archive ${name} first.`, { name });
 }

@@ -22,10 +22,10 @@ export interface OwnCheckSettings {
  * At which own cues the adult is asked for a look, and so at whom: at the one whose cue it is. As many looks
  * as in a session of a class that is cued together, one by one and never two within five seconds.
  *
- * Each cue has a chance of its own, from its student's stream `spot-checks/ID`: what was drawn for one
- * student's cues stays, whoever comes or goes. The chance falls to a quarter for every check a student is
- * ahead of the least-checked. Where no cue was drawn the one that came nearest is, so that no session goes
- * without a look. Common practice, no source.
+ * Each cue has a number of its own from its student's stream `spot-checks/ID`, which stays whoever comes or
+ * goes; which of them ask depends on who is in the session. The chance falls to a quarter for every check a
+ * student is ahead of the least-checked. Where no cue was drawn the one that came nearest is, so that no
+ * session goes without a look. Common practice, no source.
  *
  * @returns the checked cues, in order
  *

@@ -16,7 +16,8 @@ export type CardProblem =
 /**
  * The cue that a box of the card belongs to: the k-th box to the k-th cue that was heard. A student
  * who filled more boxes than cues were heard keeps them, as extra cues numbered on after the planned
- * ones. Where each student has cues of their own, both lists are theirs. Such cues were never delivered, so they show on the card and count in no rate.
+ * ones. Such cues were never delivered, so they show on the card and count in no rate. Where each student
+ * has cues of their own, both lists are theirs.
  *
  * @param box from 1
  * @param delivered numbers of the delivered cues, ascending

@@ -50,7 +50,10 @@ export function StartSheet(props: StartSheetProps) {
   const isHeardFirst = asksSound && !check.isTried;
   const said = (): StartSaid => ({
     absentIds: [...absent],
-    byTouchIds: [...byTouch].filter((id) => !absent.has(id)),
+    // Of those who are still in the group: a name that was kept in this window may have left it.
+    byTouchIds: (students ?? []).flatMap(({ id }) =>
+      byTouch.has(id) && !absent.has(id) ? id : [],
+    ),
     sound: asksSound ? { wasHeard: check.wasHeard, volume: check.volume } : null,
   });
   // A first time that is heard everywhere goes on with a practice; the session itself can wait.

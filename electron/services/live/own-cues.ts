@@ -11,6 +11,15 @@ interface Limits {
   readonly callableMs: number;
 }
 
+/** The next moment of an own cue, so much earlier; none where none is to come. In ms of the monotonic clock. */
+function nextMoment({ own, time }: LiveSession, now: number, earlierMs: number): number[] {
+  for (const { seconds } of own) {
+    const at = time.momentOf(seconds * 1_000);
+    if (at !== null && at - earlierMs > now) return [at - earlierMs];
+  }
+  return [];
+}
+
 /**
  * Students' own cues in a live session. Several may be open at once; each is told to whoever follows for its
  * one student and to no window, because a window's sign would tell the class who is asked. A student
@@ -106,18 +115,8 @@ export function ownCues(
 
     /** The moments at which something is to be done, on the monotonic clock. */
     moments(held: LiveSession, now: number): number[] {
-      const calls = [...held.ownCalls.values()].map((call) => call.deadlineMonotonicMs);
-      const next = held.own.find((own) => (held.time.momentOf(own.seconds * 1_000) ?? 0) > now);
-      const due = next === undefined ? null : held.time.momentOf(next.seconds * 1_000);
-      const ahead = held.own.find(
-        (own) => (held.time.momentOf(own.seconds * 1_000) ?? 0) - real(aheadMs) > now,
-      );
-      const call = ahead === undefined ? null : held.time.momentOf(ahead.seconds * 1_000);
-      return [
-        ...calls,
-        ...(due === null ? [] : [due]),
-        ...(call === null ? [] : [call - real(aheadMs)]),
-      ];
+      const deadlines = [...held.ownCalls.values()].map((call) => call.deadlineMonotonicMs);
+      return [...deadlines, ...nextMoment(held, now, 0), ...nextMoment(held, now, real(aheadMs))];
     },
 
     /** A device says when it showed its student's cue; saying it again, or after the verdict, changes nothing. */

@@ -28,6 +28,8 @@ export function OwnStart(props: OwnStartProps) {
   if (seats === undefined) return null;
   const joined = new Set(seats.seats.flatMap(({ joined, studentId }) => (joined ? studentId : [])));
   const without = students.filter(({ id }) => !seats.isOpen || !joined.has(id));
+  // Who was to be touched and has joined since stays in the list, so that it can be taken back.
+  const listed = students.filter((student) => without.includes(student) || byTouch.has(student.id));
   const turn = (id: string, isOn: boolean) => {
     const next = new Set(byTouch);
     if (isOn) next.add(id);
@@ -46,11 +48,11 @@ export function OwnStart(props: OwnStartProps) {
       <p role="status">
         {say("ownCues.without", { count: without.length, here: students.length - without.length })}
       </p>
-      {without.length === 0 ? null : (
+      {listed.length === 0 ? null : (
         <>
           <p className="own-start-help">{say("ownCues.help")}</p>
           <ul className="own-start-names">
-            {without.map(({ id, name }) => (
+            {listed.map(({ id, name }) => (
               <li key={id} className="own-start-line">
                 <Switch
                   label={say("ownCues.touchNamed", { name })}

@@ -12,6 +12,15 @@ function keptOf(name: string): object | null {
   }
 }
 
+/** A window that can keep no more goes on without: what is written still stands on the screen. */
+function keep(name: string, facts: object): void {
+  try {
+    sessionStorage.setItem(place(name), JSON.stringify(facts));
+  } catch {
+    sessionStorage.removeItem(place(name));
+  }
+}
+
 /** Whether something is being written under this name in this window. */
 export const isFormKept = (name: string): boolean => keptOf(name) !== null;
 
@@ -46,7 +55,7 @@ export function useKeptForm<Facts extends object>(name: string, first: Facts): K
     change(part) {
       setFacts((now) => {
         const next = { ...now, ...part };
-        sessionStorage.setItem(place(name), JSON.stringify(next));
+        keep(name, next);
         return next;
       });
     },

@@ -6,7 +6,7 @@ import { useTell } from "../../api/queries.ts";
 import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
 import { typedOf } from "./card-days.ts";
 
-/** What was typed on one card: the card and what stood on it at the first key, and what stands there now. */
+/** What was typed on one card: the card and what was kept of it at the last key, and what stands there now. */
 interface Edit {
   readonly card: CardForDay;
   readonly began: HomeCardDay;
@@ -87,7 +87,8 @@ export function useTypedCards(
     isUnsaved: unsaved.size > 0,
     error: save.error,
     change(card: CardForDay, mine: HomeCardDay): void {
-      const began = edits.get(card.studentId)?.began ?? typedOf(card, day);
+      // Each key is pressed on what is shown: it may put back what another window has changed since.
+      const began = typedOf(card, day);
       setEdits((now) => new Map(now).set(card.studentId, { card, began, mine }));
     },
   };
