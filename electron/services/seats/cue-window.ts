@@ -40,3 +40,4 @@ export function cueWindow(running: Conductor, report: (error: unknown) => void) 
     },
   };
 }
+export type CueWindow = ReturnType<typeof cueWindow>;

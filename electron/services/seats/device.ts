@@ -19,6 +19,14 @@ export interface Device {
   told: string;
 }
 
+/** What the teacher sees of one device. */
+export interface DeviceStanding {
+  readonly joined: boolean;
+  readonly asleep: boolean;
+  readonly carriers: Device["carriers"];
+  readonly missed: readonly number[];
+}
+
 export interface ToldState {
   readonly is: SeatStanding;
   readonly session: string | null;

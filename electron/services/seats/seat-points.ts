@@ -18,3 +18,4 @@ export function seatPoints(
     },
   };
 }
+export type SeatPoints = ReturnType<typeof seatPoints>;

@@ -53,3 +53,4 @@ export function shownCues() {
     missedBy: (seatId: string): readonly number[] => missed.get(seatId) ?? [],
   };
 }
+export type ShownCues = ReturnType<typeof shownCues>;
