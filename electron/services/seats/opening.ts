@@ -1,16 +1,16 @@
 import type { SeatsState } from "../../../shared/api/seats.ts";
-import { localDay } from "../../../shared/calendar/local-day.ts";
-import type { CertificateProblem } from "../../../shared/seats/certificate-problems.ts";
-import { type Certificate, CertificateError, readCertificate } from "../../seats/certificate.ts";
-import { inLink, reachableAddresses } from "../../seats/own-addresses.ts";
-import { openSeatsServer, type SeatsServer } from "../../seats/server.ts";
+import { CertificateError } from "../../seats/certificate.ts";
+import type { SeatsServer } from "../../seats/server.ts";
 import type { Store } from "../../store/store.ts";
 import type { Changes } from "../base/changes.ts";
 import type { Cancel, DesktopClock } from "../base/clock.ts";
 import { Refusal } from "../base/refusal.ts";
 import type { Conductor } from "../live/conductor.ts";
 import { pausingGapMs, sleepWatch } from "../live/sleep-watch.ts";
-import { closingMinutes, localMinutes, minutesOfDay, timeOf } from "./closing-time.ts";
+import { minutesOfDay, timeOf } from "./closing-time.ts";
+import { openOrRefuse } from "./open-or-refuse.ts";
+import { schoolDay } from "./school-day.ts";
+import { seatCertificate } from "./seat-certificate.ts";
 import type { SeatRoomDesk } from "./seat-room.ts";
 
 /** How a host opens the seats' server. */
@@ -43,20 +43,16 @@ export function seatsOpening(
   hosting: SeatsHosting,
   report: (error: unknown) => void,
 ) {
+  const certificate = seatCertificate(hosting.certificateFile, clock);
+  const day = schoolDay(store, clock);
   let server: SeatsServer | null = null;
   let closedBecause: ClosedBecause = "never";
   let watch = sleepWatch(clock, lookEveryMs);
   /** When seats close, in minutes of local time since 1970. */
   let until = 0;
   let cancel: Cancel = () => {};
-  let certificate: Certificate | null = null;
-  let certificateProblem: CertificateProblem | null = null;
   /** One after the other: a press that closes waits for the one that opens. */
   let last: Promise<void> = Promise.resolve();
-
-  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
-  const localNow = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
-  const minutesNow = () => minutesOfDay(localNow());
 
   function inTurn(work: () => Promise<void>): Promise<void> {
     const turn = last.then(work);
@@ -64,66 +60,26 @@ export function seatsOpening(
     return turn;
   }
 
-  function ends(): string[] {
-    return store.groups
-      .list(false)
-      .flatMap(({ id }) => store.privileges.periods(id))
-      .flatMap(({ ends: end }) => (end === null ? [] : [end]));
-  }
-
-  /** Reads the certificate anew, so that a file that was renewed needs no restart. */
-  function lookAtCertificate(): void {
-    if (hosting.certificateFile === null) return;
-    certificate = null;
-    certificateProblem = null;
-    try {
-      certificate = readCertificate(hosting.certificateFile, clock.wallMs());
-    } catch (error) {
-      if (!(error instanceof CertificateError)) throw error;
-      certificateProblem = error.problem;
-    }
-  }
-  lookAtCertificate();
-
   async function openNow(): Promise<void> {
     if (server !== null) return;
     if (!store.settings.get().seats) {
       throw new Refusal("seats-off", "Switch seats on in Settings first.");
     }
-    lookAtCertificate();
+    certificate.look();
+    const problem = certificate.problem();
     // Never without: what was to be encrypted goes over no open line.
-    if (certificateProblem !== null) {
+    if (problem !== null) {
       changes.publish("seats");
-      throw new Refusal("seats-certificate", new CertificateError(certificateProblem).message, {
-        problem: certificateProblem,
-      });
+      throw new Refusal("seats-certificate", new CertificateError(problem).message, { problem });
     }
     const { folder, port, socketsAnAddress } = hosting;
-    try {
-      server = await openSeatsServer({
-        room: desk.room,
-        folder,
-        port,
-        certificate,
-        socketsAnAddress,
-      });
-    } catch (error) {
-      if (error instanceof Error && "code" in error && error.code === "EADDRINUSE") {
-        throw new Refusal(
-          "seats-port-taken",
-          `Another program uses port ${port} of this computer. Close it, or restart the computer.`,
-          { port },
-        );
-      }
-      report(error);
-      throw new Refusal(
-        "seats-failed",
-        "Seats could not be opened. Restart Pebblechime and try again.",
-      );
-    }
+    server = await openOrRefuse(
+      { room: desk.room, folder, port, certificate: certificate.now(), socketsAnAddress },
+      report,
+    );
     desk.opened();
     watch = sleepWatch(clock, lookEveryMs);
-    until = localNow() + closingMinutes(ends(), minutesNow()) - minutesNow();
+    until = day.closing();
     look();
     changes.publish("seats");
   }
@@ -149,7 +105,7 @@ export function seatsOpening(
       void inTurn(() => closeNow("sleep")).catch(report);
       return;
     }
-    if (localNow() >= until && running.liveId() === null) {
+    if (day.now() >= until && running.liveId() === null) {
       void inTurn(() => closeNow("day")).catch(report);
       return;
     }
@@ -158,7 +114,7 @@ export function seatsOpening(
 
   return {
     async open(): Promise<void> {
-      store.seats.saveNote("wantedDay", today());
+      store.seats.saveNote("wantedDay", day.today());
       await inTurn(openNow);
     },
 
@@ -169,8 +125,8 @@ export function seatsOpening(
 
     /** Seats were open when the app went, earlier today: open them again. */
     openAgain(): void {
-      if (!store.settings.get().seats || store.seats.note("wantedDay") !== today()) return;
-      if (minutesNow() >= closingMinutes(ends(), 0)) return;
+      if (!store.settings.get().seats || store.seats.note("wantedDay") !== day.today()) return;
+      if (day.isOver()) return;
       inTurn(openNow).catch(report);
     },
 
@@ -188,25 +144,13 @@ export function seatsOpening(
     stop: (): Promise<void> => inTurn(() => closeNow("teacher")),
 
     isOpen: () => server !== null,
-    isSecure: () => hosting.certificateFile !== null,
-    certificateProblem: () => certificateProblem,
+    isSecure: certificate.isSecure,
+    certificateProblem: certificate.problem,
     closedBecause: () => (server === null ? closedBecause : null),
     until: () => (server === null ? null : timeOf(minutesOfDay(until))),
 
     /** Where devices find the page; before seats are opened, where they will. */
-    addresses(): string[] {
-      const port = server?.port ?? hosting.port;
-      const own = reachableAddresses();
-      if (hosting.certificateFile === null) {
-        return own.map((address) => `http://${inLink(address)}:${port}`);
-      }
-      // Devices trust the certificate under its own names alone.
-      const names = certificate?.names ?? [];
-      const likeliest = names.toSorted(
-        (one, other) => Number(own.includes(other)) - Number(own.includes(one)),
-      );
-      return likeliest.map((name) => `https://${inLink(name)}:${port}`);
-    },
+    addresses: (): string[] => certificate.addresses(server?.port ?? hosting.port),
   };
 }
 export type SeatsOpening = ReturnType<typeof seatsOpening>;
