@@ -82,6 +82,8 @@ export type AdviceReason =
   | "match-unknown"
   /** Too few checks to tell, and every one of them matches. */
   | "few-matching-checks"
+  /** Held, yet under the sessions before, and the checks cannot tell: nothing moves until it settles. */
+  | "goal-held-while-falling"
   | "below-goal"
   /** Below with no denser step to go back to. */
   | "below-goal-at-first-step"
@@ -122,7 +124,8 @@ export interface Advice {
  * 4. at or above the goal with probability .1 or less: step back, or ask what changed where no denser step
  *    is left;
  * 5. with .9 or more: the next step, unless less work gets done, and once the checks say that the record
- *    matches, or by themselves that the goal holds;
+ *    matches, or by themselves that the goal holds; until they do, the match first, or keep going where the
+ *    record falls or every check matches;
  * 6. neither, two weeks after the step began: a decision is due;
  * 7. otherwise keep going.
  *
@@ -168,7 +171,7 @@ function decide(inputs: AdviceInputs, held: readonly Counts[], judged: Judged): 
 
   const chance = judged.chance ?? 0;
   if (chance <= adviceThresholds.missed) return below(inputs);
-  if (chance >= adviceThresholds.holds) return holds(inputs);
+  if (chance >= adviceThresholds.holds) return holds(inputs, falls(held, judged));
   const isDue = inputs.daysHere >= adviceThresholds.twoWeeks;
   return isDue && inputs.place < lastPlace(inputs.ladder)
     ? { decision: "two-weeks-over", reason: "undecided-for-two-weeks" }
@@ -210,7 +213,7 @@ function below({ place }: AdviceInputs): Decided {
     : { decision: "ask-what-changed", reason: "below-goal-at-first-step" };
 }
 
-function holds(inputs: AdviceInputs): Decided {
+function holds(inputs: AdviceInputs, isFalling: boolean): Decided {
   const { agreement, ladder, place, source, work } = inputs;
   if (place === lastPlace(ladder))
     return { decision: "keep-going", reason: "goal-held-at-last-step" };
@@ -222,8 +225,10 @@ function holds(inputs: AdviceInputs): Decided {
   });
   if (source === "observer" || agreement.reading.match !== "cannot-tell") return thin("goal-held");
   if (isSeenToHold(inputs)) return thin("goal-held-as-seen");
-  return matchesThroughout(agreement)
-    ? { decision: "keep-going", reason: "few-matching-checks" }
+  if (matchesThroughout(agreement))
+    return { decision: "keep-going", reason: "few-matching-checks" };
+  return isFalling
+    ? { decision: "keep-going", reason: "goal-held-while-falling" }
     : { decision: "check-match", reason: "match-unknown" };
 }
 

@@ -94,6 +94,23 @@ describe("the match first", () => {
         given({ sessions: [...week, ...fall], agreement: seven, sessionsSinceCheck }),
       ).toMatchObject({ decision: "ask-what-changed", reason: "below-goal-at-first-step" });
   });
+  it("never for a record that falls and yet holds the goal", () => {
+    const fallen = { sessions: [...times(10, 20, 0), ...times(3, 18, 2)], goal: 0.7 };
+    const none = summariseTable(twoByTwoOf(0, 0, 0, 0));
+    const fourOfFive = summariseTable(twoByTwoOf(3, 1, 0, 1));
+    for (const agreement of [none, fourOfFive])
+      for (const pointsPaid of [true, false])
+        expect(given({ ...fallen, agreement, pointsPaid })).toMatchObject({
+          decision: "keep-going",
+          reason: "goal-held-while-falling",
+          toPlace: 0,
+        });
+    // Where the checks can tell, the fall alone keeps no step back.
+    expect(given({ ...fallen, agreement: good }).decision).toBe("thin-cues");
+    // Half a session's cue less is no fall.
+    const level = { ...fallen, sessions: [...times(10, 20, 0), ...times(3, 19, 1)] };
+    expect(given({ ...level, agreement: none }).decision).toBe("check-match");
+  });
   it("never for a record that matches", () => {
     const seven = summariseTable(twoByTwoOf(5, 0, 0, 2));
     expect(given({ agreement: seven, sessionsSinceCheck: 5 })).toMatchObject({
@@ -186,7 +203,7 @@ describe("moving along the ladder", () => {
     });
   });
 
-  it("steps back when the rate is almost certainly below the goal", () => {
+  it("steps back when the rate is very likely below the goal", () => {
     const sessions = [session(9, 1), session(7, 3), session(7, 3), session(6, 4)];
     expect(given({ sessions, place: 2 })).toMatchObject({
       decision: "step-back",

@@ -37,6 +37,7 @@ const records = {
   missed: times(3, 3, 7),
   missedLong: times(12, 3, 7),
   fallsToMixed: [...times(9, 10, 0), session(8, 2), session(7, 3), session(8, 2)],
+  fallsWhileHeld: [...times(3, 20, 0), ...times(3, 36, 4)],
   fallsToNothing: [...times(9, 8, 2), session(3, 7), session(2, 8), session(0, 9)],
 };
 const checks = {
@@ -151,7 +152,7 @@ describe.each(["en", "es"] as const)("headline and reason read together, in %s",
 });
 
 it("walks every reason", () => {
-  expect(new Set(walked.map(({ advice }) => advice.reason)).size).toBe(17);
+  expect(new Set(walked.map(({ advice }) => advice.reason)).size).toBe(18);
 });
 
 it("walks every decision", () => {
