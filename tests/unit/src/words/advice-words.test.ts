@@ -151,6 +151,22 @@ describe.each(["en", "es"] as const)("headline and reason read together, in %s",
   });
 });
 
+it("says of one chance in ten what it says of nine, and never that it is almost certain", () => {
+  const certain = /almost certain|nearly certain|casi con|casi segur/i;
+  for (const language of ["en", "es"] as const) {
+    const voice = voiceOf(language);
+    const surely = { en: /very likely/, es: /con mucha probabilidad/ }[language];
+    for (const chance of [0, 0.1, 0.5, 0.9, 1])
+      expect(wordChance(voice, chance)).not.toMatch(certain);
+    expect(wordChance(voice, 0.9)).toMatch(surely);
+    const below = walked.filter(({ advice }) => advice.reason.startsWith("below-goal"));
+    expect(below.length).toBeGreaterThan(0);
+    for (const { name, advice } of below)
+      expect(wordReason(voice, advice, "Birch"), name).toMatch(surely);
+    expect(catalogues[language]["program.goalHelp"]).toMatch(surely);
+  }
+});
+
 it("walks every reason", () => {
   expect(new Set(walked.map(({ advice }) => advice.reason)).size).toBe(18);
 });
