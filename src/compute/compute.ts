@@ -1,5 +1,7 @@
 import type { PlanSettings } from "../../shared/plan/plan.ts";
 import { type PriceInputs, type Prices, pricesFor } from "../../shared/points/planner.ts";
+import { type HowSure, howSure } from "../../shared/reading/how-sure/how-sure.ts";
+import type { OwnPlan } from "../../shared/reading/how-sure/how-sure-plan.ts";
 import { type Guess, guess } from "../../shared/schedule/guess.ts";
 import {
   type ChangeTold,
@@ -29,13 +31,19 @@ export type Computation =
       readonly settings: PrecisionSettings;
       readonly mostSessions: number;
     }
-  | { readonly kind: "prices"; readonly inputs: PriceInputs };
+  | { readonly kind: "prices"; readonly inputs: PriceInputs }
+  /** How often what is said is wrong, for such a plan. */
+  | { readonly kind: "sure"; readonly plan: OwnPlan };
 
 export type ComputedAside =
   | { readonly kind: "deal"; readonly dealt: DealtTeams | TeamProblem }
   | { readonly kind: "guess"; readonly guess: Guess }
   | { readonly kind: "changes"; readonly changes: readonly ChangeTold[] }
-  | { readonly kind: "prices"; readonly prices: Prices };
+  | { readonly kind: "prices"; readonly prices: Prices }
+  | { readonly kind: "sure"; readonly sure: HowSure };
+
+/** Enough for whole percents, and done in about a second. */
+const sureReplicates = 500;
 
 export interface ToWorker {
   readonly ask: number;
@@ -65,5 +73,7 @@ export function compute(computation: Computation): ComputedAside {
       };
     case "prices":
       return { kind: "prices", prices: pricesFor(computation.inputs) };
+    case "sure":
+      return { kind: "sure", sure: howSure(computation.plan, sureReplicates) };
   }
 }

@@ -1,13 +1,8 @@
-import { type HowSure, howSure } from "../../shared/analysis/calibration/how-sure.ts";
 import { type GroupReading, readGroup } from "../../shared/reading/group-reading.ts";
-import { howSurePlan } from "../../shared/reading/how-sure-plan.ts";
 import { type NextReading, readNext } from "../../shared/reading/next-reading.ts";
 import { readStudent, type StudentReading } from "../../shared/reading/student-reading.ts";
 import { type FamilyReading, readFamily } from "../../shared/reading/told/family-reading.ts";
 import type { GroupCounts, GroupFacts, LoggedCounts } from "../../shared/record/group-counts.ts";
-
-/** Enough for whole percents, and done in about a second. */
-const sureReplicates = 500;
 
 /** What the page can ask the worker; what the logs say is given once and then named by its number. */
 export type AnalysisJob =
@@ -15,16 +10,13 @@ export type AnalysisJob =
   | { readonly kind: "student"; readonly studentId: string }
   /** For the families of all students in use; the goal is from 0 to 1. */
   | { readonly kind: "families"; readonly goal: number | null }
-  | { readonly kind: "next" }
-  /** How sure all of this is, for the group's own plan. */
-  | { readonly kind: "sure" };
+  | { readonly kind: "next" };
 
 export type AnalysisAnswer =
   | { readonly kind: "group"; readonly reading: GroupReading }
   | { readonly kind: "student"; readonly reading: StudentReading }
   | { readonly kind: "families"; readonly readings: readonly FamilyReading[] }
-  | { readonly kind: "next"; readonly reading: NextReading }
-  | { readonly kind: "sure"; readonly reading: HowSure };
+  | { readonly kind: "next"; readonly reading: NextReading };
 
 export type ToWorker =
   | { readonly kind: "counts"; readonly number: number; readonly logged: LoggedCounts }
@@ -80,7 +72,5 @@ export function runJob(
       };
     case "next":
       return { kind: "next", reading: readNext(counts) };
-    case "sure":
-      return { kind: "sure", reading: howSure(howSurePlan(counts), sureReplicates) };
   }
 }

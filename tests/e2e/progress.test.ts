@@ -162,10 +162,13 @@ describe("the progress of the sample class", () => {
 
   it("says how sure it is, for the class's own plan", async () => {
     await page.goto(group);
+    await page.getByText(/would be flagged as falling by chance .* much alike/).waitFor();
     await page.getByRole("link", { name: "How sure is this?" }).click();
     const table = page.getByRole("table", { name: "When nothing has changed" });
     await table.waitFor();
-    expect(await table.getByRole("row").count()).toBe(8);
+    expect(await table.getByRole("row").count()).toBe(11);
+    // What the class page and the sentences below the table say comes from the table.
+    await page.getByText(/about one steady student in \d+ gets it/).waitFor();
     await page.getByText(/^10 cues show one session’s share/).waitFor();
   });
 

@@ -1,5 +1,9 @@
+import { useMemo } from "react";
 import { Link } from "react-router";
 import type { GroupReading } from "../../../shared/reading/group-reading.ts";
+import { howSurePlan } from "../../../shared/reading/how-sure/how-sure-plan.ts";
+import type { GroupCounts } from "../../../shared/record/group-counts.ts";
+import { useHowSure } from "../../compute/use-how-sure.ts";
 import { useVoice } from "../../words/use-voice.ts";
 
 /** Whom the sentences on a class are about, where not everybody was there all the time. */
@@ -21,18 +25,23 @@ export function WhoWasThere({ said }: Pick<GroupReading, "said">) {
 }
 
 /**
- * Share of steady students who are flagged as falling at some time in twelve weekly looks: 2 to 5 % as
- * simulated for ten cues, held under 5 % by the short form of the calibration.
+ * How many flags chance alone would set in twelve weekly looks, as computed for the class's own plan, and
+ * where to read how sure all of this is.
  */
-const flaggedByChance = 0.05;
-
-/** How many flags chance alone would set, and where to read how sure all of this is. */
-export function ByChance({ groupId, students }: { groupId: string; students: number }) {
+export function ByChance({ counts }: { counts: GroupCounts }) {
   const { say } = useVoice();
+  const sure = useHowSure(useMemo(() => howSurePlan(counts).plan, [counts])).data;
+  const students = counts.students.length;
   return (
     <p className="progress-facts">
-      {say("sure.byChance", { students, flagged: Math.round(flaggedByChance * students) })}{" "}
-      <Link to={`/progress/how-sure/${groupId}`}>{say("sure.title")}</Link>
+      {sure === undefined
+        ? ""
+        : say("sure.byChance", {
+            students,
+            flagged: Math.round(sure.usual.flagged * students),
+            alike: Math.round(sure.alike.flagged * students),
+          })}{" "}
+      <Link to={`/progress/how-sure/${counts.group.id}`}>{say("sure.title")}</Link>
     </p>
   );
 }

@@ -142,7 +142,7 @@ function Whole(props: {
       )}
       <p>{wordWeekChange(voice, reading.said.week, counts.today)}</p>
       <WhoWasThere said={reading.said} />
-      <ByChance groupId={counts.group.id} students={counts.students.length} />
+      <ByChance counts={counts} />
       <p className="progress-facts">
         {pooled.response.kind === "enough"
           ? say("progress.missing.some", {

@@ -1,9 +1,16 @@
+import { useMemo } from "react";
 import { Link, useParams } from "react-router";
-import type { HowSure, SteadyErrors } from "../../../shared/analysis/calibration/how-sure.ts";
+import type { HowSure, SteadyErrors } from "../../../shared/reading/how-sure/how-sure.ts";
+import {
+  type HowSurePlan,
+  howSurePlan,
+  isCut,
+} from "../../../shared/reading/how-sure/how-sure-plan.ts";
 import { Scroll } from "../../charts/scroll.tsx";
+import { useHowSure } from "../../compute/use-how-sure.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useGroupCounts, useReading } from "../../reading/use-reading.ts";
+import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import { Working } from "./working.tsx";
 import "./progress.css";
@@ -13,9 +20,10 @@ export function HowSureScreen() {
   const { say } = useVoice();
   const { groupId = "" } = useParams();
   const counts = useGroupCounts(groupId);
-  const reading = useReading(counts.data, { kind: "sure" });
-  const answer = reading.data;
-  const error = counts.error ?? reading.error;
+  const { data } = counts;
+  const own = useMemo(() => (data === undefined ? null : howSurePlan(data)), [data]);
+  const sure = useHowSure(own?.plan ?? null);
+  const error = counts.error ?? sure.error;
   const group = counts.data?.group.name ?? "";
   return (
     <Page
@@ -24,8 +32,8 @@ export function HowSureScreen() {
       lead={group === "" ? undefined : say("sure.lead", { group })}
     >
       {error === null ? null : <Problem error={error} />}
-      {answer?.kind === "sure" ? (
-        <Figures found={answer.reading} />
+      {own !== null && sure.data !== undefined ? (
+        <Figures own={own} found={sure.data} />
       ) : (
         <Working isDone={error !== null} />
       )}
@@ -33,23 +41,45 @@ export function HowSureScreen() {
   );
 }
 
-function Figures({ found }: { found: HowSure }) {
+function Figures({ own, found }: { own: HowSurePlan; found: HowSure }) {
   const { say, formats } = useVoice();
-  const { plan, reach, replicates } = found;
+  const { plan, reach, replicates, match } = found;
   const inPoints = (share: number) => Math.round(100 * share);
   return (
     <>
-      <p>{say("sure.plan", { cues: plan.cues, rate: formats.percent(plan.rate), replicates })}</p>
+      <p>
+        {say("sure.plan", {
+          cues: plan.cues,
+          rate: formats.percent(plan.rate),
+          replicates,
+          from: own.measured === null ? "none" : isCut(own) ? "cut" : "other",
+          measured: formats.percent(own.measured ?? plan.rate),
+        })}
+      </p>
       <Section title={say("sure.steady")}>
         <p>{say("sure.steadyLead")}</p>
         <SteadyTable found={found} />
         <p className="progress-facts">{say("sure.alikeHelp")}</p>
-        <p>{say("sure.readSteady")}</p>
+        <p>
+          {say("sure.readSteady", {
+            usual: oneIn(mostProbable(found.usual)),
+            alike: oneIn(mostProbable(found.alike)),
+          })}
+        </p>
+        <p>
+          {say("sure.match", {
+            checks: match.checks,
+            rate: formats.percent(plan.rate),
+            good: formats.percent(match.good),
+            thinned: formats.percent(match.thinned),
+          })}
+        </p>
       </Section>
       <Section title={say("sure.found")}>
         <p>{say("sure.foundLead")}</p>
         <FoundTable found={found} />
         <p>{say("sure.readFound")}</p>
+        <p>{say("sure.planner")}</p>
       </Section>
       <Section title={say("sure.one")}>
         <p>
@@ -66,14 +96,24 @@ function Figures({ found }: { found: HowSure }) {
   );
 }
 
+/** How often a steady student is told "probably" or stronger, by what says it most often. */
+const mostProbable = ({ trendAny, weekAny, phasesAny }: SteadyErrors): number =>
+  Math.max(trendAny, weekAny, phasesAny);
+
+/** One in so many; 0 for hardly any. */
+const oneIn = (share: number): number => (share < 0.005 ? 0 : Math.round(1 / share));
+
 const steadyRows = [
   "trendClear",
   "trendAny",
   "weekClear",
+  "weekAny",
   "phasesClear",
   "phasesAny",
   "missed",
   "flagged",
+  "thinned",
+  "steppedBack",
 ] as const satisfies readonly (keyof SteadyErrors)[];
 
 function SteadyTable({ found }: { found: HowSure }) {

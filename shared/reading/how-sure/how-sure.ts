@@ -1,25 +1,22 @@
+import { simulateRecord } from "../../analysis/calibration/simulate-record.ts";
+import type { Evidence } from "../../analysis/evidence.ts";
+import { lastingFall } from "../../analysis/statements/lasting-fall.ts";
+import { phaseStatement } from "../../analysis/statements/phase-statement.ts";
+import { trendStatement } from "../../analysis/statements/trend-statement.ts";
+import { weekStatement } from "../../analysis/statements/week-statement.ts";
 import type { SessionCount } from "../../record/session-count.ts";
 import { randomStream } from "../../schedule/stream.ts";
 import type { NotEnough } from "../../statistics/result.ts";
 import { wilsonInterval } from "../../statistics/wilson.ts";
-import type { Evidence } from "../evidence.ts";
-import { lastingFall } from "../statements/lasting-fall.ts";
-import { phaseStatement } from "../statements/phase-statement.ts";
-import { trendStatement } from "../statements/trend-statement.ts";
-import { weekStatement } from "../statements/week-statement.ts";
-import { simulateRecord } from "./simulate-record.ts";
-
-/** A class's own plan: cues of a session, and its on-task rate, 0 to 1. */
-export interface OwnPlan {
-  readonly cues: number;
-  readonly rate: number;
-}
+import { type AdviceErrors, adviceErrors, type MatchErrors, matchErrors } from "./advice-errors.ts";
+import type { OwnPlan } from "./how-sure-plan.ts";
 
 /** How often what is said of a student in whom nothing changes is wrong, as shares of such students. */
-export interface SteadyErrors {
+export interface SteadyErrors extends AdviceErrors {
   readonly trendClear: number;
   readonly trendAny: number;
   readonly weekClear: number;
+  readonly weekAny: number;
   readonly phasesClear: number;
   readonly phasesAny: number;
   /** The 95 % interval of a phase difference leaves out the truth. */
@@ -41,6 +38,7 @@ export interface HowSure {
   /** Students whose neighbouring sessions are as alike as usual, and much alike. */
   readonly usual: SteadyErrors;
   readonly alike: SteadyErrors;
+  readonly match: MatchErrors;
   readonly found: readonly FoundChange[];
   /** Half the width of the 95 % interval of one session and of a week of five, as shares. */
   readonly reach: { readonly session: number; readonly week: number };
@@ -80,6 +78,7 @@ export function howSure(plan: OwnPlan, replicates: number): HowSure {
     plan,
     usual: steadyErrors(plan, alikeness.usual, replicates),
     alike: steadyErrors(plan, alikeness.much, replicates),
+    match: matchErrors(rate, replicates),
     found,
     reach: { session: reachOf(cues, rate), week: reachOf(cues * sessionsInWeek, rate) },
     replicates,
@@ -94,6 +93,7 @@ function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): S
     trendClear: 0,
     trendAny: 0,
     weekClear: 0,
+    weekAny: 0,
     phasesClear: 0,
     phasesAny: 0,
     missed: 0,
@@ -103,10 +103,12 @@ function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): S
     const record = steady(looks * sessionsInWeek);
     const held = record.slice(0, sessions);
     const trend = trendStatement(held);
+    const week = weekStatement(held);
     const phases = phaseStatement(held.slice(0, sessions / 2), held.slice(sessions / 2), "up");
     counts.trendClear += said(trend, "clear");
     counts.trendAny += said(trend, "clear", "probable");
-    counts.weekClear += said(weekStatement(held), "clear");
+    counts.weekClear += said(week, "clear");
+    counts.weekAny += said(week, "clear", "probable");
     counts.phasesClear += said(phases, "clear");
     counts.phasesAny += said(phases, "clear", "probable");
     if (phases.kind === "enough") {
@@ -117,9 +119,11 @@ function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): S
   }
   const share = (count: number) => count / replicates;
   return {
+    ...adviceErrors({ cues, rate }, r, replicates),
     trendClear: share(counts.trendClear),
     trendAny: share(counts.trendAny),
     weekClear: share(counts.weekClear),
+    weekAny: share(counts.weekAny),
     phasesClear: share(counts.phasesClear),
     phasesAny: share(counts.phasesAny),
     missed: share(counts.missed),
