@@ -21,54 +21,52 @@ const classes = [
 const sessions = 20;
 
 /** What is said of a class in which nobody changes. */
-export const classTable: Table = (replicates, main) =>
-  classes
-    .filter(({ unusual }) => !(main && unusual))
-    .flatMap(({ name, shared, joins, unusual }) =>
-      correlations.flatMap((r): CalibrationRow[] => {
-        const of = `${name}, ${sessions} sessions of 10 cues, r ${r}`;
-        const draw = randomStream("calibration class", of);
-        const share = tally(replicates, () => {
-          const days = Array.from(
-            { length: sessions },
-            () => shared * Math.sqrt(3) * (2 * draw() - 1),
+export const classTable: Table = (replicates) =>
+  classes.flatMap(({ name, shared, joins, unusual }) =>
+    correlations.flatMap((r): CalibrationRow[] => {
+      const of = `${name}, ${sessions} sessions of 10 cues, r ${r}`;
+      const draw = randomStream("calibration class", of);
+      const share = tally(replicates, () => {
+        const days = Array.from(
+          { length: sessions },
+          () => shared * Math.sqrt(3) * (2 * draw() - 1),
+        );
+        const members = Array.from({ length: 10 }, (_, at) => {
+          const late = joins && at >= 5;
+          const mean = joins ? (late ? 0.45 : 0.85) : 0.4 + 0.04 * at;
+          const held = simulateRecord(
+            { sessions, cues: 10, r, rate: (session) => mean + (days[session] ?? 0) },
+            draw,
           );
-          const members = Array.from({ length: 10 }, (_, at) => {
-            const late = joins && at >= 5;
-            const mean = joins ? (late ? 0.45 : 0.85) : 0.4 + 0.04 * at;
-            const held = simulateRecord(
-              { sessions, cues: 10, r, rate: (session) => mean + (days[session] ?? 0) },
-              draw,
-            );
-            return { sessions: late ? held.slice(sessions / 2) : held, phases: [] };
-          });
-          const together = addOverStudents(
-            members.map((member, at) => ({ studentId: String(at), sessions: member.sessions })),
-          );
-          const { trend, week } = readClass(members, [], together, null);
-          return {
-            trendClear: saysClear(trend),
-            trendAny: saysAny(trend),
-            weekClear: saysClear(week),
-            weekAny: saysAny(week),
-          };
+          return { sessions: late ? held.slice(sessions / 2) : held, phases: [] };
         });
-        const row = (
-          statement: string,
-          name: string,
-          goal: CalibrationRow["goal"],
-        ): CalibrationRow => ({
-          statement,
-          condition: of,
-          share: share(name),
-          replicates,
-          goal,
-        });
-        return [
-          row("class trend: clear", "trendClear", clearGoal(r, unusual)),
-          row("class trend: probable or clear", "trendAny", anyGoal(r, unusual)),
-          row("class week change: clear", "weekClear", clearGoal(r, unusual)),
-          row("class week change: probable or clear", "weekAny", anyGoal(r, unusual)),
-        ];
-      }),
-    );
+        const together = addOverStudents(
+          members.map((member, at) => ({ studentId: String(at), sessions: member.sessions })),
+        );
+        const { trend, week } = readClass(members, [], together, null);
+        return {
+          trendClear: saysClear(trend),
+          trendAny: saysAny(trend),
+          weekClear: saysClear(week),
+          weekAny: saysAny(week),
+        };
+      });
+      const row = (
+        statement: string,
+        name: string,
+        goal: CalibrationRow["goal"],
+      ): CalibrationRow => ({
+        statement,
+        condition: of,
+        share: share(name),
+        replicates,
+        goal,
+      });
+      return [
+        row("class trend: clear", "trendClear", clearGoal(r, unusual)),
+        row("class trend: probable or clear", "trendAny", anyGoal(r, unusual)),
+        row("class week change: clear", "weekClear", clearGoal(r, unusual)),
+        row("class week change: probable or clear", "weekAny", anyGoal(r, unusual)),
+      ];
+    }),
+  );

@@ -19,6 +19,7 @@ export const conditions: readonly Condition[] = [
   { name: "5 cues, 60 %", cues: 5, mean: 0.6, unusual: true },
   { name: "10 cues, 60 %, scatter between days", cues: 10, mean: 0.6, icc: 0.1, unusual: true },
   { name: "5 cues, 90 %, tied", cues: 5, mean: 0.9, unusual: true },
+  { name: "10 cues, 95 %, near the ceiling", cues: 10, mean: 0.95, unusual: true },
   { name: "10 cues, 60 %, a tenth unmarked", cues: 10, mean: 0.6, missing: 0.1, unusual: true },
 ];
 

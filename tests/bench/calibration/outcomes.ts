@@ -30,8 +30,8 @@ export const holds = (
 ): boolean =>
   found.kind === "not-enough" || (found.interval.lower <= truth && truth <= found.interval.upper);
 
-/** A table of the calibration: so many replicates a cell; `main` leaves out the unusual conditions. */
-export type Table = (replicates: number, main: boolean) => CalibrationRow[];
+/** A table of the calibration: so many replicates a cell. */
+export type Table = (replicates: number) => CalibrationRow[];
 
 /** Counts how often each thing happens, as a share of the replicates. */
 export function tally(replicates: number, happens: () => Readonly<Record<string, boolean>>) {

@@ -30,7 +30,7 @@ let missed = 0;
 for (const [name, table] of Object.entries(tables)) {
   if (names.length > 0 && !names.includes(name)) continue;
   console.log(`\n${name}, ${replicates} replicates a cell`);
-  const rows = table(replicates, false);
+  const rows = table(replicates);
   // Statement by statement, each over all students.
   for (const statement of new Set(rows.map((row) => row.statement))) {
     console.log(`\n  ${statement}`);
