@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { analyse } from "../../../../electron/commands/analyse.ts";
 import { CommandError } from "../../../../electron/commands/command.ts";
+import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 
 let folder = "";
 beforeAll(async () => {
@@ -51,6 +52,40 @@ function row(day: number, phase: string, on: number, source = "self"): string {
   const date = `2026-03-${String(day).padStart(2, "0")}`;
   return `Lark,${date}T09:15:00+01:00,${phase},${source},${on},${100 - on},0`;
 }
+
+describe("a whole district in one file", () => {
+  /** Rows of so many students, whose marks follow from the numbers of student and session alone. */
+  function* rowsOf(students: number, sessions: number) {
+    for (let student = 0; student < students; student += 1)
+      for (let at = 0; at < sessions; at += 1) {
+        const day = dayText(dayNumber("2025-09-01") + 7 * Math.floor(at / 5) + (at % 5));
+        const on = (student * 3 + at) % 11;
+        yield `S${student},${day}T09:00:00+01:00,,self,${on},${10 - on},1`;
+      }
+  }
+
+  it.each([
+    [400, 20],
+    [400, 50],
+  ])("is read to the end, every mark of it: %i students, %i sessions each", async (size, each) => {
+    const { students, group } = JSON.parse(await run([...rowsOf(size, each)], "--json"));
+    expect(students).toHaveLength(size);
+    let total = 0;
+    for (const { student, self, reading } of students) {
+      const number = Number(student.slice(1));
+      const on = Array.from({ length: each }, (_, at) => (number * 3 + at) % 11);
+      const sum = on.reduce((before, marks) => before + marks, 0);
+      total += sum;
+      expect(self.counts, student).toEqual({ on: sum, off: 10 * each - sum, missing: each });
+      expect(self.response, student).toMatchObject({ marks: 10 * each, cues: 11 * each });
+      expect(self.sessions, student).toHaveLength(each);
+      expect(reading.trend, student).toBeDefined();
+    }
+    const cues = size * each;
+    expect(group.self.counts).toEqual({ on: total, off: 10 * cues - total, missing: cues });
+    expect(group.reading.trend).toBeDefined();
+  });
+});
 
 describe("cli analyse --json", () => {
   it("gives worked example E1's phase measures (computed with SciPy 1.10.1)", async () => {
