@@ -114,6 +114,17 @@ describe("fuses", () => {
 });
 
 describe("the release workflow", () => {
+  /** The text of one job, or of what stands before all jobs. */
+  function part(name: string): string {
+    const [head = "", ...jobs] = read(".github/workflows/release.yml").split(/^ {2}(?=\w+:$)/m);
+    return jobs.find((job) => job.startsWith(`${name}:`)) ?? head;
+  }
+
+  it("tells the builds that are handed out where new versions are, and not the tested one", () => {
+    for (const name of ["build", "publish"]) expect(part(name)).toContain("PEBBLECHIME_RELEASES:");
+    for (const name of ["head", "test"]) expect(part(name)).not.toContain("PEBBLECHIME_RELEASES");
+  });
+
   it("has nothing that the linter for such files finds wrong, and the linter finds what is", async () => {
     const lint = await createLinter();
     const text = read(".github/workflows/release.yml");
