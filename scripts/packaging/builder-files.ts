@@ -13,6 +13,13 @@ interface BuilderConfiguration {
 export type Platform = "win" | "mac" | "linux";
 export type Architecture = "x64" | "arm64";
 
+/** The system and processor that this runs on, as the builder calls them. */
+export function runningSystem(): readonly [Platform, Architecture] {
+  const platform =
+    process.platform === "win32" ? "win" : process.platform === "darwin" ? "mac" : "linux";
+  return [platform, process.arch === "arm64" ? "arm64" : "x64"];
+}
+
 export const configurationPath = "packaging/electron-builder.json";
 
 export function builderConfiguration(root: string): BuilderConfiguration {

@@ -41,8 +41,8 @@ export async function pack(
   const outside = files.filter((path) => isUnpacked(path, asarUnpack));
   const archive = join(folder, "app.asar");
   await createPackageWithOptions(staged, archive, {
-    // The library matches whole paths of the staged folder.
-    unpack: `{${outside.map((path) => join(staged, path)).join(",")}}`,
+    // The library matches whole paths of the staged folder; in a pattern "\\" is no separator.
+    unpack: `${staged.replaceAll("\\", "/")}/{${outside.join(",")}}`,
   });
   return { archive, files, bytes };
 }
