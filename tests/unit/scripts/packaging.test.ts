@@ -137,6 +137,20 @@ describe("the release workflow", () => {
     expect(lint(broken, ".github/workflows/release.yml").length).toBeGreaterThan(0);
   });
 
+  it("hands secrets to the builder only by the step that leaves out those that are not set", () => {
+    const [, making = ""] = part("build").split("- name: Make the installers");
+    expect(making).not.toContain("secrets.");
+    expect(part("build")).toContain("node scripts/packaging/signing.ts");
+    const text = read(".github/workflows/release.yml");
+    const named = [...text.matchAll(/^ +(\w+): \$\{\{ secrets\.(\w+) \}\}$/gm)];
+    expect(named.length).toBeGreaterThan(6);
+    const script = read("scripts/packaging/signing.ts");
+    for (const [, name, secret] of named) {
+      expect(name).toBe(secret);
+      expect(script).toContain(`secrets.${name}`);
+    }
+  });
+
   it("makes the installers with the version whose schema is kept", () => {
     const [, version] =
       /electron-builder@([\d.]+)/.exec(read(".github/workflows/release.yml")) ?? [];
