@@ -9,6 +9,9 @@ import {
   packedFiles,
 } from "./builder-files.ts";
 
+/** Of all files, without Electron; common practice, no source. */
+export const budgetBytes = 25 * 1024 * 1024;
+
 /** An archive as the builder makes it, without Electron around it. */
 export interface Packed {
   /** Path of app.asar; what the system must load lies in app.asar.unpacked beside it. */

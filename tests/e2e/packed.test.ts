@@ -7,7 +7,7 @@ import { extractAll, listPackage } from "@electron/asar";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { binariesFor, notAllowed } from "../../scripts/packaging/allow-list.ts";
 import { runningSystem } from "../../scripts/packaging/builder-files.ts";
-import { pack } from "../../scripts/packaging/pack.ts";
+import { budgetBytes, pack } from "../../scripts/packaging/pack.ts";
 import { launchApp } from "./support/launch.ts";
 import { npm } from "./support/npm.ts";
 import { root } from "./support/programs.ts";
@@ -49,7 +49,7 @@ describe("the app as the installers pack it", () => {
     );
   });
 
-  it("packs the database's binary of each system and no other's", async () => {
+  it("packs for each system its own list, within the budget, with the database's one binary", async () => {
     for (const [system, processor] of [
       ["win", "x64"],
       ["win", "arm64"],
@@ -59,7 +59,9 @@ describe("the app as the installers pack it", () => {
     ] as const) {
       const folder = join(work.path, `${system}-${processor}`);
       mkdirSync(folder);
-      const { files } = await pack(root, folder, system, processor);
+      const { files, bytes } = await pack(root, folder, system, processor);
+      expect(notAllowed(files, system, processor)).toEqual([]);
+      expect(bytes).toBeLessThan(budgetBytes);
       const binaries = files.filter((name) => name.endsWith(".node"));
       expect(binaries).toEqual(binariesFor(system, processor));
     }
