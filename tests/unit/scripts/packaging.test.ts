@@ -152,6 +152,14 @@ describe("the release workflow", () => {
     }
   });
 
+  it("uses only what the security policy says is pinned, as it says", () => {
+    const used = read(".github/workflows/release.yml").matchAll(/uses: (\S+)$|BUILDER: (\S+)$/gm);
+    const names = [...used].map(([, action, builder]) => action ?? builder ?? "");
+    expect(names.length).toBeGreaterThan(8);
+    const policy = read("SECURITY.md");
+    expect(names.filter((name) => !policy.includes(`\`${name}\``))).toEqual([]);
+  });
+
   it("makes the installers with the version whose schema is kept", () => {
     const [, version] =
       /electron-builder@([\d.]+)/.exec(read(".github/workflows/release.yml")) ?? [];
