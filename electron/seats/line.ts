@@ -62,17 +62,13 @@ export function serveSeat(
   }
 
   async function greet(code: string): Promise<void> {
-    const verdict = guesses.verdict(address);
-    if (verdict !== "allowed") {
-      line.close(verdict);
-      return;
-    }
-    const answer = await room.join(code, line);
-    if (answer === null) {
-      guesses.wrong(address);
-      line.close("code");
-    } else if (left) answer.gone();
-    else joined = answer;
+    // Whoever has left before the turn came has tried nothing.
+    const look = async () => (left ? "left" : room.join(code, line));
+    const found = await guesses.tried(address, look);
+    if (found === "left") return;
+    if (typeof found === "string") line.close(found);
+    else if (left) found.gone();
+    else joined = found;
   }
 
   socket.on("message", (data, isBinary) => {

@@ -53,6 +53,37 @@ describe("the seats' server", () => {
     await open.join(1, { from: "127.0.0.2" });
   });
 
+  it("lets an address try no more of them when sixty come at once, and a class behind one router in at once", async () => {
+    const open = await openFor({
+      students: Array.from({ length: 36 }, (_, at) => `Leaf ${at + 1}`),
+    });
+    const guess = async (from: string) => {
+      const device = await open.knock({ from });
+      device.send({ kind: "hello", code: "BBBBBBBB" });
+      return (await device.hears("closed")).why;
+    };
+    const said = await Promise.all(Array.from({ length: 60 }, () => guess("127.0.8.1")));
+    expect(said.filter((why) => why === "code")).toHaveLength(5);
+    expect(said.filter((why) => why === "wait")).toHaveLength(55);
+    const router = { from: "127.0.8.2" };
+    await Promise.all(open.slips.map(({ number }) => open.join(number, router)));
+    // None of the right ones counted: this address still has all five.
+    for (let tries = 0; tries < 5; tries += 1) expect(await guess(router.from)).toBe("code");
+    expect(await guess(router.from)).toBe("wait");
+  });
+
+  it("pauses joining at the fiftieth wrong code also when more come at once, from as many addresses", async () => {
+    const open = await openFor();
+    const tries = Array.from({ length: 60 }, async (_, at) => {
+      const device = await open.knock({ from: `127.0.9.${1 + at}` });
+      device.send({ kind: "hello", code: "BBBBBBBB" });
+      return (await device.hears("closed")).why;
+    });
+    const said = await Promise.all(tries);
+    expect(said.filter((why) => why === "code")).toHaveLength(50);
+    expect(said.filter((why) => why === "paused")).toHaveLength(10);
+  });
+
   it("pauses joining after fifty wrong codes in an hour, says so, and keeps slips and lines", async () => {
     const open = await openFor();
     const there = await open.join(1, { from: "127.0.1.1" });
