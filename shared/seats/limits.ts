@@ -1,5 +1,7 @@
 // What the seats' server lets pass, and when a device counts as asleep. Lengths in ms of real time.
 
+/** Cues are numbered up to here: as many as a session can have, which a test holds; seats know no plans. */
+export const mostSeatCues = 2_000;
 /** A message of a seat is never longer. */
 export const longestSeatMessageBytes = 512;
 /** Messages that a device may send in a second. */

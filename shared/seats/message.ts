@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { typedCode } from "./code.ts";
-import { longestSeatMessageBytes } from "./limits.ts";
+import { longestSeatMessageBytes, mostSeatCues } from "./limits.ts";
 
 // Every message between a device and the seats' server; there are no others.
 
@@ -13,7 +13,7 @@ export type SeatCarrier = (typeof seatCarriers)[number];
 
 /** Names one session on the line, so that an answer that waited is never kept for another one's cue. */
 const session = z.string().regex(/^[A-Za-z0-9_-]{1,24}$/);
-const cue = z.int().min(1).max(500);
+const cue = z.int().min(1).max(mostSeatCues);
 const ms = z.number().min(-1e15).max(1e15);
 const place = z.int().min(1).max(100);
 const press = z.uuid();

@@ -1,6 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lateMarkMs, longestSeatMessageBytes } from "../../../../shared/seats/limits.ts";
+import { mostCues } from "../../../../shared/plan/most-cues.ts";
+import {
+  lateMarkMs,
+  longestSeatMessageBytes,
+  mostSeatCues,
+} from "../../../../shared/seats/limits.ts";
 import { fromSeatSchema, readFromSeat } from "../../../../shared/seats/message.ts";
 import { seatMarksMs } from "../../../../shared/session/decide.ts";
 
@@ -29,6 +34,14 @@ describe("what a device says", () => {
   it("is never longer than its limit", () => {
     const text = JSON.stringify({ kind: "alive" });
     expect(readFromSeat(text + " ".repeat(longestSeatMessageBytes))).toBeNull();
+  });
+
+  it("may name any cue that a session can have, and none beyond", () => {
+    expect(mostSeatCues).toBe(mostCues);
+    const began = (cue: number) =>
+      JSON.stringify({ kind: "began", session: "a", cue, by: "sign", at: 1 });
+    expect(readFromSeat(began(mostCues))).toMatchObject({ cue: mostCues });
+    expect(readFromSeat(began(mostCues + 1))).toBeNull();
   });
 
   it("is late for the card after the same time as the session's rules say", () => {
