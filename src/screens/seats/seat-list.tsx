@@ -6,6 +6,7 @@ import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Menu } from "../../parts/menu.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { wordMissed } from "../../seats/missed-cues.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface SeatListProps {
@@ -117,9 +118,7 @@ function SeatStanding({ seat }: { seat: Seat }) {
           {carriers.map((each) => say(`seat.does.${each}`)).join(", ")}
         </span>
       ) : null}
-      {missed.length > 0 ? (
-        <span className="seats-does">{say("seat.missed", { count: missed.length })}</span>
-      ) : null}
+      {missed.length > 0 ? <span className="seats-does">{wordMissed(say, missed)}</span> : null}
     </span>
   );
 }
