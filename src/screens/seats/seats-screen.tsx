@@ -1,6 +1,5 @@
 import { Link, useParams } from "react-router";
 import type { SeatsState } from "../../../shared/api/seats.ts";
-import { printedCode } from "../../../shared/seats/code.ts";
 import { useGroups, useSettings, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
@@ -11,6 +10,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { SeatCautions } from "../../seats/seat-cautions.tsx";
 import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
+import { PocketCode } from "./pocket-code.tsx";
 import { SeatList } from "./seat-list.tsx";
 import "./seats.css";
 
@@ -108,7 +108,7 @@ function Opening({ seats }: { seats: SeatsState }) {
           <>
             <dt>{say("seat.pocket")}</dt>
             <dd>
-              <strong className="seats-address">{printedCode(pocketCode)}</strong>
+              <PocketCode key={pocketCode} code={pocketCode} />
               <span>{say("seat.pocketHelp")}</span>
               <PocketNames isSecure={isSecure} />
             </dd>
