@@ -13,7 +13,12 @@ import {
   startPrivately,
   tablet,
 } from "./support/seats.ts";
-import { marksLogged, type SilentClass, silentClass } from "./support/silent-class.ts";
+import {
+  deliveredLogged,
+  marksLogged,
+  type SilentClass,
+  silentClass,
+} from "./support/silent-class.ts";
 import { appearsMs, button } from "./support/steps.ts";
 
 const app = oneApp();
@@ -50,6 +55,53 @@ async function showPocketCode(page: Page): Promise<string> {
   // The code alone is as wide as it is.
   expect(after.filter((box, at) => box !== before[at]).length).toBeLessThanOrEqual(1);
   return shown;
+}
+
+/** What a stubbed device did, and what it told the class's computer. */
+interface Carrying {
+  readonly seat: Page;
+  /** By what each cue was given, as the device says. */
+  readonly told: string[];
+  vibrated(): Promise<number>;
+  ticked(): Promise<number>;
+}
+
+/** A device that can or cannot vibrate, of which pushes and ticks are counted; it stands where carriers are tried. */
+async function carryingDevice(seat: Page, canVibrate: boolean, at: string): Promise<Carrying> {
+  await seat.addInitScript((can) => {
+    const counts = { vibrated: 0, ticked: 0 };
+    Object.assign(window, { counts });
+    if (can) {
+      navigator.vibrate = () => {
+        counts.vibrated += 1;
+        return true;
+      };
+    } else Reflect.deleteProperty(Navigator.prototype, "vibrate");
+    const start = OscillatorNode.prototype.start;
+    OscillatorNode.prototype.start = function (when) {
+      counts.ticked += 1;
+      start.call(this, when);
+    };
+  }, canVibrate);
+  const told: string[] = [];
+  seat.on("websocket", (line) =>
+    line.on("framesent", ({ payload }) => {
+      const said = JSON.parse(String(payload));
+      if (said.kind === "began") told.push(said.by);
+    }),
+  );
+  await seat.goto(at);
+  await button(seat, "Ready").waitFor();
+  const count = (name: "vibrated" | "ticked") =>
+    seat.evaluate((of) => Reflect.get(Reflect.get(window, "counts"), of) as number, name);
+  return { seat, told, vibrated: () => count("vibrated"), ticked: () => count("ticked") };
+}
+
+/** Tries one carrier and says whether it was noticed. */
+async function tries(seat: Page, heading: string, press: string, answer: "Yes" | "No") {
+  const part = seat.locator(".try").filter({ has: seat.getByRole("heading", { name: heading }) });
+  await part.getByRole("button", { name: press, exact: true }).click();
+  await part.getByRole("button", { name: answer, exact: true }).click();
 }
 
 describe("Seats", () => {
@@ -170,6 +222,59 @@ describe("Seats", () => {
     expect(await pocket.getByText("Fern").count()).toBe(0);
     await small.getByRole("button", { name: "Cover my points" }).click();
     expect(await small.locator(".points-number").textContent()).toBe("");
+  });
+
+  it("give a cue by what was tried at joining and noticed, and the teacher sees by what", async () => {
+    const plan = {
+      law: "exponential",
+      cueing: "own",
+      shortestGapSeconds: 40,
+      lengthSeconds: 240,
+      fewestCues: 2,
+    } as const;
+    room = silentClass(app.folder(), ["Fern", "Robin", "Ash"], { plan });
+    const page = await app.open("--speed", "10", "--seats-port", "0");
+    const { address, codes } = await openSeats(page);
+    const at = (number: number) => `${address}/#${(codes.get(number) ?? "").replace("-", "")}`;
+    const felt = await carryingDevice(await device(), true, at(1));
+    const unfelt = await carryingDevice(await device(), true, at(2));
+    const heard = await carryingDevice(await device(), false, at(3));
+    await tries(felt.seat, "Vibration", "Make it vibrate", "Yes");
+    await tries(unfelt.seat, "Vibration", "Make it vibrate", "No");
+    // Where nothing can vibrate, nothing is asked.
+    expect(await heard.seat.getByText("Vibration").count()).toBe(0);
+    await tries(heard.seat, "Soft tick in an earphone", "Hear it", "Yes");
+    await expect.poll(heard.ticked).toBe(1);
+    for (const { seat } of [felt, unfelt, heard]) {
+      await button(seat, "Ready").click();
+      await seat.getByText("All quiet. Your seat is ready.").waitFor();
+    }
+    const rows = page.locator(".seats-row .seats-does");
+    await expect
+      .poll(() => rows.allTextContents())
+      .toEqual(["quiet sign, vibration", "quiet sign", "quiet sign, tick"]);
+    await startPrivately(page);
+    for (const [{ told }, by] of [
+      [felt, "touch"],
+      [unfelt, "sign"],
+      [heard, "tick"],
+    ] as const) {
+      await expect.poll(() => told[0], { timeout: 60_000 }).toBe(by);
+    }
+    expect(await felt.vibrated()).toBeGreaterThan(1);
+    expect(await unfelt.vibrated()).toBe(1);
+    expect(await heard.ticked()).toBeGreaterThan(1);
+    await button(page, "End").click();
+    await page.waitForTimeout(appearsMs);
+    await button(page, "End it").click();
+    await heard.seat.getByText(/^Done/).waitFor();
+    await app.close();
+    // All of them showed the quiet sign; a touch is an adult's, on the desk.
+    const { nameOf } = room;
+    const logged = deliveredLogged(app.folder()).map(
+      ({ by, studentId }) => `${nameOf.get(studentId)} ${by}`,
+    );
+    expect([...new Set(logged)].toSorted()).toEqual(["Ash sight", "Fern sight", "Robin sight"]);
   });
 
   it("look right to a reader's rules in each of the page's states, in light and dark", async () => {

@@ -56,3 +56,22 @@ export function marksLogged(path: string, { nameOf }: SilentClass): unknown[] {
     store.close();
   }
 }
+
+/** What the log of the newest session says of own cues that were shown, and by what, in order. */
+export function deliveredLogged(
+  path: string,
+): { readonly studentId: string; readonly by: string }[] {
+  const store = openStore({ folder: path, now: Date.now });
+  try {
+    const [session] = store.sessions.list(null, 1);
+    return store.log
+      .read(session?.id ?? "", 0)
+      .flatMap(({ body }) =>
+        body.kind === "delivered" && body.studentId !== undefined
+          ? [{ studentId: body.studentId, by: body.by }]
+          : [],
+      );
+  } finally {
+    store.close();
+  }
+}
