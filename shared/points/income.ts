@@ -25,7 +25,7 @@ export interface Recorder {
   /** Share of cues that are checked, and share of checked marks that match; 0 to 1. */
   readonly checked: number;
   readonly matching: number;
-  /** Items completed in a session. */
+  /** Items completed in a session, on average. */
   readonly items: number;
 }
 
@@ -66,7 +66,7 @@ export function sessionIncome(
   const rho = markCorrelation(recorder.designEffect, counts);
   const sure =
     rules.minute * minutes +
-    rules.item * Math.round(recorder.items) +
+    Math.round(rules.item * recorder.items) +
     (recorder.items >= rules.workItems ? rules.workGoal : 0);
   const parts = counts.map(({ cues, chance }) => ({
     chance,

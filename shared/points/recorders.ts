@@ -23,12 +23,13 @@ export interface StudentRecorder {
 /**
  * How each student of a group records, by the newest ten sessions with marks, and sessions of a day as the
  * median of the last ten days with seatwork. Students with fewer than three sessions get the group's lower
- * quartile of both figures; all share one design effect.
+ * quartile of both figures; all share one design effect. Items are the mean of the newest ten seatwork
+ * sessions whose work was written down, the group's lower quartile for fewer than three, none for none.
  *
  * Example: recordersOf(counts, { checked: 0.2, matching: 0.9 }).sessions // 3
  */
 export function recordersOf(
-  counts: Pick<GroupCounts, "sessions" | "counts" | "students">,
+  counts: Pick<GroupCounts, "sessions" | "counts" | "students" | "work">,
   checks: Pick<Recorder, "checked" | "matching">,
 ): { readonly students: readonly StudentRecorder[]; readonly sessions: number } {
   const sessionsOf = new Map(
@@ -49,17 +50,43 @@ export function recordersOf(
     answers: lowerQuartile(figures.map(({ answers }) => answers)) ?? unknown.answers,
   };
   const spread = known.length === 0 ? 1 : designEffect(known).designEffect;
+  const itemsOf = itemsCompleted(counts);
+  const lowItems = lowerQuartile([...itemsOf.values()]) ?? 0;
   const students = counts.students.map(({ id }) => {
     const sessions = sessionsOf.get(id) ?? [];
     const own = sessions.length >= fewest;
     const figure = own ? figuresOf(sessions) : low;
+    const items = itemsOf.get(id) ?? lowItems;
     return {
       studentId: id,
       own,
-      recorder: { ...figure, ...checks, designEffect: spread, items: 0 },
+      recorder: { ...figure, ...checks, designEffect: spread, items },
     };
   });
   return { students, sessions: sessionsADay(counts) };
+}
+
+/** Items that each student with enough such sessions completes in one, on average. */
+function itemsCompleted({
+  sessions,
+  work,
+}: Pick<GroupCounts, "sessions" | "work">): ReadonlyMap<string, number> {
+  const order = new Map(
+    sessions.filter(({ kind }) => kind === "seatwork").map(({ id }, at) => [id, at]),
+  );
+  const done = new Map<string, { readonly at: number; readonly completed: number }[]>();
+  for (const { studentId, sessionId, completed } of work) {
+    const at = order.get(sessionId);
+    if (at !== undefined) done.set(studentId, [...(done.get(studentId) ?? []), { at, completed }]);
+  }
+  return new Map(
+    [...done].flatMap(([studentId, each]) => {
+      if (each.length < fewest) return [];
+      const lately = each.sort((one, other) => one.at - other.at).slice(-newest);
+      const sum = lately.reduce((total, { completed }) => total + completed, 0);
+      return [[studentId, sum / lately.length] as const];
+    }),
+  );
 }
 
 function figuresOf(sessions: readonly Counts[]): Pick<Recorder, "onTask" | "answers"> {
