@@ -4,10 +4,7 @@ import type { Plan } from "../../shared/api/plans.ts";
 import { dayNumber, dayText } from "../../shared/calendar/calendar.ts";
 import { localDay } from "../../shared/calendar/local-day.ts";
 import type { Phase } from "../../shared/phase/phase.ts";
-import type { Earning } from "../../shared/plan/earning.ts";
-import type { PlanSettings } from "../../shared/plan/plan.ts";
 import { thinnedWorth } from "../../shared/points/thinned-worth.ts";
-import { usualRules } from "../../shared/points/truth.ts";
 import type { Program } from "../../shared/roster/program.ts";
 import { fadedPlan } from "../../shared/schedule/fading.ts";
 import { planInUse, sessionsForPlanInUse } from "../../shared/session/plan-in-use.ts";
@@ -18,7 +15,6 @@ import { knownGroup, studentOf } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import { todayOf, type WallClock } from "./base/wall-clock.ts";
 import { refuseImpossible } from "./plans.ts";
-import { checkedShare } from "./points/earning-at-start.ts";
 import { cameNow, programOf, refuseBeyond } from "./program.ts";
 
 type Decided = Parameters<Handlers["advice"]["decide"]>[0];
@@ -89,21 +85,12 @@ function giveCues(
   if (plan === null) throw new Missing("plan");
   const faded = fadedPlan(plan.settings, mean);
   refuseImpossible(faded);
-  const earning = worth === "raised" ? raisedWorth(store, plan, faded) : plan.settings.earning;
+  // Fewer cues then bring as many points.
+  const paid = plan.settings.earning;
+  const earning = worth === "raised" ? thinnedWorth(paid, plan.settings, faded) : paid;
   const settings = { ...faded, earning };
   store.plans.update({ id: plan.id, name: plan.name, settings });
   return { ...plan, settings };
-}
-
-/** What the plan pays now, raised so that fewer cues bring as many points. */
-function raisedWorth(store: Store, { groupId, settings }: Plan, faded: PlanSettings): Earning {
-  const { earning } = settings;
-  if (earning.kind === "none") return earning;
-  const rules =
-    earning.kind === "usual" ? usualRules(checkedShare(store, groupId, settings)) : earning.rules;
-  const raised = thinnedWorth({ ...earning, kind: "own", rules }, settings, faded);
-  const isRaised = raised.kind === "own" && raised.rules !== rules;
-  return isRaised ? raised : earning;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { type EarningRules, noRules } from "../plan/earning.ts";
+import { raisedRules } from "./raised-rules.ts";
 
 /** A match is never worth less than this under the usual rule. */
 const leastMatch = 2;
@@ -14,13 +15,19 @@ const greatestMatch = 10;
  * Example: usualRules(0.15).match // 7
  *
  * @param checkedShare share of a student's cues that are checked, 0 to 1
+ * @param times how many times as much all of it pays, since cues were thinned
  */
-export function usualRules(checkedShare: number): EarningRules {
+export function usualRules(checkedShare: number, times = 1): EarningRules {
   const match = Math.max(leastMatch, Math.ceil(1 / checkedShare - 1e-9));
-  return match > greatestMatch
-    ? { ...noRules, mark: 1, match: leastMatch }
-    : { ...noRules, mark: 1, on: 1, match };
+  const rules =
+    match > greatestMatch
+      ? { ...noRules, mark: 1, match: leastMatch }
+      : { ...noRules, mark: 1, on: 1, match };
+  return raisedRules(rules, times);
 }
+
+/** How many times as much a plan under the usual rule pays: what it says a mark is worth. */
+export const usualTimes = ({ mark }: Pick<EarningRules, "mark">): number => Math.max(1, mark);
 
 /**
  * Whether an honest record is worth at least as much as every other, on average. `not-claimed` where a goal

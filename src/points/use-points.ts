@@ -4,7 +4,7 @@ import type { EarningRules } from "../../shared/plan/earning.ts";
 import type { PlanSettings } from "../../shared/plan/plan.ts";
 import type { PricedStudent, Prices } from "../../shared/points/planner.ts";
 import { recordersOf, sessionsADay } from "../../shared/points/recorders.ts";
-import { usualRules } from "../../shared/points/truth.ts";
+import { usualRules, usualTimes } from "../../shared/points/truth.ts";
 import { expectedCues } from "../../shared/schedule/kept-counts.ts";
 import { useLoggedCounts } from "../api/logged-counts.ts";
 import { useAsk, useSettings, useStudents } from "../api/queries.ts";
@@ -23,7 +23,9 @@ export function rulesNow(
   checkedShare: number,
 ): EarningRules | null {
   if (earning.kind === "none") return null;
-  return earning.kind === "usual" ? usualRules(checkedShare) : earning.rules;
+  return earning.kind === "usual"
+    ? usualRules(checkedShare, usualTimes(earning.rules))
+    : earning.rules;
 }
 
 /** Share of checked marks that match until enough were compared. Common practice, no source. */

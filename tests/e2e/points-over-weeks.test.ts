@@ -44,8 +44,8 @@ describe("Points over weeks", () => {
     await page.locator("main a[href^='/groups/']").first().click();
     await page.locator("a[href*='/plans/']").first().click();
     await page.getByText(/^More: sound, spot checks/).click();
-    await page.getByRole("textbox", { name: "Each recorded mark" }).waitFor();
-    expect(await page.getByRole("textbox", { name: "Each recorded mark" }).inputValue()).toBe("2");
+    // The usual rule stays the usual rule, and pays twice as much.
+    await page.getByText(/^2 points for each recorded mark/).waitFor();
   });
 
   it("end with a week to spend what is left, which the list on the wall names", async () => {

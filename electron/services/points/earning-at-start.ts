@@ -1,6 +1,6 @@
 import type { Earning } from "../../../shared/plan/earning.ts";
 import type { CheckPace, PlanSettings } from "../../../shared/plan/plan.ts";
-import { plannedCheckedShare, usualRules } from "../../../shared/points/truth.ts";
+import { plannedCheckedShare, usualRules, usualTimes } from "../../../shared/points/truth.ts";
 import type { SessionKind } from "../../../shared/session/event.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import { cuesOf, isAsked, type SessionState } from "../../../shared/session/state.ts";
@@ -38,7 +38,8 @@ function earningNow(store: Kept, groupId: string, kind: SessionKind, plan: PlanS
     return { kind: "none" };
   }
   if (earning.kind === "own") return earning;
-  return { ...earning, rules: usualRules(checkedShare(store, groupId, plan)) };
+  const share = checkedShare(store, groupId, plan);
+  return { ...earning, rules: usualRules(share, usualTimes(earning.rules)) };
 }
 
 /**

@@ -51,21 +51,14 @@ interface Plans {
 
 /** The plan as it pays now, and at the step with either worth; null where the worth would not change. */
 function plansFor(settings: PlanSettings, mean: number, checkedShare: number): Plans | null {
-  const rules = rulesNow(settings, checkedShare);
-  if (rules === null || mean <= settings.meanSeconds) return null;
-  const own = { kind: "own", rules } as const;
-  const before = { ...settings, earning: own };
-  const kept = { ...fadedPlan(settings, mean), earning: own };
-  const earning = thinnedWorth(own, settings, kept);
-  if (earning.kind === "none") return null;
-  const isSame = JSON.stringify(earning.rules) === JSON.stringify(rules);
-  if (isSame) return null;
-  return {
-    before,
-    kept,
-    raised: { ...kept, earning },
-    rules: { before: rules, raised: earning.rules },
-  };
+  const { earning } = settings;
+  const before = rulesNow(settings, checkedShare);
+  if (before === null || mean <= settings.meanSeconds) return null;
+  const kept = fadedPlan(settings, mean);
+  const raised = { ...kept, earning: thinnedWorth(earning, settings, kept) };
+  const rules = rulesNow(raised, checkedShare);
+  if (rules === null || JSON.stringify(rules) === JSON.stringify(before)) return null;
+  return { before: settings, kept, raised, rules: { before, raised: rules } };
 }
 
 function Proposal(props: {

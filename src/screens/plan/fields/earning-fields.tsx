@@ -5,6 +5,7 @@ import {
   leastTruthfulMatch,
   truthPays,
   usualRules,
+  usualTimes,
 } from "../../../../shared/points/truth.ts";
 import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
 import { Button } from "../../../parts/button.tsx";
@@ -54,7 +55,7 @@ export function EarningFields({ groupId, settings, runnable, onChange }: Earning
           help: say(`earning.${kind}.help`),
         }))}
       />
-      {earning.kind === "usual" ? <UsualNote share={share} /> : null}
+      {earning.kind === "usual" ? <UsualNote rules={earning.rules} share={share} /> : null}
       {earning.kind === "own" ? (
         <OwnRules
           rules={earning.rules}
@@ -114,13 +115,15 @@ function Taking({ earning, onChange }: { earning: Paying; onChange: (earning: Pa
   );
 }
 
-function UsualNote({ share }: { share: number }) {
+function UsualNote({ rules, share }: { rules: EarningRules; share: number }) {
   const say = useSay();
   const formats = useFormats();
-  const { on, match } = usualRules(share);
+  const { mark, on, match } = usualRules(share, usualTimes(rules));
   return (
     <Notice>
       {say(on > 0 ? "earning.usual.says" : "earning.usual.saysRare", {
+        mark,
+        on,
         match,
         share: formats.percent(share),
       })}

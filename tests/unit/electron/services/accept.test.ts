@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { adviceHandlers } from "../../../../electron/services/advice.ts";
+import { withEarning } from "../../../../electron/services/points/earning-at-start.ts";
 import type { Store } from "../../../../electron/store/store.ts";
 import { dayText } from "../../../../shared/calendar/calendar.ts";
 import { noRules } from "../../../../shared/plan/earning.ts";
@@ -71,6 +72,24 @@ describe("accepting a step", () => {
         rules: worth === "raised" ? raised : rules,
       });
     }
+  });
+
+  test("leaves the usual rule in place, whose match follows the checks at the next start", async () => {
+    const { services, groupId, step } = await classAt(0);
+    const [plan] = await services.plans.list({ groupId }, caller);
+    if (plan === undefined) throw new Error("no plan");
+    const rules = { ...noRules, mark: 1, on: 1, match: 2 };
+    const settings = { ...plan.settings, earning: { kind: "usual", rules } } as const;
+    await services.plans.update({ id: plan.id, name: plan.name, settings }, caller);
+    const { plan: after } = await services.advice.accept(step(1), caller);
+    expect(after?.settings.earning).toMatchObject({ kind: "usual", rules: { mark: 2 } });
+    const start = (checkPace: "every" | "fourth") => {
+      const now = { ...(after?.settings ?? settings), checkPace };
+      return withEarning(services.store, groupId, "seatwork", now).earning;
+    };
+    // Two of two at every cue, and at one in four.
+    expect(start("every")).toMatchObject({ kind: "usual", rules: { mark: 2, on: 2, match: 4 } });
+    expect(start("fourth")).toMatchObject({ kind: "usual", rules: { mark: 2, on: 2, match: 8 } });
   });
 
   test("keeps the decision, changes the plan, moves the program and begins a fading phase", async () => {
