@@ -78,7 +78,7 @@ export const pointsStateSchema = z.strictObject({
   /** The last day on which what is left is spent; null where that was not announced or is over. */
   spendUntil: z.iso.date().nullable(),
   day: z.string(),
-  /** Share of a student's cues that are checked, by the last ten sessions or by the plan. */
+  /** Share of cues that are checked, of the student checked least in the last ten sessions; or by the plan. */
   checkedShare: z.number().min(0).max(1),
   purses: z.array(purseSchema),
   privileges: z.array(privilegeSchema),

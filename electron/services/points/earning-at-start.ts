@@ -8,6 +8,8 @@ import type { Store } from "../../store/store.ts";
 
 /** Sessions from which the share of checked cues is counted. */
 const sessionsCounted = 10;
+/** Cues of a student from which such a share says anything. Common practice, no source. */
+const fewestCues = 20;
 
 const everyOf: Readonly<Record<CheckPace, number>> = {
   automatic: 1,
@@ -43,8 +45,9 @@ function earningNow(store: Kept, groupId: string, kind: SessionKind, plan: PlanS
 }
 
 /**
- * Share of a student's delivered cues with an answered check over the last ten seatwork sessions; before
- * there is any, what the plan intends.
+ * Share of a student's delivered cues with an answered check over the last ten seatwork sessions, of the
+ * student who is checked least: the truth must pay for that one too. Who had fewer than twenty cues says
+ * nothing yet; before anybody had so many, what the plan intends.
  */
 export function checkedShare(
   { sessions, log, students }: Omit<Kept, "settings">,
@@ -56,31 +59,32 @@ export function checkedShare(
     .list(groupId, 3 * sessionsCounted)
     .filter(({ kind }) => kind === "seatwork")
     .slice(0, sessionsCounted);
-  let [cues, checked] = [0, 0];
+  const sums = new Map(ids.map((id) => [id, { cues: 0, checked: 0 }]));
   for (const { id } of held) {
     const state = replay(log.read(id, 0));
-    if (state.leftOutBecause !== null) continue;
-    const counted = checksOf(state, ids);
-    cues += counted.cues;
-    checked += counted.checked;
+    if (state.leftOutBecause === null) addChecks(state, sums);
   }
-  if (cues > 0) return Math.min(1, checked / cues);
+  const shares = [...sums.values()].flatMap(({ cues, checked }) =>
+    cues < fewestCues ? [] : [checked / cues],
+  );
+  if (shares.length > 0) return Math.min(1, ...shares);
   return plannedCheckedShare({ studentsPerCheck, every: everyOf[checkPace] }, ids.length);
 }
 
-function checksOf(state: SessionState, studentIds: readonly string[]) {
+function addChecks(
+  state: SessionState,
+  sums: ReadonlyMap<string, { cues: number; checked: number }>,
+): void {
   const answered = new Set(
     state.spotChecks
       .filter(({ cue, value }) => cue !== null && value !== "unseen")
       .map(({ studentId, cue }) => `${studentId}/${cue}`),
   );
-  let [cues, checked] = [0, 0];
-  for (const studentId of studentIds) {
+  for (const [studentId, sum] of sums) {
     for (const cue of cuesOf(state, studentId).keys()) {
       if (!isAsked(state, studentId, cue)) continue;
-      cues++;
-      if (answered.has(`${studentId}/${cue}`)) checked++;
+      sum.cues++;
+      if (answered.has(`${studentId}/${cue}`)) sum.checked++;
     }
   }
-  return { cues, checked };
 }
