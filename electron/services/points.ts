@@ -133,7 +133,9 @@ export function pointsHandlers(
     standings({ sessionId }) {
       const session = earning(sessionId);
       const state = conductor.stateOf(sessionId);
-      return sessionStudents(store, session).map(({ id }) => {
+      const unpaid = store.agreed.saidNo(session.groupId, "points");
+      const paid = sessionStudents(store, session).filter(({ id }) => !unpaid.has(id));
+      return paid.map(({ id }) => {
         const { balance, today, stoppedToday } = takeInputs(ledger, session, state, id, when());
         const newestTake = newestUndoable(state, id, clock.wallMs());
         return { studentId: id, balance, ...today, stopped: stoppedToday, newestTake };

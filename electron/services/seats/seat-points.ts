@@ -3,9 +3,12 @@ import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 
-/** Each student's points for the counter on their own device; null where nothing earns. */
+/**
+ * Points for the counter on each student's own device, of those who agreed to earn any; null where nothing
+ * earns.
+ */
 export function seatPoints(
-  { ledger, settings }: Store,
+  { ledger, settings, agreed }: Pick<Store, "ledger" | "settings" | "agreed">,
   clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ) {
   return {
@@ -13,7 +16,10 @@ export function seatPoints(
       if (session === null || session.plan.earning.kind === "none") return null;
       if (!settings.get().points) return null;
       const day = localDay(clock.wallMs(), clock.offsetMinutes());
-      const purses = ledger.purses(session.groupId, day);
+      const unpaid = agreed.saidNo(session.groupId, "points");
+      const purses = ledger
+        .purses(session.groupId, day)
+        .filter(({ studentId }) => !unpaid.has(studentId));
       return new Map(purses.map(({ studentId, balance }) => [studentId, balance]));
     },
   };

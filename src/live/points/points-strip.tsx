@@ -49,7 +49,14 @@ function EarningStrip({ live }: { live: LiveSession }) {
   const [why, setWhy] = useState<GivenReason>("kept-going");
   const [whyTaken, setWhyTaken] = useState<TakenReason>("disturbed");
   const [pinnedIds, setPinned] = usePinned(session.groupId);
-  const here = students.filter(({ id }) => !state.setAside.has(id));
+  const standings = useAsk("points", ["standings", sessionId], (api) =>
+    api.points.standings({ sessionId }),
+  ).data;
+  const here = useMemo(() => {
+    // Who was agreed to earn no points has no standing, and no place here.
+    const paid = new Set(standings?.map(({ studentId }) => studentId));
+    return students.filter(({ id }) => paid.has(id) && !state.setAside.has(id));
+  }, [students, standings, state]);
   const press = useTell((api, { kind, student, amount, press: id }: Press) => {
     const asked = { sessionId, studentId: student.id, amount, press: id };
     return kind === "give"
@@ -59,9 +66,6 @@ function EarningStrip({ live }: { live: LiveSession }) {
   const undo = useTell((api, { student, press: id }: Pick<Press, "student" | "press">) =>
     api.points.undoPress({ sessionId, studentId: student.id, press: id }),
   );
-  const standings = useAsk("points", ["standings", sessionId], (api) =>
-    api.points.standings({ sessionId }),
-  ).data;
   const [refusals, setRefusals] = useState(0);
   const { mutate } = press;
   const ask = useCallback(

@@ -121,6 +121,9 @@ describe("points that were not agreed", () => {
         caller,
       );
     expect(await refused(() => give(here.pine, 1))).toBe("points-not-agreed");
+    // Nor does the strip offer to give any.
+    const standings = await here.points.standings({ sessionId: session.id }, caller);
+    expect(standings.map(({ studentId }) => studentId)).toEqual([here.otter, here.wren]);
     await give(here.wren, 2);
     const take = { sessionId: session.id, studentId: here.wren, amount: 1, why: "other" } as const;
     expect(await refused(() => here.points.take({ ...take, press: press(3) }, caller))).toBe(
