@@ -1,4 +1,4 @@
-import type { TeamToday } from "../../shared/api/teams.ts";
+import type { TeamsState } from "../../shared/api/teams.ts";
 import { schoolWeek } from "../../shared/calendar/school-days.ts";
 import { dealDays } from "../../shared/teams/deal-days.ts";
 import type { TeamRound, TeamSettings } from "../../shared/teams/kept.ts";
@@ -16,6 +16,8 @@ import { freshSeed } from "./live/session-seed.ts";
 import { settleTogether } from "./points/earned-together.ts";
 import { earnsPoints } from "./points/earns-points.ts";
 import { absentOn } from "./todays-roll.ts";
+
+type TeamsToday = Pick<TeamsState, "teams" | "unmet" | "isUneven">;
 
 /** Teams that are dealt anew each week, and what they reach together. */
 export function teamsHandlers(store: Store, changes: Changes, clock: WallClock): Handlers["teams"] {
@@ -38,17 +40,18 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
     new Set([...absentOn(store, groupId, day), ...store.agreed.saidNo(groupId, "cued")]);
 
   /** Today's teams, without whoever is absent; before the first round those to come. */
-  function teamsToday(groupId: string, settings: TeamSettings): TeamToday[] {
+  function teamsToday(groupId: string, settings: TeamSettings): TeamsToday {
     const day = today();
     const round = roundToShow(teams.rounds(groupId), day);
-    if (round === null) return [];
+    if (round === null) return { teams: [], unmet: [], isUneven: false };
     const hasBegun = round.startsOn <= day;
     const absent = awayOn(groupId, day);
     const here = studentsOf(groupId).filter((id) => !absent.has(id));
     const names = teams.names(groupId);
     const marks = marksOn(store, groupId, day);
     const inOrder = (ids: readonly string[]) => here.filter((id) => ids.includes(id));
-    return teamsOfDay(round.teams, here, teams.wishes(groupId)).map((studentIds, at) => ({
+    const { teams: placed, ...kept } = teamsOfDay(round.teams, here, teams.wishes(groupId));
+    const shown = placed.map((studentIds, at) => ({
       team: at + 1,
       name: names[at] ?? "",
       studentIds: inOrder(studentIds),
@@ -60,13 +63,14 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
               settings.goal,
             ),
     }));
+    return { teams: shown, unmet: [...kept.unmet], isUneven: kept.isUneven };
   }
 
   /** What today's outcomes are worth to each student who is here and was agreed to earn points. */
   function dues(groupId: string, settings: TeamSettings): ReadonlyMap<string, number> {
     const unpaid = store.agreed.saidNo(groupId, "points");
     return new Map(
-      teamsToday(groupId, settings).flatMap(({ studentIds, outcome }) =>
+      teamsToday(groupId, settings).teams.flatMap(({ studentIds, outcome }) =>
         studentIds
           .filter((id) => !unpaid.has(id))
           .map((id) => [id, outcome === "met" ? settings.points : 0]),
@@ -96,7 +100,9 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
         wishes: teams.wishes(groupId),
         rounds: teams.rounds(groupId),
         absentIds: [...awayOn(groupId, day)],
-        teams: term === null ? [] : teamsToday(groupId, term.settings),
+        ...(term === null
+          ? { teams: [], unmet: [], isUneven: false }
+          : teamsToday(groupId, term.settings)),
         earns: earnsPoints(store, groupId),
         arePointsGiven: term === null ? false : arePointsGiven(groupId, term.settings),
       };
@@ -193,7 +199,7 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
       const term = teams.term(session.groupId);
       if (term === null || !term.settings.isShown) return [];
       if (roundOn(teams.rounds(session.groupId), today()) === null) return [];
-      return teamsToday(session.groupId, term.settings).map(({ name, outcome }) => ({
+      return teamsToday(session.groupId, term.settings).teams.map(({ name, outcome }) => ({
         name,
         outcome,
       }));

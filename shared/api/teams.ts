@@ -40,6 +40,9 @@ export const teamsStateSchema = z.strictObject({
   /** Absent by today's roll. */
   absentIds: z.array(idSchema),
   teams: z.array(teamTodaySchema),
+  /** Wishes that today's teams cannot keep among those who are here, and whether sizes differ by more than one. */
+  unmet: z.array(teamWishSchema),
+  isUneven: z.boolean(),
   /** Whether points are earned here at all. */
   earns: z.boolean(),
   /** Whether the ledger holds what today's outcomes give. */

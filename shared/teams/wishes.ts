@@ -23,14 +23,25 @@ export function wishedPairs(
  *
  * Example: keepsWishes([["a", "b"], ["c"]], [{ kind: "apart", studentIds: ["a", "b"] }]) // false
  */
-export function keepsWishes(
+export const keepsWishes = (
   teams: readonly (readonly string[])[],
   wishes: readonly TeamWish[],
-): boolean {
+): boolean => brokenWishes(teams, wishes).length === 0;
+
+/**
+ * The wishes that teams break, each with those of its students who are in them.
+ *
+ * Example: brokenWishes([["a", "b"], ["c"]], [{ kind: "apart", studentIds: ["a", "b", "z"] }]) // [{ kind: "apart", studentIds: ["a", "b"] }]
+ */
+export function brokenWishes(
+  teams: readonly (readonly string[])[],
+  wishes: readonly TeamWish[],
+): TeamWish[] {
   const teamOf = new Map(teams.flatMap((team, at) => team.map((id) => [id, at] as const)));
-  return wishes.every(({ kind, studentIds }) => {
-    const there = studentIds.flatMap((id) => teamOf.get(id) ?? []);
-    const different = new Set(there).size;
-    return kind === "apart" ? different === there.length : different <= 1;
+  return wishes.flatMap(({ kind, studentIds }) => {
+    const there = studentIds.filter((id) => teamOf.has(id));
+    const different = new Set(there.map((id) => teamOf.get(id))).size;
+    const isKept = kind === "apart" ? different === there.length : different <= 1;
+    return isKept ? [] : [{ kind, studentIds: there }];
   });
 }

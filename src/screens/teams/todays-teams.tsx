@@ -59,6 +59,7 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
       {absent.length === 0 ? null : (
         <p>{say("teams.absent", { names: formats.list(absent.map(({ name }) => name)) })}</p>
       )}
+      <NotKept state={state} nameById={nameById} />
       <p className="teams-help">
         {next === undefined
           ? say("teams.lastRound")
@@ -94,4 +95,17 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
       ) : null}
     </Section>
   );
+}
+
+/** What today's teams cannot keep of what must hold; nothing where they keep it all. */
+function NotKept(props: { state: TeamsState; nameById: ReadonlyMap<string, string> }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { unmet, isUneven } = props.state;
+  if (unmet.length === 0) return isUneven ? <p role="note">{say("teams.uneven")}</p> : null;
+  const wishes = unmet.map(({ kind, studentIds }) => {
+    const names = studentIds.flatMap((id) => props.nameById.get(id) ?? []);
+    return say(`teams.wish.${kind}`, { names: formats.list(names) });
+  });
+  return <p role="note">{say("teams.unmet", { wishes: wishes.join("; ") })}</p>;
 }

@@ -184,3 +184,11 @@ test("8. who was agreed to earn no points gets none from the team either", async
   expect(ids.map((id) => services.store.ledger.balance(id))).toEqual([0, 2, 2, 2, 2, 2]);
   expect((await stateOf(services, groupId)).arePointsGiven).toBe(true);
 });
+
+test("9. the page hears which wish those who are here cannot keep", async () => {
+  const { services, groupId, ids } = await withTeams();
+  const wish = { kind: "apart", studentIds: ids.slice(0, 3).toSorted() } as const;
+  await services.teams.saveWishes({ groupId, wishes: [wish] }, caller);
+  const { unmet, isUneven } = await stateOf(services, groupId);
+  expect({ unmet, isUneven }).toEqual({ unmet: [wish], isUneven: false });
+});
