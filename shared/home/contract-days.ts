@@ -1,5 +1,5 @@
 import type { GroupCounts } from "../record/group-counts.ts";
-import type { ContractDay } from "./contract.ts";
+import { type ContractDay, contractOutcome } from "./contract.ts";
 import type { ContractGoal } from "./contract-terms.ts";
 
 /** The part of a group's counts that tells of contracts. */
@@ -90,12 +90,15 @@ function workOf(
 }
 
 /**
- * A day's on-task rate, 0 to 1, as far as a goal measures it; null where there is too little, or where work
- * is the goal and nothing was assigned.
+ * What a day's rate or completed share was, 0 to 1, as a goal measures it; null where the day has no data. Work of
+ * which nobody counted what was correct still has its completed share: without it the days that a goal of correct
+ * items leaves open would be missing, and those that fell short would not.
  *
- * Example: rateOfDay({ kind: "rate", rate: 0.8, measure: "self" }, { on: 3, off: 1, cues: 4, work: null }) // 0.75
+ * Example: rateOfDay({ kind: "rate", rate: 0.8, measure: "self" }, { on: 6, off: 2, cues: 9, work: null }) // 0.75
  */
-export function rateOfDay(goal: ContractGoal, { on, off, work }: ContractDay): number | null {
-  if (goal.kind === "rate") return on + off === 0 ? null : on / (on + off);
-  return work === null || work.assigned === 0 ? null : Math.min(1, work.completed / work.assigned);
+export function rateOfDay(goal: ContractGoal, day: ContractDay): number | null {
+  const completedOnly = goal.kind === "work" ? { ...goal, correct: null } : goal;
+  if (contractOutcome(completedOnly, day) === "no-data") return null;
+  if (goal.kind === "rate") return day.on / (day.on + day.off);
+  return day.work === null ? null : Math.min(1, day.work.completed / day.work.assigned);
 }

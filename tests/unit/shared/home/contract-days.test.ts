@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { contractOutcome } from "../../../../shared/home/contract.ts";
 import { contractDays, rateOfDay } from "../../../../shared/home/contract-days.ts";
 import { mayMeasure, selfMatch } from "../../../../shared/home/contract-match.ts";
 
@@ -103,6 +104,27 @@ describe("the days of a contract", () => {
       { assigned: 10, completed: 8, correct: 6 },
     ]);
     expect(days.map((day) => rateOfDay(work, day))).toEqual([0.8, 0.8]);
+  });
+});
+
+describe("the rate of a day", () => {
+  it.each([
+    ["one mark of ten cues", { on: 1, off: 0, cues: 10 }, null],
+    ["four marks", { on: 4, off: 0, cues: 4 }, null],
+    ["five marks of eleven cues", { on: 5, off: 0, cues: 11 }, null],
+    ["five marks of ten cues", { on: 4, off: 1, cues: 10 }, 0.8],
+  ])("%s", (_, marks, rate) => {
+    const day = { ...marks, work: null };
+    expect(rateOfDay(self, day)).toBe(rate);
+    expect(contractOutcome(self, day) === "no-data").toBe(rate === null);
+  });
+
+  it("is the completed share, also where nobody counted what was correct", () => {
+    const day = { on: 0, off: 0, cues: 0 };
+    const goal = { kind: "work", completed: 0.5, correct: 0.5 } as const;
+    const done = { assigned: 10, completed: 8, correct: null };
+    expect(rateOfDay(goal, { ...day, work: done })).toBe(0.8);
+    expect(rateOfDay(goal, { ...day, work: { ...done, assigned: 0 } })).toBeNull();
   });
 });
 
