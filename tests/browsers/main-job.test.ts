@@ -91,6 +91,6 @@ describe.each(browsers)("The main job in $name", ({ missing, open }) => {
       );
       expect(await page.errors()).toEqual([]);
     },
-    120_000,
+    180_000,
   );
 });

@@ -1,11 +1,59 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { WebSocket } from "ws";
 import type { Driver } from "./driver.ts";
 
 const program = process.env.PEBBLECHIME_FIREFOX ?? "/usr/bin/firefox-esr";
+const startMs = 30_000;
+const answerMs = 30_000;
+
+/**
+ * A new profile opens pages of its own and looks for updates and settings; a page that comes late replaces the
+ * one under test and leaves its navigation without an answer.
+ */
+const quietProfile = `
+user_pref("browser.startup.page", 0);
+user_pref("browser.startup.homepage", "about:blank");
+user_pref("startup.homepage_welcome_url", "about:blank");
+user_pref("startup.homepage_override_url", "");
+user_pref("browser.startup.homepage_override.mstone", "ignore");
+user_pref("browser.aboutwelcome.enabled", false);
+user_pref("browser.shell.checkDefaultBrowser", false);
+user_pref("browser.sessionstore.resume_from_crash", false);
+user_pref("browser.newtabpage.enabled", false);
+user_pref("app.update.enabled", false);
+user_pref("app.normandy.enabled", false);
+user_pref("extensions.update.enabled", false);
+user_pref("datareporting.policy.dataSubmissionEnabled", false);
+user_pref("toolkit.telemetry.enabled", false);
+user_pref("network.captive-portal-service.enabled", false);
+user_pref("network.connectivity-service.enabled", false);
+user_pref("services.settings.server", "data:,#nothing-is-fetched");
+user_pref("browser.safebrowsing.malware.enabled", false);
+user_pref("browser.safebrowsing.phishing.enabled", false);
+`;
+
+/** The promise, or an error that says what did not come. */
+async function within<Value>(
+  promise: Promise<Value>,
+  limitMs: number,
+  what: string,
+): Promise<Value> {
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<never>((_, reject) => {
+    timer = setTimeout(
+      () => reject(new Error(`Firefox: not within ${limitMs / 1_000} s: ${what}`)),
+      limitMs,
+    );
+  });
+  try {
+    return await Promise.race([promise, late]);
+  } finally {
+    clearTimeout(timer);
+  }
+}
 
 /** Why Firefox cannot be driven here, or null. */
 export const noFirefox = (): string | null =>
@@ -27,6 +75,7 @@ interface Answer {
  */
 export async function openFirefox(env: Readonly<Record<string, string>>): Promise<Driver> {
   const profile = mkdtempSync(join(tmpdir(), "pebblechime-firefox-"));
+  writeFileSync(join(profile, "user.js"), quietProfile);
   const child = spawn(
     program,
     ["--headless", "--no-remote", "--profile", profile, "--remote-debugging-port", "0"],
@@ -35,10 +84,12 @@ export async function openFirefox(env: Readonly<Record<string, string>>): Promis
   const end = async () => {
     const ended = new Promise((resolve) => child.once("exit", resolve));
     child.kill("SIGTERM");
-    await ended;
+    const hard = setTimeout(() => child.kill("SIGKILL"), 5_000);
+    if (child.exitCode === null && child.signalCode === null) await ended;
+    clearTimeout(hard);
     rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
   };
-  const endpoint = await new Promise<string>((resolve, reject) => {
+  const listening = new Promise<string>((resolve, reject) => {
     let said = "";
     child.stderr.setEncoding("utf8").on("data", (text: string) => {
       said += text;
@@ -46,6 +97,10 @@ export async function openFirefox(env: Readonly<Record<string, string>>): Promis
       if (found !== undefined) resolve(found);
     });
     child.once("exit", () => reject(new Error(`Firefox ended: ${said}`)));
+  });
+  const endpoint = await within(listening, startMs, "its address").catch(async (error) => {
+    await end();
+    throw error;
   });
   const socket = new WebSocket(`${endpoint}/session`);
   const waiting = new Map<number, PromiseWithResolvers<Record<string, unknown>>>();
@@ -65,7 +120,7 @@ export async function openFirefox(env: Readonly<Record<string, string>>): Promis
     const asked = Promise.withResolvers<Record<string, unknown>>();
     waiting.set(++lastId, asked);
     socket.send(JSON.stringify({ id: lastId, method, params }));
-    return asked.promise;
+    return within(asked.promise, answerMs, `an answer to ${method}`);
   };
   await send("session.new", { capabilities: {} });
   await send("session.subscribe", { events: ["log.entryAdded"] });

@@ -5,6 +5,7 @@ import type { Driver } from "./driver.ts";
 
 const driverProgram = process.env.PEBBLECHIME_WEBKIT_DRIVER ?? "/usr/bin/WebKitWebDriver";
 const screenProgram = "/usr/bin/Xvfb";
+const answerMs = 30_000;
 const places = ["/usr/lib/x86_64-linux-gnu", "/usr/lib/aarch64-linux-gnu", "/usr/libexec"];
 const browserProgram = places
   .map((place) => `${place}/webkit2gtk-4.1/MiniBrowser`)
@@ -35,6 +36,7 @@ export async function openWebKit(env: Readonly<Record<string, string>>): Promise
     const response = await fetch(`http://127.0.0.1:${port}${path}`, {
       method,
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+      signal: AbortSignal.timeout(answerMs),
     });
     const { value } = (await response.json()) as { value: unknown };
     if (!response.ok) throw new Error(`${path}: ${JSON.stringify(value)}`);
