@@ -22,7 +22,8 @@ import { type PhasedSession, readSessions } from "./session-rows.ts";
 const help = `Usage: cli designs FILE --draw DRAW [options]
 
 The exact randomization test of a design that was drawn: staggered starts, a withdrawal, or two
-alternating conditions, and how it compares with the published standard for such a design.
+alternating conditions, and how it compares with the published standard for such a design (What Works
+Clearinghouse 2022, its counts cited from memory).
 
 FILE is CSV as cli analyse reads it; "-" reads standard input. DRAW is a JSON file that says what was drawn:
 
@@ -253,7 +254,7 @@ const titles = {
 function page(design: DesignDraw["design"], source: Source, { test, standing }: Found): string {
   const title = `${titles[design]} (${source === "self" ? "self-recorded" : "observed"})`;
   const { standard } = standing;
-  const standardLine = `  Standard for this type of design (WWC 2022): ${words(standard)}`;
+  const standardLine = `  Standard for this type of design (WWC 2022, from memory): ${words(standard)}`;
   if (test.kind === "not-computable") {
     return [
       title,

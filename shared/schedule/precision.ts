@@ -64,7 +64,7 @@ export const usualDaySpread = 0.1;
 export const planningRule = {
   /** No fewer sessions a side: with three and three a change can at most be called probable. */
   fewestSessions: 4,
-  /** What the published standard for single-case designs asks for (What Works Clearinghouse). */
+  /** What the published standard for single-case designs asks for (What Works Clearinghouse, from memory). */
   standardSessions: 5,
   /** Correlation of neighbouring sessions, as in `serialPrior`. */
   serialCorrelation: 0.2,

@@ -17,7 +17,9 @@ export interface MultipleBaselineStanding {
  * How a multiple baseline stands to the standard by design type: six phases or more, three different starts
  * or more, five points in each phase, or three with reservations.
  *
- * Source: What Works Clearinghouse, Procedures and Standards Handbook 5.0 (2022), from memory.
+ * Source: What Works Clearinghouse, Procedures and Standards Handbook 5.0 (2022), from memory. Six phases of
+ * five points were asked by version 4.0 already, as a position statement of the Council for Exceptional
+ * Children's Division for Research (2019, cecdr.org, read) says.
  *
  * @param cases points before and from the start on, and the day of the start
  *

@@ -35,6 +35,18 @@ describe("the message catalogues", () => {
     }
   });
 
+  it("say so where the published standard's numbers come from memory", () => {
+    // No copy of the handbook could be read; who confirms its numbers takes the words out here too.
+    const naming = (texts: ReadonlyMap<string, string>, name: RegExp) =>
+      [...texts].filter(([, text]) => name.test(text)).map(([, text]) => text);
+    const inEnglish = naming(english, /published standard/);
+    const inSpanish = naming(spanish, /estándar publicado/);
+    expect(inEnglish).toHaveLength(5);
+    expect(inSpanish).toHaveLength(5);
+    for (const text of inEnglish) expect(text).toContain("cited from memory");
+    for (const text of inSpanish) expect(text).toContain("citado de memoria");
+  });
+
   it.each(["en", "es"])("name each message in one file only: %s", (language) => {
     const folder = join(import.meta.dirname, "../../../../src/text", language);
     const seen = new Map<string, string>();
