@@ -9,8 +9,8 @@ import {
   spanOf,
 } from "../../shared/reading/span.ts";
 import { useTerms } from "../api/queries.ts";
-import { DayField } from "../parts/day-field.tsx";
 import { Choices } from "../parts/field.tsx";
+import { DayField } from "../parts/moment-field.tsx";
 import { useSay } from "../text/text.tsx";
 
 /** The span that a screen shows, and how to change it. Null days mean that there is nothing to show. */

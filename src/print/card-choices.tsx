@@ -1,5 +1,5 @@
-import { DayField } from "../parts/day-field.tsx";
 import { Choices, Switch } from "../parts/field.tsx";
+import { DayField } from "../parts/moment-field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { today } from "../text/device-time.ts";
 import { useSay } from "../text/text.tsx";

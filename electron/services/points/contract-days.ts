@@ -1,4 +1,3 @@
-import { standsFor } from "../../../shared/home/agreed.ts";
 import {
   type ContractOutcome,
   contractCost,
@@ -6,12 +5,11 @@ import {
 } from "../../../shared/home/contract.ts";
 import { contractDays } from "../../../shared/home/contract-days.ts";
 import { type Contract, holdsOn } from "../../../shared/home/contract-terms.ts";
-import { takesPoints } from "../../../shared/plan/earning.ts";
 import { nothingPaid, settle } from "../../../shared/points/settle.ts";
 import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
 import type { WallMoment } from "../base/wall-clock.ts";
-import { earnsPoints } from "./earns-points.ts";
+import { isPaid, isTaken } from "./contract-agreed.ts";
 
 /** A day under a contract, as the record stands now. */
 export interface ContractDayNow {
@@ -22,48 +20,33 @@ export interface ContractDayNow {
 }
 
 /**
+ * Days with seatwork under a contract, oldest first, whichever group the student sat in. A day belongs to
+ * the contract under which it was closed, also where a later one was signed for the same day.
+ */
+function daysUnder(store: Store, contract: Contract): ContractDayNow[] {
+  const { studentId } = contract;
+  if (store.students.get(studentId) === null) return [];
+  const { goal } = contract.terms;
+  const [closed, elsewhere] = [new Map<string, string>(), new Set<string>()];
+  for (const { contractId, day, id } of store.contracts.closedDaysOf(studentId)) {
+    if (contractId === contract.id) closed.set(day, id);
+    else elsewhere.add(day);
+  }
+  return contractDays(store.counts.ofStudent(studentId), studentId, goal)
+    .filter(({ day }) => closed.has(day) || (holdsOn(contract, day) && !elsewhere.has(day)))
+    .map((facts) => ({
+      day: facts.day,
+      outcome: contractOutcome(goal, facts),
+      closedAs: closed.get(facts.day) ?? null,
+    }));
+}
+
+/**
  * The days of contracts, and what they pay and cost. What a day costs is decided once, when it is closed;
  * what it earned follows the record like everything that is earned, and moves by the difference alone.
  */
 export function contractMoney(store: Store) {
   const { ledger, contracts } = store;
-
-  /**
-   * Days with seatwork under a contract, oldest first, whichever group the student sat in. A day belongs to
-   * the contract under which it was closed, also where a later one was signed for the same day.
-   */
-  function daysOf(contract: Contract): ContractDayNow[] {
-    const { studentId } = contract;
-    if (store.students.get(studentId) === null) return [];
-    const { goal } = contract.terms;
-    const [closed, elsewhere] = [new Map<string, string>(), new Set<string>()];
-    for (const { contractId, day, id } of contracts.closedDaysOf(studentId)) {
-      if (contractId === contract.id) closed.set(day, id);
-      else elsewhere.add(day);
-    }
-    return contractDays(store.counts.ofStudent(studentId), studentId, goal)
-      .filter(({ day }) => closed.has(day) || (holdsOn(contract, day) && !elsewhere.has(day)))
-      .map((facts) => ({
-        day: facts.day,
-        outcome: contractOutcome(goal, facts),
-        closedAs: closed.get(facts.day) ?? null,
-      }));
-  }
-
-  /** Whether points are kept at all for this student's group, and agreed for this student. */
-  function isPaid(studentId: string): boolean {
-    const groupId = store.students.get(studentId)?.groupId;
-    if (groupId === undefined || !earnsPoints(store, groupId)) return false;
-    return standsFor(store.agreed.page(studentId).said, "points")?.answer !== "no";
-  }
-
-  /** Whether a plan in use lets points be taken back at all, and nobody said no to it for this student. */
-  function isTaken(studentId: string): boolean {
-    const groupId = store.students.get(studentId)?.groupId;
-    if (groupId === undefined || !isPaid(studentId)) return false;
-    const takes = store.plans.list(groupId).some(({ settings }) => takesPoints(settings.earning));
-    return takes && standsFor(store.agreed.page(studentId).said, "taken")?.answer !== "no";
-  }
 
   /**
    * Brings what a closed day earned to what the record says. What a day has paid once it goes on to pay: points
@@ -77,7 +60,7 @@ export function contractMoney(store: Store) {
     if (closedAs === null) return;
     const { studentId } = contract;
     const paid = ledger.paid("contract", closedAs, studentId).get("given") ?? nothingPaid;
-    const pays = paid.revision > 0 || isPaid(studentId);
+    const pays = paid.revision > 0 || isPaid(store, studentId);
     const due = outcome === "met" && pays ? contract.terms.points : 0;
     const payment = settle(paid, due, ledger.balance(studentId));
     if (payment === null) return;
@@ -96,7 +79,7 @@ export function contractMoney(store: Store) {
     const isAgreed = signedOn !== null && signedOn <= day;
     const amount = contractCost(terms.goal, {
       outcome,
-      cost: isAgreed && isTaken(studentId) ? terms.cost : 0,
+      cost: isAgreed && isTaken(store, studentId) ? terms.cost : 0,
       stopped: ledger.isStopped(studentId, day),
       balance: ledger.balance(studentId),
       day: ledger.givenTakenOn(studentId, day),
@@ -128,13 +111,13 @@ export function contractMoney(store: Store) {
   }
 
   return {
-    daysOf,
+    daysOf: (contract: Contract) => daysUnder(store, contract),
 
     /** Closes the days of a contract up to one, that one too. */
     closeUpTo(contract: Contract, day: string, when: WallMoment): void {
       close(
         contract,
-        daysOf(contract).filter((each) => each.day <= day),
+        daysUnder(store, contract).filter((each) => each.day <= day),
         when,
       );
     },
@@ -150,7 +133,7 @@ export function contractMoney(store: Store) {
       for (const { id: groupId } of store.groups.list(false)) {
         for (const contract of contracts.ofGroup(groupId)) {
           if (contract.signedOn === null) continue;
-          const days = daysOf(contract);
+          const days = daysUnder(store, contract);
           const open = days.filter(({ day, closedAs }) => closedAs === null && day < today);
           const before = ledger.allOf(contract.studentId).length;
           close(contract, open, when);

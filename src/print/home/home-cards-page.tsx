@@ -1,6 +1,6 @@
 import { Link, useParams } from "react-router";
 import { useAsk, useGroups, useStudents, useTimetable } from "../../api/queries.ts";
-import { DayField } from "../../parts/day-field.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { useAddress } from "../../parts/use-address.ts";
 import { useSay } from "../../text/text.tsx";
 import { intoSheets } from "../paper.ts";

@@ -3,7 +3,7 @@ import type { CardsOfSpan } from "../../../shared/api/home-cards.ts";
 import { dayNumber, dayText, weekdayOf } from "../../../shared/calendar/calendar.ts";
 import { homeWeek } from "../../../shared/home/home-week.ts";
 import { useAsk, useGroups, useStudents, useTimetable } from "../../api/queries.ts";
-import { DayField } from "../../parts/day-field.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { useAddress } from "../../parts/use-address.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";

@@ -3,10 +3,10 @@ import type { GroupPeriod } from "../../../shared/calendar/timetable.ts";
 import { usePeriods, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
+import { TimeField } from "../../parts/moment-field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 import { useWordTime } from "../../words/use-word-time.ts";
-import { TimeField } from "./time-field.tsx";
 
 type Kept = Omit<GroupPeriod, "id" | "groupId">;
 

@@ -2,8 +2,8 @@ import { useState } from "react";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
 

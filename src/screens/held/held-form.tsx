@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from "react";
+import { useState } from "react";
 import { useNavigate } from "react-router";
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { HeldInput } from "../../../shared/api/records.ts";
@@ -6,14 +6,14 @@ import type { Student } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
 import { Roll } from "../../live/roll.tsx";
 import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
-import { Choices, NumberField, Pick, TextField } from "../../parts/field.tsx";
+import { Choices, NumberField } from "../../parts/field.tsx";
 import { Columns, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { WhoseCues } from "../../parts/whose-cues.tsx";
 import { useSay } from "../../text/text.tsx";
 import { HeldCode } from "./held-code.tsx";
 import { HeldTicks } from "./held-ticks.tsx";
+import { HeldWhen, type When } from "./held-when.tsx";
+import { KeyFields } from "./key-fields.tsx";
 import { keyOf, startedAt } from "./key-of.ts";
 
 interface HeldFormProps {
@@ -35,9 +35,7 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
   const [studentId, setStudentId] = useState<string | null>(null);
   const [missed, setMissed] = useState<ReadonlySet<number>>(new Set());
   const [count, setCount] = useState(10);
-  const [day, setDay] = useState(firstDay);
-  const [time, setTime] = useState("");
-  const [who, setWho] = useState("");
+  const [when, setWhen] = useState<When>({ day: firstDay, time: "", who: "" });
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set());
   const enter = useTell((api, input: HeldInput) => api.records.enterHeld(input));
 
@@ -47,7 +45,7 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
   const meanSeconds = mean ?? plan?.settings.meanSeconds ?? 120;
   const key =
     plan === undefined ? null : keyOf(plan.settings, { seed: seed.trim(), studentId, meanSeconds });
-  const moment = startedAt(day, time);
+  const moment = startedAt(when.day, when.time);
   // Which cues of a whole class's own keys did not come is on no one sheet.
   const areAllOwn = plan?.settings.cueing === "own" && studentId === null;
   const cameMissing = [...(areAllOwn ? [] : missed)].filter((cue) => cue <= (key?.length ?? 0));
@@ -59,7 +57,7 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
       from === "counted"
         ? { kind: "counted", count }
         : { kind: "seed", seed: seed.trim(), studentId, missed: cameMissing, meanSeconds };
-    const led = who.trim();
+    const led = when.who.trim();
     enter.mutate(
       {
         groupId,
@@ -79,28 +77,16 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
         left={
           <>
             <HeldCode />
-            <Section title={say("held.when")}>
-              <div className="held-row">
-                <Pick
-                  label={say("today.plan")}
-                  value={planId}
-                  onChange={(id) => {
-                    setPlanId(id);
-                    setMean(null);
-                  }}
-                  choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
-                />
-                <DayField label={say("held.day")} value={day} onChange={setDay} />
-                <TimeField value={time} onChange={setTime} />
-              </div>
-              <TextField
-                label={say("held.who")}
-                help={say("held.whoHelp")}
-                value={who}
-                onChange={setWho}
-                maxLength={100}
-              />
-            </Section>
+            <HeldWhen
+              plans={plans}
+              planId={planId}
+              onPlan={(id) => {
+                setPlanId(id);
+                setMean(null);
+              }}
+              when={when}
+              onChange={setWhen}
+            />
             {from === "seed" && studentId !== null ? null : (
               <Section title={say("held.roll")}>
                 <Roll students={students} absent={absent} onChange={setAbsent} />
@@ -156,65 +142,5 @@ export function HeldForm({ groupId, plans, students, firstPlanId, firstDay }: He
       {isComplete ? null : <p className="held-missing">{say("held.missing")}</p>}
       <Problem error={enter.error} />
     </div>
-  );
-}
-
-/** What tells which key it was: its seed, and whose cues stand on it. */
-function KeyFields(props: {
-  students: readonly Student[];
-  seed: string;
-  onSeed: (seed: string) => void;
-  studentId: string | null;
-  onStudent: (studentId: string | null) => void;
-  meanSeconds: number;
-  onMean: (seconds: number) => void;
-  children: ReactNode;
-}) {
-  const say = useSay();
-  const { students, seed, onSeed, studentId, onStudent, meanSeconds, onMean, children } = props;
-  return (
-    <>
-      <div className="held-row">
-        <TextField
-          label={say("seed.seed")}
-          help={say("held.seedHelp")}
-          value={seed}
-          onChange={onSeed}
-          maxLength={80}
-        />
-        <NumberField
-          label={say("plan.mean")}
-          help={say("held.meanHelp")}
-          value={meanSeconds}
-          onChange={(seconds) => {
-            if (seconds >= 5 && seconds <= 10_800) onMean(seconds);
-          }}
-          minValue={5}
-          maxValue={10_800}
-          unit={say("held.seconds")}
-        />
-        <WhoseCues
-          students={students}
-          student={students.find(({ id }) => id === studentId) ?? null}
-          onChange={onStudent}
-        />
-      </div>
-      {children}
-    </>
-  );
-}
-
-function TimeField({ value, onChange }: { value: string; onChange: (time: string) => void }) {
-  const say = useSay();
-  return (
-    <label className="field">
-      <span className="field-label">{say("held.time")}</span>
-      <input
-        type="time"
-        className="field-input field-day"
-        value={value}
-        onChange={(event) => onChange(event.target.value)}
-      />
-    </label>
   );
 }

@@ -12,8 +12,8 @@ import {
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
 import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";

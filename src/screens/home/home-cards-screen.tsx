@@ -3,7 +3,7 @@ import { Link, useParams } from "react-router";
 import type { CardForDay } from "../../../shared/api/home-cards.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useGroups, useStudents, useTimetable } from "../../api/queries.ts";
-import { DayField } from "../../parts/day-field.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { SheetFoot } from "../../parts/sheet/sheet-foot.tsx";

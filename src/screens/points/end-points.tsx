@@ -3,7 +3,7 @@ import type { PointsState } from "../../../shared/api/points.ts";
 import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
 import { useTell } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";

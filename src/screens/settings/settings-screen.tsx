@@ -1,8 +1,6 @@
-import { languages, type Settings, themes } from "../../../shared/api/app.ts";
-import { regionPaper } from "../../../shared/api/region-paper.ts";
+import type { Settings } from "../../../shared/api/app.ts";
 import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
-import { Button } from "../../parts/button.tsx";
-import { Choices, Switch } from "../../parts/field.tsx";
+import { Switch } from "../../parts/field.tsx";
 import { Columns, Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { releasesAddress } from "../../parts/releases.ts";
@@ -11,8 +9,10 @@ import { BackupNotes, CareNotices } from "./care-notes.tsx";
 import { ClassCode } from "./class-code.tsx";
 import { CopyElsewhere } from "./copy-elsewhere.tsx";
 import { DaysOff } from "./days-off.tsx";
+import { Looks } from "./looks.tsx";
 import { NewVersion } from "./new-version.tsx";
 import { RestoreBackup } from "./restore-backup.tsx";
+import { SampleClass } from "./sample-class.tsx";
 import { SoundSettings } from "./sound-settings.tsx";
 import { Terms } from "./terms.tsx";
 import { WorryContact } from "./worry-contact.tsx";
@@ -24,8 +24,6 @@ export function SettingsScreen() {
   const settings = useSettings();
   const info = useAppInfo();
   const save = useTell((api, part: Partial<Settings>) => api.app.saveSettings(part));
-  const addSample = useTell((api) => api.app.addSample());
-  const removeSample = useTell((api) => api.app.removeSample());
   if (settings === undefined || info === undefined) {
     return <Page title={say("nav.settings")}>{say("wait")}</Page>;
   }
@@ -36,51 +34,7 @@ export function SettingsScreen() {
       <Columns
         left={
           <>
-            <div className="settings-choices">
-              <Choices
-                label={say("settings.language")}
-                inRow
-                value={settings.language}
-                choices={languages.map((value) => ({
-                  value,
-                  label: say(`settings.language.${value}`),
-                  lang: value,
-                }))}
-                onChange={(language) => save.mutate({ language })}
-              />
-              <Choices
-                label={say("settings.theme")}
-                inRow
-                value={settings.theme}
-                choices={themes.map((value) => ({ value, label: say(`settings.theme.${value}`) }))}
-                onChange={(theme) => save.mutate({ theme })}
-              />
-              <Choices
-                label={say("settings.paper")}
-                inRow
-                value={settings.paper}
-                choices={[
-                  {
-                    value: "region",
-                    label: say("settings.paperRegion", { paper: regionPaper(navigator.language) }),
-                  },
-                  { value: "A4", label: "A4" },
-                  { value: "Letter", label: "Letter" },
-                ]}
-                onChange={(paper) => save.mutate({ paper })}
-              />
-              <Choices
-                label={say("settings.singleKeys")}
-                help={say("settings.singleKeysHelp")}
-                inRow
-                value={settings.singleKeys ? "on" : "off"}
-                choices={[
-                  { value: "on", label: say("settings.singleKeys.on") },
-                  { value: "off", label: say("settings.singleKeys.off") },
-                ]}
-                onChange={(chosen) => save.mutate({ singleKeys: chosen === "on" })}
-              />
-            </div>
+            <Looks settings={settings} onChange={save.mutate} />
             <Section title={say("classScreen.settingsTitle")}>
               <ClassCode />
             </Section>
@@ -133,25 +87,7 @@ export function SettingsScreen() {
               <RestoreBackup />
             </Section>
             <Section title={say("settings.sample")}>
-              <p>{say("sample.body")}</p>
-              <div>
-                {info.hasSample ? (
-                  <Button
-                    isDisabled={removeSample.isPending}
-                    onPress={() => removeSample.mutate(undefined)}
-                  >
-                    {say("sample.remove")}
-                  </Button>
-                ) : (
-                  <Button
-                    isDisabled={addSample.isPending}
-                    onPress={() => addSample.mutate(undefined)}
-                  >
-                    {say("welcome.addSample")}
-                  </Button>
-                )}
-              </div>
-              <Problem error={addSample.error ?? removeSample.error} />
+              <SampleClass isThere={info.hasSample} />
             </Section>
             <Section title={say("settings.about")}>
               <p>{say("settings.version", { version: info.version })}</p>

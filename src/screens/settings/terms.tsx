@@ -2,8 +2,8 @@ import { useState } from "react";
 import type { Term } from "../../../shared/calendar/timetable.ts";
 import { useTell, useTerms } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { DayField } from "../../parts/day-field.tsx";
 import { TextField } from "../../parts/field.tsx";
+import { DayField } from "../../parts/moment-field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 

@@ -4,9 +4,9 @@ import type { DayOff } from "../../../../shared/calendar/timetable.ts";
 import type { Draw } from "../../../../shared/phase/draw.ts";
 import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
 import { Button } from "../../../parts/button.tsx";
-import { DayField } from "../../../parts/day-field.tsx";
 import { TextField } from "../../../parts/field.tsx";
 import { freshSeed } from "../../../parts/fresh-seed.ts";
+import { DayField } from "../../../parts/moment-field.tsx";
 import { useVoice } from "../../../words/use-voice.ts";
 
 /** A draw on its way: the span and the seed, and what was drawn from them once it was. */

@@ -5,8 +5,8 @@ import { drawDay } from "../../../../shared/reading/drawn/drawn-start.ts";
 import type { GroupCounts } from "../../../../shared/record/group-counts.ts";
 import { useTell, useWeekdays } from "../../../api/queries.ts";
 import { Button } from "../../../parts/button.tsx";
-import { DayField } from "../../../parts/day-field.tsx";
 import { Pick, Switch, TextField } from "../../../parts/field.tsx";
+import { DayField } from "../../../parts/moment-field.tsx";
 import { Problem } from "../../../parts/problem.tsx";
 import { useVoice } from "../../../words/use-voice.ts";
 import {

@@ -4,9 +4,9 @@ import type { Phase } from "../../../../shared/phase/phase.ts";
 import { mostProbes, type Probes } from "../../../../shared/phase/probes.ts";
 import { probeDays } from "../../../../shared/schedule/probe-days.ts";
 import { Button } from "../../../parts/button.tsx";
-import { DayField } from "../../../parts/day-field.tsx";
 import { NumberField, TextField } from "../../../parts/field.tsx";
 import { freshSeed } from "../../../parts/fresh-seed.ts";
+import { DayField } from "../../../parts/moment-field.tsx";
 import { useVoice } from "../../../words/use-voice.ts";
 import { asSeed, type Calendar } from "./drawn-start-fields.tsx";
 

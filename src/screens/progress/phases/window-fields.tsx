@@ -1,6 +1,6 @@
 import { windowDays } from "../../../../shared/reading/drawn/drawn-stagger.ts";
-import { DayField } from "../../../parts/day-field.tsx";
 import { NumberField } from "../../../parts/field.tsx";
+import { DayField } from "../../../parts/moment-field.tsx";
 
 /** The first day that can be drawn, and how many school days each window has. */
 export function WindowFields(props: {
