@@ -1,7 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { existsSync, statfsSync } from "node:fs";
 import { join } from "node:path";
-import { localDay } from "../../shared/calendar/local-day.ts";
 import { adviceHandlers } from "../services/advice.ts";
 import { alternationHandlers } from "../services/alternations.ts";
 import { analysisHandlers } from "../services/analysis.ts";
@@ -10,6 +9,7 @@ import { changeFeed } from "../services/base/changes.ts";
 import type { Cancel, DesktopClock } from "../services/base/clock.ts";
 import type { CallContext, Handlers } from "../services/base/handlers.ts";
 import { withStoreRefusals } from "../services/base/store-refusals.ts";
+import { momentOf, todayOf } from "../services/base/wall-clock.ts";
 import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
 import { chimeHandlers } from "../services/chimes.ts";
@@ -180,8 +180,7 @@ function start(
   const followContracts = (): void => {
     if (store.readingOnly !== null || store.log.openSessionId() !== null) return;
     try {
-      const [wallMs, offsetMinutes] = [clock.wallMs(), clock.offsetMinutes()];
-      const moved = money.catchUp(localDay(wallMs, offsetMinutes), { wallMs, offsetMinutes });
+      const moved = money.catchUp(todayOf(clock), momentOf(clock));
       if (moved > 0) changes.publish("points", "home");
     } catch (error) {
       report(error);
@@ -204,8 +203,8 @@ function start(
         .map(({ id }) => id)
         .filter((id) => !out.has(id));
     },
-    onWritten(_, events) {
-      const topics = touchedTopics(events);
+    onWritten(sessionId, events) {
+      const topics = touchedTopics(events, () => store.log.openSessionId() === sessionId);
       if (topics.length > 0) changes.publish(...topics);
       if (topics.includes("records")) followContracts();
       if (events.some(({ body }) => body.kind === "ended")) backups.sessionEnded();

@@ -1,13 +1,9 @@
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
-import type { DesktopClock } from "../base/clock.ts";
+import { todayOf, type WallClock } from "../base/wall-clock.ts";
 import { closingMinutes, localMinutes, minutesOfDay } from "./closing-time.ts";
 
 /** The school day as seats keep to it, from the periods that are set. */
-export function schoolDay(
-  store: Pick<Store, "groups" | "privileges">,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
-) {
+export function schoolDay(store: Pick<Store, "groups" | "privileges">, clock: WallClock) {
   const now = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
 
   function ends(): string[] {
@@ -18,7 +14,7 @@ export function schoolDay(
   }
 
   return {
-    today: () => localDay(clock.wallMs(), clock.offsetMinutes()),
+    today: () => todayOf(clock),
 
     /** Minutes of local time since 1970. */
     now,
