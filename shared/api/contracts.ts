@@ -12,6 +12,8 @@ export const contractDayLineSchema = z.strictObject({
   day,
   outcome: z.enum(["met", "not-yet", "no-data"]),
   closed: z.boolean(),
+  /** Whether seatwork of the day was left out of the numbers. */
+  leftOut: z.boolean(),
   /** Points that the day earned, and cost, in all. */
   gained: z.int(),
   cost: z.int(),

@@ -11,6 +11,8 @@ export interface SessionOutline {
   readonly setAside: ReadonlySet<string>;
   /** Why it is left out of every number; null while it counts. */
   readonly leftOutBecause: string | null;
+  /** Whether it is left out because it was a trial. */
+  readonly isTrial: boolean;
 }
 
 /**
@@ -19,7 +21,7 @@ export interface SessionOutline {
  * Example: outlineOf(emptySession).status // "running"
  */
 export function outlineOf(state: SessionState): SessionOutline {
-  const { status, totals, setAside, leftOutBecause } = state;
+  const { status, totals, setAside, leftOutBecause, isTrial } = state;
   const recorded = new Set(totals.keys());
   for (const [studentId, marks] of state.marks) {
     for (const { value } of marks.values()) if (value !== "none") recorded.add(studentId);
@@ -31,5 +33,6 @@ export function outlineOf(state: SessionState): SessionOutline {
     recorded,
     setAside,
     leftOutBecause,
+    isTrial,
   };
 }

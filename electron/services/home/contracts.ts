@@ -39,10 +39,11 @@ export function contractHandlers(
           .reduce((total, { amount }) => total + amount, 0);
       return contracts.ofStudent(studentId).map((contract) => ({
         contract,
-        days: money.daysOf(contract).map(({ day, outcome, closedAs }) => ({
+        days: money.daysOf(contract).map(({ day, outcome, closedAs, leftOut }) => ({
           day,
           outcome,
           closed: closedAs !== null,
+          leftOut: leftOut !== null,
           gained: sumOf(closedAs, "given"),
           cost: 0 - sumOf(closedAs, "taken"),
         })),

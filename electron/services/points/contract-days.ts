@@ -10,6 +10,7 @@ import { newId } from "../../store/new-id.ts";
 import type { Store } from "../../store/store.ts";
 import type { WallMoment } from "../base/wall-clock.ts";
 import { isPaid, isTaken } from "./contract-agreed.ts";
+import { leftOutDays } from "./left-out-days.ts";
 
 /** A day under a contract, as the record stands now. */
 export interface ContractDayNow {
@@ -17,6 +18,8 @@ export interface ContractDayNow {
   readonly outcome: ContractOutcome;
   /** The id under which the ledger knows it; null while it is not closed. */
   readonly closedAs: string | null;
+  /** Whether seatwork of the day was left out of the numbers, and the day keeps what it paid all the same. */
+  readonly leftOut: { readonly keeps: boolean } | null;
 }
 
 /**
@@ -32,13 +35,24 @@ function daysUnder(store: Store, contract: Contract): ContractDayNow[] {
     if (contractId === contract.id) closed.set(day, id);
     else elsewhere.add(day);
   }
-  return contractDays(store.counts.ofStudent(studentId), studentId, goal)
-    .filter(({ day }) => closed.has(day) || (holdsOn(contract, day) && !elsewhere.has(day)))
-    .map((facts) => ({
-      day: facts.day,
-      outcome: contractOutcome(goal, facts),
-      closedAs: closed.get(facts.day) ?? null,
-    }));
+  const counts = store.counts.ofStudent(studentId);
+  const leftOut = leftOutDays(store, counts.leftOut);
+  const onRecord = contractDays(counts, studentId, goal).filter(
+    ({ day }) => closed.has(day) || (holdsOn(contract, day) && !elsewhere.has(day)),
+  );
+  const outcomes = new Map<string, ContractOutcome>(
+    onRecord.map((facts) => [facts.day, contractOutcome(goal, facts)]),
+  );
+  // A day that was closed stays, also when all of it was left out since: it says so, and counts no more.
+  for (const day of closed.keys()) {
+    if (leftOut.has(day) && !outcomes.has(day)) outcomes.set(day, "no-data");
+  }
+  return [...outcomes.keys()].sort().map((day) => ({
+    day,
+    outcome: outcomes.get(day) ?? "no-data",
+    closedAs: closed.get(day) ?? null,
+    leftOut: leftOut.get(day) ?? null,
+  }));
 }
 
 /**
@@ -50,18 +64,20 @@ export function contractMoney(store: Store) {
 
   /**
    * Brings what a closed day earned to what the record says. What a day has paid once it goes on to pay: points
-   * that are ended, switched off or declined later take nothing away that was earned before.
+   * that are ended, switched off or declined later take nothing away that was earned before, nor does a session
+   * that is left out, unless it was a trial.
    */
   function payDay(
     contract: Contract,
-    { day, outcome, closedAs }: ContractDayNow,
+    { day, outcome, closedAs, leftOut }: ContractDayNow,
     when: WallMoment,
   ): void {
     if (closedAs === null) return;
     const { studentId } = contract;
     const paid = ledger.paid("contract", closedAs, studentId).get("given") ?? nothingPaid;
     const pays = paid.revision > 0 || isPaid(store, studentId);
-    const due = outcome === "met" && pays ? contract.terms.points : 0;
+    const earned = outcome === "met" && pays ? contract.terms.points : 0;
+    const due = leftOut?.keeps === true ? Math.max(paid.due, earned) : earned;
     const payment = settle(paid, due, ledger.balance(studentId));
     if (payment === null) return;
     const facts = { studentId, source: "contract", sourceKey: closedAs, rule: "given" } as const;

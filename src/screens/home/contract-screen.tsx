@@ -211,15 +211,24 @@ function Days({ one }: { one: ContractWithDays }) {
           </tr>
         </thead>
         <tbody>
-          {days.toReversed().map(({ day, outcome, closed, gained, cost }) => (
+          {days.toReversed().map(({ day, outcome, closed, leftOut, gained, cost }) => (
             <tr key={day}>
               <th scope="row">{formats.day(day)}</th>
-              <td>{say(`contract.outcome.${outcome}`)}</td>
+              <td>
+                {leftOut
+                  ? say("contract.outcomeLeftOut", {
+                      outcome: say(`contract.outcome.${outcome}`),
+                    })
+                  : say(`contract.outcome.${outcome}`)}
+              </td>
               <td>{closed ? formats.number(gained - cost) : say("contract.dayOpen")}</td>
             </tr>
           ))}
         </tbody>
       </table>
+      {days.some(({ leftOut }) => leftOut) ? (
+        <p className="home-help">{say("contract.leftOutHelp")}</p>
+      ) : null}
     </>
   );
 }

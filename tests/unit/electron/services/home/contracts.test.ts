@@ -278,6 +278,56 @@ describe("a contract", () => {
     expect(newest?.days).toMatchObject([{ day: "2026-03-02", closed: true, gained: 3 }]);
   });
 
+  it.each([
+    { isTrial: false, gained: 3, total: 12 },
+    { isTrial: true, gained: 0, total: 0 },
+  ])(
+    "says of a closed day that it was left out; a trial pays nothing, else it keeps what it paid: $isTrial",
+    async (left) => {
+      const here = await signed();
+      const sessionId = await here.hold(4, 1, [10, 9]);
+      await here.close("2026-03-02");
+      expect(await here.balance()).toBe(12);
+      await here.sessions.leaveOut(
+        { sessionId, reason: "fire drill", isTrial: left.isTrial },
+        caller,
+      );
+      expect(await here.days()).toEqual([
+        {
+          day: "2026-03-02",
+          outcome: "no-data",
+          closed: true,
+          leftOut: true,
+          gained: left.gained,
+          cost: 0,
+        },
+      ]);
+      expect(await here.balance()).toBe(left.total);
+      await here.sessions.takeIn({ sessionId }, caller);
+      expect(await here.days()).toMatchObject([{ outcome: "met", leftOut: false, gained: 3 }]);
+      expect(await here.balance()).toBe(12);
+    },
+  );
+
+  it("keeps what a day cost when its session is left out: a cost is decided once", async () => {
+    const here = await signed();
+    const sessionId = await here.hold(4, 1, [10, 5]);
+    await here.close("2026-03-02");
+    await here.sessions.leaveOut({ sessionId, reason: "fire drill", isTrial: false }, caller);
+    expect(await here.days()).toMatchObject([{ outcome: "no-data", leftOut: true, cost: 2 }]);
+    expect(await here.balance()).toBe(7);
+  });
+
+  it("counts a day by what is left of it when one of two sessions is left out", async () => {
+    const here = await signed();
+    await here.hold(4, 1, [10, 9]);
+    const second = await here.hold(4, 1, [10, 2]);
+    await here.close("2026-03-02");
+    expect(await here.days()).toMatchObject([{ outcome: "not-yet", leftOut: false }]);
+    await here.sessions.leaveOut({ sessionId: second, reason: "mixed up", isTrial: true }, caller);
+    expect(await here.days()).toMatchObject([{ outcome: "met", leftOut: true, gained: 3 }]);
+  });
+
   it("has no day to close without a session, nor before it is signed", async () => {
     const here = await signed();
     expect(await refused(() => here.close("2026-03-02"))).toBe("contract-day-early");
