@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { existsSync, statfsSync } from "node:fs";
 import { join } from "node:path";
+import { localDay } from "../../shared/calendar/local-day.ts";
 import { adviceHandlers } from "../services/advice.ts";
 import { alternationHandlers } from "../services/alternations.ts";
 import { analysisHandlers } from "../services/analysis.ts";
@@ -9,7 +10,6 @@ import { changeFeed } from "../services/base/changes.ts";
 import type { Cancel, DesktopClock } from "../services/base/clock.ts";
 import type { CallContext, Handlers } from "../services/base/handlers.ts";
 import { withStoreRefusals } from "../services/base/store-refusals.ts";
-import { momentOf, todayOf } from "../services/base/wall-clock.ts";
 import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
 import { chimeHandlers } from "../services/chimes.ts";
@@ -35,6 +35,7 @@ import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
 import type { SeatsHosting } from "../services/seats/opening.ts";
 import { appHandlers } from "../services/settings.ts";
+import { teamDays } from "../services/team-days.ts";
 import { teamsHandlers } from "../services/teams.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
 import { databaseName } from "../store/file/backup.ts";
@@ -180,8 +181,20 @@ function start(
   const followContracts = (): void => {
     if (store.readingOnly !== null || store.log.openSessionId() !== null) return;
     try {
-      const moved = money.catchUp(todayOf(clock), momentOf(clock));
+      const [wallMs, offsetMinutes] = [clock.wallMs(), clock.offsetMinutes()];
+      const moved = money.catchUp(localDay(wallMs, offsetMinutes), { wallMs, offsetMinutes });
       if (moved > 0) changes.publish("points", "home");
+    } catch (error) {
+      report(error);
+    }
+  };
+  /** A day that has given a team's points moves with what is corrected of it. */
+  const followTeams = (sessionId: string): void => {
+    if (store.log.openSessionId() === sessionId) return;
+    try {
+      const when = { wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() };
+      const today = localDay(when.wallMs, when.offsetMinutes);
+      if (teamDays(store).follow(sessionId, today, when)) changes.publish("points", "teams");
     } catch (error) {
       report(error);
     }
@@ -204,9 +217,12 @@ function start(
         .filter((id) => !out.has(id));
     },
     onWritten(sessionId, events) {
-      const topics = touchedTopics(events, () => store.log.openSessionId() === sessionId);
+      const topics = touchedTopics(events);
       if (topics.length > 0) changes.publish(...topics);
-      if (topics.includes("records")) followContracts();
+      if (topics.includes("records")) {
+        followTeams(sessionId);
+        followContracts();
+      }
       if (events.some(({ body }) => body.kind === "ended")) backups.sessionEnded();
     },
     onLive(now) {

@@ -3,7 +3,6 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
 /** Two conditions by turns: the order is drawn here, from the seed that the page shows. */
@@ -16,7 +15,8 @@ export function alternationHandlers(
     list: ({ groupId }) => store.alternations.list(groupId),
 
     create({ sessions, ...facts }) {
-      const group = knownGroup(store, facts.groupId);
+      const group = store.groups.get(facts.groupId);
+      if (group === null) throw new Missing("group");
       if (store.alternations.present(facts.groupId) !== null) {
         throw new Refusal(
           "alternation-open",

@@ -3,7 +3,8 @@ import { phasesOfMoves } from "../../shared/reading/phases-of-moves.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { knownGroup, knownStudent } from "./base/known.ts";
+import { knownGroup } from "./base/known.ts";
+import { Missing } from "./base/refusal.ts";
 
 /** What the page's statistics start from: a group's counts, all at once. */
 export function analysisHandlers(
@@ -17,7 +18,9 @@ export function analysisHandlers(
     },
 
     studentCounts({ studentId }) {
-      const { groupId } = knownStudent(store, studentId);
+      const student = store.students.get(studentId);
+      if (student === null) throw new Missing("student");
+      const { groupId } = student;
       const stays = store.students.stays(studentId);
       const all = [...stays, { groupId, fromMs: stays.at(-1)?.untilMs ?? 0 }];
       const moves = all.map(({ groupId: inGroup, fromMs }, at) => ({

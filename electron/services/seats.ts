@@ -4,7 +4,6 @@ import type { SeatRow } from "../store/seats/seats.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { knownGroup, studentOf } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 import type { SeatsOpening } from "./seats/opening.ts";
 import type { SeatCodes } from "./seats/seat-codes.ts";
@@ -24,6 +23,10 @@ export function seatHandlers(
     const seat = seats.get(seatId);
     if (seat === null) throw new Missing("seat");
     return seat;
+  }
+
+  function knownGroup(groupId: string): void {
+    if (store.groups.get(groupId) === null) throw new Missing("group");
   }
 
   function seatOf({ code, printedMs: _printed, ...facts }: SeatRow): Seat {
@@ -63,7 +66,7 @@ export function seatHandlers(
 
   return {
     state({ groupId }): SeatsState {
-      knownGroup(store, groupId);
+      knownGroup(groupId);
       return {
         isOpen: opening.isOpen(),
         closedBecause: opening.closedBecause(),
@@ -89,14 +92,14 @@ export function seatHandlers(
     },
 
     add({ groupId }) {
-      knownGroup(store, groupId);
+      knownGroup(groupId);
       const seat = seatOf(addSeat(groupId, null));
       desk.lookAgain();
       return seat;
     },
 
     async makeSlips({ groupId, seatIds }) {
-      knownGroup(store, groupId);
+      knownGroup(groupId);
       const seated = new Set(seats.list(groupId).map(({ studentId }) => studentId));
       if (seatIds === null) {
         const out = store.agreed.saidNo(groupId, "cued");
@@ -129,7 +132,13 @@ export function seatHandlers(
     tie({ seatId, studentId }) {
       const seat = knownSeat(seatId);
       if (studentId !== null) {
-        studentOf(store, seat.groupId, studentId);
+        const student = store.students.get(studentId);
+        if (student === null) throw new Missing("student");
+        if (student.groupId !== seat.groupId) {
+          throw new Refusal("student-not-in-group", "This student is not in the seat's group.", {
+            student: student.name,
+          });
+        }
       }
       seats.tie(seatId, studentId);
       desk.lookAgain();

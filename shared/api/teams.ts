@@ -47,6 +47,15 @@ export const teamsStateSchema = z.strictObject({
   earns: z.boolean(),
   /** Whether the ledger holds what today's outcomes give. */
   arePointsGiven: z.boolean(),
+  /** The last day before today with seatwork in a round, whose cards may have been typed since; null without one. */
+  earlier: z
+    .strictObject({
+      day,
+      /** Teams that met the goal on it, by their numbers. */
+      met: z.array(z.int().min(1)),
+      arePointsGiven: z.boolean(),
+    })
+    .nullable(),
 });
 export type TeamsState = z.infer<typeof teamsStateSchema>;
 
@@ -76,8 +85,8 @@ export const teams = {
   swap: procedure
     .input(z.strictObject({ roundId: idSchema, oneId: idSchema, otherId: idSchema }))
     .output(nothing),
-  /** Brings the ledger to what today's outcomes give each student who is here. */
-  givePoints: procedure.input(group).output(nothing),
+  /** Brings the ledger to what the outcomes of a day give each student who was here. */
+  givePoints: procedure.input(group.extend({ day })).output(nothing),
   /** The teams' names, empty for a team by its number, and whether the goal is met, where the teacher shows them. */
   onClassScreen: procedure
     .input(z.strictObject({ sessionId: idSchema }))

@@ -1,9 +1,13 @@
+import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
-import { todayOf, type WallClock } from "../base/wall-clock.ts";
+import type { DesktopClock } from "../base/clock.ts";
 import { closingMinutes, localMinutes, minutesOfDay } from "./closing-time.ts";
 
 /** The school day as seats keep to it, from the periods that are set. */
-export function schoolDay(store: Pick<Store, "groups" | "privileges">, clock: WallClock) {
+export function schoolDay(
+  store: Pick<Store, "groups" | "privileges">,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+) {
   const now = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
 
   function ends(): string[] {
@@ -14,7 +18,7 @@ export function schoolDay(store: Pick<Store, "groups" | "privileges">, clock: Wa
   }
 
   return {
-    today: () => todayOf(clock),
+    today: () => localDay(clock.wallMs(), clock.offsetMinutes()),
 
     /** Minutes of local time since 1970. */
     now,

@@ -1,6 +1,7 @@
 import type { Session } from "../../../shared/api/sessions.ts";
+import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
-import { todayOf, type WallClock } from "../base/wall-clock.ts";
+import type { DesktopClock } from "../base/clock.ts";
 
 /**
  * Points for the counter on each student's own device, of those who agreed to earn any; null where nothing
@@ -8,13 +9,13 @@ import { todayOf, type WallClock } from "../base/wall-clock.ts";
  */
 export function seatPoints(
   { ledger, settings, agreed }: Pick<Store, "ledger" | "settings" | "agreed">,
-  clock: WallClock,
+  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ) {
   return {
     of(session: Session | null): ReadonlyMap<string, number> | null {
       if (session === null || session.plan.earning.kind === "none") return null;
       if (!settings.get().points) return null;
-      const day = todayOf(clock);
+      const day = localDay(clock.wallMs(), clock.offsetMinutes());
       const unpaid = agreed.saidNo(session.groupId, "points");
       const purses = ledger
         .purses(session.groupId, day)

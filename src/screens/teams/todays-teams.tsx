@@ -25,12 +25,13 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
   const formats = useFormats();
   const nameOf = useTeamName(state.names);
   const [isSwapping, setSwapping] = useState(false);
-  const give = useTell((api) => api.teams.givePoints({ groupId }));
+  const { today } = state;
+  const give = useTell((api) => api.teams.givePoints({ groupId, day: today }));
   const nameById = new Map(students.map(({ id, name }) => [id, name]));
   const absent = students.filter(({ id }) => state.absentIds.includes(id));
   const next = state.rounds.find(({ number }) => number === round.number + 1);
-  const hasBegun = round.startsOn <= state.today;
-  const isPaid = hasBegun && settings.goal !== null && settings.points > 0 && state.earns;
+  const hasBegun = round.startsOn <= today;
+  const pays = settings.goal !== null && settings.points > 0 && state.earns;
   const hasOutcome = state.teams.some(({ outcome }) => outcome === "met" || outcome === "not-yet");
   return (
     <Section
@@ -65,7 +66,7 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
           ? say("teams.lastRound")
           : say("teams.until", { day: formats.day(next.startsOn) })}
       </p>
-      {isPaid ? (
+      {pays && hasBegun ? (
         <div className="teams-acts">
           <Button
             isDisabled={!hasOutcome || state.arePointsGiven || give.isPending}
@@ -85,6 +86,15 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
         </div>
       ) : null}
       <Problem error={give.error} />
+      {pays && state.earlier !== null ? (
+        <EarlierPoints
+          key={state.earlier.day}
+          groupId={groupId}
+          earlier={state.earlier}
+          names={state.names}
+          points={settings.points}
+        />
+      ) : null}
       {isSwapping ? (
         <SwapDialog
           round={round}
@@ -94,6 +104,42 @@ export function TodaysTeams({ groupId, state, settings, students, round }: Today
         />
       ) : null}
     </Section>
+  );
+}
+
+interface EarlierProps {
+  groupId: string;
+  earlier: NonNullable<TeamsState["earlier"]>;
+  names: readonly string[];
+  points: number;
+}
+
+/** The points of the last day with seatwork: its cards may have been typed in since. */
+function EarlierPoints({ groupId, earlier, names, points }: EarlierProps) {
+  const say = useSay();
+  const formats = useFormats();
+  const nameOf = useTeamName(names);
+  const give = useTell((api) => api.teams.givePoints({ groupId, day: earlier.day }));
+  const day = formats.day(earlier.day);
+  if (earlier.met.length === 0 && !give.isSuccess) return null;
+  const said = say("teams.givenOn", { day });
+  return (
+    <>
+      <div className="teams-acts">
+        <Button
+          isDisabled={earlier.arePointsGiven || give.isPending}
+          onPress={() => give.mutate(undefined, { onSuccess: () => announce(said) })}
+        >
+          {say("teams.giveOn", { day, points })}
+        </Button>
+        <span role="status">
+          {earlier.arePointsGiven
+            ? said
+            : say("teams.metOn", { teams: formats.list(earlier.met.map(nameOf)) })}
+        </span>
+      </div>
+      <Problem error={give.error} />
+    </>
   );
 }
 

@@ -1,25 +1,38 @@
 import type { StaggeredReading } from "../../../../shared/reading/drawn/staggered-reading.ts";
-import { DrawnDesign, standardChoices } from "../../../reading/drawn-result.tsx";
-import { useSay } from "../../../text/text.tsx";
+import { DrawnResult, standardChoices } from "../../../reading/drawn-result.tsx";
+import { useVoice } from "../../../words/use-voice.ts";
 
-/** What starts that were drawn one after the other show. */
+/** What starts that were drawn one after the other show, and how such a design stands to the standard. */
 export function StaggeredResult({ staggered }: { staggered: StaggeredReading }) {
-  const say = useSay();
+  const { say, formats } = useVoice();
   const { test, standing, students, redrawn } = staggered;
   return (
-    <DrawnDesign
-      test={test}
-      redrawn={redrawn}
-      why={(reason) => say(`designs.why.${reason}`)}
-      found={(values) => say("designs.result", { ...values, students })}
-      shown={say("designs.shown")}
-      notShown={say("designs.notShown")}
-      standing={say("designs.standing", {
-        phases: standing.phases,
-        starts: standing.starts,
-        points: standing.fewestPoints,
-        standard: standardChoices[standing.standard],
-      })}
-    />
+    <>
+      {test.kind === "not-computable" ? (
+        <p>{say(`designs.why.${test.reason}`)}</p>
+      ) : (
+        <DrawnResult
+          found={say("designs.result", {
+            students,
+            ways: test.ways,
+            share: formats.percent(test.probability),
+            points: Math.round(100 * test.difference),
+            p: formats.number(test.probability, 3),
+          })}
+          probability={test.probability}
+          redrawn={redrawn}
+          shown={say("designs.shown")}
+          notShown={say("designs.notShown")}
+        />
+      )}
+      <p>
+        {say("designs.standing", {
+          phases: standing.phases,
+          starts: standing.starts,
+          points: standing.fewestPoints,
+          standard: standardChoices[standing.standard],
+        })}
+      </p>
+    </>
   );
 }

@@ -1,8 +1,11 @@
 import { expect, test } from "vitest";
+import { Missing } from "../../../../electron/services/base/refusal.ts";
 import { freshSeed } from "../../../../electron/services/live/session-seed.ts";
+import { teamDays } from "../../../../electron/services/team-days.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../../../shared/session/event.ts";
 import type { TeamSettings } from "../../../../shared/teams/kept.ts";
+import { addStudents } from "../../../setup/add-students.ts";
 import { caller, letEarn, makeGroup, openServices, refusalOf, type Services } from "./services.ts";
 
 const names = ["Ash", "Birch", "Cedar", "Elm", "Fir", "Hazel"];
@@ -122,8 +125,8 @@ test("4. met or not yet: absent students are out, and points follow later correc
   const outcomes = async () =>
     (await stateOf(services, groupId)).teams.map(({ outcome }) => outcome);
   expect(await outcomes()).toEqual(["met", "not-yet"]);
-  await services.teams.givePoints({ groupId }, caller);
-  await services.teams.givePoints({ groupId }, caller);
+  await services.teams.givePoints({ groupId, day: "2026-03-02" }, caller);
+  await services.teams.givePoints({ groupId, day: "2026-03-02" }, caller);
   const balances = () => ids.map((id) => services.store.ledger.balance(id));
   expect(balances()).toEqual([2, 2, 2, 0, 0, 0]);
   expect((await stateOf(services, groupId)).arePointsGiven).toBe(true);
@@ -135,7 +138,7 @@ test("4. met or not yet: absent students are out, and points follow later correc
   );
   expect(await outcomes()).toEqual(["not-yet", "not-yet"]);
   expect((await stateOf(services, groupId)).arePointsGiven).toBe(false);
-  await services.teams.givePoints({ groupId }, caller);
+  await services.teams.givePoints({ groupId, day: "2026-03-02" }, caller);
   expect(balances()).toEqual([0, 0, 0, 0, 0, 0]);
 });
 
@@ -170,7 +173,9 @@ test("6. the class screen hears names of teams and met or not yet, only where th
 
 test("7. where no points are earned none are given", async () => {
   const { services, groupId } = await withTeams();
-  const refused = await refusalOf(() => services.teams.givePoints({ groupId }, caller));
+  const refused = await refusalOf(() =>
+    services.teams.givePoints({ groupId, day: "2026-03-02" }, caller),
+  );
   expect(refused.code).toBe("points-off");
 });
 
@@ -180,7 +185,7 @@ test("8. who was agreed to earn no points gets none from the team either", async
   seatwork(services, groupId, Object.fromEntries(ids.map((id) => [id, 9])));
   const no = { line: "points", answer: "no", day: "2026-03-02", who: "" } as const;
   services.store.agreed.add(ids[0] ?? "", no, services.clock.wallMs());
-  await services.teams.givePoints({ groupId }, caller);
+  await services.teams.givePoints({ groupId, day: "2026-03-02" }, caller);
   expect(ids.map((id) => services.store.ledger.balance(id))).toEqual([0, 2, 2, 2, 2, 2]);
   expect((await stateOf(services, groupId)).arePointsGiven).toBe(true);
 });
@@ -192,3 +197,77 @@ test("9. the page hears which wish those who are here cannot keep", async () => 
   const { unmet, isUneven } = await stateOf(services, groupId);
   expect({ unmet, isUneven }).toEqual({ unmet: [wish], isUneven: false });
 });
+
+test("10. cards typed in the next morning still give the day's points, and corrections move the difference", async () => {
+  const { services, groupId, ids } = await withTeams();
+  letEarn(services, groupId);
+  const { clock, store } = services;
+  const sessionId = seatwork(services, groupId, {});
+  clock.advance(86_400_000);
+  const type = (on: number) => {
+    const bodies = ids
+      .slice(0, 3)
+      .map((studentId) => ({ kind: "total", studentId, on, off: 10 - on, way: "paper" }) as const);
+    store.log.appendAll(sessionId, bodies, { atMs: 0, wallMs: clock.wallMs(), offsetMinutes: 0 });
+    const when = { wallMs: clock.wallMs(), offsetMinutes: 0 };
+    return teamDays(store).follow(sessionId, "2026-03-03", when);
+  };
+  const balances = () => ids.map((id) => store.ledger.balance(id));
+  const day = "2026-03-02";
+  expect(type(9)).toBe(false);
+  const { earlier } = await stateOf(services, groupId);
+  expect(earlier).toEqual({ day, met: [1], arePointsGiven: false });
+  await services.teams.givePoints({ groupId, day }, caller);
+  expect(balances()).toEqual([2, 2, 2, 0, 0, 0]);
+  expect(store.ledger.allOf(ids[0] ?? "").map((entry) => entry.day)).toEqual([day]);
+  // A later goal of points does not read that day again.
+  await services.teams.saveSettings({ groupId, settings: { ...settings, points: 5 } }, caller);
+  expect((await stateOf(services, groupId)).earlier?.arePointsGiven).toBe(true);
+  expect(type(2)).toBe(true);
+  expect(balances()).toEqual([0, 0, 0, 0, 0, 0]);
+  expect(type(9)).toBe(true);
+  expect(balances().slice(3)).toEqual([0, 0, 0]);
+  expect(
+    balances()
+      .slice(0, 3)
+      .every((each) => each > 0),
+  ).toBe(true);
+  const tomorrow = () => services.teams.givePoints({ groupId, day: "2026-03-04" }, caller);
+  expect(tomorrow).toThrow(Missing);
+});
+
+test("11. an earlier day is of those who were there then: who came since gets nothing of it, who left keeps it", async () => {
+  const { services, groupId, ids } = await withTeams();
+  letEarn(services, groupId);
+  const { clock, store } = services;
+  seatwork(services, groupId, Object.fromEntries(ids.map((id) => [id, 9])));
+  clock.advance(86_400_000);
+  const [left = ""] = ids;
+  await services.students.archive({ id: left }, caller);
+  const [late] = await addStudents(services, groupId, ["Late"], caller);
+  const day = "2026-03-02";
+  await services.teams.givePoints({ groupId, day }, caller);
+  expect(ids.map((id) => store.ledger.balance(id))).toEqual([2, 2, 2, 2, 2, 2]);
+  expect(store.ledger.balance(late?.id ?? "")).toBe(0);
+});
+
+test.each([
+  { trial: true, left: 0 },
+  { trial: undefined, left: 2 },
+])(
+  "12. a day whose session is left out keeps what it paid, unless it was a trial: $trial",
+  async ({ trial, left }) => {
+    const { services, groupId, ids } = await withTeams();
+    letEarn(services, groupId);
+    const { clock, store } = services;
+    const sessionId = seatwork(services, groupId, Object.fromEntries(ids.map((id) => [id, 9])));
+    const day = "2026-03-02";
+    await services.teams.givePoints({ groupId, day }, caller);
+    clock.advance(86_400_000);
+    const when = { wallMs: clock.wallMs(), offsetMinutes: 0 };
+    const body = { kind: "left-out", reason: "fire drill", ...(trial ? { trial } : {}) } as const;
+    store.log.appendAll(sessionId, [body], { atMs: 0, ...when });
+    teamDays(store).follow(sessionId, "2026-03-03", when);
+    expect(ids.map((id) => store.ledger.balance(id))).toEqual(ids.map(() => left));
+  },
+);
