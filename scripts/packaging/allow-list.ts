@@ -10,19 +10,29 @@ export function binariesFor(platform: Platform, architecture: Architecture): str
   );
 }
 
+/** Each allows files, and wants one at least. */
 const common = [
   /^package\.json$/,
   /^LICENSE$/,
   /^dist\/THIRD-PARTY\.txt$/,
-  /^dist\/electron\/(main\.js|preload\.cjs)$/,
+  /^dist\/electron\/main\.js$/,
+  /^dist\/electron\/preload\.cjs$/,
   /^dist\/app\/index\.html$/,
-  /^dist\/app\/assets\/[\w.-]+\.(js|css|wav|woff2|svg|png)$/,
-  /^dist\/seats\/(index\.html|seat\.(js|css))$/,
+  /^dist\/app\/assets\/[\w.-]+\.js$/,
+  /^dist\/app\/assets\/[\w.-]+\.css$/,
+  /^dist\/app\/assets\/[\w.-]+\.(wav|svg|png)$/,
+  /^dist\/app\/assets\/[\w.-]+\.woff2$/,
+  /^dist\/seats\/index\.html$/,
+  /^dist\/seats\/seat\.js$/,
+  /^dist\/seats\/seat\.css$/,
   /^assets\/icon\.png$/,
   /^assets\/chimes\/\w+\.wav$/,
-  /^node_modules\/better-sqlite3\/(package\.json|LICENSE)$/,
+  /^node_modules\/better-sqlite3\/package\.json$/,
+  /^node_modules\/better-sqlite3\/LICENSE$/,
   /^node_modules\/better-sqlite3\/lib\/([\w-]+\/)?[\w-]+\.js$/,
-  /^node_modules\/libflacjs\/(package\.json|LICENSE|dist\/libflac\.js)$/,
+  /^node_modules\/libflacjs\/package\.json$/,
+  /^node_modules\/libflacjs\/LICENSE$/,
+  /^node_modules\/libflacjs\/dist\/libflac\.js$/,
 ];
 
 /** The files among these that nothing allows in an installer of a system. */
@@ -35,4 +45,18 @@ export function notAllowed(
   return files.filter(
     (file) => !binaries.includes(file) && !common.some((pattern) => pattern.test(file)),
   );
+}
+
+/** What an installer of a system must hold and these files lack: binaries by name, the rest by pattern. */
+export function missingFrom(
+  files: readonly string[],
+  platform: Platform,
+  architecture: Architecture,
+): string[] {
+  return [
+    ...binariesFor(platform, architecture).filter((binary) => !files.includes(binary)),
+    ...common
+      .filter((pattern) => !files.some((file) => pattern.test(file)))
+      .map((pattern) => pattern.source),
+  ];
 }

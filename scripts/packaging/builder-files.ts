@@ -4,10 +4,22 @@ import { join, matchesGlob } from "node:path";
 /** A pattern, or a set of them with a folder of its own. */
 type FilePattern = string | { readonly from?: string; readonly filter: readonly string[] };
 
-/** What of the builder's configuration decides which files are packed. */
+/** The fuses that the builder can set, in their order in the program. */
+export type Fuse =
+  | "runAsNode"
+  | "enableCookieEncryption"
+  | "enableNodeOptionsEnvironmentVariable"
+  | "enableNodeCliInspectArguments"
+  | "enableEmbeddedAsarIntegrityValidation"
+  | "onlyLoadAppFromAsar"
+  | "loadBrowserProcessSpecificV8Snapshot"
+  | "grantFileProtocolExtraPrivileges";
+
+/** What of the builder's configuration decides which files are packed, and the fuses. */
 interface BuilderConfiguration {
   readonly files: readonly FilePattern[];
   readonly asarUnpack: readonly string[];
+  readonly electronFuses: Readonly<Record<Fuse, boolean>>;
   readonly win: { readonly files: readonly FilePattern[] };
   readonly mac: { readonly files: readonly FilePattern[] };
   readonly linux: { readonly files: readonly FilePattern[] };

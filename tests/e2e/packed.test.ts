@@ -1,172 +1,71 @@
-import { spawn, spawnSync } from "node:child_process";
-import { once } from "node:events";
-import { cpSync, existsSync, mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { spawn } from "node:child_process";
+import { cpSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { pathToFileURL } from "node:url";
-import { extractAll, listPackage } from "@electron/asar";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { binariesFor, notAllowed } from "../../scripts/packaging/allow-list.ts";
-import { runningSystem } from "../../scripts/packaging/builder-files.ts";
-import { budgetBytes, pack } from "../../scripts/packaging/pack.ts";
-import { launchApp } from "./support/launch.ts";
-import { npm } from "./support/npm.ts";
+import { afterAll, describe, expect, it } from "vitest";
 import { root } from "./support/programs.ts";
-import { answerOnTile, button, makeGroup, showTiles } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
 const work = temporaryFolder();
 afterAll(() => work.remove());
 
 describe("the app as the installers pack it", () => {
-  const unpacked = join(work.path, "app");
-  const [platform, architecture] = runningSystem();
-  let names: string[] = [];
-
-  beforeAll(async () => {
-    const folder = join(work.path, "pack");
-    mkdirSync(folder);
-    const { archive } = await pack(root, folder, platform, architecture);
-    names = listPackage(archive, { isPack: false }).map((name) =>
-      name.replaceAll("\\", "/").slice(1),
-    );
-    extractAll(archive, unpacked);
-    // What lies beside the archive is what the system loads; the archive names it all the same.
-    expect(existsSync(join(`${archive}.unpacked`, "node_modules/libflacjs/dist/libflac.js"))).toBe(
-      true,
-    );
-    cpSync(`${archive}.unpacked`, unpacked, { recursive: true });
-  });
-
-  it("holds what the allow-list names, and nothing else", () => {
-    const files = names.filter((name) => /\.\w+$|(^|\/)LICENSE$/.test(name));
-    expect(notAllowed(files, platform, architecture)).toEqual([]);
-    expect(files.length).toBeGreaterThan(100);
-    expect(files.filter((name) => /\.(map|tsx?)$|standin\/|(^|\/)tests?\//i.test(name))).toEqual(
-      [],
-    );
-    expect(files.filter((name) => name.endsWith(".node"))).toEqual(
-      binariesFor(platform, architecture),
-    );
-  });
-
-  it("packs for each system its own list, within the budget, with the database's one binary", async () => {
-    for (const [system, processor] of [
-      ["win", "x64"],
-      ["win", "arm64"],
-      ["mac", "arm64"],
-      ["linux", "x64"],
-      ["linux", "arm64"],
-    ] as const) {
-      const folder = join(work.path, `${system}-${processor}`);
-      mkdirSync(folder);
-      const { files, bytes } = await pack(root, folder, system, processor);
-      expect(notAllowed(files, system, processor)).toEqual([]);
-      expect(bytes).toBeLessThan(budgetBytes);
-      const binaries = files.filter((name) => name.endsWith(".node"));
-      expect(binaries).toEqual(binariesFor(system, processor));
-    }
-  });
-
-  it("runs a whole journey from the packed main and preload, in the stand-in", async () => {
-    const data = join(work.path, "data");
-    const app = await launchApp({ dataFolder: data, args: ["--speed", "60"], appFolder: unpacked });
-    const page = await app.page();
-    await makeGroup(page, "Packed", ["Ana", "Ben"]);
-    await button(page, "Start a session").click();
-    const hear = button(page, "Hear the chime");
-    await hear.waitFor();
-    await hear.click();
-    await button(page, "Start the session").click();
-    await showTiles(page);
-    await answerOnTile(page, "Ana", "yes");
-    await app.kill();
-    expect(readdirSync(data)).toContain("pebblechime.sqlite");
-  });
-});
-
-describe("the package for people with Node alone", () => {
-  const home = join(work.path, "home");
-  // Run by Node: what npm lays into .bin is a script of its own on Windows.
-  const bin = join(home, "node_modules", "pebblechime", "bin", "pebblechime.mjs");
-
-  beforeAll(() => {
-    mkdirSync(home);
-    // The build is there already; packing it again would take its place under running tests.
-    const packed = npm(
-      ["pack", "--silent", "--ignore-scripts", "--pack-destination", work.path],
-      root,
-    ).trim();
-    const manifest = { private: true, allowScripts: { node: true } };
-    writeFileSync(join(home, "package.json"), JSON.stringify(manifest));
-    const file = join(work.path, packed.split("\n").at(-1) ?? "");
-    npm(["install", file, "--omit=dev", "--no-audit", "--no-fund", "--loglevel=error"], home);
-  }, 300_000);
-
-  it("brings little along, and no tool", () => {
-    const installed = readdirSync(join(home, "node_modules")).filter(
-      (name) => !name.startsWith("."),
-    );
-    expect(installed).toEqual(
-      expect.arrayContaining(["better-sqlite3", "libflacjs", "node", "pebblechime"]),
-    );
-    expect(installed.length).toBeLessThan(12);
-    const own = readdirSync(join(home, "node_modules", "pebblechime"), {
-      recursive: true,
-      encoding: "utf8",
-    });
-    expect(
-      own.filter((name) => /\.(map|tsx?)$|^(tests|src|shared|scripts)(\/|$)/.test(name)),
-    ).toEqual([]);
-  });
-
-  it("has the command line", () => {
-    const words = ["cli", "pairs", "--students", "4", "--json"];
-    const { status, stdout } = spawnSync(process.execPath, [bin, ...words], {
-      cwd: home,
-      encoding: "utf8",
-    });
-    expect(status).toBe(0);
-    expect(JSON.parse(stdout).rounds).toHaveLength(3);
-  });
-
-  it("opens the app", async () => {
-    const child = spawn(process.execPath, [bin, "--data", join(work.path, "npm-data"), "--quiet"], {
-      cwd: home,
-    });
-    try {
-      const address = await new Promise<string>((resolve, reject) => {
-        let printed = "";
-        child.stdout.setEncoding("utf8").on("data", (text: string) => {
-          printed += text;
-          const found = /http:\/\/127\.0\.0\.1\S+/.exec(printed)?.[0];
-          if (found !== undefined) resolve(found);
-        });
-        child.on("exit", (code) => reject(new Error(`It ended (code ${code}).\n${printed}`)));
+  const check = (...words: string[]) =>
+    new Promise<{ code: number | null; lines: string[] }>((resolve) => {
+      const script = join(root, "scripts", "packaging", "check.ts");
+      const child = spawn(process.execPath, [script, ...words], {
+        stdio: ["ignore", "pipe", "inherit"],
       });
-      const answer = await fetch(new URL("/", address));
-      expect(answer.status).toBe(200);
-      expect(await answer.text()).toContain("Pebblechime");
-    } finally {
-      const ended = once(child, "exit");
-      // On Windows a signal ends the first process alone, and the app goes on.
-      if (process.platform !== "win32") child.kill("SIGTERM");
-      else spawnSync("taskkill", ["/pid", String(child.pid), "/t", "/f"]);
-      await ended;
-    }
+      let printed = "";
+      child.stdout.setEncoding("utf8").on("data", (text: string) => {
+        printed += text;
+      });
+      child.on("exit", (code) => resolve({ code, lines: printed.trim().split("\n") }));
+    });
+  const systems = ["linux", "win", "mac"].flatMap((system) => [`${system} x64`, `${system} arm64`]);
+
+  it("keeps its list, size and processors, the configuration and the fuses, and runs a whole journey", async () => {
+    const { code, lines } = await check();
+    expect(lines.filter((line) => !line.startsWith("End-to-end tests run"))).toEqual([
+      ...systems.map((system) =>
+        expect.stringMatching(`^${system}: \\d{3} files, \\d+\\.\\d MB of 25\\.0 MB: kept$`),
+      ),
+      "the builder's configuration, by its own schema: kept",
+      "fuses 010011001: kept",
+      "a whole journey of the packed app, in the stand-in: kept",
+    ]);
+    expect(code).toBe(0);
   });
 
-  it("says in a sentence which Node to install where its own did not come", () => {
-    const alone = join(work.path, "alone", "node_modules", "pebblechime");
-    cpSync(join(home, "node_modules", "pebblechime"), alone, { recursive: true });
-    const script = join(alone, "bin", "pebblechime.mjs");
-    // As an older Node would see itself.
-    const older = `Object.defineProperty(process.versions, "node", { value: "20.1.0" }); process.argv.splice(1, 0, ${JSON.stringify(script)}); await import(${JSON.stringify(pathToFileURL(script).href)});`;
-    const { status, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", older], {
-      encoding: "utf8",
-    });
-    expect(status).toBe(1);
-    expect(stderr).toMatch(
-      /^Pebblechime needs Node 24, and this is 20\.1\.0\. Install Node 24 from nodejs\.org/,
-    );
+  it("is told from one that is too large, has a file too many or one too few, or another's binary", async () => {
+    const broken = join(work.path, "broken");
+    mkdirSync(broken);
+    for (const part of [
+      "dist",
+      "assets",
+      "packaging",
+      "package.json",
+      "package-lock.json",
+      "LICENSE",
+    ])
+      cpSync(join(root, part), join(broken, part), { recursive: true });
+    for (const name of ["better-sqlite3", "libflacjs"])
+      cpSync(join(root, "node_modules", name), join(broken, "node_modules", name), {
+        recursive: true,
+      });
+    writeFileSync(join(broken, "dist/app/assets/large.png"), Buffer.alloc(26 * 1024 * 1024));
+    writeFileSync(join(broken, "dist/app/assets/notes.txt"), "");
+    rmSync(join(broken, "dist/electron/preload.cjs"));
+    const binaries = join(broken, "node_modules/better-sqlite3/prebuilds");
+    cpSync(join(binaries, "linux-arm64.node"), join(binaries, "linux-x64.node"));
+    const { code, lines } = await check(broken);
+    expect(lines.filter((line) => line.endsWith(": broken"))).toHaveLength(systems.length);
+    expect(lines.slice(1, 5)).toEqual([
+      "  above the budget",
+      "  not on the list: dist/app/assets/notes.txt",
+      "  missing: ^dist\\/electron\\/preload\\.cjs$",
+      "  node_modules/better-sqlite3/prebuilds/linux-x64.node is for linux arm64, not linux x64",
+    ]);
+    expect(lines.at(-1)).toMatch(/stand-in: not run/);
+    expect(code).toBe(1);
   });
 });

