@@ -15,7 +15,7 @@ const program = nodeProgram();
 
 if (program === null) {
   process.stderr.write(
-    `Pebblechime needs Node ${wanted}, and this is ${process.versions.node}. Install Node ${wanted} from nodejs.org, or allow the install script of the package "node" (npm: "allowScripts": {"node": true}) and install Pebblechime again.\n`,
+    `Pebblechime needs Node ${wanted}, which did not come with it, and this is Node ${process.versions.node}: install Node ${wanted} from nodejs.org and start again.\n`,
   );
   process.exitCode = 1;
 } else {

@@ -2,8 +2,8 @@ import { execFileSync } from "node:child_process";
 import { existsSync, realpathSync } from "node:fs";
 import { delimiter, dirname, join } from "node:path";
 
-/** npm's own program, which any Node runs; what is called "npm" is a script that Windows runs by a shell. */
-function npmProgram(): string {
+/** The folder of npm's own programs, which any Node runs; what is called "npm" is a script that Windows runs by a shell. */
+function npmFolder(): string {
   const given = process.env.npm_execpath;
   const folders = [dirname(process.execPath), ...(process.env.PATH ?? "").split(delimiter)];
   const places = [
@@ -19,9 +19,18 @@ function npmProgram(): string {
     .map((place) => realpathSync(place))
     .find((place) => place.endsWith("npm-cli.js"));
   if (found === undefined) throw new Error("No npm was found on this computer.");
-  return found;
+  return dirname(found);
 }
 
 /** Runs npm with these words in a folder; resolves to what it printed. */
 export const npm = (words: readonly string[], folder: string): string =>
-  execFileSync(process.execPath, [npmProgram(), ...words], { cwd: folder, encoding: "utf8" });
+  execFileSync(process.execPath, [join(npmFolder(), "npm-cli.js"), ...words], {
+    cwd: folder,
+    encoding: "utf8",
+  });
+
+/** What Node runs for "npx" and these words. */
+export const npx = (words: readonly string[]): string[] => [
+  join(npmFolder(), "npx-cli.js"),
+  ...words,
+];
