@@ -6,7 +6,7 @@ import { computeAside } from "./compute-line.ts";
 /** How often what is said is wrong, for a plan; the same plan has the same figures, so they are kept. */
 export function useHowSure(plan: OwnPlan | null) {
   return useQuery({
-    queryKey: ["how sure", plan?.cues ?? 0, plan?.rate ?? 0],
+    queryKey: ["how sure", plan?.cues ?? 0, plan?.rate ?? 0, plan?.perWeek ?? 0],
     queryFn: async (): Promise<HowSure> => {
       if (plan === null) throw new Error("No plan");
       const computed = await computeAside({ kind: "sure", plan });

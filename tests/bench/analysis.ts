@@ -26,6 +26,19 @@ function timed<T>(work: () => T): { ms: number; result: T } {
   return { ms: performance.now() - start, result };
 }
 
+/** Goals that were missed, in words. */
+const missed: string[] = [];
+let goals = 0;
+
+/** Says whether a time keeps its goal, and remembers where it does not; nothing without a goal. */
+function held(name: string, ms: number, goalMs?: number): string {
+  if (goalMs === undefined) return "";
+  goals += 1;
+  if (ms < goalMs) return `; goal under ${goalMs} ms: met`;
+  missed.push(`${name}: ${ms.toFixed(0)} ms, goal under ${goalMs} ms`);
+  return `; goal under ${goalMs} ms: MISSED`;
+}
+
 /** Runs whose times do not count: the engine compiles, and memory fills. */
 const warmUps = 3;
 
@@ -47,7 +60,7 @@ function report(name: string, runs: number, work: () => unknown, goalMs?: number
   const warm = (times: number[], share: number) =>
     times.slice(warmUps).toSorted((a, b) => a - b)[Math.floor(share * (runs - 1))] ?? 0;
   const show = (ms = 0) => `${ms.toFixed(ms < 10 ? 1 : 0)} ms`;
-  const goal = goalMs === undefined ? "" : `; goal under ${goalMs} ms`;
+  const goal = held(name, warm(passed, 0.5), goalMs);
   console.log(
     `  ${name}: warm median ${show(warm(passed, 0.5))}, worst ${show(warm(passed, 1))}, first ${show(passed[0])}, processor ${show(warm(used, 0.5))} (${runs} runs${goal})`,
   );
@@ -193,7 +206,7 @@ console.log(
     const sorted = (of: (run: ColdRun) => number) => runs.map(of).sort((a, b) => a - b);
     const [middle, worst] = [2, 4].map((at) => sorted(({ ms }) => ms)[at]?.toFixed(0));
     const used = sorted((run) => run.used)[2]?.toFixed(0);
-    const goal = goalMs === undefined ? "" : `; goal under ${goalMs} ms`;
+    const goal = held(what, sorted(({ ms }) => ms)[2] ?? Number.POSITIVE_INFINITY, goalMs);
     console.log(
       `  ${what}: median ${middle} ms, worst ${worst} ms, processor ${used} ms (5 fresh processes${goal})`,
     );
@@ -201,6 +214,7 @@ console.log(
 }
 
 console.log("What the command line reads in one call, marks of 10 cues");
+// 8,000 sessions are the promise; a row a session, so that 400 of 50 are 20,000 rows.
 for (const [size, each] of [
   [400, 20],
   [400, 50],
@@ -224,7 +238,7 @@ for (const [size, each] of [
   const [first = 0] = times;
   const middle = times.toSorted((one, other) => one - other)[1] ?? 0;
   console.log(
-    `  ${size} students of ${each} sessions: first ${first.toFixed(0)} ms, median ${middle.toFixed(0)} ms (3 runs${size * each === 8_000 ? `; goal under ${districtGoalMs} ms` : ""})`,
+    `  ${size} students of ${each} sessions: first ${first.toFixed(0)} ms, median ${middle.toFixed(0)} ms (3 runs${held(`${size} students of ${each} sessions`, first, districtGoalMs)})`,
   );
 }
 
@@ -233,6 +247,13 @@ console.log("One student with 5,000 sessions");
   const [student] = inventedClass(1, 5000, 10);
   report("everything", 5, () => analyseStudent(student?.sessions ?? []));
 }
+
+console.log(
+  missed.length === 0
+    ? `\nAll ${goals} goals are met.`
+    : `\n${missed.length} of ${goals} goals are missed:\n  ${missed.join("\n  ")}`,
+);
+process.exitCode = missed.length === 0 ? 0 : 1;
 
 function inventedClass(size: number, sessions: number, cues: number): StudentSessions[] {
   const days: string[] = [];

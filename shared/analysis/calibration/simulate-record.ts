@@ -16,6 +16,7 @@ export interface SimulatedStudent {
   readonly icc?: number;
   /** Share of cues without a mark, more often so when off task by this factor. */
   readonly missing?: number;
+  /** Sessions a week, 5 when left out: one a day, and where they are more than 7 spread over five days. */
   readonly perWeek?: number;
   readonly firstDay?: string;
 }
@@ -47,10 +48,13 @@ export function simulateRecord(student: SimulatedStudent, draw: RandomStream): S
       unmarked = on + off - keptOn - keptOff;
       [on, off] = [keptOn, keptOff];
     }
-    const day = first + Math.floor(at / perWeek) * 7 + (at % perWeek);
+    const inWeek = at % perWeek;
+    const dayOfWeek = perWeek > 7 ? Math.floor((5 * inWeek) / perWeek) : inWeek;
+    const day = first + Math.floor(at / perWeek) * 7 + dayOfWeek;
     return {
       sessionId: `s${at}`,
-      startedAt: day * 86_400_000 + 9 * 3_600_000,
+      // Apart by a minute, so that sessions of one day keep their order.
+      startedAt: day * 86_400_000 + 9 * 3_600_000 + (inWeek - dayOfWeek) * 60_000,
       day: dayText(day),
       on,
       off,

@@ -40,7 +40,11 @@ const usual: Omit<AdviceInputs, "sessions" | "goal"> = {
  *
  * Example: adviceErrors({ cues: 10, rate: 0.6 }, 0.2, 500).thinned // about .06
  */
-export function adviceErrors(plan: OwnPlan, r: number, replicates: number): AdviceErrors {
+export function adviceErrors(
+  plan: Pick<OwnPlan, "cues" | "rate">,
+  r: number,
+  replicates: number,
+): AdviceErrors {
   const highest = Math.min(chanceRule.highestGoal, plan.rate + away);
   const lowest = Math.max(1 - chanceRule.highestGoal, plan.rate - away);
   const advised = (wrong: AdviceDecision, goal: number, rate: number) => {

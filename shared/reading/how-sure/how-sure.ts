@@ -40,7 +40,7 @@ export interface HowSure {
   readonly alike: SteadyErrors;
   readonly match: MatchErrors;
   readonly found: readonly FoundChange[];
-  /** Half the width of the 95 % interval of one session and of a week of five, as shares. */
+  /** Half the width of the 95 % interval of one session and of a week, as shares. */
   readonly reach: { readonly session: number; readonly week: number };
   readonly replicates: number;
 }
@@ -49,20 +49,24 @@ export interface HowSure {
 const alikeness = { usual: 0.2, much: 0.6 } as const;
 
 const sessions = 20;
+/** Weeks, with one look at the end of each. */
 const looks = 12;
-const sessionsInWeek = 5;
 
 /**
  * What may be said with a plan, and how often it is wrong, by simulation from a fixed seed: the same plan has
- * the same figures every time. 20 sessions of a steady student, five a week; phases of 10 v 10.
+ * the same figures every time. 20 sessions of a steady student, so many a week; phases of 10 v 10.
  *
- * Example: howSure({ cues: 10, rate: 0.6 }, 500).usual.trendClear // about .03
+ * Example: howSure({ cues: 10, rate: 0.6, perWeek: 5 }, 500).usual.trendClear // about .03
  *
- * @throws RangeError when the cues are no whole number from 1 on, or the rate is not between 0 and 1.
+ * @throws RangeError when cues or sessions a week are no whole number from 1 on, or the rate is not between
+ * 0 and 1.
  */
 export function howSure(plan: OwnPlan, replicates: number): HowSure {
-  const { cues, rate } = plan;
+  const { cues, rate, perWeek } = plan;
   if (!Number.isInteger(cues) || cues < 1) throw new RangeError(`cues must be whole; got ${cues}.`);
+  if (!Number.isInteger(perWeek) || perWeek < 1) {
+    throw new RangeError(`perWeek must be whole; got ${perWeek}.`);
+  }
   if (!(rate >= 0 && rate <= 1)) throw new RangeError(`rate must be 0 to 1; got ${rate}.`);
   const half = rate < 0.5 ? 1 : -1;
   const found = [5, 10, 20].map((each) => {
@@ -80,15 +84,15 @@ export function howSure(plan: OwnPlan, replicates: number): HowSure {
     alike: steadyErrors(plan, alikeness.much, replicates),
     match: matchErrors(rate, replicates),
     found,
-    reach: { session: reachOf(cues, rate), week: reachOf(cues * sessionsInWeek, rate) },
+    reach: { session: reachOf(cues, rate), week: reachOf(cues * perWeek, rate) },
     replicates,
   };
 }
 
-function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): SteadyErrors {
+function steadyErrors(plan: OwnPlan, r: number, replicates: number): SteadyErrors {
+  const { cues, rate, perWeek } = plan;
   const draw = randomStream("how sure", `steady ${cues} ${rate} ${r}`);
-  const steady = (length: number) =>
-    simulateRecord({ sessions: length, cues, r, rate: () => rate }, draw);
+  const length = Math.max(sessions, looks * perWeek);
   const counts = {
     trendClear: 0,
     trendAny: 0,
@@ -100,7 +104,7 @@ function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): S
     flagged: 0,
   };
   for (let replicate = 0; replicate < replicates; replicate += 1) {
-    const record = steady(looks * sessionsInWeek);
+    const record = simulateRecord({ sessions: length, cues, r, rate: () => rate, perWeek }, draw);
     const held = record.slice(0, sessions);
     const trend = trendStatement(held);
     const week = weekStatement(held);
@@ -115,11 +119,11 @@ function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): S
       const { lower, upper } = phases.interval;
       counts.missed += lower > 0 || upper < 0 ? 1 : 0;
     }
-    counts.flagged += isEverFlagged(record) ? 1 : 0;
+    counts.flagged += isEverFlagged(record, perWeek) ? 1 : 0;
   }
   const share = (count: number) => count / replicates;
   return {
-    ...adviceErrors({ cues, rate }, r, replicates),
+    ...adviceErrors(plan, r, replicates),
     trendClear: share(counts.trendClear),
     trendAny: share(counts.trendAny),
     weekClear: share(counts.weekClear),
@@ -131,16 +135,16 @@ function steadyErrors({ cues, rate }: OwnPlan, r: number, replicates: number): S
   };
 }
 
-function isEverFlagged(record: readonly SessionCount[]): boolean {
+function isEverFlagged(record: readonly SessionCount[], perWeek: number): boolean {
   for (let week = 2; week <= looks; week += 1) {
-    if (lastingFall(record.slice(0, week * sessionsInWeek)) !== null) return true;
+    if (lastingFall(record.slice(0, week * perWeek)) !== null) return true;
   }
   return false;
 }
 
 /** A change of the rate between two phases, up from a low rate and down from a high one. */
 function foundShare(
-  { cues, rate }: OwnPlan,
+  { cues, rate, perWeek }: OwnPlan,
   each: number,
   change: number,
   replicates: number,
@@ -155,6 +159,7 @@ function foundShare(
         cues,
         r: alikeness.usual,
         rate: (at) => Math.min(0.99, Math.max(0.01, rate + (at < each ? 0 : change))),
+        perWeek,
       },
       draw,
     );

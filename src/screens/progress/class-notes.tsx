@@ -25,8 +25,8 @@ export function WhoWasThere({ said }: Pick<GroupReading, "said">) {
 }
 
 /**
- * How many flags chance alone would set in twelve weekly looks, as computed for the class's own plan, and
- * where to read how sure all of this is.
+ * How many flags chance alone would set in a class of this size in twelve weekly looks, as computed for its
+ * own cues, rate and sessions a week, and where to read how sure all of this is.
  */
 export function ByChance({ counts }: { counts: GroupCounts }) {
   const { say } = useVoice();

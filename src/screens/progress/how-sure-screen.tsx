@@ -51,6 +51,7 @@ function Figures({ own, found }: { own: HowSurePlan; found: HowSure }) {
         {say("sure.plan", {
           cues: plan.cues,
           rate: formats.percent(plan.rate),
+          perWeek: plan.perWeek,
           replicates,
           from: own.measured === null ? "none" : isCut(own) ? "cut" : "other",
           measured: formats.percent(own.measured ?? plan.rate),
@@ -87,6 +88,7 @@ function Figures({ own, found }: { own: HowSurePlan; found: HowSure }) {
             cues: plan.cues,
             session: inPoints(reach.session),
             week: inPoints(reach.week),
+            perWeek: plan.perWeek,
             few: plan.cues < 10 ? "yes" : "other",
           })}
         </p>

@@ -79,7 +79,7 @@ describe("weekly looks at a steady class of 36", () => {
       goal + 4 * Math.sqrt((goal * (1 - goal)) / students),
     );
     // What the class page says of chance, from its own simulation, is no less than what happens.
-    const { usual } = howSure({ cues: 10, rate: 0.65 }, replicates);
+    const { usual } = howSure({ cues: 10, rate: 0.65, perWeek: each }, replicates);
     expect(flagged / students).toBeLessThanOrEqual(
       usual.flagged + 4 * Math.sqrt((usual.flagged * (1 - usual.flagged)) / students),
     );

@@ -35,7 +35,7 @@ describe("What the page has computed aside", () => {
       { kind: "guess", plan: { ...firstPlan, fewestCues: 8 } },
       { kind: "changes", settings: { plan: firstPlan, bouts: spells.medium }, mostSessions: 12 },
       { kind: "prices", inputs: priced },
-      { kind: "sure", plan: { cues: 2, rate: 0.6 } },
+      { kind: "sure", plan: { cues: 2, rate: 0.6, perWeek: 2 } },
     ] as const) {
       const there = structuredClone(computation);
       const back = compute(there);

@@ -20,10 +20,10 @@ const goals: Readonly<Record<keyof SteadyErrors, readonly [usual: number, alike:
 };
 
 describe.each([
-  { cues: 5, rate: 0.6 },
-  { cues: 10, rate: 0.7 },
-  { cues: 40, rate: 0.9 },
-])("how sure a class with $cues cues at a rate of $rate can be", (plan) => {
+  { cues: 5, rate: 0.6, perWeek: 5 },
+  { cues: 10, rate: 0.7, perWeek: 2 },
+  { cues: 40, rate: 0.9, perWeek: 10 },
+])("how sure a class with $cues cues at a rate of $rate, $perWeek times a week, can be", (plan) => {
   const found = howSure(plan, replicates);
 
   it("errs no more often than promised", () => {
@@ -59,8 +59,9 @@ describe.each([
 });
 
 it("gives the same figures every time, and refuses what is no plan", () => {
-  const plan = { cues: 5, rate: 0.5 };
+  const plan = { cues: 5, rate: 0.5, perWeek: 5 };
   expect(howSure(plan, 10)).toEqual(howSure(plan, 10));
-  expect(() => howSure({ cues: 2.5, rate: 0.5 }, 10)).toThrow("got 2.5");
-  expect(() => howSure({ cues: 5, rate: 60 }, 10)).toThrow("got 60");
+  expect(() => howSure({ ...plan, cues: 2.5 }, 10)).toThrow("got 2.5");
+  expect(() => howSure({ ...plan, rate: 60 }, 10)).toThrow("got 60");
+  expect(() => howSure({ ...plan, perWeek: 0 }, 10)).toThrow("got 0");
 });
