@@ -9,7 +9,7 @@ import { buildSeat } from "../../../scripts/seats/build-seat.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
 import type { FromSeat, ToSeat } from "../../../shared/seats/message.ts";
-import type { SessionEventBody } from "../../../shared/session/event.ts";
+import type { SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
 
 const root = join(import.meta.dirname, "..", "..", "..");
 let built: Promise<string> | null = null;
@@ -201,14 +201,18 @@ export async function openRoom(options: RoomOptions) {
       const begin = { groupId, planId, kind: "seatwork" } as const;
       return handlers.sessions.start({ ...begin, seed: "room", ...more }, context);
     },
-    /** What the log of the session says, read from the disk once the app has gone. */
-    async logOf(sessionId: string): Promise<SessionEventBody[]> {
+    /** The log of the session, read from the disk once the app has gone. */
+    async eventsOf(sessionId: string): Promise<SessionEvent[]> {
       await this.close(false);
       const store = openStore({ folder, now: Date.now });
-      const events = store.log.read(sessionId, 0).map(({ body }) => body);
+      const events = store.log.read(sessionId, 0);
       store.close();
       rmSync(folder, { recursive: true, force: true });
       return events;
+    },
+    /** What that log says, without its moments. */
+    async logOf(sessionId: string): Promise<SessionEventBody[]> {
+      return (await this.eventsOf(sessionId)).map(({ body }) => body);
     },
     async close(forGood = true): Promise<void> {
       for (const { socket } of open) socket.terminate();

@@ -1,9 +1,10 @@
 import { connect } from "node:net";
 import { afterEach, describe, expect, it } from "vitest";
 import { systemClock } from "../../../electron/services/base/clock.ts";
+import { noRules } from "../../../shared/plan/earning.ts";
 import { longestSeatMessageBytes } from "../../../shared/seats/limits.ts";
 import { manualClock } from "../../support/manual-clock.ts";
-import { knock, openRoom, type Room, type RoomOptions, showNext } from "./room.ts";
+import { type Device, knock, openRoom, type Room, type RoomOptions, showNext } from "./room.ts";
 
 const names = ["Fern Invented", "Robin Invented", "Ash Invented"];
 let room: Room | null = null;
@@ -164,6 +165,29 @@ describe("the seats' server", () => {
     // Told once each, in order, and never one that is more than 2.5 s away.
     expect(dues.map((due) => due.cue)).toEqual([...new Set(dues.map((due) => due.cue))]);
     expect(Math.max(...dues.map(({ atServer }) => atServer)) - at).toBeLessThanOrEqual(2_500);
+  });
+
+  it("tells a seat its own points and nobody else's", async () => {
+    const rules = { ...noRules, mark: 1 };
+    const open = await openFor({ plan: { earning: { kind: "own", rules } } });
+    const [one, two] = [await open.join(1), await open.join(2)];
+    const phone = await open.knock();
+    phone.send({ kind: "hello", code: (await open.state()).pocketCode ?? "" });
+    await open.start();
+    await phone.hears("places", ({ places }) => places.length === names.length);
+    phone.send({ kind: "give", press: crypto.randomUUID(), place: 1, amount: 3 });
+    await one.hears("state", ({ points }) => points === 3);
+    // Whatever the second seat is told of points by then, and after points of its own, is its own count.
+    phone.send({ kind: "give", press: crypto.randomUUID(), place: 2, amount: 2 });
+    await two.hears("state", ({ points }) => points === 2);
+    const toldOf = (device: Device) =>
+      device.heard.flatMap((said) =>
+        said.kind === "state" && said.points !== undefined ? [said.points] : [],
+      );
+    expect(new Set(toldOf(two))).toEqual(new Set([0, 2]));
+    expect(new Set(toldOf(one))).toEqual(new Set([0, 3]));
+    const others = two.heard.filter(({ kind }) => kind !== "state");
+    expect(JSON.stringify(others)).not.toContain("points");
   });
 
   it("serves three files, and none of the app's procedures by any path or word", async () => {
