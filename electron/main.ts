@@ -36,7 +36,7 @@ import { AskedBackup, backupIn, restorePage } from "./shell/opened-backup.ts";
 import { ownArguments } from "./shell/own-arguments.ts";
 import { limitPermissions } from "./shell/permissions.ts";
 import { Ports } from "./shell/ports.ts";
-import { hearSleep, Wakefulness } from "./shell/power.ts";
+import { hearSystem, Wakefulness } from "./shell/power.ts";
 import { savePdf } from "./shell/printing.ts";
 import { declareAppScheme, serveApp } from "./shell/protocol.ts";
 import { startProblem } from "./shell/start-problem.ts";
@@ -162,7 +162,7 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     live = running;
     wakefulness.setLive(running);
   });
-  hearSleep(powerMonitor, desktop);
+  hearSystem(powerMonitor, desktop);
 
   const windows = new AppWindows({
     preload,

@@ -77,8 +77,9 @@ export interface Desktop {
   /** The system's words on sleep: hints, see the conductor. */
   suspend(): void;
   wake(): void;
-  /** The screen was locked. */
+  /** The screen was locked, and opened again. */
   locked(): void;
+  unlocked(): void;
   /** Tells whether a session is running, at once and whenever that changes. */
   onLive(listener: (live: boolean) => void): void;
 }
@@ -303,6 +304,7 @@ function start(
     },
     wake: () => running.wake(),
     locked: () => seated.opening.locked(),
+    unlocked: () => seated.opening.unlocked(),
     onLive(listener) {
       listeners.add(listener);
       listener(live);

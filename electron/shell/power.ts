@@ -40,15 +40,22 @@ function wantedKind(live: boolean, boardShown: boolean): Kind | null {
   return boardShown ? "prevent-display-sleep" : "prevent-app-suspension";
 }
 
+/** What a system says of its sleep and of its lock. */
+export interface SystemWords {
+  suspend(): void;
+  wake(): void;
+  locked(): void;
+  unlocked(): void;
+}
+
 /**
- * Passes on the system's word about sleep. It is only a hint: some systems say nothing, so the conductor
- * also compares its clocks.
+ * Passes on the system's words about sleep and its lock. Those about sleep are only hints: some systems say
+ * nothing, so the conductor also compares its clocks. Of the lock only Windows and macOS say anything
+ * (Electron's documentation of powerMonitor).
  */
-export function hearSleep(
-  monitor: PowerMonitor,
-  listener: { suspend(): void; wake(): void; locked(): void },
-): void {
+export function hearSystem(monitor: Pick<PowerMonitor, "on">, listener: SystemWords): void {
   monitor.on("suspend", () => listener.suspend());
   monitor.on("resume", () => listener.wake());
   monitor.on("lock-screen", () => listener.locked());
+  monitor.on("unlock-screen", () => listener.unlocked());
 }

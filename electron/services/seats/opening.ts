@@ -31,8 +31,9 @@ type ClosedBecause = NonNullable<SeatsState["closedBecause"]>;
 
 /**
  * Opens and closes seats: by the teacher's press; closed at the end of the school day once no session runs,
- * when the computer sleeps, and when it is locked while no session runs. After a restart on the same day
- * they open again, unless the teacher had closed them.
+ * when the computer sleeps, and when it is locked while no session runs: at once, or when the session ends
+ * that ran on behind the lock. After a restart on the same day they open again, unless the teacher had closed
+ * them.
  */
 export function seatsOpening(
   store: Store,
@@ -48,6 +49,7 @@ export function seatsOpening(
   let server: SeatsServer | null = null;
   let closedBecause: ClosedBecause = "never";
   let watch = sleepWatch(clock, lookEveryMs);
+  let isLocked = false;
   /** When seats close, in minutes of local time since 1970. */
   let until = 0;
   let cancel: Cancel = () => {};
@@ -95,6 +97,12 @@ export function seatsOpening(
     changes.publish("seats");
   }
 
+  /** Why seats are to close once no session runs; null while they may stay open. */
+  function dueNow(): ClosedBecause | null {
+    if (isLocked) return "locked";
+    return day.now() >= until ? "day" : null;
+  }
+
   function look(): void {
     cancel();
     if (server === null) return;
@@ -105,8 +113,9 @@ export function seatsOpening(
       void inTurn(() => closeNow("sleep")).catch(report);
       return;
     }
-    if (day.now() >= until && running.liveId() === null) {
-      void inTurn(() => closeNow("day")).catch(report);
+    const due = running.liveId() === null ? dueNow() : null;
+    if (due !== null) {
+      void inTurn(() => closeNow(due)).catch(report);
       return;
     }
     cancel = clock.after(lookEveryMs * clock.speed, look);
@@ -114,6 +123,8 @@ export function seatsOpening(
 
   return {
     async open(): Promise<void> {
+      // Whoever opens seats sits at an open screen, whatever the system said of it.
+      isLocked = false;
       store.seats.saveNote("wantedDay", day.today());
       await inTurn(openNow);
     },
@@ -135,9 +146,14 @@ export function seatsOpening(
       void inTurn(() => closeNow("sleep")).catch(report);
     },
 
+    /** While a session runs nobody is cut off: seats close when it ends, if the screen is still locked then. */
     locked(): void {
-      if (running.liveId() !== null) return;
-      void inTurn(() => closeNow("locked")).catch(report);
+      isLocked = true;
+      look();
+    },
+
+    unlocked(): void {
+      isLocked = false;
     },
 
     /** Switched off in Settings, or the app goes; `wantedDay` is left as it is. */

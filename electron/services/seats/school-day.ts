@@ -1,24 +1,36 @@
 import { localDay } from "../../../shared/calendar/local-day.ts";
+import { schoolDays } from "../../../shared/calendar/school-days.ts";
 import type { Store } from "../../store/store.ts";
 import type { DesktopClock } from "../base/clock.ts";
 import { closingMinutes, localMinutes, minutesOfDay } from "./closing-time.ts";
 
-/** The school day as seats keep to it, from the periods that are set. */
+/**
+ * The school day as seats keep to it: the periods of the groups that sit today. On a day off no group does,
+ * and the day counts as one without periods.
+ */
 export function schoolDay(
-  store: Pick<Store, "groups" | "privileges">,
+  store: Pick<Store, "groups" | "privileges" | "daysOff">,
   clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
 ) {
   const now = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
+  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
+
+  function sitsToday(weekdays: readonly number[]): boolean {
+    const daysOff = store.daysOff.list();
+    return schoolDays({ from: today(), to: today(), daysOff, weekdays }).length > 0;
+  }
 
   function ends(): string[] {
+    const inUse = new Set(store.groups.list(false).map(({ id }) => id));
     return store.groups
-      .list(false)
-      .flatMap(({ id }) => store.privileges.periods(id))
+      .timetable()
+      .filter(({ groupId, weekdays }) => inUse.has(groupId) && sitsToday(weekdays))
+      .flatMap(({ groupId }) => store.privileges.periods(groupId))
       .flatMap(({ ends: end }) => (end === null ? [] : [end]));
   }
 
   return {
-    today: () => localDay(clock.wallMs(), clock.offsetMinutes()),
+    today,
 
     /** Minutes of local time since 1970. */
     now,

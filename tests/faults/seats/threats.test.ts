@@ -343,6 +343,55 @@ describe("no listener is left", () => {
     },
   );
 
+  it("after the end of a session that ran on behind the lock, unless the screen was opened before", async () => {
+    const clock = manualClock();
+    const open = await openFor({ clock });
+    await open.join(1);
+    const first = await open.start();
+    open.desktop.locked();
+    clock.advance(60_000);
+    expect((await open.state()).isOpen).toBe(true);
+    open.desktop.unlocked();
+    await open.handlers.sessions.end({ sessionId: first.id }, open.context);
+    clock.advance(5_000);
+    expect((await open.state()).isOpen).toBe(true);
+    const second = await open.start();
+    open.desktop.locked();
+    clock.advance(60_000);
+    expect((await open.state()).isOpen).toBe(true);
+    await open.handlers.sessions.end({ sessionId: second.id }, open.context);
+    clock.advance(5_000);
+    await closes(open.port);
+    expect((await open.state()).closedBecause).toBe("locked");
+    // Whoever opens them again sits at the screen, also where the system never says that it was opened.
+    await open.handlers.seats.open(undefined, open.context);
+    clock.advance(5_000);
+    expect((await open.state()).isOpen).toBe(true);
+  });
+
+  it("after the last period of the groups that sit today; days off and other weekdays do not count", async () => {
+    // 9:00 on Monday, 12 January 2026.
+    const clock = manualClock();
+    const open = await openFor({ clock });
+    const { handlers, context, groupId } = open;
+    const reopened = async () => {
+      await handlers.seats.close(undefined, context);
+      await handlers.seats.open(undefined, context);
+      return (await open.state()).until;
+    };
+    const evening = await handlers.groups.create({ name: "Evening", target: "Work" }, context);
+    const periods = (ends: string) => [{ name: "All day", starts: "08:00", ends, exchange: false }];
+    await handlers.points.savePeriods({ groupId, periods: periods("13:15") }, context);
+    await handlers.points.savePeriods({ groupId: evening.id, periods: periods("21:00") }, context);
+    expect(await reopened()).toBe("21:00");
+    await handlers.calendar.saveWeekdays({ groupId: evening.id, weekdays: [2, 4] }, context);
+    expect(await reopened()).toBe("13:15");
+    const off = { firstDay: "2026-01-12", lastDay: "2026-01-12", label: "Snow" };
+    await handlers.calendar.add(off, context);
+    // As on a day without periods.
+    expect(await reopened()).toBe("16:00");
+  });
+
   it("after the end of the school day, but not in the middle of a session; a lock does not cut one off", async () => {
     // 15:30 on a Monday; without periods seats close at 16:00.
     const clock = manualClock({ wallMs: Date.UTC(2026, 0, 12, 15, 30) });
@@ -351,6 +400,7 @@ describe("no listener is left", () => {
     const { id } = await open.start();
     open.desktop.locked();
     clock.advance(45 * 60_000);
+    open.desktop.unlocked();
     await new Promise((resolve) => setTimeout(resolve, 50));
     expect(await isListening(open.port)).toBe(true);
     await open.handlers.sessions.end({ sessionId: id }, open.context);

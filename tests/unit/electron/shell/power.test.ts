@@ -1,5 +1,7 @@
+import { EventEmitter } from "node:events";
+import type { PowerMonitor } from "electron";
 import { describe, expect, it } from "vitest";
-import { Wakefulness } from "../../../../electron/shell/power.ts";
+import { hearSystem, Wakefulness } from "../../../../electron/shell/power.ts";
 
 function setUp() {
   const held = new Map<number, string>();
@@ -36,4 +38,18 @@ describe("Wakefulness", () => {
     wakefulness.setBoardShown(false);
     expect(held()).toEqual(["prevent-app-suspension"]);
   });
+});
+
+it("each word of the system is passed on by its own name", () => {
+  const system = new EventEmitter();
+  const heard: string[] = [];
+  hearSystem(system as unknown as PowerMonitor, {
+    suspend: () => heard.push("suspend"),
+    wake: () => heard.push("wake"),
+    locked: () => heard.push("locked"),
+    unlocked: () => heard.push("unlocked"),
+  });
+  // The names are those of Electron's documentation of powerMonitor.
+  for (const word of ["suspend", "resume", "lock-screen", "unlock-screen"]) system.emit(word);
+  expect(heard).toEqual(["suspend", "wake", "locked", "unlocked"]);
 });
