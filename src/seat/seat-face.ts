@@ -92,7 +92,8 @@ export function seatFace(acts: SeatActs): { draw(view: SeatView): void } {
       show(undo, view.canUndo && view.answer !== "none");
       write(said, saidOf(view));
       drawPoints(view.points);
-      write(knows, say("seatPage.knows", { number: view.number }));
+      const known = view.points === null ? "seatPage.knows" : "seatPage.knowsPoints";
+      write(knows, say(known, { number: view.number }));
     },
   };
 }
