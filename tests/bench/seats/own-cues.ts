@@ -1,7 +1,8 @@
 // Prints the figures of own cues: 40 devices, each asked at its own moments, ten of them asleep now and then.
 //   npm run bench:own-cues
-// The devices are in a process of their own; the real server, conductor and store in another, on a folder of this machine's disk, at ten times the speed of a
-// lesson; what a device says is compared with the log, cue by cue.
+// The devices are in a process of their own; the real server, conductor and store in another, on a folder of
+// this machine's disk, at ten times the speed of a lesson; what a device says is compared with the log, cue by
+// cue. Fails where a goal is missed (goals.ts).
 import { fork } from "node:child_process";
 import { rmSync } from "node:fs";
 import { join } from "node:path";
@@ -12,6 +13,7 @@ import { ownSchedule } from "../../../shared/schedule/own-schedule.ts";
 import { replay } from "../../../shared/session/reduce.ts";
 import { cuesOf } from "../../../shared/session/state.ts";
 import { openRoom } from "../../faults/seats/room.ts";
+import { endWith, missedOwnGoals, ownGoals } from "./goals.ts";
 import type { OwnAsked, OwnTold } from "./own-devices.ts";
 
 const seats = 40;
@@ -78,10 +80,12 @@ const loggedMs = log.flatMap(({ body }) =>
   body.kind === "delivered" && body.latenessMs !== null ? [body.latenessMs] : [],
 );
 const ms = (value: number) => `${value.toFixed(1)} ms`;
+const lateP99Ms = quantile(lateMs, 0.99);
+console.log(`Goals: ${ownGoals}.`);
 console.log(
   [
     `${seats} seats, ${planned.length} own cues: ${delivered} shown, ${undelivered} not (${slept} asleep), ${wrong} told otherwise, ${missing} counted as missing`,
-    `began after due: median ${ms(quantile(lateMs, 0.5))}, p99 ${ms(quantile(lateMs, 0.99))}; as logged: p99 ${ms(quantile(loggedMs, 0.99))}`,
+    `began after due: median ${ms(quantile(lateMs, 0.5))}, p99 ${ms(lateP99Ms)}; as logged: p99 ${ms(quantile(loggedMs, 0.99))}`,
   ].join("; "),
 );
-process.exit(wrong + missing === 0 ? 0 : 1);
+endWith(missedOwnGoals({ wrong, missing, lateP99Ms }));
