@@ -1,11 +1,22 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { existsSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { connect } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import Database from "better-sqlite3";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { WebSocket } from "ws";
+import { newestVersion } from "../../electron/store/file/migrate.ts";
+import { openStore } from "../../electron/store/store.ts";
 import { enter } from "../../src/api/enter.ts";
 import { entryLine, invitationIn } from "./support/carriers.ts";
 
@@ -91,6 +102,21 @@ describe("the loopback host as a process", () => {
     expect(page.status).toBe(200);
     expect(await page.text()).toContain("Pebblechime");
     await comeIn(address);
+  });
+
+  it("refuses data of a newer version with a sentence, and leaves it as it was", async () => {
+    openStore({ folder, now: Date.now }).close();
+    const file = join(folder, "pebblechime.sqlite");
+    const database = new Database(file);
+    database.pragma(`user_version = ${newestVersion + 1}`);
+    database.close();
+    const before = readFileSync(file);
+    const one = start();
+    expect(await one.ended).toBe(2);
+    expect(one.printed()).toContain(
+      "This data was saved by a newer version of Pebblechime. Install the newest version to open it.",
+    );
+    expect(readFileSync(file)).toEqual(before);
   });
 
   it("takes what a killed start left of the way to its page", async () => {

@@ -1,9 +1,11 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
+import Database from "better-sqlite3";
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { contentPolicy } from "../../electron/host/content-policy.ts";
+import { newestVersion } from "../../electron/store/file/migrate.ts";
 import { openStore } from "../../electron/store/store.ts";
 import type { PdfRequest } from "../../shared/api/shell.ts";
 import { type App, launchApp, launchLoopback, startAgain, waitFor } from "./support/launch.ts";
@@ -547,19 +549,33 @@ describe("the shell", () => {
     },
   );
 
-  it.runIf(electronProgram() === null)(
-    "says what to do when the data cannot be opened, and opens no window",
-    async () => {
-      await app.close();
-      const file = join(folder, "pebblechime.sqlite");
-      writeFileSync(file, "no database at all, but long enough to be looked at".repeat(100));
-      const said = await launchApp({ dataFolder: folder }).then(
-        async (started) => `ended with ${await started.ended}: ${started.output()}`,
-        String,
-      );
-      expect(said).toMatch(/\[dialog\].*(damaged|another program)/);
-      expect(said).not.toContain("ended with 0");
-      expect(existsSync(file)).toBe(true);
+  it.runIf(electronProgram() === null).each([
+    {
+      what: "the data cannot be opened",
+      spoil: (file: string) =>
+        writeFileSync(file, "no database at all, but long enough to be looked at".repeat(100)),
+      sentence: /\[dialog\].*(damaged|another program)/,
     },
-  );
+    {
+      what: "a newer version saved the data",
+      spoil: (file: string) => {
+        const database = new Database(file);
+        database.pragma(`user_version = ${newestVersion + 1}`);
+        database.close();
+      },
+      sentence: /\[dialog\].*saved by a newer version of Pebblechime\. Install the newest version/,
+    },
+  ])("says what to do when $what, and opens no window", async ({ spoil, sentence }) => {
+    await app.close();
+    const file = join(folder, "pebblechime.sqlite");
+    spoil(file);
+    const before = readFileSync(file);
+    const said = await launchApp({ dataFolder: folder }).then(
+      async (started) => `ended with ${await started.ended}: ${started.output()}`,
+      String,
+    );
+    expect(said).toMatch(sentence);
+    expect(said).not.toContain("ended with 0");
+    expect(readFileSync(file)).toEqual(before);
+  });
 });
