@@ -2,9 +2,14 @@ import type { PocketPlace } from "../../shared/seats/message.ts";
 import { button, element } from "./dom.ts";
 import { say } from "./words.ts";
 
-/** The places of the room to choose one from, as the room is: whoever is absent leaves a gap. */
+/**
+ * The places of the room to choose one from, as the room is: whoever is absent leaves a gap.
+ *
+ * @param knows what this page knows, in a sentence
+ */
 export function placeChoice(
   places: readonly PocketPlace[],
+  knows: string,
   choose: (place: number) => void,
   cancel: () => void,
 ): HTMLElement {
@@ -22,5 +27,6 @@ export function placeChoice(
     element("h1", { text: say("pocketPage.chooseTitle") }),
     grid,
     button(say("pocketPage.cancel"), "plain", cancel),
+    element("p", { className: "knows", text: knows }),
   );
 }

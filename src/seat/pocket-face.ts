@@ -22,11 +22,20 @@ export function pocketFace(line: SeatSocket) {
   const said = element("p", { className: "pocket-said", role: "status" });
   const presses = askedPresses(line, (where, text) => write(said, `${where}: ${text}`));
   let frame = "";
+  /** The field for which a place is being chosen; null when none is. */
+  let choosing: number | null = null;
 
   function draw(): void {
-    const now = JSON.stringify([places, earns, takes, pinned]);
+    const now = JSON.stringify([places, earns, takes, pinned, choosing]);
     if (now === frame) return;
     frame = now;
+    // A change of the room leaves the choice where it is: a thumb on its way would meet another button.
+    if (choosing !== null && places.length > 0) put(choice(choosing));
+    else putFields();
+  }
+
+  function putFields(): void {
+    choosing = null;
     const grid = element("div", { className: "pocket-fields" });
     for (let at = 0; at < fields; at += 1) {
       const place = places.filter((each) => each.place === pinned[at])[0];
@@ -81,21 +90,26 @@ export function pocketFace(line: SeatSocket) {
       name.setAttribute("aria-label", say("pocketPage.holdForName", where));
       whileHeld(name, held, named);
     }
-    const other = button(say("pocketPage.choose"), "quiet", () => choose(at));
+    const other = button(say("pocketPage.choose"), "quiet", () => {
+      choosing = at;
+      draw();
+    });
     return element("section", { className: "pocket-field" }, give, name, take, other);
   }
 
-  function choose(at: number): void {
-    frame = "";
-    put(
-      placeChoice(
-        places,
-        (place) => {
-          pinned[at] = place;
-          draw();
-        },
-        draw,
-      ),
+  function choice(at: number): HTMLElement {
+    const done = () => {
+      choosing = null;
+      draw();
+    };
+    return placeChoice(
+      places,
+      say(knowsNow()),
+      (place) => {
+        pinned[at] = place;
+        done();
+      },
+      done,
     );
   }
 
