@@ -1,13 +1,17 @@
 import type { SeatCarrier } from "../../shared/seats/message.ts";
+import { keepCarriers, keptCarriers } from "./kept-carriers.ts";
 
 type AudioMaker = typeof AudioContext;
 
-let context: AudioContext | null = null;
 /** Loudness of the tick, 0 to 1: begins at the lowest. */
-let level = 0.03;
 const levels = [0.03, 0.06, 0.12, 0.2];
-/** What was tried out at joining, and works. */
-const working: SeatCarrier[] = ["sign"];
+
+let context: AudioContext | null = null;
+/** What was tried out at joining and works, and the step of loudness. */
+let { working, step } = keptCarriers(levels.length);
+/** Browsers let no page vibrate before a press. */
+let wasPressed = false;
+let changed = () => {};
 
 export const canVibrate = (): boolean => typeof navigator.vibrate === "function";
 
@@ -21,16 +25,19 @@ export function wakeSound(): void {
     const Maker = window.AudioContext || old.webkitAudioContext;
     if (Maker === undefined) return;
     context = new Maker();
+    // A call, or the lock of the screen, takes the sound away.
+    context.onstatechange = () => changed();
   }
   if (context.state !== "running") void context.resume();
 }
 
-export const soundRuns = (): boolean => context !== null && context.state === "running";
+const soundRuns = (): boolean => context !== null && context.state === "running";
 
 /** A soft tick: 60 ms of a fading low tone with a gentle onset. */
 export function tick(): boolean {
   if (context === null || context.state !== "running") return false;
   const at = context.currentTime + 0.02;
+  const level = levels[step] ?? 0;
   const tone = context.createOscillator();
   const loudness = context.createGain();
   tone.frequency.value = 660;
@@ -45,23 +52,52 @@ export function tick(): boolean {
 }
 
 /** One step louder or softer; the loudest is still soft. */
-export function changeLevel(step: 1 | -1): void {
-  const next = levels.indexOf(level) + step;
-  level = levels[Math.max(0, Math.min(levels.length - 1, next))] ?? level;
+export function changeLevel(by: 1 | -1): void {
+  step = Math.max(0, Math.min(levels.length - 1, step + by));
+  keepCarriers({ working, step });
 }
 
 export function setWorks(carrier: SeatCarrier, works: boolean): void {
-  const at = working.indexOf(carrier);
-  if (works && at < 0) working.push(carrier);
-  if (!works && at >= 0) working.splice(at, 1);
+  working = working.filter((each) => each !== carrier).concat(works ? [carrier] : []);
+  wasPressed = true;
+  keepCarriers({ working, step });
 }
 
+/** A device that is tried out begins anew: what worked for the last seat may disturb this one. */
+export function forgetCarriers(): void {
+  working = ["sign"];
+  step = 0;
+  keepCarriers({ working, step });
+}
+
+const works = (carrier: SeatCarrier): boolean => working.indexOf(carrier) >= 0;
+
+/** What works at this moment: sound and vibration only once the page was pressed, and while they run. */
 export const carriersNow = (): SeatCarrier[] =>
-  working.filter((each) => each !== "tick" || soundRuns());
+  working.filter((each) => (each === "tick" ? soundRuns() : each === "touch" ? wasPressed : true));
+
+/**
+ * Calls back whenever what works may have changed. A press brings back what a reload or the system took away.
+ *
+ * @returns stops it
+ */
+export function followCarriers(look: () => void): () => void {
+  const press = () => {
+    wasPressed = true;
+    if (works("tick")) wakeSound();
+    look();
+  };
+  changed = look;
+  document.addEventListener("click", press, true);
+  return () => {
+    changed = () => {};
+    document.removeEventListener("click", press, true);
+  };
+}
 
 /** Gives a cue by all that works beside the quiet sign, and says by what. */
 export function carryCue(): SeatCarrier {
-  if (working.indexOf("tick") >= 0 && tick()) return "tick";
-  if (working.indexOf("touch") >= 0 && vibrate()) return "touch";
+  if (works("tick") && tick()) return "tick";
+  if (works("touch") && vibrate()) return "touch";
   return "sign";
 }

@@ -1,6 +1,7 @@
 import type { SeatStanding } from "../../shared/seats/message.ts";
 import { button, element, put, show, write } from "./dom.ts";
 import { awaySign, noSign, pebble, undoSign, yesSign } from "./drawings.ts";
+import { quietBand } from "./quiet-band.ts";
 import { say } from "./words.ts";
 
 /** What a seat's page shows; all of it follows from this. */
@@ -26,7 +27,10 @@ export interface SeatActs {
   undo(): void;
 }
 
-/** What has just appeared takes no press for so long: a bouncing finger answers once, in ms. */
+/**
+ * What has just appeared takes no press for so long: a bouncing finger answers once, in ms. The band at the
+ * edge has a longer rest of its own.
+ */
 const restMs = 600;
 
 /**
@@ -39,7 +43,7 @@ export function seatFace(acts: SeatActs): { draw(view: SeatView): void } {
   const steady = (press: () => void) => () => {
     if (performance.now() - shownAt >= restMs) press();
   };
-  const band = element("div", { className: "band" });
+  const { band, light } = quietBand();
   const title = element("p", { className: "seat-number" });
   const lead = element("p", { className: "lead", role: "status" });
   const yes = answerButton(
@@ -83,7 +87,7 @@ export function seatFace(acts: SeatActs): { draw(view: SeatView): void } {
         shownAt = performance.now();
       }
       page.className = `page seat look-${view.look} is-${view.standing}${isAsking ? " is-asking" : ""}`;
-      band.className = isAsking ? "band band-on" : "band";
+      light(isAsking);
       write(title, say("seatPage.seat", { number: view.number }));
       write(lead, leadOf(view));
       show(yes, isAsking);

@@ -1,5 +1,5 @@
 import type { SeatStanding, ToSeat } from "../../shared/seats/message.ts";
-import { carriersNow, carryCue } from "./carriers.ts";
+import { carriersNow, carryCue, followCarriers } from "./carriers.ts";
 import { classClock } from "./class-clock.ts";
 import { comingCue } from "./coming-cue.ts";
 import { ownAnswer } from "./own-answer.ts";
@@ -25,6 +25,8 @@ export function seatPage(
   let standing: SeatStanding = "idle";
   let points: number | null = null;
   let isOffline = false;
+  /** By what it said last that it can carry a cue. */
+  let saidReady = "";
   const clock = classClock();
   const awake = stayAwake();
   const own = ownAnswer({ line, waiting, isOffline: () => isOffline, wentOffline, draw });
@@ -32,6 +34,14 @@ export function seatPage(
   const coming = comingCue(clock, showCue);
   const beat = seatBeat({ line, clock, sayAgain, wake: awake.again });
   const face = seatFace({ mark: own.give, away: () => own.give("away"), undo: own.undo });
+
+  const unfollowCarriers = followCarriers(sayReady);
+
+  function sayReady(): void {
+    const carriers = carriersNow();
+    const now = carriers.join();
+    if (now !== saidReady && line.send({ kind: "ready", carriers })) saidReady = now;
+  }
 
   function wentOffline(): void {
     isOffline = true;
@@ -63,7 +73,8 @@ export function seatPage(
   function greet(): void {
     isOffline = false;
     beat.askAnew();
-    line.send({ kind: "ready", carriers: carriersNow() });
+    saidReady = "";
+    sayReady();
     sayAgain();
     draw();
   }
@@ -81,6 +92,7 @@ export function seatPage(
     },
     stop(): void {
       awake.want(false);
+      unfollowCarriers();
       coming.stop();
       beat.stop();
     },

@@ -1,21 +1,34 @@
-import { canVibrate, changeLevel, setWorks, tick, vibrate, wakeSound } from "./carriers.ts";
+import {
+  canVibrate,
+  changeLevel,
+  forgetCarriers,
+  setWorks,
+  tick,
+  vibrate,
+  wakeSound,
+} from "./carriers.ts";
 import { button, element, put, show } from "./dom.ts";
+import { quietBand } from "./quiet-band.ts";
 import { say } from "./words.ts";
+
+/** How long the quiet sign is shown at joining, in ms. */
+const showMs = 2_500;
 
 /** Tries out by what this device can carry a cue; the quiet sign always, the others if they were noticed. */
 export function showTryFace(number: number, ready: () => void): void {
-  const band = element("div", { className: "band" });
+  forgetCarriers();
+  const { band, light } = quietBand();
+  let fading = 0;
   const face = element(
     "div",
     { className: "face" },
     element("h1", { text: say("seatPage.seat", { number }) }),
     element("p", { text: say("seatPage.tryHelp") }),
     button(say("seatPage.showSign"), "plain", () => {
-      // Once and slowly: the next showing waits until this one has faded.
-      band.className = "band band-on";
-      window.setTimeout(() => {
-        band.className = "band";
-      }, 2_500);
+      // Pressed again while it shows, it shows on.
+      clearTimeout(fading);
+      light(true);
+      fading = window.setTimeout(() => light(false), showMs);
     }),
   );
   if (canVibrate()) face.appendChild(touchPart());

@@ -88,6 +88,11 @@ describe("The adult's phone", () => {
     expect(await boxes()).toEqual(before);
 
     await button(phone, "Another place").first().click();
+    await phone.getByText("A name shows only while its place is held down.").waitFor();
+    // A change of the room, or a line that was lost, leaves the choice under the thumb where it is.
+    await handlers.app.saveSettings({ seatsInRow: { [groupId]: 7 } }, context);
+    await phone.getByRole("button", { name: "Row 2, place 4", exact: true }).waitFor();
+    await handlers.app.saveSettings({ seatsInRow: { [groupId]: 8 } }, context);
     const top = async (place: string) =>
       (await phone.getByRole("button", { name: place, exact: true }).boundingBox())?.y;
     expect(await top("Row 1, place 8")).toBe(await top("Row 1, place 1"));
@@ -189,6 +194,76 @@ describe("A seat's page", () => {
     expect(log.filter(({ kind }) => kind === "said-away")).toMatchObject([
       { studentId: robin, away: true },
     ]);
+  });
+
+  it("lightens the band at most once a second, whatever a child presses, and so at joining", async () => {
+    const here = await openFor();
+    const seat = await device();
+    await seat.goto(`${pageOf(here)}#${here.codeOf(1)}`);
+    await button(seat, "Ready").waitFor();
+    await seat.evaluate(() => {
+      const changes: { at: number; isLit: boolean }[] = [];
+      const look = () => {
+        const isLit = document.querySelector(".band-on") !== null;
+        if (isLit === (changes.at(-1)?.isLit ?? false)) return;
+        changes.push({ at: performance.now(), isLit });
+      };
+      const how = { subtree: true, attributes: true, attributeFilter: ["class"] };
+      new MutationObserver(look).observe(document.body, how);
+      Object.assign(window, { bandChanges: changes });
+    });
+    const pressFor = (ms: number, name: string) =>
+      seat.evaluate(
+        async ([last, buttons]) => {
+          const until = performance.now() + last;
+          while (performance.now() < until) {
+            for (const each of document.querySelectorAll<HTMLElement>(buttons)) each.click();
+            await new Promise((resolve) => setTimeout(resolve, 40));
+          }
+        },
+        [ms, name] as const,
+      );
+    await pressFor(4_000, ".plain");
+    await button(seat, "Ready").click();
+    await here.start();
+    await seat.locator(".is-asking").waitFor();
+    await pressFor(5_000, ".answer, .quiet");
+    const changes = await seat.evaluate<{ at: number }[]>("window.bandChanges");
+    const gaps = changes.slice(1).map(({ at }, before) => at - (changes[before]?.at ?? 0));
+    // Undo is offered again and again: without a rest the band would follow every 0.6 seconds.
+    expect(gaps.length).toBeGreaterThan(3);
+    expect(Math.min(...gaps)).toBeGreaterThan(995);
+  });
+
+  it("says anew by what it can give a cue when that changes, also after it was loaded again", async () => {
+    const here = await openFor();
+    const seat = await device();
+    await seat.addInitScript(() => {
+      const Made = window.AudioContext;
+      window.AudioContext = class extends Made {
+        constructor() {
+          super();
+          Object.assign(window, { madeContext: this });
+        }
+      };
+    });
+    const carriers = async () => (await here.state()).seats[0]?.carriers.join();
+    await seat.goto(`${pageOf(here)}#${here.codeOf(1)}`);
+    const tick = seat.locator(".try", { hasText: "earphone" });
+    await tick.getByRole("button", { name: "Hear it" }).click();
+    await tick.getByRole("button", { name: "Yes" }).click();
+    await button(seat, "Ready").click();
+    await expect.poll(carriers).toBe("sign,tick");
+    // As the lock of a phone or a call does.
+    await seat.evaluate("window.madeContext.suspend()");
+    await expect.poll(carriers).toBe("sign");
+    await seat.locator(".lead").click();
+    await expect.poll(carriers).toBe("sign,tick");
+    await seat.reload();
+    await seat.locator(".lead").waitFor();
+    await expect.poll(carriers).toBe("sign");
+    await seat.locator(".lead").click();
+    await expect.poll(carriers).toBe("sign,tick");
   });
 
   it("keeps the screen on while a session runs, where the browser can, and lets it go after", async () => {
