@@ -23,7 +23,7 @@ export async function buildSeat(root: string, folder: string): Promise<void> {
     format: "iife",
     minify: true,
     target: seatTarget,
-    // The bundler counts it as missing before Safari 14.1; the plain kind used here came with 10 (from memory).
+    // The bundler counts it as missing before Safari 14.1, for one fault of it (see target.ts).
     supported: { destructuring: true },
     outdir: folder,
     logLevel: "warning",

@@ -1,7 +1,7 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { parse } from "acorn";
+import { type Node, parse } from "acorn";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildSeat } from "../../../../scripts/seats/build-seat.ts";
 import { plainTokens } from "../../../../scripts/seats/plain-tokens.ts";
@@ -19,6 +19,13 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+/** A parsed text and all that is in it. */
+function nodesOf(node: unknown): Node[] {
+  if (typeof node !== "object" || node === null) return [];
+  const inside = Object.values(node).flatMap(nodesOf);
+  return "type" in node ? [node as Node, ...inside] : inside;
+}
+
 describe("the page for students' devices, as built", () => {
   it("is three small files", () => {
     expect(readdirSync(folder).sort()).toEqual(["index.html", "seat.css", "seat.js"]);
@@ -30,6 +37,20 @@ describe("the page for students' devices, as built", () => {
     // The parser does refuse what came later.
     expect(() => parse("a?.b", { ecmaVersion: seatEdition })).toThrow();
     expect(() => parse("({ ...a })", { ecmaVersion: seatEdition })).toThrow();
+  });
+
+  it("takes no rest of an array apart, which Safari 9 to 13.1 does wrong", () => {
+    // Source: the project compat-table, pull request 2008, whose case is the one here.
+    const arrayRests = (text: string) =>
+      nodesOf(parse(text, { ecmaVersion: seatEdition })).filter(
+        (node) =>
+          node.type === "ArrayPattern" &&
+          (node as Node & { elements: (Node | null)[] }).elements.some(
+            (each) => each?.type === "RestElement",
+          ),
+      );
+    expect(arrayRests("var [a, ...b] = [0, void 0];")).toHaveLength(1);
+    expect(arrayRests(script)).toEqual([]);
   });
 
   it("calls nothing that came after them, or that no browser has on a line without encryption", () => {
