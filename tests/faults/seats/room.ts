@@ -8,7 +8,7 @@ import { openStore } from "../../../electron/store/store.ts";
 import { buildSeat } from "../../../scripts/seats/build-seat.ts";
 import type { Session } from "../../../shared/api/sessions.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
-import type { FromSeat, ToSeat } from "../../../shared/seats/message.ts";
+import { type FromSeat, type ToSeat, toSeatSchema } from "../../../shared/seats/message.ts";
 import type { SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
 
 const root = join(import.meta.dirname, "..", "..", "..");
@@ -87,7 +87,8 @@ export async function knock(port: number, how: Knock = {}): Promise<Device> {
   const waiting = new Set<() => void>();
   socket.on("message", (data) => {
     bytes.push(String(data));
-    heard.push(JSON.parse(String(data)));
+    // A message with a field more than its list fails the test that heard it.
+    heard.push(toSeatSchema.parse(JSON.parse(String(data))));
     for (const look of [...waiting]) look();
   });
   await new Promise<void>((resolve, reject) => {

@@ -6,7 +6,7 @@ import {
   longestSeatMessageBytes,
   mostSeatCues,
 } from "../../../../shared/seats/limits.ts";
-import { fromSeatSchema, readFromSeat } from "../../../../shared/seats/message.ts";
+import { fromSeatSchema, readFromSeat, toSeatSchema } from "../../../../shared/seats/message.ts";
 import { seatMarksMs } from "../../../../shared/session/decide.ts";
 
 describe("what a device says", () => {
@@ -34,6 +34,39 @@ describe("what a device says", () => {
   it("is never longer than its limit", () => {
     const text = JSON.stringify({ kind: "alive" });
     expect(readFromSeat(text + " ".repeat(longestSeatMessageBytes))).toBeNull();
+  });
+
+  it("has the fields of this list and no others, as the guide says of each beyond the first design", () => {
+    const fieldsOf = (messages: readonly { readonly shape: object }[]) =>
+      messages.map(({ shape }) => {
+        const { kind, ...fields } = shape as { readonly kind: { readonly value: string } };
+        return [kind.value, ...Object.keys(fields)].join(" ");
+      });
+    expect(fieldsOf(fromSeatSchema.options)).toEqual([
+      "hello code",
+      "ready carriers",
+      "alive",
+      "clock t",
+      "began session cue by at",
+      "mark session cue value",
+      "away session cue away",
+      "give press place amount",
+      "take press place",
+    ]);
+    expect(fieldsOf(toSeatSchema.options)).toEqual([
+      "seat number language look",
+      "kept session marks",
+      "unkept session cue why",
+      "clock t at",
+      "due session cue atServer",
+      "cancelled session cue",
+      "state is session points",
+      "freed",
+      "closed why",
+      "places language points takes places",
+      "done press",
+      "refused press why",
+    ]);
   });
 
   it("may name any cue that a session can have, and none beyond", () => {
