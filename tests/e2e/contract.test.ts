@@ -1,5 +1,9 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
+import { newId } from "../../electron/store/new-id.ts";
+import { openStore } from "../../electron/store/store.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
+import type { SessionEventBody } from "../../shared/session/event.ts";
 import { oneApp } from "./support/one-app.ts";
 import { answerOnTile, button, link, makeGroup, openPlanMore, showTiles } from "./support/steps.ts";
 
@@ -162,5 +166,64 @@ describe("A contract", () => {
     await link(page, "Today").click();
     await link(page, "Sample class (invented)").first().waitFor();
     await page.waitForFunction(() => !document.body.textContent?.includes("Wren’s contract"));
+  });
+
+  it("measured by self-records that match too rarely is named on Today; of an archived student none is", async () => {
+    const names = ["Fern", "Robin"];
+    const [store, wallMs] = [openStore({ folder: app.folder(), now: Date.now }), Date.now()];
+    const day = new Date(wallMs).toISOString().slice(0, 10);
+    // They were there an hour ago.
+    const madeMs = wallMs - 7_200_000;
+    const room = { name: "Table two", target: "", isSample: false };
+    const { id: groupId } = store.groups.create(room, madeMs);
+    const ids = store.students.add(groupId, names, madeMs).map(({ id }) => id);
+    store.plans.create({ groupId, name: "First", settings: firstPlan }, madeMs);
+    const facts = { groupId, kind: "seatwork", planName: "First", plan: firstPlan } as const;
+    const when = { startedMs: wallMs - 3_600_000, offsetMinutes: 0, day };
+    const { id: sessionId } = store.sessions.create({ ...facts, ...when, seed: "match" });
+    // Ten marks of on task, of which an adult saw three so.
+    const cues = Array.from({ length: 10 }, (_, at) => at + 1);
+    const bodies: SessionEventBody[] = [
+      { kind: "begun" },
+      ...cues.flatMap((cue): SessionEventBody[] => [
+        { kind: "announced", cue },
+        { kind: "delivered", cue, by: "sound", latenessMs: 0, problem: null },
+        ...ids.flatMap((studentId): SessionEventBody[] => [
+          { kind: "mark", studentId, cue, value: "on", way: "screen", late: false },
+          { kind: "spot-check", studentId, cue, value: cue <= 3 ? "on" : "off" },
+        ]),
+      ]),
+      { kind: "ended", reason: "teacher" },
+    ];
+    store.log.appendAll(sessionId, bodies, { atMs: 0, wallMs, offsetMinutes: 0 });
+    for (const studentId of ids) {
+      const terms = {
+        wording: "young",
+        goal: { kind: "rate", rate: 0.8, measure: "self" },
+        points: 2,
+        earns: "",
+        cost: 0,
+        checkedBy: "Ms Reed",
+      } as const;
+      const id = newId(wallMs);
+      const signedOn = daysBefore(day, 14);
+      const days = { fromDay: signedOn, reviewOn: day, signedOn, endedOn: null };
+      store.contracts.add({ id, studentId, terms, ...days }, wallMs);
+    }
+    store.close();
+    const page = await app.open();
+    const low = (name: string) => page.getByText(`${name}’s contract goes by self-records`);
+    await low("Fern")
+      .getByText(/at only 30% of 10 cues/)
+      .waitFor();
+    await low("Robin").waitFor();
+    await page.getByText("Look at Robin’s contract together").waitFor();
+    await link(page, "Table two").first().click();
+    await button(page, "More for Robin").click();
+    await page.getByRole("menuitem", { name: "Archive" }).click();
+    await page.getByText("1 archived student").waitFor();
+    await link(page, "Today").click();
+    await low("Fern").waitFor();
+    await expect.poll(() => page.getByText("Robin’s contract").count()).toBe(0);
   });
 });

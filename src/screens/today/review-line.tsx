@@ -1,7 +1,10 @@
 import { Link } from "react-router";
+import { mayMeasure, selfMatch } from "../../../shared/home/contract-match.ts";
+import type { ContractGoal } from "../../../shared/home/contract-terms.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useStudents } from "../../api/queries.ts";
 import { useAgreed } from "../../home/use-agreed.ts";
+import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { WaitingItem } from "./waiting-item.tsx";
 
@@ -36,7 +39,7 @@ export function ReviewLines({ group, today }: { group: Group; today: string }) {
   );
 }
 
-/** Contracts that wait for signatures, or for their day. */
+/** Contracts that wait for signatures or for their day, or that self-records measure and should not. */
 function ContractLines(props: { group: Group; students: readonly Student[]; today: string }) {
   const say = useSay();
   const formats = useFormats();
@@ -44,25 +47,51 @@ function ContractLines(props: { group: Group; students: readonly Student[]; toda
   const contracts = useAsk("home", ["contracts-of-group", group.id], (api) =>
     api.contracts.ofGroup({ groupId: group.id }),
   );
-  return (contracts.data ?? []).map(({ id, studentId, signedOn, reviewOn }) => {
+  const counts = useGroupCounts(group.id).data;
+  /** How self-records match where they are the measure and match too rarely; else null. */
+  const lowMatch = (goal: ContractGoal, studentId: string) => {
+    if (counts === undefined) return null;
+    const match = selfMatch(counts, studentId);
+    return mayMeasure(goal, match) ? null : match;
+  };
+  return (contracts.data ?? []).flatMap(({ id, studentId, signedOn, reviewOn, terms }) => {
     const student = students.find((each) => each.id === studentId);
-    if (student === undefined || (signedOn !== null && reviewOn > today)) return null;
+    if (student === undefined) return [];
     const { name } = student;
-    const words =
+    const due =
       signedOn === null
-        ? say("contract.signWaits", { name })
-        : say("contract.reviewDue", { name, day: formats.day(reviewOn) });
-    const what = `contract ${id} ${signedOn === null ? "signatures" : "review"}`;
-    return (
-      <WaitingItem key={id} what={what} named={words}>
-        {words}{" "}
-        <Link
-          to={`/groups/${group.id}/students/${studentId}/contract`}
-          aria-label={say("contract.openNamed", { name })}
+        ? { what: "signatures", words: say("contract.signWaits", { name }) }
+        : reviewOn <= today
+          ? {
+              what: "review",
+              words: say("contract.reviewDue", { name, day: formats.day(reviewOn) }),
+            }
+          : null;
+    const match = signedOn === null ? null : lowMatch(terms.goal, studentId);
+    const low = match && {
+      what: "match",
+      words: say("contract.matchDue", {
+        name,
+        percent: formats.percent(match.share ?? 0),
+        compared: match.compared,
+      }),
+    };
+    return [due, low].map((waits) =>
+      waits === null ? null : (
+        <WaitingItem
+          key={`${id} ${waits.what}`}
+          what={`contract ${id} ${waits.what}`}
+          named={waits.words}
         >
-          {say("contract.open")}
-        </Link>
-      </WaitingItem>
+          {waits.words}{" "}
+          <Link
+            to={`/groups/${group.id}/students/${studentId}/contract`}
+            aria-label={say("contract.openNamed", { name })}
+          >
+            {say("contract.open")}
+          </Link>
+        </WaitingItem>
+      ),
     );
   });
 }
