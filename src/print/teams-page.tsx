@@ -11,16 +11,34 @@ import { PrintPage } from "./print-page.tsx";
 import { Sheet } from "./sheet.tsx";
 import "./teams-paper.css";
 
-/** What a sheet holds below its heading, A4 or Letter, and what a team takes, in mm. */
-const sheetMm = 225;
-const memberMm = { normal: 6.6, large: 10.2 };
-const headMm = 22;
+interface PaperTeam {
+  readonly name: string;
+  readonly members: readonly Student[];
+}
+
+/** What a sheet holds below its heading, A4 or Letter, and what a team takes beside its lines, in mm. */
+const sheetMm = 222;
+const aroundMm = 17;
+/** A line of each size in mm, and how many letters surely fit it; a longer name takes another line. */
+const sizes = {
+  normal: { nameMm: 8.5, nameLetters: 22, memberMm: 6.6, memberLetters: 28 },
+  large: { nameMm: 12.7, nameLetters: 14, memberMm: 10.2, memberLetters: 18 },
+};
+
+const linesOf = (text: string, letters: number): number =>
+  Math.max(1, Math.ceil(text.length / letters));
 
 /** Two teams stand side by side; how many fit a sheet, and whether they can be read from afar. */
-function layOut(teams: number, largest: number): { onSheet: number; isLarge: boolean } {
-  const rows = (mm: number) => Math.max(1, Math.floor(sheetMm / (largest * mm + headMm)));
-  const isLarge = 2 * rows(memberMm.large) >= teams;
-  return { onSheet: 2 * rows(isLarge ? memberMm.large : memberMm.normal), isLarge };
+function layOut(teams: readonly PaperTeam[]): { onSheet: number; isLarge: boolean } {
+  const rows = (size: (typeof sizes)["large"]) => {
+    const heights = teams.map(({ name, members }) => {
+      const lines = members.reduce((sum, each) => sum + linesOf(each.name, size.memberLetters), 0);
+      return aroundMm + size.nameMm * linesOf(name, size.nameLetters) + size.memberMm * lines;
+    });
+    return Math.max(1, Math.floor(sheetMm / Math.max(...heights)));
+  };
+  const isLarge = 2 * rows(sizes.large) >= teams.length;
+  return { onSheet: 2 * rows(isLarge ? sizes.large : sizes.normal), isLarge };
 }
 
 /** Who is in which team this week, for the wall: names and nothing else. */
@@ -59,10 +77,9 @@ function TeamSheets(props: { state: TeamsState; students: readonly Student[]; ti
   if (round === null) return null;
   const teams = round.teams.map((studentIds, at) => ({
     name: nameOf(at + 1),
-    members: students.filter(({ id }) => studentIds.includes(id)),
+    members: students.filter(({ id }) => studentIds.includes(id) && !state.outIds.includes(id)),
   }));
-  const largest = Math.max(...teams.map(({ members }) => members.length));
-  const { onSheet, isLarge } = layOut(teams.length, largest);
+  const { onSheet, isLarge } = layOut(teams);
   const sheets = intoSheets(teams, onSheet);
   return sheets.map((onThis, index) => (
     // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack

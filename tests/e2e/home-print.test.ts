@@ -1,5 +1,8 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
+import { openDesktop } from "../../electron/host/desktop.ts";
+import { systemClock } from "../../electron/services/base/clock.ts";
+import { addStudents } from "../setup/add-students.ts";
 import { oneApp } from "./support/one-app.ts";
 import { button, link, makeGroup } from "./support/steps.ts";
 
@@ -14,7 +17,9 @@ const long = (letters: number) => "Marisol writes on and on ".repeat(20).slice(0
 const name = long(40);
 
 async function choosePaper(page: Page, paper: Paper): Promise<void> {
-  const group = page.getByRole("radiogroup", { name: "Paper for printing" });
+  const group = page.getByRole("radiogroup", {
+    name: /^(Paper for printing|Papel para imprimir)$/,
+  });
   await group.getByText(paper, { exact: true }).click();
   await group.getByRole("radio", { name: paper, checked: true }).waitFor();
 }
@@ -22,6 +27,7 @@ async function choosePaper(page: Page, paper: Paper): Promise<void> {
 /** That each sheet holds what is on it, and that the printer gets as many pages of that size. */
 async function expectFits(page: Page, sheets: number): Promise<void> {
   await page.locator(".sheet").first().waitFor();
+  await expectGray(page);
   for (const paper of ["A4", "Letter"] as const) {
     await choosePaper(page, paper);
     await page.evaluate(() => document.fonts.ready.then(() => undefined));
@@ -61,6 +67,48 @@ async function speakSpanish(page: Page): Promise<void> {
   await button(page, /Español/).waitFor();
 }
 
+/** Every color on the sheets is one of gray: nothing is said by a color that a copier loses. */
+async function expectGray(page: Page): Promise<void> {
+  const colored = await page.locator(".sheet").evaluateAll((all) =>
+    all.flatMap((sheet) =>
+      [...sheet.querySelectorAll("*")].flatMap((part) => {
+        const { color, backgroundColor, borderBottomColor } = getComputedStyle(part);
+        return [color, backgroundColor, borderBottomColor].filter((each) => {
+          const [red = 0, green = 0, blue = 0] = (each.match(/[\d.]+/g) ?? []).map(Number);
+          const isSeen = !/, 0\)$|\/ 0\)$/.test(each);
+          return isSeen && Math.max(red, green, blue) - Math.min(red, green, blue) > 12;
+        });
+      }),
+    ),
+  );
+  expect(colored).toEqual([]);
+}
+
+const caller = { clientId: "papers", signal: new AbortController().signal };
+
+/** Thirty students with names as long as a field allows, dealt into teams of five, and their first lesson in pairs. */
+async function aClassOfThirty(language: "en" | "es"): Promise<string> {
+  const clock = systemClock(1);
+  const options = { folder: app.folder(), clock, host: "loopback", version: "1" } as const;
+  const desktop = await openDesktop(options);
+  const { groups, teams, pairs, settings } = {
+    ...desktop.handlers,
+    settings: desktop.handlers.app,
+  };
+  await settings.saveSettings({ language }, caller);
+  const { id: groupId } = await groups.create({ name: "Table two", target: "" }, caller);
+  const names = Array.from({ length: 30 }, (_, at) => `${at + 1} ${long(37)}`);
+  const ids = (await addStudents(desktop.handlers, groupId, names, caller)).map(({ id }) => id);
+  const term = { size: 5, rounds: 1, weekday: 1, goal: 0.7, points: 2, isShown: false };
+  await teams.saveSettings({ groupId, settings: term }, caller);
+  await teams.saveNames({ groupId, names: [long(30)] }, caller);
+  const dealt = Array.from({ length: 6 }, (_, at) => ids.slice(5 * at, 5 * at + 5));
+  await teams.deal({ groupId, deals: 0, rounds: [dealt] }, caller);
+  await pairs.begin({ groupId, absentIds: ids.slice(0, 1), points: 2 }, caller);
+  await desktop.close();
+  return groupId;
+}
+
 describe("Papers for home fit A4 and Letter, in black and white and in both languages", () => {
   it("what was agreed, and contracts in either wording", async () => {
     const page = await app.open();
@@ -75,6 +123,14 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
     await link(page, "Print this page").click();
     await expectFits(page, 1);
     await page.goBack();
+    await speakSpanish(page);
+    await link(page, "Print this page").click();
+    await page.getByText("Lo que acordamos").first().waitFor();
+    await expectFits(page, 1);
+    await page.goBack();
+    await button(page, /Language of/).click();
+    await page.getByRole("option", { name: "Same as the app" }).click();
+    await button(page, /Same as the app/).waitFor();
     for (const wording of ["A young child", "An older student"]) {
       await openOf(page, "Contract");
       const next = button(page, /^Write (a contract|the next one)$/);
@@ -137,4 +193,23 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
     );
     await expectFits(page, 2);
   });
+
+  it.each(["en", "es"] as const)(
+    "the teams on the wall and the lesson sheet of thirty: %s",
+    async (language) => {
+      const groupId = await aClassOfThirty(language);
+      const page = await app.open();
+      const { origin } = new URL(page.url());
+      await page.goto(`${origin}/print/teams/${groupId}`);
+      await page.getByText(language === "en" ? "Team 6" : "Equipo 6").waitFor();
+      await expectFits(page, 2);
+      await page.goto(`${origin}/print/pairs/${groupId}`);
+      await page
+        .getByText(language === "en" ? "Teaches first" : "Enseña primero")
+        .first()
+        .waitFor();
+      await expectFits(page, 1);
+      expect(await page.locator(".pairs-table tbody tr").count()).toBe(14);
+    },
+  );
 });
