@@ -8,11 +8,12 @@ import type { Changes } from "./base/changes.ts";
 import type { Handlers } from "./base/handlers.ts";
 import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import { refuseIfSavedElsewhere } from "./base/saved-elsewhere.ts";
 import { momentOf, todayOf, type WallClock } from "./base/wall-clock.ts";
 import { freshSeed } from "./live/session-seed.ts";
 import { earnsPoints } from "./points/earns-points.ts";
 import { teamDays } from "./team-days.ts";
-import { awayOn } from "./todays-roll.ts";
+import { absentOn } from "./todays-roll.ts";
 
 /** Teams that are dealt anew each week, and what they reach together. */
 export function teamsHandlers(store: Store, changes: Changes, clock: WallClock): Handlers["teams"] {
@@ -28,8 +29,11 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
     return term;
   }
 
-  const studentsOf = (groupId: string): string[] =>
-    store.students.list(groupId, false).map(({ id }) => id);
+  /** Who is in teams at all: not who takes no part. */
+  function studentsOf(groupId: string): string[] {
+    const out = store.agreed.saidNo(groupId, "cued");
+    return store.students.list(groupId, false).flatMap(({ id }) => (out.has(id) ? [] : id));
+  }
 
   return {
     state({ groupId }) {
@@ -44,7 +48,8 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
         names: teams.names(groupId),
         wishes: teams.wishes(groupId),
         rounds: teams.rounds(groupId),
-        absentIds: [...awayOn(store, groupId, day, day)],
+        absentIds: [...absentOn(store, groupId, day)],
+        outIds: [...store.agreed.saidNo(groupId, "cued")],
         ...(term === null
           ? { teams: [], unmet: [], isUneven: false }
           : days.teamsOn(groupId, term.settings, day, day)),
@@ -54,22 +59,28 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
       };
     },
 
-    saveSettings({ groupId, settings }) {
+    saveSettings({ groupId, settings, before }) {
       knownGroup(store, groupId);
+      const kept = teams.term(groupId)?.settings ?? null;
+      if (before !== undefined) refuseIfSavedElsewhere(before, kept);
       teams.saveSettings(groupId, settings, freshSeed());
       changes.publish("teams");
       return {};
     },
 
-    saveNames({ groupId, names }) {
+    saveNames({ groupId, names, before }) {
       knownGroup(store, groupId);
+      if (before !== undefined) {
+        refuseIfSavedElsewhere(withoutBlanks(before), withoutBlanks(teams.names(groupId)));
+      }
       store.transaction(() => teams.saveNames(groupId, names));
       changes.publish("teams");
       return {};
     },
 
-    saveWishes({ groupId, wishes }) {
+    saveWishes({ groupId, wishes, before }) {
       knownGroup(store, groupId);
+      if (before !== undefined) refuseIfSavedElsewhere(before, teams.wishes(groupId));
       const known = new Set(store.students.listAll(groupId).map(({ id }) => id));
       for (const id of wishes.flatMap(({ studentIds }) => studentIds)) {
         if (!known.has(id)) throw new Missing("student");
@@ -148,6 +159,10 @@ export function teamsHandlers(store: Store, changes: Changes, clock: WallClock):
     },
   };
 }
+
+/** Names without the teams at the end that have none. */
+const withoutBlanks = (names: readonly string[]): readonly string[] =>
+  names.slice(0, names.findLastIndex((name) => name !== "") + 1);
 
 /** The teams after two students changed places. Throws Missing where one of them is in none. */
 function exchanged(teams: TeamRound["teams"], oneId: string, otherId: string): string[][] {

@@ -37,6 +37,8 @@ export const refusalCodes = [
   "teams-unfit",
   "teams-swap-unfit",
   "pairs-too-few",
+  "pairs-moved",
+  "saved-elsewhere",
   "box-bad-mark",
   "box-too-many",
   "total-too-many",

@@ -39,6 +39,8 @@ export const teamsStateSchema = z.strictObject({
   rounds: z.array(teamRoundSchema),
   /** Absent by today's roll. */
   absentIds: z.array(idSchema),
+  /** Who takes no part, and so is in no team; see what was agreed. */
+  outIds: z.array(idSchema),
   teams: z.array(teamTodaySchema),
   /** Wishes that today's teams cannot keep among those who are here, and whether sizes differ by more than one. */
   unmet: z.array(teamWishSchema),
@@ -61,12 +63,30 @@ export type TeamsState = z.infer<typeof teamsStateSchema>;
 
 export const teams = {
   state: procedure.input(group).output(teamsStateSchema),
-  saveSettings: procedure.input(group.extend({ settings: teamSettingsSchema })).output(nothing),
+  /** With `before`, what the page went on from, refused where another window has saved something else since. */
+  saveSettings: procedure
+    .input(
+      group.extend({
+        settings: teamSettingsSchema,
+        before: teamSettingsSchema.nullable().optional(),
+      }),
+    )
+    .output(nothing),
   saveNames: procedure
-    .input(group.extend({ names: z.array(teamNameSchema).max(mostTeamStudents) }))
+    .input(
+      group.extend({
+        names: z.array(teamNameSchema).max(mostTeamStudents),
+        before: z.array(teamNameSchema).max(mostTeamStudents).optional(),
+      }),
+    )
     .output(nothing),
   saveWishes: procedure
-    .input(group.extend({ wishes: z.array(teamWishSchema).max(60) }))
+    .input(
+      group.extend({
+        wishes: z.array(teamWishSchema).max(60),
+        before: z.array(teamWishSchema).max(60).optional(),
+      }),
+    )
     .output(nothing),
   /**
    * Keeps what the page dealt in the place of all rounds to come. Refused unless each round has every student
@@ -112,6 +132,8 @@ export const pairs = {
       group.extend({
         absentIds: z.array(idSchema).max(mostTeamStudents),
         points: pairLessonSchema.shape.points,
+        /** How many lessons the page knew: two windows make one lesson only. */
+        lessons: z.int().min(0).optional(),
       }),
     )
     .output(pairLessonSchema),

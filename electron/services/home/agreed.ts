@@ -39,7 +39,7 @@ export function agreedHandlers(
       store.agreed.add(studentId, said, clock.wallMs());
       if (said.line === "cued" && said.answer === "no") leaveOpenSession(student);
       // Who takes part decides who is in a session, and what an earning plan pays.
-      changes.publish("home", "groups", "students", "sessions", "points");
+      changes.publish("home", "groups", "students", "sessions", "points", "teams");
       return {};
     },
 

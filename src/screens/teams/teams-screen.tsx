@@ -6,7 +6,7 @@ import { useGroups, useStudents } from "../../api/queries.ts";
 import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { useTeams } from "../../teams/use-teams.ts";
-import { useSay } from "../../text/text.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
 import { DealSection } from "./deal-section.tsx";
 import { TeamNames } from "./team-names.tsx";
 import { TermForm } from "./term-form.tsx";
@@ -37,8 +37,11 @@ interface KnownProps {
   students: readonly Student[];
 }
 
-function Known({ group, state, students }: KnownProps) {
+function Known({ group, state, students: roster }: KnownProps) {
   const say = useSay();
+  const formats = useFormats();
+  const students = roster.filter(({ id }) => !state.outIds.includes(id));
+  const out = roster.filter(({ id }) => state.outIds.includes(id));
   const { settings, rounds, today } = state;
   const round = roundToShow(rounds, today);
   const groupId = group.id;
@@ -53,6 +56,11 @@ function Known({ group, state, students }: KnownProps) {
         hasTeams ? <Link to={`/print/teams/${groupId}`}>{say("teams.print")}</Link> : undefined
       }
     >
+      {out.length === 0 ? null : (
+        <p className="teams-help">
+          {say("teams.out", { names: formats.list(out.map(({ name }) => name)) })}
+        </p>
+      )}
       {students.length < 2 ? (
         <p>{say("teams.tooFew")}</p>
       ) : (
@@ -66,10 +74,10 @@ function Known({ group, state, students }: KnownProps) {
           ) : (
             <>
               <More label={say("teams.term")}>
-                <TermForm key={JSON.stringify(settings)} {...shared} />
+                <TermForm {...shared} />
               </More>
               <Wishes {...shared} />
-              <TeamNames key={state.names.join("\n")} {...shared} settings={settings} />
+              <TeamNames {...shared} settings={settings} />
             </>
           )}
         </>

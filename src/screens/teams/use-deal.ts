@@ -34,7 +34,7 @@ export function useDeal(groupId: string): Deal {
     // As it is now: what was changed a moment ago may not be on the page yet.
     const state = await api.teams.state({ groupId });
     const roster = await api.students.list({ groupId, archived: false });
-    const students = roster.map(({ id }) => id);
+    const students = roster.flatMap(({ id }) => (state.outIds.includes(id) ? [] : id));
     const { settings, rounds, wishes, seed, deals, today } = state;
     if (settings === null) return;
     const held = roundOn(rounds, today)?.number ?? 0;

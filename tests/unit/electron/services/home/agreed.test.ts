@@ -76,12 +76,36 @@ describe("a child who does not take part", () => {
   it("is dealt into no team of the day, and gets no slip for a seat", async () => {
     const here = await desktopClass();
     await here.say(here.otter, "cued", "no");
-    const { absentIds } = await here.teams.state({ groupId: here.groupId }, caller);
-    expect(absentIds).toEqual([here.otter]);
+    const { groupId } = here;
+    const settings = { size: 2, rounds: 1, weekday: 1, goal: 0.8, points: 2, isShown: true };
+    await here.teams.saveSettings({ groupId, settings }, caller);
+    const deal = (...teams: string[][]) =>
+      here.teams.deal({ groupId, deals: 0, rounds: [teams] }, caller);
+    expect(await refused(() => deal([here.pine, here.otter], [here.wren]))).toBe("teams-unfit");
+    await deal([here.pine, here.wren]);
+    const { outIds, absentIds, teams } = await here.teams.state({ groupId }, caller);
+    expect([outIds, absentIds]).toEqual([[here.otter], []]);
+    expect(teams.map(({ studentIds }) => studentIds)).toEqual([[here.pine, here.wren]]);
     await here.seats.makeSlips({ groupId: here.groupId, seatIds: null }, caller);
     const { seats } = await here.seats.state({ groupId: here.groupId }, caller);
     expect(seats.map(({ studentId }) => studentId)).not.toContain(here.otter);
     expect(seats).toHaveLength(2);
+  });
+
+  it("teaches and learns in pairs like everybody, and the class's own line knows of no pair", async () => {
+    const here = await desktopClass();
+    await here.say(here.otter, "cued", "no");
+    const { parts } = await here.pairs.begin(
+      { groupId: here.groupId, absentIds: [], points: 2 },
+      caller,
+    );
+    expect(parts.map(({ studentId }) => studentId).toSorted()).toEqual(
+      [here.pine, here.otter, here.wren].toSorted(),
+    );
+    const line = classLines(here.desktop.handlers)(() => null);
+    expect(await refused(() => line.pairs.state({ groupId: here.groupId }, caller))).toBe(
+      "class-screen",
+    );
   });
 
   it("leaves nobody to start with where all say no", async () => {
