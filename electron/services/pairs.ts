@@ -46,11 +46,15 @@ export function pairsHandlers(store: Store, changes: Changes, clock: WallClock):
       };
     },
 
-    begin({ groupId, absentIds, points }) {
+    begin({ groupId, absentIds, points, lessons }) {
       knownGroup(store, groupId);
       const made = store.transaction(() => {
         const students = store.students.list(groupId, false).map(({ id }) => id);
-        const pairs = nextLesson(students, pairLessons.list(groupId), new Set(absentIds));
+        const before = pairLessons.list(groupId);
+        if (lessons !== undefined && lessons !== before.length) {
+          throw new Refusal("pairs-moved", "Another window has changed this group's lessons.");
+        }
+        const pairs = nextLesson(students, before, new Set(absentIds));
         if (pairs === null) {
           throw new Refusal("pairs-too-few", "Two students or more make pairs.");
         }

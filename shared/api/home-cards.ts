@@ -34,9 +34,14 @@ export const homeCards = {
   versions: procedure
     .input(z.strictObject({ studentId: idSchema }))
     .output(z.array(homeCardVersionSchema)),
-  /** A changed card is a further version from a day on; what was rated before stays as it was. */
+  /**
+   * A changed card is a further version from a day on; what was rated before stays as it was. With `after`, the
+   * version that the page went on from, refused where another window has made a newer one since.
+   */
   saveVersion: procedure
-    .input(homeCardVersionSchema.omit({ id: true }))
+    .input(
+      homeCardVersionSchema.omit({ id: true }).extend({ after: idSchema.nullable().optional() }),
+    )
     .output(homeCardVersionSchema),
   /** For all of a group who have a card on a day, in their order; nobody whose card is stopped. */
   ofDay: procedure

@@ -205,3 +205,87 @@ describe("A reload in the middle of writing", () => {
     ).toEqual([]);
   });
 });
+
+const saved = (page: Page) => page.getByText("Saved in another window");
+
+describe("Two windows on one setup", () => {
+  it("say so where the other saved meanwhile, keep what was typed, and overwrite nothing unasked", async () => {
+    const page = await app.open();
+    await makeGroup(page, "Table two", ["Fern", "Robin", "Ash", "Elm", "Fir", "Hazel"]);
+    await link(page, "Teams").click();
+    await page.getByLabel("Students per team").fill("3");
+    await page.keyboard.press("Tab");
+    await button(page, "Save and go on").click();
+    await button(page, /^Deal \d+ rounds$/).waitFor();
+    const other = await second(page);
+    for (const each of [page, other]) {
+      await each.getByText("Names of the teams").click();
+      await each.getByLabel("Team 1").waitFor();
+    }
+    const save = (on: Page) =>
+      on
+        .locator("form")
+        .filter({ has: on.getByLabel("Team 1") })
+        .getByRole("button", { name: "Save" });
+    // Untouched, a form follows what another window saves.
+    await page.getByLabel("Team 1").fill("Kites");
+    await save(page).click();
+    await expect.poll(() => other.getByLabel("Team 1").inputValue()).toBe("Kites");
+    await other.getByLabel("Team 1").fill("Owls");
+    await page.getByLabel("Team 2").fill("Otters");
+    await save(page).click();
+    await saved(other).waitFor();
+    expect(await other.getByLabel("Team 1").inputValue()).toBe("Owls");
+    await save(other).click();
+    await expect.poll(() => page.getByLabel("Team 1").inputValue()).toBe("Kites");
+    await button(other, "Show what is kept").click();
+    await expect.poll(() => other.getByLabel("Team 2").inputValue()).toBe("Otters");
+    await other.getByLabel("Team 1").fill("Owls");
+    await page.getByLabel("Team 2").fill("Newts");
+    await save(page).click();
+    await button(other, "Go on with mine").click();
+    await save(other).click();
+    await expect.poll(() => page.getByLabel("Team 1").inputValue()).toBe("Owls");
+    expect(await saved(page).count()).toBe(0);
+    // The term likewise.
+    for (const each of [page, other]) await each.getByText("The term", { exact: true }).click();
+    await other.getByLabel("Rounds in the term").fill("6");
+    await other.keyboard.press("Tab");
+    await page.getByLabel("Rounds in the term").fill("5");
+    await page.keyboard.press("Tab");
+    await page
+      .locator("form")
+      .filter({ hasText: "Rounds in the term" })
+      .getByRole("button", { name: "Save" })
+      .click();
+    await saved(other).waitFor();
+    expect(await other.getByLabel("Rounds in the term").inputValue()).toBe("6");
+    await button(other, "Show what is kept").click();
+    await expect.poll(() => other.getByLabel("Rounds in the term").inputValue()).toBe("5");
+  });
+
+  it("make a newer home card once, and the second is told", async () => {
+    const page = await app.open();
+    await makeGroup(page, "Table two", ["Fern", "Robin"]);
+    await button(page, "More for Fern").click();
+    await page.getByRole("menuitem", { name: "Home card" }).click();
+    const goals = (on: Page) => on.getByLabel("Goals, one on each line");
+    await goals(page).waitFor();
+    const other = await second(page);
+    await goals(other).fill("Tidy up");
+    await goals(page).fill("Begin at once");
+    await button(page, "Save this card").click();
+    await page.getByText(/^Saved: from/).waitFor();
+    await saved(other).waitFor();
+    expect(await saved(page).count()).toBe(0);
+    await button(other, "Save this card").click();
+    await button(other, "Show what is kept").click();
+    expect(await goals(other).inputValue()).toBe("Begin at once");
+    await goals(other).fill("Ask for help");
+    await button(other, "Save this card").click();
+    // Untouched or not, the first one hears of it too.
+    await saved(page).waitFor();
+    await button(page, "Show what is kept").click();
+    expect(await goals(page).inputValue()).toBe("Ask for help");
+  });
+});

@@ -15,6 +15,7 @@ import type { DesktopClock } from "../base/clock.ts";
 import type { Handlers } from "../base/handlers.ts";
 import { knownGroup, knownStudent } from "../base/known.ts";
 import { Missing, Refusal } from "../base/refusal.ts";
+import { refuseIfSavedElsewhere } from "../base/saved-elsewhere.ts";
 
 /** Cards that go home each day: their versions, and what came back. */
 export function homeCardHandlers(
@@ -37,8 +38,10 @@ export function homeCardHandlers(
   return {
     versions: ({ studentId }) => homeCards.versions(knownStudent(store, studentId).id),
 
-    saveVersion(facts) {
+    saveVersion({ after, ...facts }) {
       knownStudent(store, facts.studentId);
+      const newest = homeCards.versions(facts.studentId).at(-1)?.id ?? null;
+      if (after !== undefined) refuseIfSavedElsewhere(after, newest);
       const nowMs = clock.wallMs();
       const version = { id: newId(nowMs), ...facts };
       homeCards.addVersion(version, nowMs);

@@ -17,6 +17,7 @@ import { DayField } from "../../parts/moment-field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SavedElsewhere } from "../../parts/sheet/saved-elsewhere.tsx";
 import { useKeptForm } from "../../parts/sheet/use-kept-form.ts";
 import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -77,6 +78,7 @@ function Versions({ student, today }: { student: Student; today: string }) {
     <CardForm
       student={student}
       current={newest}
+      knownIds={versions.map(({ id }) => id)}
       periods={points.periods.map(({ name }) => name)}
       today={today}
     />
@@ -109,7 +111,7 @@ function useFirstCard(periods: readonly string[]): HomeCard {
   };
 }
 
-const firstFacts = (card: HomeCard, today: string) => ({
+const firstFacts = (card: HomeCard, today: string, after: string | null) => ({
   goals: card.goals.join("\n"),
   periods: card.periods.join("\n"),
   kind: kindOf(card),
@@ -117,11 +119,14 @@ const firstFacts = (card: HomeCard, today: string) => ({
   homework: card.homework,
   selfRecord: card.selfRecord,
   fromDay: today,
+  /** The version that was the newest when the form began. */
+  after,
 });
 
 function CardForm(props: {
   student: Student;
   current: HomeCardVersion | null;
+  knownIds: readonly string[];
   periods: readonly string[];
   today: string;
 }) {
@@ -130,11 +135,12 @@ function CardForm(props: {
   const { student, current, today } = props;
   const firstCard = useFirstCard(props.periods);
   const before = current?.card ?? firstCard;
-  const first = firstFacts(before, today);
+  const newest = current?.id ?? null;
+  const first = firstFacts(before, today, newest);
   const { facts, wasKept, change, begin } = useKeptForm(`${student.id}/home-card`, first);
-  const { goals, periods, kind, weights, homework, selfRecord, fromDay } = facts;
+  const { goals, periods, kind, weights, homework, selfRecord, fromDay, after } = facts;
   const save = useTell((api, card: HomeCard) =>
-    api.homeCards.saveVersion({ studentId: student.id, fromDay, card }),
+    api.homeCards.saveVersion({ studentId: student.id, fromDay, card, after }),
   );
   const tooMany = (text: string, most: number) =>
     linesOf(text).length > most || linesOf(text).some((line) => line.length > 60)
@@ -153,6 +159,9 @@ function CardForm(props: {
     selfRecord,
   });
   const { name } = student;
+  // What this window saved itself may not be among the known ones yet.
+  const isOld =
+    !save.isPending && after !== newest && (after === null || props.knownIds.includes(after));
   return (
     <Section title={say("homeCard.asks")}>
       {current === null ? <p>{say("homeCard.none", { name })}</p> : null}
@@ -208,7 +217,11 @@ function CardForm(props: {
             isDisabled={!written.success || save.isPending}
             onPress={() => {
               // What is saved is what the form goes on from.
-              if (written.success) save.mutate(written.data, { onSuccess: () => begin(facts) });
+              if (written.success) {
+                save.mutate(written.data, {
+                  onSuccess: ({ id }) => begin({ ...facts, after: id }),
+                });
+              }
             }}
           >
             {say("homeCard.save")}
@@ -223,7 +236,11 @@ function CardForm(props: {
               cells: cellCount(current.card),
             })}
       </p>
-      <Problem error={save.error} />
+      {isOld ? (
+        <SavedElsewhere onTake={() => begin(first)} onKeep={() => change({ after: newest })} />
+      ) : (
+        <Problem error={save.error} />
+      )}
     </Section>
   );
 }

@@ -27,7 +27,12 @@ export function BeginLesson({ groupId, state, students, isMain }: BeginLessonPro
   );
   const [points, setPoints] = useState(state.lessons.at(-1)?.points ?? firstPoints);
   const begin = useTell((api) =>
-    api.pairs.begin({ groupId, absentIds: [...absent], points: state.earns ? points : 0 }),
+    api.pairs.begin({
+      groupId,
+      absentIds: [...absent],
+      points: state.earns ? points : 0,
+      lessons: state.lessons.length,
+    }),
   );
   return (
     <>

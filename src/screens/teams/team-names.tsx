@@ -1,4 +1,3 @@
-import { useState } from "react";
 import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamSettings } from "../../../shared/teams/kept.ts";
@@ -9,6 +8,8 @@ import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SavedElsewhere } from "../../parts/sheet/saved-elsewhere.tsx";
+import { useSharedForm } from "../../parts/sheet/use-shared-form.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface TeamNamesProps {
@@ -22,22 +23,30 @@ interface TeamNamesProps {
 export function TeamNames({ groupId, state, settings, students }: TeamNamesProps) {
   const say = useSay();
   const count = teamSizes(students.length, Math.min(settings.size, students.length)).length;
-  const [names, setNames] = useState<readonly string[]>(
-    Array.from({ length: count }, (_, at) => state.names[at] ?? ""),
+  // Names of teams that there are too few students for now are kept for later.
+  const kept: readonly string[] = Array.from(
+    { length: Math.max(count, state.names.length) },
+    (_, at) => state.names[at] ?? "",
   );
-  const save = useTell((api) => api.teams.saveNames({ groupId, names: [...names] }));
+  const form = useSharedForm(kept);
+  const names = form.facts;
+  const save = useTell((api, typed: string[]) =>
+    api.teams.saveNames({ groupId, names: typed, before: [...form.base] }),
+  );
   return (
     <More label={say("teams.names")}>
       <form
         className="teams-form"
         onSubmit={(event) => {
           event.preventDefault();
-          save.mutate(undefined, { onSuccess: () => announce(say("teams.said.saved")) });
+          const typed = names.map((name) => name.trim());
+          form.setFacts(typed);
+          save.mutate(typed, { onSuccess: () => announce(say("teams.said.saved")) });
         }}
       >
         <p className="teams-help">{say("teams.namesHelp")}</p>
         <div className="teams-fields">
-          {names.map((name, at) => (
+          {names.slice(0, count).map((name, at) => (
             <TextField
               // biome-ignore lint/suspicious/noArrayIndexKey: a team is its place
               key={at}
@@ -45,7 +54,7 @@ export function TeamNames({ groupId, state, settings, students }: TeamNamesProps
               value={name}
               maxLength={30}
               onChange={(next) =>
-                setNames(names.map((each, place) => (place === at ? next : each)))
+                form.setFacts(names.map((each, place) => (place === at ? next : each)))
               }
             />
           ))}
@@ -55,7 +64,11 @@ export function TeamNames({ groupId, state, settings, students }: TeamNamesProps
             {say("act.save")}
           </Button>
         </div>
-        <Problem error={save.error} />
+        {form.isOld ? (
+          <SavedElsewhere onTake={form.takeKept} onKeep={form.keepMine} />
+        ) : (
+          <Problem error={save.error} />
+        )}
       </form>
     </More>
   );

@@ -1,4 +1,3 @@
-import { useState } from "react";
 import { useIntl } from "react-intl";
 import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
@@ -10,6 +9,8 @@ import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { NumberField, Pick, Range, Switch } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SavedElsewhere } from "../../parts/sheet/saved-elsewhere.tsx";
+import { useSharedForm } from "../../parts/sheet/use-shared-form.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** Common practice, no source: fours, one round a week of a term, a goal that a class can reach. */
@@ -35,10 +36,11 @@ export function TermForm({ groupId, state, students }: TermFormProps) {
   const say = useSay();
   const intl = useIntl();
   const before = state.settings;
-  const [facts, setFacts] = useState<TeamSettings>(before ?? firstSettings);
-  const change = (part: Partial<TeamSettings>) => setFacts((now) => ({ ...now, ...part }));
+  const form = useSharedForm<TeamSettings>(before ?? firstSettings);
+  const { facts } = form;
+  const change = (part: Partial<TeamSettings>) => form.setFacts({ ...facts, ...part });
   const save = useTell((api, settings: TeamSettings) =>
-    api.teams.saveSettings({ groupId, settings }),
+    api.teams.saveSettings({ groupId, settings, before: before === null ? null : form.base }),
   );
   const isSame = before !== null && JSON.stringify(before) === JSON.stringify(facts);
   const whole = (value: number, least: number) => (Number.isFinite(value) ? value : least);
@@ -123,7 +125,11 @@ export function TermForm({ groupId, state, students }: TermFormProps) {
           {say(before === null ? "teams.begin" : "act.save")}
         </Button>
       </div>
-      <Problem error={save.error} />
+      {form.isOld ? (
+        <SavedElsewhere onTake={form.takeKept} onKeep={form.keepMine} />
+      ) : (
+        <Problem error={save.error} />
+      )}
     </form>
   );
 }

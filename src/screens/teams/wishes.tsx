@@ -24,7 +24,9 @@ export function Wishes({ groupId, state, students }: WishesProps) {
   const say = useSay();
   const formats = useFormats();
   const [isAdding, setAdding] = useState(false);
-  const save = useTell((api, wishes: TeamWish[]) => api.teams.saveWishes({ groupId, wishes }));
+  const save = useTell((api, wishes: TeamWish[]) =>
+    api.teams.saveWishes({ groupId, wishes, before: state.wishes }),
+  );
   const nameById = new Map(students.map(({ id, name }) => [id, name]));
   const worded = ({ kind, studentIds }: TeamWish) =>
     say(`teams.wish.${kind}`, {

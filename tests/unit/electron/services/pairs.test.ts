@@ -100,3 +100,13 @@ test("6. who was agreed to earn no points gets none for corrected papers, and ke
   await correct((await begin()).id);
   expect(balances()).toEqual([2, 4]);
 });
+
+test("7. two windows make one lesson: the second is told", async () => {
+  const { services, groupId } = await withPairs();
+  const begin = (lessons: number) =>
+    services.pairs.begin({ groupId, absentIds: [], points: 2, lessons }, caller);
+  await begin(0);
+  expect((await refusalOf(() => begin(0))).code).toBe("pairs-moved");
+  await begin(1);
+  expect((await services.pairs.state({ groupId }, caller)).lessons).toHaveLength(2);
+});

@@ -271,3 +271,36 @@ test.each([
     expect(ids.map((id) => store.ledger.balance(id))).toEqual(ids.map(() => left));
   },
 );
+
+test("13. what another window saved since is never saved over, and is told", async () => {
+  const { services, groupId, ids } = await withTeams();
+  const { teams } = services;
+  const [a = "", b = "", c = ""] = ids;
+  await teams.saveNames({ groupId, names: ["Kites", ""], before: ["", ""] }, caller);
+  const wish = { kind: "apart" as const, studentIds: [a, b] };
+  await teams.saveWishes({ groupId, wishes: [wish], before: [] }, caller);
+  const changed = { ...settings, points: 5 };
+  await teams.saveSettings({ groupId, settings: changed, before: settings }, caller);
+  const late = [
+    () => teams.saveNames({ groupId, names: ["Owls"], before: [] }, caller),
+    () =>
+      teams.saveWishes(
+        { groupId, wishes: [{ kind: "apart", studentIds: [b, c] }], before: [] },
+        caller,
+      ),
+    () =>
+      teams.saveSettings(
+        { groupId, settings: { ...settings, goal: 0.5 }, before: settings },
+        caller,
+      ),
+    () => teams.saveSettings({ groupId, settings, before: null }, caller),
+  ];
+  for (const save of late) expect((await refusalOf(save)).code).toBe("saved-elsewhere");
+  const state = await stateOf(services, groupId);
+  expect(state.names).toEqual(["Kites"]);
+  expect(state.wishes).toHaveLength(1);
+  expect(state.settings).toEqual(changed);
+  // Who has looked at what is kept saves over it knowingly.
+  await teams.saveNames({ groupId, names: ["Owls"], before: ["Kites"] }, caller);
+  expect((await stateOf(services, groupId)).names).toEqual(["Owls"]);
+});

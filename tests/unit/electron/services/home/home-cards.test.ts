@@ -56,6 +56,21 @@ describe("home cards", () => {
     expect(week?.cards).toEqual([]);
   });
 
+  it("are not saved over where another window has made a newer one since", async () => {
+    const here = await withCard();
+    const save = (after: string | null, goals: string[]) =>
+      here.homeCards.saveVersion(
+        { studentId: here.pine, fromDay: day, card: { ...card, goals }, after },
+        caller,
+      );
+    expect(await refused(() => save(null, ["Tidy"]))).toBe("saved-elsewhere");
+    here.clock.advance(1_000);
+    const next = await save(here.version.id, ["Tidy"]);
+    expect(await refused(() => save(here.version.id, ["Ask"]))).toBe("saved-elsewhere");
+    const versions = await here.homeCards.versions({ studentId: here.pine }, caller);
+    expect(versions.map(({ id }) => id)).toEqual([here.version.id, next.id]);
+  });
+
   it("that came back stay with the version that was printed", async () => {
     const here = await withCard();
     await here.save([4, 3]);
