@@ -1,7 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { existsSync, statfsSync } from "node:fs";
 import { join } from "node:path";
-import { localDay } from "../../shared/calendar/local-day.ts";
 import { adviceHandlers } from "../services/advice.ts";
 import { alternationHandlers } from "../services/alternations.ts";
 import { analysisHandlers } from "../services/analysis.ts";
@@ -14,6 +13,7 @@ import { calendarHandlers } from "../services/calendar.ts";
 import { careHandlers } from "../services/care.ts";
 import { chimeHandlers } from "../services/chimes.ts";
 import { classScreenHandlers } from "../services/class-screen.ts";
+import { followRecords } from "../services/follow-records.ts";
 import { agreedHandlers } from "../services/home/agreed.ts";
 import { contractHandlers } from "../services/home/contracts.ts";
 import { familyHandlers } from "../services/home/family.ts";
@@ -26,7 +26,6 @@ import { sessionHandlers } from "../services/live/sessions.ts";
 import { pairsHandlers } from "../services/pairs.ts";
 import { phaseHandlers } from "../services/phases.ts";
 import { planHandlers } from "../services/plans.ts";
-import { contractMoney } from "../services/points/contract-days.ts";
 import { repairSession } from "../services/points/repairing.ts";
 import { type Settling, settling } from "../services/points/settling.ts";
 import { pointsHandlers } from "../services/points.ts";
@@ -35,7 +34,6 @@ import { groupHandlers, studentHandlers } from "../services/roster.ts";
 import { addSample } from "../services/sample-class.ts";
 import type { SeatsHosting } from "../services/seats/opening.ts";
 import { appHandlers } from "../services/settings.ts";
-import { teamDays } from "../services/team-days.ts";
 import { teamsHandlers } from "../services/teams.ts";
 import { transferHandlers } from "../services/transfer/transfer.ts";
 import { databaseName } from "../store/file/backup.ts";
@@ -177,29 +175,7 @@ function start(
   const settled = settling(store);
   const behind = store.readingOnly === null ? settled.catchUpAll() : 0;
   if (behind > 0) console.error(`The points of ${behind} sessions were brought up to their logs.`);
-  const money = contractMoney(store);
-  /** What contracts pay follows the records; nothing that is said of a session waits for it. */
-  const followContracts = (): void => {
-    if (store.readingOnly !== null || store.log.openSessionId() !== null) return;
-    try {
-      const [wallMs, offsetMinutes] = [clock.wallMs(), clock.offsetMinutes()];
-      const moved = money.catchUp(localDay(wallMs, offsetMinutes), { wallMs, offsetMinutes });
-      if (moved > 0) changes.publish("points", "home");
-    } catch (error) {
-      report(error);
-    }
-  };
-  /** A day that has given a team's points moves with what is corrected of it. */
-  const followTeams = (sessionId: string): void => {
-    if (store.log.openSessionId() === sessionId) return;
-    try {
-      const when = { wallMs: clock.wallMs(), offsetMinutes: clock.offsetMinutes() };
-      const today = localDay(when.wallMs, when.offsetMinutes);
-      if (teamDays(store).follow(sessionId, today, when)) changes.publish("points", "teams");
-    } catch (error) {
-      report(error);
-    }
-  };
+  const follow = followRecords(store, clock, changes, report);
   const running = conductor({
     clock,
     log: {
@@ -218,12 +194,9 @@ function start(
         .filter((id) => !out.has(id));
     },
     onWritten(sessionId, events) {
-      const topics = touchedTopics(events);
+      const topics = touchedTopics(events, () => store.log.openSessionId() === sessionId);
       if (topics.length > 0) changes.publish(...topics);
-      if (topics.includes("records")) {
-        followTeams(sessionId);
-        followContracts();
-      }
+      if (topics.includes("records")) follow.session(sessionId);
       if (events.some(({ body }) => body.kind === "ended")) backups.sessionEnded();
     },
     onLive(now) {
@@ -277,7 +250,7 @@ function start(
   });
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
   backups.begin();
-  followContracts();
+  follow.contracts();
   const isQuiet = () => running.liveId() === null;
   const stopCounting = countInQuiet(store, clock, isQuiet);
   const stopRepairing = repairInQuiet(store, clock, isQuiet, () => {

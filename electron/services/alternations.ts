@@ -3,6 +3,7 @@ import type { Store } from "../store/store.ts";
 import type { Changes } from "./base/changes.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
+import { knownGroup } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
 
 /** Two conditions by turns: the order is drawn here, from the seed that the page shows. */
@@ -15,8 +16,7 @@ export function alternationHandlers(
     list: ({ groupId }) => store.alternations.list(groupId),
 
     create({ sessions, ...facts }) {
-      const group = store.groups.get(facts.groupId);
-      if (group === null) throw new Missing("group");
+      const group = knownGroup(store, facts.groupId);
       if (store.alternations.present(facts.groupId) !== null) {
         throw new Refusal(
           "alternation-open",

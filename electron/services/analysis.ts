@@ -3,8 +3,7 @@ import { phasesOfMoves } from "../../shared/reading/phases-of-moves.ts";
 import type { Store } from "../store/store.ts";
 import type { DesktopClock } from "./base/clock.ts";
 import type { Handlers } from "./base/handlers.ts";
-import { knownGroup } from "./base/known.ts";
-import { Missing } from "./base/refusal.ts";
+import { knownGroup, knownStudent } from "./base/known.ts";
 
 /** What the page's statistics start from: a group's counts, all at once. */
 export function analysisHandlers(
@@ -18,9 +17,7 @@ export function analysisHandlers(
     },
 
     studentCounts({ studentId }) {
-      const student = store.students.get(studentId);
-      if (student === null) throw new Missing("student");
-      const { groupId } = student;
+      const { groupId } = knownStudent(store, studentId);
       const stays = store.students.stays(studentId);
       const all = [...stays, { groupId, fromMs: stays.at(-1)?.untilMs ?? 0 }];
       const moves = all.map(({ groupId: inGroup, fromMs }, at) => ({

@@ -1,5 +1,4 @@
 import { topics } from "../../shared/api/app.ts";
-import { localDay } from "../../shared/calendar/local-day.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import { nameKey } from "../../shared/roster/name-key.ts";
 import type { Group, Student } from "../../shared/roster/roster.ts";
@@ -10,6 +9,7 @@ import { givenWords } from "./base/given-words.ts";
 import type { Handlers } from "./base/handlers.ts";
 import { knownGroup, knownStudent } from "./base/known.ts";
 import { Missing, Refusal } from "./base/refusal.ts";
+import { todayOf, type WallClock } from "./base/wall-clock.ts";
 
 /** A mean year; which day the question comes is of no matter. */
 const yearMs = 365.25 * 86_400_000;
@@ -18,7 +18,7 @@ const yearMs = 365.25 * 86_400_000;
 export function groupHandlers(
   store: Store,
   changes: Changes,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ): Handlers["groups"] {
   function setArchived(id: string, archivedMs: number | null) {
     knownGroup(store, id);
@@ -65,7 +65,7 @@ export function groupHandlers(
 
     kept() {
       const until = store.settings.keptUntil();
-      const today = localDay(clock.wallMs(), clock.offsetMinutes());
+      const today = todayOf(clock);
       return store.groups.list(true).flatMap(({ id }) => {
         const day = until[id];
         return day === undefined ? [] : [{ id, until: day, hasCome: day <= today }];

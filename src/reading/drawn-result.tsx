@@ -1,4 +1,5 @@
 import type { PointsStandard } from "../../shared/analysis/phases/points-standard.ts";
+import type { NotComputable } from "../../shared/statistics/computed.ts";
 import { useVoice } from "../words/use-voice.ts";
 
 /** A probability that is hard to explain by chance. Common practice, no source. */
@@ -27,5 +28,50 @@ export function DrawnResult(props: {
     <p>
       {found} {redrawn ? say("designs.notExact") : meaning}
     </p>
+  );
+}
+
+interface Computed {
+  readonly kind: "computed";
+  readonly probability: number;
+  readonly difference: number;
+  readonly ways: number;
+}
+
+/** The numbers of an exact test as a sentence takes them. */
+type FoundValues = Readonly<Record<"ways" | "share" | "points" | "p", string | number>>;
+
+/** What a design shows whose days were drawn, or why there is no test yet, and how it stands to the standard. */
+export function DrawnDesign<Reason extends string>(props: {
+  test: Computed | NotComputable<Reason>;
+  redrawn: boolean;
+  why: (reason: Reason) => string;
+  found: (values: FoundValues) => string;
+  shown: string;
+  notShown: string;
+  standing: string;
+}) {
+  const { formats } = useVoice();
+  const { test, redrawn, why, found, shown, notShown, standing } = props;
+  return (
+    <>
+      {test.kind === "not-computable" ? (
+        <p>{why(test.reason)}</p>
+      ) : (
+        <DrawnResult
+          found={found({
+            ways: test.ways,
+            share: formats.percent(test.probability),
+            points: Math.round(100 * test.difference),
+            p: formats.number(test.probability, 3),
+          })}
+          probability={test.probability}
+          redrawn={redrawn}
+          shown={shown}
+          notShown={notShown}
+        />
+      )}
+      <p>{standing}</p>
+    </>
   );
 }

@@ -1,37 +1,25 @@
 import type { WithdrawalReading } from "../../shared/reading/drawn/withdrawal-reading.ts";
-import { useVoice } from "../words/use-voice.ts";
-import { DrawnResult, standardChoices } from "./drawn-result.tsx";
+import { useSay } from "../text/text.tsx";
+import { DrawnDesign, standardChoices } from "./drawn-result.tsx";
 
-/** What a program shows that was taken away and came back on drawn days, and how it stands to the standard. */
+/** What a program shows that was taken away and came back on drawn days. */
 export function WithdrawalResult({ withdrawal }: { withdrawal: WithdrawalReading | null }) {
-  const { say, formats } = useVoice();
+  const say = useSay();
   if (withdrawal === null) return null;
   const { test, redrawn, points, standard } = withdrawal;
   return (
-    <>
-      {test.kind === "not-computable" ? (
-        <p>{say(`designs.whyWithdrawal.${test.reason}`)}</p>
-      ) : (
-        <DrawnResult
-          found={say("designs.withdrawalResult", {
-            ways: test.ways,
-            share: formats.percent(test.probability),
-            points: Math.round(100 * test.difference),
-            p: formats.number(test.probability, 3),
-          })}
-          probability={test.probability}
-          redrawn={redrawn}
-          shown={say("designs.withdrawalShown")}
-          notShown={say("designs.withdrawalNotShown")}
-        />
-      )}
-      <p>
-        {say("designs.withdrawalStanding", {
-          phases: points.length,
-          points: Math.min(...points),
-          standard: standardChoices[standard],
-        })}
-      </p>
-    </>
+    <DrawnDesign
+      test={test}
+      redrawn={redrawn}
+      why={(reason) => say(`designs.whyWithdrawal.${reason}`)}
+      found={(values) => say("designs.withdrawalResult", values)}
+      shown={say("designs.withdrawalShown")}
+      notShown={say("designs.withdrawalNotShown")}
+      standing={say("designs.withdrawalStanding", {
+        phases: points.length,
+        points: Math.min(...points),
+        standard: standardChoices[standard],
+      })}
+    />
   );
 }

@@ -4,12 +4,14 @@ import type { SessionEvent } from "../../../shared/session/event.ts";
 /**
  * What pages should look at again after these events. Whoever watches a session hears of its marks
  * through its own stream, so a mark made in time touches nothing else.
+ *
+ * @param isLive whether the session of the events still goes on
  */
-export function touchedTopics(events: readonly SessionEvent[]): Topic[] {
-  return [...new Set(events.flatMap(({ body }): Topic[] => topicsOf(body)))];
+export function touchedTopics(events: readonly SessionEvent[], isLive: () => boolean): Topic[] {
+  return [...new Set(events.flatMap(({ body }): Topic[] => topicsOf(body, isLive)))];
 }
 
-function topicsOf(body: SessionEvent["body"]): Topic[] {
+function topicsOf(body: SessionEvent["body"], isLive: () => boolean): Topic[] {
   switch (body.kind) {
     case "begun":
       return ["sessions", "points"];
@@ -44,8 +46,9 @@ function topicsOf(body: SessionEvent["body"]): Topic[] {
       return ["points"];
     case "own-goal":
     case "undelivered":
-      // The verdict on one student's device comes seconds after its cue, at the end after the session.
-      return body.studentId === undefined ? [] : ["records"];
+      // The verdict on one student's device comes seconds after its cue: of the last one after the session,
+      // when the records are being looked at already.
+      return body.studentId === undefined || isLive() ? [] : ["records"];
     case "announced":
     case "by-touch":
     case "said-away":

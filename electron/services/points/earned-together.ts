@@ -1,5 +1,6 @@
 import { nothingPaid, settle } from "../../../shared/points/settle.ts";
-import type { Ledger, SharedRule } from "../../store/ledger.ts";
+import type { SharedRule } from "../../store/ledger/entries.ts";
+import type { Ledger } from "../../store/ledger.ts";
 
 /** What a team or a pair earned, for one of its students. */
 export interface EarnedTogether {

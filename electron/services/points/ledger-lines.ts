@@ -1,6 +1,6 @@
 import type { LedgerLine } from "../../../shared/transfer/ledger-line.ts";
 import { momentText } from "../../../shared/transfer/moment.ts";
-import type { LedgerEntry } from "../../store/ledger.ts";
+import type { LedgerEntry } from "../../store/ledger/entries.ts";
 import type { Privileges } from "../../store/privileges.ts";
 
 /** Entries of the ledger as they leave, with the names of what they bought. */

@@ -5,7 +5,8 @@ import { type Payer, rulesOf, worthOf, worthRules } from "../../../shared/points
 import type { SessionEvent, SessionEventBody } from "../../../shared/session/event.ts";
 import { reduce, replay } from "../../../shared/session/reduce.ts";
 import { emptySession, type SessionState } from "../../../shared/session/state.ts";
-import type { Ledger, LedgerRule, LedgerSource } from "../../store/ledger.ts";
+import type { LedgerRule, LedgerSource } from "../../store/ledger/entries.ts";
+import type { Ledger } from "../../store/ledger.ts";
 import type { SessionLog, UnnumberedStamp } from "../../store/session-log.ts";
 import { type Store, StoreError } from "../../store/store.ts";
 import type { WallMoment } from "../base/wall-clock.ts";

@@ -1,7 +1,6 @@
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import { schoolDays } from "../../../shared/calendar/school-days.ts";
 import type { Store } from "../../store/store.ts";
-import type { DesktopClock } from "../base/clock.ts";
+import { todayOf, type WallClock } from "../base/wall-clock.ts";
 import { closingMinutes, localMinutes, minutesOfDay } from "./closing-time.ts";
 
 /**
@@ -10,10 +9,10 @@ import { closingMinutes, localMinutes, minutesOfDay } from "./closing-time.ts";
  */
 export function schoolDay(
   store: Pick<Store, "groups" | "privileges" | "daysOff">,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ) {
   const now = () => localMinutes(clock.wallMs(), clock.offsetMinutes());
-  const today = () => localDay(clock.wallMs(), clock.offsetMinutes());
+  const today = () => todayOf(clock);
 
   function sitsToday(weekdays: readonly number[]): boolean {
     const daysOff = store.daysOff.list();

@@ -1,7 +1,6 @@
 import type { Session } from "../../../shared/api/sessions.ts";
-import { localDay } from "../../../shared/calendar/local-day.ts";
 import type { Store } from "../../store/store.ts";
-import type { DesktopClock } from "../base/clock.ts";
+import { todayOf, type WallClock } from "../base/wall-clock.ts";
 
 /**
  * Points for the counter on each student's own device, of those who agreed to earn any; null where nothing
@@ -9,13 +8,13 @@ import type { DesktopClock } from "../base/clock.ts";
  */
 export function seatPoints(
   { ledger, settings, agreed }: Pick<Store, "ledger" | "settings" | "agreed">,
-  clock: Pick<DesktopClock, "wallMs" | "offsetMinutes">,
+  clock: WallClock,
 ) {
   return {
     of(session: Session | null): ReadonlyMap<string, number> | null {
       if (session === null || session.plan.earning.kind === "none") return null;
       if (!settings.get().points) return null;
-      const day = localDay(clock.wallMs(), clock.offsetMinutes());
+      const day = todayOf(clock);
       const unpaid = agreed.saidNo(session.groupId, "points");
       const purses = ledger
         .purses(session.groupId, day)

@@ -1,6 +1,7 @@
 import type Database from "better-sqlite3";
 import { z } from "zod";
 import { readableJson } from "../file/stored-json.ts";
+import { hasTable } from "./has-table.ts";
 import { withoutName } from "./without-name.ts";
 
 /** The teacher's own words about a group or a student of it. */
@@ -148,11 +149,4 @@ function replaceDetail(
       `INSERT INTO session_event (${names.join(", ")}) VALUES (${names.map((each) => `@${each}`).join(", ")})`,
     )
     .run({ ...event, detail });
-}
-
-export function hasTable(database: Database.Database, name: string): boolean {
-  return (
-    database.prepare("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?").get(name) !==
-    undefined
-  );
 }

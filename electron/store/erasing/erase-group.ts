@@ -3,7 +3,6 @@ import type Database from "better-sqlite3";
 import { v7 } from "uuid";
 import { listBackups, listDamaged, removePartials } from "../file/backup.ts";
 import { inTransaction } from "../file/in-transaction.ts";
-import { hasTable } from "./blank-texts.ts";
 import {
   cleanBackup,
   compact,
@@ -14,8 +13,9 @@ import {
   refuseWithoutRoom,
   withErasureOpen,
 } from "./erase.ts";
-import { forgetErased, rememberErased } from "./erased-students.ts";
+import { forgetErased, rememberErased } from "./erased-ids.ts";
 import { forgetGroupChoices, removeGroupRecords } from "./group-records.ts";
+import { hasTable } from "./has-table.ts";
 
 /** What the erasure of a group removed. */
 export interface ErasedGroup {

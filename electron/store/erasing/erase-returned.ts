@@ -1,7 +1,7 @@
 import type Database from "better-sqlite3";
 import { eraseFrom, nameOf } from "./erase.ts";
 import { eraseGroupFrom } from "./erase-group.ts";
-import { erasedAmong } from "./erased-students.ts";
+import { erasedAmong } from "./erased-ids.ts";
 
 /**
  * Erases again whoever was erased from this folder and came back with a restored file, groups too. For a

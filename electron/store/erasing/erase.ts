@@ -12,9 +12,10 @@ import {
 import { copyClean } from "../file/copy-clean.ts";
 import { inTransaction } from "../file/in-transaction.ts";
 import { StoreError, withStoreErrors } from "../file/store-error.ts";
-import { blankTexts, hasTable } from "./blank-texts.ts";
-import { forgetErased, rememberErased } from "./erased-students.ts";
+import { blankTexts } from "./blank-texts.ts";
+import { forgetErased, rememberErased } from "./erased-ids.ts";
 import { removeGroupRecords } from "./group-records.ts";
+import { hasTable } from "./has-table.ts";
 
 /** What an erasure removed. */
 export interface Erased {

@@ -1,7 +1,7 @@
 import type Database from "better-sqlite3";
 import { z } from "zod";
 import { readableJson } from "../file/stored-json.ts";
-import { hasTable } from "./blank-texts.ts";
+import { hasTable } from "./has-table.ts";
 
 /** What belongs to a group and not to a student alone, what refers to others first. */
 const ofGroups = [

@@ -6,6 +6,8 @@ import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
+import { damageValues, wordDamage } from "../../words/damage-words.ts";
+import { useVoice } from "../../words/use-voice.ts";
 
 /** What is wrong with the data, with what to do about it; nothing when all is well. */
 export function CareNotices() {
@@ -50,18 +52,20 @@ export function BackupNotes() {
 
 /** Sessions of which something cannot be read, with the way out. */
 function DamagedSessions({ sessions }: { sessions: readonly DamagedSession[] }) {
-  const say = useSay();
-  const formats = useFormats();
+  const voice = useVoice();
+  const { say } = voice;
   const passOver = useTell((api, sessionId: string) => api.care.passOver({ sessionId }));
   if (sessions.length === 0) return <Problem error={passOver.error} />;
   return (
     <Notice kind="caution" title={say("care.damaged")}>
-      {sessions.map(({ sessionId, groupName: group, day, entries }) => {
-        const values = { group, day: formats.fullDay(day), entries };
-        if (entries === 0) return <p key={sessionId}>{say("care.damaged.plan", values)}</p>;
+      {sessions.map((session) => {
+        const { sessionId, entries } = session;
+        const said = <p key={sessionId}>{wordDamage(voice, session)}</p>;
+        if (entries === 0) return said;
+        const values = damageValues(voice, session);
         return (
           <div key={sessionId} className="settings-damaged">
-            <p>{say("care.damaged.entries", values)}</p>
+            {said}
             <Button
               isDisabled={passOver.isPending}
               onPress={() => passOver.mutate(sessionId)}

@@ -23,14 +23,16 @@ function goalText(row: CalibrationRow): string {
       ? `at most ${percent(row.goal.atMost)}`
       : `at least ${percent(row.goal.atLeast)}`;
   const off = missedBy(row);
-  return `  (goal ${bound})${off > allowed ? ` MISSED by ${off.toFixed(1)} standard errors` : ""}`;
+  const met = off > allowed ? `MISSED by ${off.toFixed(1)} standard errors` : "met";
+  return `  (goal ${bound}: ${met})`;
 }
 
 let missed = 0;
+let goals = 0;
 for (const [name, table] of Object.entries(tables)) {
   if (names.length > 0 && !names.includes(name)) continue;
-  console.log(`\n${name}, ${replicates} replicates a cell`);
   const rows = table(replicates);
+  console.log(`\n${name}, ${rows[0]?.replicates ?? replicates} replicates a cell`);
   // Statement by statement, each over all students.
   for (const statement of new Set(rows.map((row) => row.statement))) {
     console.log(`\n  ${statement}`);
@@ -38,7 +40,10 @@ for (const [name, table] of Object.entries(tables)) {
       console.log(`    ${percent(row.share)}  ${row.condition}${goalText(row)}`);
     }
   }
+  goals += rows.filter(({ goal }) => goal !== null).length;
   missed += rows.filter((row) => missedBy(row) > allowed).length;
 }
-console.log(`\n${missed === 0 ? "Every goal is met." : `${missed} goals are missed.`}`);
+console.log(
+  missed === 0 ? `\nAll ${goals} goals are met.` : `\n${missed} of ${goals} goals are missed.`,
+);
 process.exitCode = missed === 0 ? 0 : 1;

@@ -1,6 +1,7 @@
 import { adviceTable } from "./advice.ts";
 import { agreementTable } from "./agreement.ts";
 import { classTable } from "./class.ts";
+import { designsTable } from "./designs.ts";
 import { flagsTable } from "./flags.ts";
 import type { Table } from "./outcomes.ts";
 import { phasesTable } from "./phases.ts";
@@ -18,4 +19,5 @@ export const tables: Readonly<Record<string, Table>> = {
   agreement: agreementTable,
   advice: adviceTable,
   planner: plannerTable,
+  designs: designsTable,
 };

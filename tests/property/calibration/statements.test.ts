@@ -6,6 +6,7 @@ import { howSure } from "../../../shared/reading/how-sure/how-sure.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
 import { classTable } from "../../bench/calibration/class.ts";
 import { conditions } from "../../bench/calibration/conditions.ts";
+import { designsTable } from "../../bench/calibration/designs.ts";
 import { flagsTable } from "../../bench/calibration/flags.ts";
 import { phasesTable } from "../../bench/calibration/phases.ts";
 import { missedBy } from "../../bench/calibration/row.ts";
@@ -24,6 +25,7 @@ describe("what is said of a student, at four standard errors", () => {
     ["phases", phasesTable, 134],
     ["class", classTable, 30],
     ["flags", flagsTable, 6],
+    ["designs", designsTable, 9],
   ] as const)("%s keeps what is promised", (_name, table, promises) => {
     const rows = table(replicates);
     expect(rows.filter((row) => missedBy(row) > 4)).toEqual([]);

@@ -1,38 +1,25 @@
 import type { StaggeredReading } from "../../../../shared/reading/drawn/staggered-reading.ts";
-import { DrawnResult, standardChoices } from "../../../reading/drawn-result.tsx";
-import { useVoice } from "../../../words/use-voice.ts";
+import { DrawnDesign, standardChoices } from "../../../reading/drawn-result.tsx";
+import { useSay } from "../../../text/text.tsx";
 
-/** What starts that were drawn one after the other show, and how such a design stands to the standard. */
+/** What starts that were drawn one after the other show. */
 export function StaggeredResult({ staggered }: { staggered: StaggeredReading }) {
-  const { say, formats } = useVoice();
+  const say = useSay();
   const { test, standing, students, redrawn } = staggered;
   return (
-    <>
-      {test.kind === "not-computable" ? (
-        <p>{say(`designs.why.${test.reason}`)}</p>
-      ) : (
-        <DrawnResult
-          found={say("designs.result", {
-            students,
-            ways: test.ways,
-            share: formats.percent(test.probability),
-            points: Math.round(100 * test.difference),
-            p: formats.number(test.probability, 3),
-          })}
-          probability={test.probability}
-          redrawn={redrawn}
-          shown={say("designs.shown")}
-          notShown={say("designs.notShown")}
-        />
-      )}
-      <p>
-        {say("designs.standing", {
-          phases: standing.phases,
-          starts: standing.starts,
-          points: standing.fewestPoints,
-          standard: standardChoices[standing.standard],
-        })}
-      </p>
-    </>
+    <DrawnDesign
+      test={test}
+      redrawn={redrawn}
+      why={(reason) => say(`designs.why.${reason}`)}
+      found={(values) => say("designs.result", { ...values, students })}
+      shown={say("designs.shown")}
+      notShown={say("designs.notShown")}
+      standing={say("designs.standing", {
+        phases: standing.phases,
+        starts: standing.starts,
+        points: standing.fewestPoints,
+        standard: standardChoices[standing.standard],
+      })}
+    />
   );
 }

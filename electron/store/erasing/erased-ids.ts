@@ -5,7 +5,7 @@ import type Database from "better-sqlite3";
 import { z } from "zod";
 import { renameDurably } from "../../files/durable-file.ts";
 import { withStoreErrors } from "../file/store-error.ts";
-import { hasTable } from "./blank-texts.ts";
+import { hasTable } from "./has-table.ts";
 
 // Beside the database, because a restored file knows nothing of what was erased after it was copied. Ids
 // only, hashed with a salt of the folder's own: who was erased cannot be told from it.
