@@ -397,6 +397,37 @@ it("A mark leaves the focus on its tile, is said without the answer, and arrow k
   expect(await focused()).toBe("Dill");
 });
 
+it("Tiles look the same after yes and after no, and the board names nobody", async () => {
+  silentClass(app.folder(), four, { seatsInRow: 2 });
+  const [, tiles] = await openTiles();
+  const board = await app.another("/board");
+  await tiles.bringToFront();
+  await untilAsked(tiles);
+  await button(tiles, "Ash: yes, I was working").click();
+  await button(tiles, "Birch: no, I was not working").click();
+  await tileOf(tiles, "Ash").getByText("Recorded").waitFor();
+  await tileOf(tiles, "Birch").getByText("Recorded").waitFor();
+  // All but the child's own name and picture, once what moves has come to rest.
+  const looks = (name: string) =>
+    tileOf(tiles, name).evaluate((tile) => {
+      for (const moving of tile.getAnimations({ subtree: true })) moving.finish();
+      return {
+        words: tile.textContent?.replace(tile.getAttribute("aria-label") ?? "", ""),
+        kinds: [tile, ...tile.querySelectorAll("*:not(svg *)")].map((each) =>
+          each.getAttribute("class"),
+        ),
+        color: getComputedStyle(tile).backgroundColor,
+        border: getComputedStyle(tile).borderColor,
+      };
+    });
+  expect(await looks("Ash")).toEqual(await looks("Birch"));
+  await board.bringToFront();
+  const shown = (await board.locator("main").textContent()) ?? "";
+  expect(shown).toMatch(/\w/);
+  expect(four.filter((name) => shown.includes(name))).toEqual([]);
+  expect(shown).not.toContain("%");
+});
+
 it("An absent student is an empty place without words, and one student's tile stands alone in a window", async () => {
   const { nameOf } = silentClass(app.folder(), four, { seatsInRow: 2 });
   const [page, tiles] = await openTiles();
