@@ -1,7 +1,8 @@
 // Run by the release workflow before the installers are made: hands on the secrets that are there, under
-// the names by which the builder knows them, and says in the job's summary whether anything gets signed.
+// the names by which the builder knows them, and says in the job's summary whether anything gets signed, and
+// in a file beside the installers, for the page of the release: a teacher's computer warns of what is not.
 import { randomUUID } from "node:crypto";
-import { appendFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Platform } from "./builder-files.ts";
 
@@ -91,5 +92,8 @@ if (import.meta.main) {
   if (key !== null) writeFileSync(keyPath, `${key.trim()}\n`, { mode: 0o600 });
   appendFileSync(GITHUB_ENV, handedOn(variables));
   appendFileSync(GITHUB_STEP_SUMMARY, `${said}\n`);
+  const installers = join("build", "installers");
+  mkdirSync(installers, { recursive: true });
+  writeFileSync(join(installers, `signing-${platform}.txt`), `- ${said}\n`);
   console.log(said);
 }

@@ -146,6 +146,31 @@ describe("the release workflow", () => {
   });
 });
 
+describe("what the pages say of installing", () => {
+  const { name, version } = JSON.parse(read("package.json"));
+
+  it("is the file that npm pack makes, started as its own test starts it", () => {
+    for (const path of ["README.md", "docs/installing.md"]) {
+      const commands = [...read(path).matchAll(/\bnpx (\S+?)[`\s]/g)].map(([, file]) => file);
+      expect(commands.length, path).toBeGreaterThan(0);
+      expect(new Set(commands), path).toEqual(new Set([`./${name}-${version}.tgz`]));
+    }
+  });
+
+  it("has a file for each target of the builder, and each file of a release", () => {
+    const targets: { readonly target: string }[] = ["win", "mac", "linux"].flatMap(
+      (system) => configuration[system].target,
+    );
+    expect(targets.map(({ target }) => target)).toEqual(["nsis", "dmg", "AppImage", "deb"]);
+    for (const ending of [".exe", ".dmg", ".deb", ".AppImage", ".tgz"])
+      expect(read("README.md")).toContain(ending);
+    for (const file of ["SHA256SUMS", "sbom.cyclonedx.json", "THIRD-PARTY.txt"]) {
+      expect(read("docs/installing.md")).toContain(`\`${file}\``);
+      expect(read(".github/workflows/release.yml")).toContain(file);
+    }
+  });
+});
+
 describe("icons", () => {
   it("are there in every size, as the containers' own tables say", () => {
     const ico = readFileSync(join(root, "packaging/icons/icon.ico"));

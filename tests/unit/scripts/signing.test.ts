@@ -82,10 +82,17 @@ describe("what the builder is told for signing", () => {
       GITHUB_ENV: handed,
       GITHUB_STEP_SUMMARY: summary,
     };
-    execFileSync(process.execPath, [script, "mac"], { env });
+    execFileSync(process.execPath, [script, "mac"], { env, cwd: folder });
     expect(readFileSync(handed, "utf8")).toMatch(/^CSC_LINK<<(.+)\ntwo\nlines\n\1\n/);
     expect(readFileSync(handed, "utf8")).toContain(`\n${join(folder, "key.p8")}\n`);
     expect(readFileSync(join(folder, "key.p8"), "utf8")).toBe("the key itself\n");
     expect(readFileSync(summary, "utf8")).toContain("signed and notarized");
+    // And beside the installers, from where it comes onto the page of the release.
+    expect(readFileSync(join(folder, "build/installers/signing-mac.txt"), "utf8")).toBe(
+      "- The macOS installer is signed and notarized.\n",
+    );
+    expect(readFileSync(join(root, ".github/workflows/release.yml"), "utf8")).toMatch(
+      /signing-\*\.txt > signing\.md[\s\S]+--notes-file signing\.md/,
+    );
   });
 });
