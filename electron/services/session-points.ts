@@ -73,9 +73,10 @@ export function sessionPoints(
       const unpaid = store.agreed.saidNo(session.groupId, "points");
       const paid = sessionStudents(store, session).filter(({ id }) => !unpaid.has(id));
       return paid.map(({ id }) => {
-        const { balance, today, stoppedToday } = takeInputs(ledger, session, state, id, when());
+        const inputs = takeInputs(ledger, session, state, id, when());
+        const { balance, today, lately, stoppedToday } = inputs;
         const newestTake = newestUndoable(state, id, clock.wallMs());
-        return { studentId: id, balance, ...today, stopped: stoppedToday, newestTake };
+        return { studentId: id, balance, ...today, lately, stopped: stoppedToday, newestTake };
       });
     },
 

@@ -101,6 +101,8 @@ export const standingSchema = z.strictObject({
   balance: whole,
   given: whole,
   taken: whole,
+  /** The same over the last ten sessions in which the student took part. */
+  lately: z.strictObject({ given: whole, taken: whole }),
   stopped: z.boolean(),
   /** The newest take of this session that can still be taken back; null when there is none. */
   newestTake: press.nullable(),

@@ -58,12 +58,14 @@ export function takeRefusal(inputs: TakeInputs, amount: number): TakeRefusal | n
 }
 
 /**
- * Whether more was taken than half of what was given, as a correction that lowers what was given may bring
- * about: nothing is refused then, but more has to be given first, or the newest take taken back.
+ * Whether more was taken than half of what was given, on the day or over the last ten sessions, as a correction that
+ * lowers what was given may bring about: nothing is refused then, but more has to be given first, or the newest take
+ * taken back.
  *
- * Example: takenTooMuch({ given: 3, taken: 2 }) // true
+ * Example: mustGiveFirst({ given: 4, taken: 1, lately: { given: 9, taken: 5 } }) // true
  */
-export const takenTooMuch = ({ given, taken }: GivenTaken): boolean => givenForOne * taken > given;
+export const mustGiveFirst = (stands: GivenTaken & { readonly lately: GivenTaken }): boolean =>
+  [stands, stands.lately].some(({ given, taken }) => givenForOne * taken > given);
 
 /** How many points were given for each one taken: a number, or null when nothing was taken. */
 export function standing({ given, taken }: GivenTaken): number | null {

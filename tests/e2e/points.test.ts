@@ -1,7 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
-import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
+import { appearsMs, button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
 // Invented names, as many as a whole class.
@@ -39,6 +39,26 @@ async function end(page: Page): Promise<void> {
 }
 
 describe("Points", () => {
+  it("where always yes pays more than the truth, more checks are offered by a press", async () => {
+    const page = await app.open();
+    await makeGroup(page, "Table two", ["Fern", "Robin", "Ash"]);
+    await page.locator("a[href*='/plans/']").first().click();
+    await openPlanMore(page);
+    await page.getByText("My own", { exact: true }).click();
+    const rule = async (label: string, value: string) => {
+      await page.getByLabel(label).fill(value);
+      await page.keyboard.press("Tab");
+    };
+    await rule("Extra for on task", "1");
+    await rule("A mark that matches a check", "1");
+    await page.getByText("Saying yes every time would pay more").waitFor();
+    await button(page, "Check 3 students at every cue").click();
+    await page.getByText("The plan now checks often enough for that.").waitFor();
+    expect(await page.getByText("At every cue", { exact: true }).count()).toBeGreaterThan(0);
+    await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
+    await page.getByText("A record that tells the truth pays").waitFor();
+  });
+
   it("are given and taken on the private strip alone, by mouse and number pad", async () => {
     const page = await app.open("--speed", "4");
     await earningClass(page, ["Fern", "Robin", "Ash"]);
@@ -66,6 +86,18 @@ describe("Points", () => {
     await strip.getByText("Fern: 1 point taken.").waitFor();
     await strip.getByRole("button", { name: "Undo" }).click();
     await strip.getByText("Fern: undone.").waitFor();
+    // A presenter's start key, which is F5, loads nothing anew, in a pause neither.
+    const isLeftToBrowser = () =>
+      page.evaluate(() =>
+        window.dispatchEvent(new KeyboardEvent("keydown", { code: "F5", cancelable: true })),
+      );
+    expect(await isLeftToBrowser()).toBe(false);
+    await button(page, "Pause").click();
+    await button(page, "Resume").waitFor();
+    expect(await isLeftToBrowser()).toBe(false);
+    await page.waitForTimeout(appearsMs);
+    await button(page, "Resume").click();
+    await button(page, "Pause").waitFor();
     await button(page, "Take a point…").click();
     await page.getByText("2 given, 0 taken today").waitFor();
     await page.keyboard.press("Escape");

@@ -1,7 +1,7 @@
 import { useCallback, useMemo, useState } from "react";
 import type { Standing } from "../../../shared/api/points.ts";
 import { takesPoints } from "../../../shared/plan/earning.ts";
-import { lowestStanding, takenTooMuch } from "../../../shared/points/guard.ts";
+import { lowestStanding, mustGiveFirst } from "../../../shared/points/guard.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import {
   type GivenReason,
@@ -150,7 +150,7 @@ function tooManyTaken(
   students: readonly Student[],
   standings: readonly Standing[],
 ): TooManyTaken | null {
-  const broken = standings.find(takenTooMuch);
+  const broken = standings.find(mustGiveFirst);
   const student = students.find(({ id }) => id === broken?.studentId);
   return broken === undefined || student === undefined
     ? null

@@ -38,14 +38,21 @@ interface PointKeys {
  * The number pad and a presenter give and take for pinned students while the adult walks about: pad digits
  * give, minus and then a digit takes; a presenter's forward gives and its back takes for the first. They
  * reach the window that has the focus, and work whatever has it there but a field or a dialog. A key held
- * down counts once. A presenter's start key would reload this window; here it does nothing.
+ * down counts once. A presenter's start key would reload this window; as long as the strip stands it does
+ * nothing, in a pause too.
  */
 export function usePointKeys({ pinned, isOn, onGive, onTake }: PointKeys): void {
   const minus = useRef<number | null>(null);
   useEffect(() => {
+    const onStart = (event: KeyboardEvent) => {
+      if (event.code === "F5") event.preventDefault();
+    };
+    window.addEventListener("keydown", onStart);
+    return () => window.removeEventListener("keydown", onStart);
+  }, []);
+  useEffect(() => {
     if (!isOn) return;
     const onKey = (event: KeyboardEvent) => {
-      if (event.code === "F5") event.preventDefault();
       if (event.repeat || event.defaultPrevented || isTaken(event.target)) return;
       if (event.ctrlKey || event.metaKey || event.altKey) return;
       const meant = pointKey(event.code, event.timeStamp, minus.current);

@@ -130,7 +130,7 @@ describe("give and take", () => {
     await here.take(otter, 9);
     const standings = await here.points.standings({ sessionId: here.session.id }, caller);
     expect(standings).toMatchObject([
-      { given: 6, taken: 1, stopped: true, balance: 5, newestTake: pressOf(5) },
+      { given: 6, taken: 1, lately: { given: 6, taken: 1 }, stopped: true, newestTake: pressOf(5) },
       { given: 5, taken: 1, stopped: false, newestTake: pressOf(9) },
       { given: 0, taken: 0, newestTake: null },
     ]);
