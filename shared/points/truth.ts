@@ -1,4 +1,5 @@
 import { type EarningRules, noRules } from "../plan/earning.ts";
+import { mostStudentsPerCheck } from "../plan/plan.ts";
 import { raisedRules } from "./raised-rules.ts";
 
 /** A match is never worth less than this under the usual rule. */
@@ -73,4 +74,18 @@ export function plannedCheckedShare(
   students: number,
 ): number {
   return students === 0 ? 0 : Math.min(1, studentsPerCheck / (students * every));
+}
+
+/**
+ * How many students a check at every cue has to ask about, so that the truth pays under these rules; null where even
+ * the most are too few.
+ *
+ * Example: leastTruthfulChecks({ ...noRules, on: 1, match: 6 }, 12) // 2
+ */
+export function leastTruthfulChecks(rules: EarningRules, students: number): number | null {
+  for (let perCheck = 1; perCheck <= mostStudentsPerCheck; perCheck++) {
+    const share = plannedCheckedShare({ studentsPerCheck: perCheck, every: 1 }, students);
+    if (truthPays(rules, share) !== "does-not-pay") return perCheck;
+  }
+  return null;
 }

@@ -2,12 +2,14 @@ import { type Earning, type EarningRules, takesPoints } from "../../../../shared
 import type { PlanSettings } from "../../../../shared/plan/plan.ts";
 import {
   alwaysYesGain,
+  leastTruthfulChecks,
   leastTruthfulMatch,
   truthPays,
   usualRules,
   usualTimes,
 } from "../../../../shared/points/truth.ts";
 import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
+import { useStudents } from "../../../api/queries.ts";
 import { Button } from "../../../parts/button.tsx";
 import { Choices, NumberField, Switch } from "../../../parts/field.tsx";
 import { Notice } from "../../../parts/notice.tsx";
@@ -71,7 +73,9 @@ export function EarningFields({ groupId, settings, runnable, onChange }: Earning
           rules={earning.rules}
           share={share}
           runnable={runnable}
+          settings={settings}
           onUse={(rules) => onChange({ earning: { ...earning, rules } })}
+          onCheck={onChange}
         />
       ) : null}
       {earning.kind === "none" || runnable === null ? null : (
@@ -187,12 +191,16 @@ interface TruthProps {
   rules: EarningRules;
   share: number;
   runnable: PlanSettings | null;
+  settings: PlanSettings;
   onUse: (rules: EarningRules) => void;
+  onCheck: (part: Pick<PlanSettings, "checkPace" | "studentsPerCheck">) => void;
 }
 
 /** Whether an honest record pays best; where it does not, what would correct it. */
-function TruthNote({ groupId, rules, share, runnable, onUse }: TruthProps) {
+function TruthNote(props: TruthProps) {
+  const { groupId, rules, share, runnable, settings, onUse, onCheck } = props;
   const say = useSay();
+  const students = useStudents(groupId).data?.length ?? 0;
   const formats = useFormats();
   const sessions = useSessionsADay(groupId);
   const verdict = truthPays(rules, share);
@@ -200,6 +208,9 @@ function TruthNote({ groupId, rules, share, runnable, onUse }: TruthProps) {
   if (verdict === "not-claimed") return <Notice>{say("earning.truth.goal")}</Notice>;
   const match = leastTruthfulMatch(rules.on, share);
   const cuesADay = runnable === null ? 0 : sessions * expectedCues(runnable);
+  const perCheck = leastTruthfulChecks(rules, students);
+  const isAtEvery = settings.checkPace === "every" || settings.checkPace === "automatic";
+  const isPlanned = perCheck !== null && isAtEvery && settings.studentsPerCheck >= perCheck;
   const gain = alwaysYesGain(rules, share, { onTask: 0.5, cuesADay });
   return (
     <Notice kind="caution" title={say("earning.truth.title")}>
@@ -216,8 +227,22 @@ function TruthNote({ groupId, rules, share, runnable, onUse }: TruthProps) {
             {say("earning.truth.match", { match })}
           </Button>
         )}
+        {perCheck === null || isPlanned ? null : (
+          <Button
+            onPress={() =>
+              onCheck({
+                checkPace: "every",
+                studentsPerCheck: Math.max(perCheck, settings.studentsPerCheck),
+              })
+            }
+          >
+            {say("earning.truth.checkAll", {
+              students: Math.max(perCheck, settings.studentsPerCheck),
+            })}
+          </Button>
+        )}
       </div>
-      <p>{say("earning.truth.moreChecks")}</p>
+      <p>{say(isPlanned ? "earning.truth.checksPlanned" : "earning.truth.moreChecks")}</p>
     </Notice>
   );
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type EarningRules, noRules } from "../../../../shared/plan/earning.ts";
 import {
   alwaysYesGain,
+  leastTruthfulChecks,
   plannedCheckedShare,
   truthPays,
   usualRules,
@@ -83,5 +84,17 @@ describe("honest, always-yes and mostly-yes students, simulated", () => {
     expect(truthPays(rules, 0.05)).toBe("does-not-pay");
     const gain = meanOf(incomes(rules, 0.05, 0.5, 1)) - meanOf(incomes(rules, 0.05, 0.5, 0));
     expect(gain).toBeGreaterThan(0);
+  });
+});
+
+describe("more checks", () => {
+  const rules = { ...noRules, mark: 1, on: 1, match: 6 };
+
+  it("are as few students at every cue as make the truth pay: c m >= b, with c of the students over all", () => {
+    // Of 24 students four have to be seen for c = 1/6; of 25 four are too few.
+    expect(leastTruthfulChecks(rules, 24)).toBe(4);
+    expect(leastTruthfulChecks(rules, 25)).toBeNull();
+    expect(leastTruthfulChecks(rules, 6)).toBe(1);
+    expect(leastTruthfulChecks({ ...rules, match: 0 }, 24)).toBeNull();
   });
 });
