@@ -73,6 +73,33 @@ describe("the page for students' devices, as built", () => {
     }
   });
 
+  it("lightens its band slowly, in no saturated red, light or dark", () => {
+    const [, rules = ""] = /\.band\{([^}]*)\}/.exec(style) ?? [];
+    const [, length = "", unit] = /transition:opacity ([\d.]+)(m?s)/.exec(rules) ?? [];
+    expect(Number(length) * (unit === "s" ? 1_000 : 1)).toBeGreaterThanOrEqual(400);
+    const bands = (style.match(/\.band(?:-on)?\{[^}]*\}/g) ?? []).join();
+    const names = [...new Set([...bands.matchAll(/var\((--[\w-]+)\)/g)].map(([, name]) => name))];
+    expect(names).toEqual(["--lake-wash", "--clay-wash", "--clay"]);
+    // WCAG 2.2, general flash and red flash thresholds: a state with R / (R + G + B) of 0.8 or more is a
+    // saturated red; the values are linear, as in its relative luminance.
+    const linear = (byte: number) =>
+      byte / 255 <= 0.04045 ? byte / 255 / 12.92 : ((byte / 255 + 0.055) / 1.055) ** 2.4;
+    const redness = (hex: string) => {
+      const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) =>
+        linear(Number.parseInt(hex.slice(at, at + 2), 16)),
+      );
+      return red / (red + green + blue);
+    };
+    expect(redness("c00000")).toBe(1);
+    // The app's own themes are not on this page: it follows the device, light or dark.
+    const page = style.replace(/:root\[data-theme[^{]*\{[^}]*\}/g, "");
+    const colours = names.flatMap((name) => [
+      ...page.matchAll(new RegExp(`${name}:\\s*#([0-9a-f]{6})[;}]`, "g")),
+    ]);
+    expect(colours).toHaveLength(6);
+    for (const [whole, hex = ""] of colours) expect(redness(hex), whole).toBeLessThan(0.8);
+  });
+
   it("keeps the app's colours, once for light and once for dark", () => {
     const css =
       ":root { color-scheme: light dark; --ink: light-dark(#111111, #eeeeee); --gap: 1rem; }";
