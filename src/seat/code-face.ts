@@ -30,11 +30,11 @@ export function showCodeFace(trouble: string, join: (code: string) => void): voi
   field.focus();
 }
 
-/** One sentence, and perhaps one thing to do. */
+/** One sentence to a device that has a code, and perhaps one thing to do. */
 export function showSentence(text: string, act?: { label: string; press: () => void }): void {
   const face = element("div", { className: "face" });
   face.appendChild(element("p", { className: "lead", text, role: "status" }));
   if (act !== undefined) face.appendChild(button(act.label, "main", act.press));
-  const knows = element("p", { className: "knows", text: say("seatPage.knowsNothing") });
+  const knows = element("p", { className: "knows", text: say("seatPage.knowsCode") });
   put(element("div", { className: "page" }, face, knows));
 }

@@ -1,7 +1,7 @@
 import type { ToSeat } from "../../shared/seats/message.ts";
 import type { SeatView } from "./seat-face.ts";
 import type { SeatSocket } from "./seat-line.ts";
-import { keepShown, keptShown, type ShownCue } from "./shown-cue.ts";
+import type { ShownCue, shownCue } from "./shown-cue.ts";
 import type { WaitingMark, waitingMarks } from "./waiting-marks.ts";
 import { say } from "./words.ts";
 
@@ -15,17 +15,19 @@ const mostAtOnce = 8;
 interface OwnAnswerOptions {
   readonly line: Pick<SeatSocket, "send">;
   readonly waiting: ReturnType<typeof waitingMarks>;
+  readonly asked: ReturnType<typeof shownCue>;
   readonly isOffline: () => boolean;
   readonly wentOffline: () => void;
   readonly draw: () => void;
 }
 
 /** The cue that is asked about, and this seat's answer to it until it is confirmed. */
-export function ownAnswer({ line, waiting, isOffline, wentOffline, draw }: OwnAnswerOptions) {
+export function ownAnswer(options: OwnAnswerOptions) {
+  const { line, waiting, asked, isOffline, wentOffline, draw } = options;
   let session: string | null = null;
   let shown: ShownCue | null = null;
-  /** What this tab showed before it was loaded again. */
-  let before: ShownCue | null = keptShown();
+  /** What this device showed before the page was loaded again. */
+  let before: ShownCue | null = asked.kept();
   let answer: SeatView["answer"] = "none";
   let undoUntil = 0;
   let remark = "";
@@ -72,7 +74,7 @@ export function ownAnswer({ line, waiting, isOffline, wentOffline, draw }: OwnAn
     /** A cue is shown, and asks. */
     ask(next: ShownCue): void {
       shown = next;
-      keepShown(next);
+      asked.keep(next);
       answer = "none";
       remark = "";
       undoUntil = 0;
@@ -85,8 +87,10 @@ export function ownAnswer({ line, waiting, isOffline, wentOffline, draw }: OwnAn
         if (shown !== null && shown.session !== of) shown = null;
         remark = "";
       }
-      if (!isAsked) shown = null;
-      else if (shown === null && before !== null && before.session === of) shown = before;
+      if (!isAsked) {
+        shown = null;
+        asked.forget();
+      } else if (shown === null && before !== null && before.session === of) shown = before;
       before = null;
     },
 

@@ -6,7 +6,7 @@ import { ownAnswer } from "./own-answer.ts";
 import { seatBeat } from "./seat-beat.ts";
 import { seatFace } from "./seat-face.ts";
 import type { SeatSocket } from "./seat-line.ts";
-import type { ShownCue } from "./shown-cue.ts";
+import type { ShownCue, shownCue } from "./shown-cue.ts";
 import { stayAwake } from "./stay-awake.ts";
 import type { waitingMarks } from "./waiting-marks.ts";
 
@@ -19,6 +19,7 @@ type Heard<Kind extends ToSeat["kind"]> = Extract<ToSeat, { readonly kind: Kind 
 export function seatPage(
   line: SeatSocket,
   waiting: ReturnType<typeof waitingMarks>,
+  asked: ReturnType<typeof shownCue>,
   first: Heard<"seat">,
 ) {
   let seat = first;
@@ -29,7 +30,7 @@ export function seatPage(
   let saidReady = "";
   const clock = classClock();
   const awake = stayAwake();
-  const own = ownAnswer({ line, waiting, isOffline: () => isOffline, wentOffline, draw });
+  const own = ownAnswer({ line, waiting, asked, isOffline: () => isOffline, wentOffline, draw });
   const { sayAgain } = own;
   const coming = comingCue(clock, showCue);
   const beat = seatBeat({ line, clock, sayAgain, wake: awake.again });

@@ -4,6 +4,7 @@ import { showCodeFace, showSentence } from "./code-face.ts";
 import { pocketFace } from "./pocket-face.ts";
 import { type SeatSocket, seatLine } from "./seat-line.ts";
 import { seatPage } from "./seat-page.ts";
+import { shownCue } from "./shown-cue.ts";
 import { showTryFace } from "./try-face.ts";
 import { waitingMarks } from "./waiting-marks.ts";
 import { say, speak } from "./words.ts";
@@ -111,7 +112,7 @@ function join(code: string, isNew: boolean): void {
   }
 
   function begin(told: Extract<ToSeat, { readonly kind: "seat" }>): void {
-    seat = seatPage(line, waiting, told);
+    seat = seatPage(line, waiting, shownCue(code), told);
     const before = early;
     early = [];
     for (const message of before) seat.heard(message);

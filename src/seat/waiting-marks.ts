@@ -1,3 +1,5 @@
+import { seatKey } from "./seat-key.ts";
+
 /** An answer that the class's computer has not confirmed yet. */
 export interface WaitingMark {
   readonly session: string;
@@ -18,20 +20,12 @@ function isMark(each: unknown): each is WaitingMark {
   );
 }
 
-/** A short sum of a seat's code: tells seats apart on one device without keeping the code itself. */
-function sumOf(code: string): string {
-  let sum = 5381;
-  for (let at = 0; at < code.length; at += 1)
-    sum = (sum * 33 + code.charCodeAt(at)) % 4_294_967_296;
-  return sum.toString(36);
-}
-
 /**
  * Answers that wait on this device, by session and cue, so that a lost line or a reload loses none. A full or
  * forbidden storage leaves them in memory.
  */
 export function waitingMarks(code: string) {
-  const key = `pebblechime-waiting-${sumOf(code)}`;
+  const key = seatKey("waiting", code);
   let marks: WaitingMark[] = [];
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(key) || "[]");

@@ -196,6 +196,30 @@ describe("A seat's page", () => {
     ]);
   });
 
+  it("asks on after a reload, and in a new tab after a child closed the old one, until it is answered", async () => {
+    const here = await openFor({ clock: systemClock(5) });
+    const seat = await device();
+    await joins(here, seat, 1);
+    const { id: sessionId } = await here.start();
+    await seat.locator(".is-asking").waitFor();
+    await seat.reload();
+    await seat.locator(".is-asking").waitFor({ timeout: 4_000 });
+    const other = await seat.context().newPage();
+    await seat.close();
+    await joins(here, other, 1);
+    await other.locator(".is-asking").waitFor({ timeout: 4_000 });
+    await other.waitForTimeout(680);
+    await button(other, "Yes, I was working").click();
+    await other.getByText("Recorded").waitFor();
+    await other.reload();
+    await other.getByText("Recorded").waitFor();
+    await here.handlers.sessions.end({ sessionId }, here.context);
+    await other.locator(".is-ended").waitFor();
+    const log = await here.logOf(sessionId);
+    room = null;
+    expect(log.filter(({ kind }) => kind === "mark")).toMatchObject([{ cue: 1, value: "on" }]);
+  });
+
   it("lightens the band at most once a second, whatever a child presses, and so at joining", async () => {
     const here = await openFor();
     const seat = await device();
