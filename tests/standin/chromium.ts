@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { Readable, Writable } from "node:stream";
 import { setTimeout as pause } from "node:timers/promises";
+import { withoutUnseenParts } from "../support/browser-switches.ts";
 import { DevtoolsPipe } from "./cdp.ts";
 
 export interface Chromium {
@@ -37,6 +38,7 @@ const quietSwitches = [
   "--password-store=basic",
   "--use-mock-keychain",
   "--ash-no-nudges",
+  withoutUnseenParts,
   // As the app's own windows: not throttled while covered or hidden.
   "--disable-background-timer-throttling",
   "--disable-backgrounding-occluded-windows",

@@ -10,6 +10,7 @@ import {
   _electron as electronLauncher,
   type Page,
 } from "playwright";
+import { withoutUnseenPartsInPlaywright } from "../../support/browser-switches.ts";
 import { built, chromiumProgram, electronProgram, root } from "./programs.ts";
 
 export interface LaunchOptions {
@@ -373,6 +374,7 @@ export function openBrowser(): Promise<Browser> {
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
+      withoutUnseenPartsInPlaywright,
     ],
   });
 }
