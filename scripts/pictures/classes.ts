@@ -82,7 +82,7 @@ export const firstDay = (folder: string, language: Language) =>
       .add(group.id, ["Fern", "Robin", "Sorrel", "Ash", "Teal"], nowMs)
       .map(({ id }) => id);
     const plan = store.plans.create(
-      { groupId: group.id, name: "Maths", settings: firstPlan },
+      { groupId: group.id, name: "Math", settings: firstPlan },
       nowMs,
     );
     const { id } = store.sessions.create({
@@ -119,7 +119,8 @@ export function fiveYears(folder: string, language: Language) {
   const groupId = fillFiveYears(folder, from);
   return fill(folder, language, (store) => {
     const studentIds = store.students.list(groupId, false).map(({ id }) => id);
-    return { groupId, planId: "", studentIds };
+    const plan = store.plans.create({ groupId, name: "Reading", settings: firstPlan }, from);
+    return { groupId, planId: plan.id, studentIds };
   });
 }
 
@@ -129,7 +130,7 @@ const noStudents = (folder: string, language: Language) =>
     const nowMs = Date.now();
     const group = store.groups.create({ name: "Blue table", target: "", isSample: false }, nowMs);
     const plan = store.plans.create(
-      { groupId: group.id, name: "Maths", settings: firstPlan },
+      { groupId: group.id, name: "Math", settings: firstPlan },
       nowMs,
     );
     return { groupId: group.id, planId: plan.id, studentIds: [] };

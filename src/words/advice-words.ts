@@ -1,7 +1,7 @@
 import { type Advice, adviceThresholds } from "../../shared/advice/advice.ts";
 import { chanceRule } from "../../shared/advice/goal-chance.ts";
 import { isCued, type Rung } from "../../shared/advice/ladder.ts";
-import { wordSeconds } from "./plan-summary.ts";
+import { wordEvery } from "./plan-summary.ts";
 import type { Voice } from "./words.ts";
 
 /** The advice in a sentence. */
@@ -64,7 +64,7 @@ export function wordNewPhase(
   meanSeconds: number | undefined,
 ): string {
   if (meanSeconds !== undefined) {
-    return say("advice.phase.cues", { mean: wordSeconds(say, meanSeconds) });
+    return say("advice.phase.cues", { mean: wordEvery(say, meanSeconds) });
   }
   return toRung === "recording-without-cues" || toRung === "own-praise"
     ? say(`advice.phase.${toRung}`)

@@ -7,10 +7,15 @@ export function usePlanSummary() {
   return (plan: PlanSettings): string =>
     say("plan.summary", {
       minutes: plan.lengthSeconds / 60,
-      mean: wordSeconds(say, plan.meanSeconds),
+      mean: wordEvery(say, plan.meanSeconds),
       recording: plan.recording,
       cueing: plan.cueing,
     });
+}
+
+/** After "every": 60 -> "minute", 120 -> "2 minutes". */
+export function wordEvery(say: ReturnType<typeof useSay>, seconds: number): string {
+  return seconds === 60 ? say("plan.everyMinute") : wordSeconds(say, seconds);
 }
 
 /** 90 -> "90 seconds", 120 -> "2 minutes". */

@@ -11,7 +11,7 @@ import { daysOf, isShort } from "../../shared/reading/short-trend.ts";
 import { fewestForOneSession } from "../../shared/schedule/precision.ts";
 import type { Interval, NotEnough, Result } from "../../shared/statistics/result.ts";
 import type { Say, useFormats } from "../text/text.tsx";
-import { wordSeconds } from "./plan-summary.ts";
+import { wordEvery } from "./plan-summary.ts";
 
 export type Formats = ReturnType<typeof useFormats>;
 
@@ -222,5 +222,5 @@ export function wordLevels(voice: Voice, { phases }: Pick<PhaseSummary, "phases"
 /** A step of the ladder: its mean interval while there are cues, else what it is. */
 export function wordStep({ say }: Voice, meanSeconds: number | undefined, rung: Rung): string {
   if (meanSeconds === undefined) return say(`rung.${rung}`);
-  return say("advice.step", { mean: wordSeconds(say, meanSeconds) });
+  return say("advice.step", { mean: wordEvery(say, meanSeconds) });
 }

@@ -4,7 +4,7 @@ import { type Program, programFor } from "../../../shared/roster/program.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { Picture } from "../../pictures/picture.tsx";
 import { pictureNamed } from "../../pictures/picture-names.ts";
-import { wordSeconds } from "../../words/plan-summary.ts";
+import { wordEvery } from "../../words/plan-summary.ts";
 import { useVoice } from "../../words/use-voice.ts";
 import type { Voice } from "../../words/words.ts";
 import { LinesLeft } from "../lines-left.tsx";
@@ -147,6 +147,6 @@ function nextSteps({ say }: Voice, program: Program, name: string): string[] {
           }),
         ]
       : []),
-    say(`familyPage.next.${rung}`, { name, mean: isCued(rung) ? wordSeconds(say, mean) : "" }),
+    say(`familyPage.next.${rung}`, { name, mean: isCued(rung) ? wordEvery(say, mean) : "" }),
   ];
 }

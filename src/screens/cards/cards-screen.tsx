@@ -25,7 +25,7 @@ export function CardsScreen({ observedSheets }: CardsProps) {
   const cards = useAsk("records", ["cards", sessionId], (api) => api.records.cards({ sessionId }));
   if (cards.data === undefined) {
     return (
-      <Page title={say("cards.title")}>
+      <Page title={say("cards.title")} back={<Link to="/">{say("nav.today")}</Link>}>
         {cards.error === null ? say("wait") : <Problem error={cards.error} />}
       </Page>
     );

@@ -1,4 +1,5 @@
 import { Link, useParams } from "react-router";
+import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useGroups, useStudents, useTell } from "../../api/queries.ts";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -12,18 +13,35 @@ export function RoomScreen() {
   const say = useSay();
   const { groupId = "" } = useParams();
   const groups = useGroups();
-  const students = useStudents(groupId).data ?? [];
+  const students = useStudents(groupId).data;
   const group = groups.data?.find(({ id }) => id === groupId);
-  const reorder = useTell((api, ids: string[]) => api.students.reorder({ groupId, ids }));
-  if (groups.data === undefined) return <Page title={say("seats.plan")}>{say("wait")}</Page>;
+  if (groups.data === undefined || students === undefined)
+    return <Page title={say("seats.plan")}>{say("wait")}</Page>;
   if (group === undefined) return <Page title={say("error.missing")}>{null}</Page>;
-  const ids = students.map(({ id }) => id);
   return (
     <Page
       title={say("seats.plan")}
       back={<Link to={`/groups/${groupId}`}>{group.name}</Link>}
       lead={say("seats.lead")}
     >
+      {students.length === 0 ? (
+        <p>
+          {say("seats.empty")} <Link to={`/groups/${groupId}`}>{say("groups.addStudents")}</Link>
+        </p>
+      ) : (
+        <Places group={group} students={students} />
+      )}
+    </Page>
+  );
+}
+
+function Places({ group, students }: { group: Group; students: readonly Student[] }) {
+  const say = useSay();
+  const groupId = group.id;
+  const reorder = useTell((api, ids: string[]) => api.students.reorder({ groupId, ids }));
+  const ids = students.map(({ id }) => id);
+  return (
+    <>
       <RoomPlan group={group} students={students} onOrder={(order) => reorder.mutate(order)} />
       <Problem error={reorder.error} />
       <Section title={say("seats.byNumber")}>
@@ -46,6 +64,6 @@ export function RoomScreen() {
           })}
         </ol>
       </Section>
-    </Page>
+    </>
   );
 }

@@ -37,14 +37,20 @@ export function HeldScreen() {
       back={<Link to="/">{say("nav.today")}</Link>}
       lead={say("held.lead", { group: group.name })}
     >
-      <HeldForm
-        key={`${groupId} ${planId} ${day}`}
-        groupId={groupId}
-        plans={plans.data}
-        students={students.students}
-        firstPlanId={planId}
-        firstDay={day ?? today}
-      />
+      {students.students.length === 0 && students.out === 0 ? (
+        <p>
+          {say("seats.empty")} <Link to={`/groups/${groupId}`}>{say("groups.addStudents")}</Link>
+        </p>
+      ) : (
+        <HeldForm
+          key={`${groupId} ${planId} ${day}`}
+          groupId={groupId}
+          plans={plans.data}
+          students={students.students}
+          firstPlanId={planId}
+          firstDay={day ?? today}
+        />
+      )}
     </Page>
   );
 }

@@ -57,7 +57,13 @@ function DayOfCards({ group, day }: { group: Group; day: string }) {
   if (students.data === undefined || cards.data === undefined) {
     return <Problem error={students.error ?? cards.error} />;
   }
-  if (cards.data.length === 0) return <p>{say("homeCards.none")}</p>;
+  if (cards.data.length === 0) {
+    return (
+      <p>
+        {say("homeCards.none")} <Link to={`/groups/${group.id}`}>{group.name}</Link>
+      </p>
+    );
+  }
   return (
     <Typing cards={cards.data} students={students.data} day={day} look={() => cards.refetch()} />
   );

@@ -62,7 +62,13 @@ function Lessons({ groupId, state, students, everybody }: LessonsProps) {
   const todays = newestFirst.filter(({ day }) => day === today);
   const earlier = newestFirst.filter(({ day }) => day !== today);
   const numberOf = (lesson: PairLesson) => lessons.indexOf(lesson) + 1;
-  if (students.length < 2 && lessons.length === 0) return <p>{say("pairs.tooFew")}</p>;
+  if (students.length < 2 && lessons.length === 0) {
+    return (
+      <p>
+        {say("pairs.tooFew")} <Link to={`/groups/${groupId}`}>{say("groups.addStudents")}</Link>
+      </p>
+    );
+  }
   return (
     <>
       {todays.map((lesson) => (

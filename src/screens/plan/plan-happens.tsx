@@ -2,7 +2,7 @@ import { useMemo } from "react";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import { cueSpan } from "../../../shared/schedule/kept-counts.ts";
 import { useSay } from "../../text/text.tsx";
-import { wordSeconds } from "../../words/plan-summary.ts";
+import { wordEvery, wordSeconds } from "../../words/plan-summary.ts";
 
 interface PlanHappensProps {
   /** The plan as it was when it last could be run. */
@@ -25,7 +25,7 @@ export function PlanHappens({ plan, isLater }: PlanHappensProps) {
           <p className="plan-happens-cues">
             {say("plan.happens.cues", {
               length: wordSeconds(say, plan.lengthSeconds),
-              mean: wordSeconds(say, plan.meanSeconds),
+              mean: wordEvery(say, plan.meanSeconds),
               cueing: plan.cueing,
               law: plan.law,
             })}{" "}

@@ -3,7 +3,7 @@ import { Link, useParams } from "react-router";
 import type { PointsState } from "../../../shared/api/points.ts";
 import { savesTooMuch } from "../../../shared/points/saving.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
-import { useGroups, useStudents } from "../../api/queries.ts";
+import { useGroups, usePlans, useSettings, useStudents } from "../../api/queries.ts";
 import { useWilling } from "../../home/use-agreed.ts";
 import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
 import { Choices } from "../../parts/field.tsx";
@@ -36,7 +36,7 @@ export function PointsScreen() {
   if (!points.on) {
     return (
       <Page title={say("points.title")} back={back}>
-        <p>{say("points.offHere")}</p>
+        <NoPoints groupId={group.id} />
       </Page>
     );
   }
@@ -67,6 +67,32 @@ export function PointsScreen() {
         </>
       ) : null}
     </Page>
+  );
+}
+
+/** Why there are none, with the way to where that is decided. */
+function NoPoints({ groupId }: { groupId: string }) {
+  const say = useSay();
+  const plans = usePlans(groupId).data ?? [];
+  const settings = useSettings();
+  if (settings?.points === false) {
+    return (
+      <p>
+        {say("points.offEverywhere")} <Link to="/settings">{say("nav.settings")}</Link>
+      </p>
+    );
+  }
+  return (
+    <>
+      <p>{say("points.offHere")}</p>
+      <ul>
+        {plans.map(({ id, name }) => (
+          <li key={id}>
+            <Link to={`/groups/${groupId}/plans/${id}`}>{name}</Link>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

@@ -2,6 +2,7 @@ import { Link } from "react-router";
 import { useGroups } from "../../api/queries.ts";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { LastSession } from "../../reading/last-session.tsx";
 import { useSay } from "../../text/text.tsx";
 import "./progress.css";
 
@@ -31,6 +32,7 @@ export function ProgressScreen() {
                 {say("today.students", { count: group.studentCount })}
                 {group.isSample ? ` · ${say("today.sampleTag")}` : ""}
               </span>
+              {group.studentCount === 0 ? null : <LastSession groupId={group.id} />}
             </li>
           ))}
         </ul>

@@ -27,10 +27,9 @@ export function SeatsScreen() {
   const back = <Link to={`/groups/${group.id}`}>{group.name}</Link>;
   if (!settings.seats) {
     return (
-      <Page title={say("seat.title")} back={back}>
-        <p>{say("refused.seats-off")}</p>
+      <Page title={say("seat.title")} back={back} lead={say("seat.settings.help")}>
         <p>
-          <Link to="/settings">{say("nav.settings")}</Link>
+          {say("refused.seats-off")} <Link to="/settings">{say("nav.settings")}</Link>
         </p>
       </Page>
     );

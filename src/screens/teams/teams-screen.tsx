@@ -62,7 +62,9 @@ function Known({ group, state, students: roster }: KnownProps) {
         </p>
       )}
       {students.length < 2 ? (
-        <p>{say("teams.tooFew")}</p>
+        <p>
+          {say("teams.tooFew")} <Link to={`/groups/${groupId}`}>{say("groups.addStudents")}</Link>
+        </p>
       ) : (
         <>
           {hasTeams ? <TodaysTeams {...shared} settings={settings} round={round} /> : null}

@@ -1,6 +1,5 @@
 import { Link, useNavigate } from "react-router";
 import type { Timetable } from "../../../shared/calendar/timetable.ts";
-import { lastRate } from "../../../shared/reading/last-rate.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import {
   useGroups,
@@ -19,10 +18,9 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { ReadingOnly } from "../../parts/reading-only.tsx";
 import { WhatsNew } from "../../parts/whats-new.tsx";
-import { groupJob, useGroupCounts, useReading } from "../../reading/use-reading.ts";
-import { useFormats, useSay } from "../../text/text.tsx";
+import { LastSession } from "../../reading/last-session.tsx";
+import { useSay } from "../../text/text.tsx";
 import { usePlanSummary } from "../../words/plan-summary.ts";
-import { wordTrend } from "../../words/trend-word.ts";
 import { NextLine } from "./next-line.tsx";
 import { RecentSessions } from "./recent-sessions.tsx";
 import { bySitting } from "./sitting.ts";
@@ -145,28 +143,6 @@ function OpenSession() {
   );
 }
 
-/** How the group's last session went, and where it is going; the line keeps its place while that is not known. */
-function LastSession({ groupId }: { groupId: string }) {
-  const say = useSay();
-  const formats = useFormats();
-  const counts = useGroupCounts(groupId).data;
-  const last = counts === undefined ? null : lastRate(counts);
-  const answer = useReading(last === null ? undefined : counts, groupJob(counts)).data;
-  const trend = answer?.kind === "group" ? answer.reading.said.trend : null;
-  if (last === null) return <p>{counts === undefined ? null : say("today.noLast")}</p>;
-  return (
-    <p className="today-last">
-      {say("today.last", {
-        day: formats.day(last.day),
-        rate: formats.percent(last.on / last.marks),
-      })}
-      {trend === null || trend.kind === "not-enough"
-        ? ""
-        : ` ${say("today.trend", { word: wordTrend({ say }, trend) })}`}
-    </p>
-  );
-}
-
 /** One group with the plan it works under and the press that starts it. */
 function GroupCard({ group }: { group: Group }) {
   const say = useSay();
@@ -189,7 +165,7 @@ function GroupCard({ group }: { group: Group }) {
           {summary(plan.settings)}{" "}
           <Link to={`/groups/${group.id}/plans/${plan.id}`}>{say("today.changePlan")}</Link>
         </p>
-        <LastSession groupId={group.id} />
+        <LastSession groupId={group.id} className="today-last" />
         <NextLine day={dayOf(group.id)} />
         {plans.length > 1 ? (
           <Pick
