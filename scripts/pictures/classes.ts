@@ -43,7 +43,8 @@ export const sampleClass = (folder: string, language: Language) =>
     const [plan] = store.plans.list(groupId);
     if (plan === undefined) throw new Error("The sample class has no plan.");
     const studentIds = store.students.list(groupId, false).map(({ id }) => id);
-    return { groupId, planId: plan.id, studentIds };
+    const [contract] = store.contracts.ofGroup(groupId);
+    return { groupId, planId: plan.id, studentIds, contractedId: contract?.studentId ?? "" };
   });
 
 /** The invented class under a plan whose cues come without sound, at known moments. */

@@ -2,6 +2,8 @@ import type { Page } from "playwright";
 import type { Stage } from "./live.ts";
 
 interface Made {
+  /** The student who has a contract, in the invented class. */
+  readonly contractedId?: string;
   readonly groupId: string;
   readonly planId: string;
   readonly studentIds: readonly string[];
@@ -64,7 +66,11 @@ const pathsOf = ({ groupId, planId, studentIds: [studentId = ""] }: Made) =>
 /** Every page of the app with the invented class, and what opens over them. */
 export async function routeRound(stage: Stage, made: Made): Promise<void> {
   const { page, camera, words } = stage;
-  await each(stage, "sample", pathsOf(made));
+  await each(stage, "sample", {
+    ...pathsOf(made),
+    "contract-kept": `/groups/${made.groupId}/students/${made.contractedId}/contract`,
+    "home-card-kept": `/groups/${made.groupId}/students/${made.contractedId}/home-card`,
+  });
   const over = (name: string, path: string, open: () => Promise<unknown>) =>
     camera.wants(`sample-${name}`)
       ? camera.part(`sample ${name}`, async () => {
@@ -127,7 +133,7 @@ export async function paperRound(stage: Stage, made: Made): Promise<void> {
     pairs: [`/print/pairs/${groupId}`, "h1"],
     agreed: [`/print/agreed/${groupId}/${studentId}`, ".sheet"],
     teams: [`/print/teams/${groupId}`, ".sheet"],
-    contract: [`/print/contract/${groupId}/${studentId}`, "h1"],
+    contract: [`/print/contract/${groupId}/${made.contractedId}`, ".sheet"],
     "home-cards": [`/print/home-cards/${groupId}`, "h1"],
     "home-week": [`/print/home-week/${groupId}`, "h1"],
     prices: [`/print/prices/${groupId}`, ".sheet"],

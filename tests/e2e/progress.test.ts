@@ -31,7 +31,7 @@ describe("the progress of the sample class", () => {
   });
 
   async function chooseDesign(name: string) {
-    await page.getByRole("button", { name: "Draw a design" }).click();
+    await page.getByRole("button", { name: "Draw a design by lot" }).click();
     await page.getByRole("menuitem", { name }).click();
   }
 
