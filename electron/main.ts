@@ -2,6 +2,7 @@ import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import {
   app,
+  type BrowserWindow,
   dialog,
   ipcMain,
   Menu,
@@ -15,6 +16,7 @@ import {
 import { regionPaper } from "../shared/api/region-paper.ts";
 import {
   nothingAskedSchema,
+  type PdfOutcome,
   type PdfRequest,
   pdfRequestSchema,
   windowRequestSchema,
@@ -138,12 +140,24 @@ function giveUp(error: unknown): void {
   app.exit(1);
 }
 
+/** How the shell stands; it changes as long as the app runs. */
+interface ShellNow {
+  language: Language;
+  /** Whether a session goes on. */
+  live: boolean;
+  leaving: boolean;
+  /** Whether the class screen is shown. */
+  classShown: boolean;
+}
+
 async function run(desktop: Desktop, folder: string): Promise<void> {
   const api = callDirectly(desktop.handlers);
-  let language: Language = languageOf(app.getLocale());
-  let live = false;
-  let leaving = false;
-  let classShown = false;
+  const now: ShellNow = {
+    language: languageOf(app.getLocale()),
+    live: false,
+    leaving: false,
+    classShown: false,
+  };
 
   const forClass = classLines(desktop.handlers);
   const ports = new Ports(
@@ -159,11 +173,12 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     });
   const wakefulness = new Wakefulness(powerSaveBlocker);
   desktop.onLive((running) => {
-    live = running;
+    now.live = running;
     wakefulness.setLive(running);
   });
   hearSystem(powerMonitor, desktop);
 
+  const askToLeave = leaveAsker(now, () => windows.main);
   const windows = new AppWindows({
     preload,
     stateFile: join(app.getPath("userData"), "place.json"),
@@ -171,28 +186,87 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     onPageLeft: (frame) => ports.close(frame),
     onBoardShown: (shown) => wakefulness.setBoardShown(shown),
     onClassShown: (shown) => {
-      classShown = shown;
+      now.classShown = shown;
       setMenu();
     },
     onBroken: () => {
-      dialog.showErrorBox("Pebblechime", shellWords[language].broken);
-      leaving = true;
+      dialog.showErrorBox("Pebblechime", shellWords[now.language].broken);
+      now.leaving = true;
       app.quit();
     },
     mayClose: () => {
-      if (!live || leaving) return true;
+      if (!now.live || now.leaving) return true;
       void askToLeave();
       return false;
     },
-    isLeaving: () => leaving,
+    isLeaving: () => now.leaving,
   });
 
+  const toPdf = async (request: PdfRequest, window = windows.main) => {
+    if (window === null) throw new Error("There is no window to print.");
+    const desk = { dialog, folder: app.getPath("documents"), words: shellWords[now.language] };
+    return savePdf(window, request, desk);
+  };
+
+  answerPages(windows, ports, now, toPdf);
+
+  const setMenu = () => {
+    const template = menuTemplate(shellWords[now.language], process.platform, {
+      openBoard: () =>
+        void windows.openBeside({ name: "board" }).catch(reportOf("Opening the board")),
+      print: () => windows.main?.webContents.print({ printBackground: true }),
+      savePdf: () => void savePage().catch(reportOf("Saving a PDF")),
+      openDataFolder: () => void shell.openPath(folder),
+      classShown: now.classShown,
+    });
+    Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+  };
+  async function savePage(): Promise<void> {
+    const { paper: chosen } = await api.app.settings();
+    const { locale } = new Intl.DateTimeFormat().resolvedOptions();
+    const paper = chosen === "region" ? regionPaper(locale) : chosen;
+    const name = windows.main?.webContents.getTitle() || "Pebblechime";
+    const outcome = await toPdf({ name, paper });
+    if (outcome.kind === "failed") dialog.showErrorBox("Pebblechime", outcome.message);
+  }
+  async function followLanguage(): Promise<void> {
+    for await (const { topics } of await api.app.changes({ after: null })) {
+      if (!topics.includes("settings")) continue;
+      now.language = (await api.app.settings()).language;
+      setMenu();
+    }
+  }
+
+  closeAtTheEnd(desktop, ports, folder);
+  app.on("window-all-closed", () => app.quit());
+  app.on("second-instance", (_event, argv, from) => {
+    windows.focusMain();
+    askedBackup.ask(backupIn(argv, from, app.isPackaged));
+  });
+
+  const pageOfAsked = () => askedPage(api, now);
+  async function showAsked(): Promise<void> {
+    const page = await pageOfAsked();
+    if (page !== null) await windows.showInMain(page).catch(reportOf("Showing a backup"));
+  }
+
+  limitPermissions(session.defaultSession);
+  serveApp(protocol, appFiles(appFolder));
+  now.language = (await api.app.settings()).language;
+  setMenu();
+  void followLanguage().catch(reportOf("Following the language"));
+  await windows.openMain((await pageOfAsked()) ?? "/");
+  askedBackup.follow(() => void showAsked());
+}
+
+/** Asks, once at a time, whether to leave a session that goes on. */
+function leaveAsker(now: ShellNow, mainWindow: () => BrowserWindow | null) {
   let asking = false;
-  async function askToLeave(): Promise<void> {
-    const window = windows.main;
+  return async function askToLeave(): Promise<void> {
+    const window = mainWindow();
     if (asking || window === null) return;
     asking = true;
-    const words = shellWords[language];
+    const words = shellWords[now.language];
     const { response } = await dialog.showMessageBox(window, {
       type: "question",
       title: "Pebblechime",
@@ -204,16 +278,18 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     });
     asking = false;
     if (response !== 1) return;
-    leaving = true;
+    now.leaving = true;
     app.quit();
-  }
-
-  const toPdf = async (request: PdfRequest, window = windows.main) => {
-    if (window === null) throw new Error("There is no window to print.");
-    const desk = { dialog, folder: app.getPath("documents"), words: shellWords[language] };
-    return savePdf(window, request, desk);
   };
+}
 
+/** What pages may ask of the shell. */
+function answerPages(
+  windows: AppWindows,
+  ports: Ports,
+  now: ShellNow,
+  toPdf: (request: PdfRequest, window: BrowserWindow | null) => Promise<PdfOutcome>,
+): void {
   const answer = openGate(ipcMain, (id) => windows.owns(id));
   answer(channels.openPort, nothingAskedSchema, ({ senderFrame }) => {
     ports.open(senderFrame);
@@ -230,7 +306,7 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
     const window = windows.windowOf(sender.id);
     if (window === null) throw new Error("There is no window to ask in.");
     const { canceled, filePaths } = await dialog.showOpenDialog(window, {
-      title: shellWords[language].chooseFolder,
+      title: shellWords[now.language].chooseFolder,
       properties: ["openDirectory", "createDirectory"],
     });
     const [folder] = filePaths;
@@ -239,34 +315,10 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
   answerAdult(channels.savePdf, pdfRequestSchema, ({ sender }, request) =>
     toPdf(request, windows.windowOf(sender.id)),
   );
+}
 
-  const setMenu = () => {
-    const template = menuTemplate(shellWords[language], process.platform, {
-      openBoard: () =>
-        void windows.openBeside({ name: "board" }).catch(reportOf("Opening the board")),
-      print: () => windows.main?.webContents.print({ printBackground: true }),
-      savePdf: () => void savePage().catch(reportOf("Saving a PDF")),
-      openDataFolder: () => void shell.openPath(folder),
-      classShown,
-    });
-    Menu.setApplicationMenu(Menu.buildFromTemplate(template));
-  };
-  async function savePage(): Promise<void> {
-    const { paper: chosen } = await api.app.settings();
-    const { locale } = new Intl.DateTimeFormat().resolvedOptions();
-    const paper = chosen === "region" ? regionPaper(locale) : chosen;
-    const name = windows.main?.webContents.getTitle() || "Pebblechime";
-    const outcome = await toPdf({ name, paper });
-    if (outcome.kind === "failed") dialog.showErrorBox("Pebblechime", outcome.message);
-  }
-  async function followLanguage(): Promise<void> {
-    for await (const { topics } of await api.app.changes({ after: null })) {
-      if (!topics.includes("settings")) continue;
-      language = (await api.app.settings()).language;
-      setMenu();
-    }
-  }
-
+/** All is written and closed before the app is gone. */
+function closeAtTheEnd(desktop: Desktop, ports: Ports, folder: string): void {
   let closed = false;
   app.on("will-quit", (event) => {
     if (closed) return;
@@ -281,38 +333,24 @@ async function run(desktop: Desktop, folder: string): Promise<void> {
         app.exit(0);
       });
   });
-  app.on("window-all-closed", () => app.quit());
-  app.on("second-instance", (_event, argv, from) => {
-    windows.focusMain();
-    askedBackup.ask(backupIn(argv, from, app.isPackaged));
-  });
+}
 
-  /** Takes the backup among the kept ones; resolves to the page that shows it, null when there is none. */
-  async function pageOfAsked(): Promise<`/${string}` | null> {
-    const path = askedBackup.take();
-    if (path === null) return null;
-    try {
-      return restorePage((await api.care.bring({ path })).name);
-    } catch (error) {
-      reportOf("Opening a backup")(error);
-      const words = shellWords[language];
-      const why = live ? words.backupInSession : words.backupUnreadable;
-      dialog.showErrorBox(words.backupNotOpened, why);
-      return null;
-    }
+/** Takes the backup among the kept ones; resolves to the page that shows it, null when there is none. */
+async function askedPage(
+  api: ReturnType<typeof callDirectly>,
+  now: ShellNow,
+): Promise<`/${string}` | null> {
+  const path = askedBackup.take();
+  if (path === null) return null;
+  try {
+    return restorePage((await api.care.bring({ path })).name);
+  } catch (error) {
+    reportOf("Opening a backup")(error);
+    const words = shellWords[now.language];
+    const why = now.live ? words.backupInSession : words.backupUnreadable;
+    dialog.showErrorBox(words.backupNotOpened, why);
+    return null;
   }
-  async function showAsked(): Promise<void> {
-    const page = await pageOfAsked();
-    if (page !== null) await windows.showInMain(page).catch(reportOf("Showing a backup"));
-  }
-
-  limitPermissions(session.defaultSession);
-  serveApp(protocol, appFiles(appFolder));
-  language = (await api.app.settings()).language;
-  setMenu();
-  void followLanguage().catch(reportOf("Following the language"));
-  await windows.openMain((await pageOfAsked()) ?? "/");
-  askedBackup.follow(() => void showAsked());
 }
 
 /** Errors are logged by kind only: a message may quote a child's name. */

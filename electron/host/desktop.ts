@@ -20,7 +20,7 @@ import { familyHandlers } from "../services/home/family.ts";
 import { homeCardHandlers } from "../services/home/home-cards.ts";
 import { type Conductor, conductor } from "../services/live/conductor.ts";
 import { recordHandlers } from "../services/live/records.ts";
-import { outsiders } from "../services/live/session-summary.ts";
+import { cuedIds } from "../services/live/session-summary.ts";
 import { touchedTopics } from "../services/live/session-topics.ts";
 import { sessionHandlers } from "../services/live/sessions.ts";
 import { pairsHandlers } from "../services/pairs.ts";
@@ -157,17 +157,15 @@ function start(
   store: Store,
   { clock, host, version, sample, speed, seats, restored }: StartOptions,
 ): Desktop {
-  store.forgetPractices();
-  passOverNews(store, version);
-  if (sample && store.readingOnly === null && store.groups.sample() === null)
-    addSample(store, clock);
+  begun(store, clock, { version, sample });
   const changes = changeFeed(randomUUID());
   const listeners = new Set<(live: boolean) => void>();
   let live = false;
+  const isQuiet = (): boolean => running.liveId() === null;
   const backups = dailyBackups({
     store,
     clock,
-    isQuiet: () => running.liveId() === null,
+    isQuiet,
     onCare: () => changes.publish("care"),
     report,
   });
@@ -185,14 +183,7 @@ function start(
       openSessionId: store.readingOnly === null ? store.log.openSessionId : () => null,
     },
     sessionOf: store.sessions.get,
-    // Absent ones too: who comes later has the cues that are left.
-    studentIdsOf({ groupId, kind }) {
-      const out = outsiders(store, groupId, kind);
-      return store.students
-        .list(groupId, false)
-        .map(({ id }) => id)
-        .filter((id) => !out.has(id));
-    },
+    studentIdsOf: ({ groupId, kind }) => cuedIds(store, groupId, kind),
     onWritten(sessionId, events) {
       const topics = touchedTopics(events, () => store.log.openSessionId() === sessionId);
       if (topics.length > 0) changes.publish(...topics);
@@ -251,9 +242,7 @@ function start(
   const handlers = withStoreRefusals(store.readingOnly === null ? all : neverRunning(all));
   backups.begin();
   follow.contracts();
-  const isQuiet = () => running.liveId() === null;
-  const stopCounting = countInQuiet(store, clock, isQuiet);
-  const stopRepairing = repairInQuiet(store, clock, isQuiet, () => {
+  const stopWork = workInQuiet(store, clock, isQuiet, () => {
     settled.forget();
     changes.publish("points");
   });
@@ -264,8 +253,7 @@ function start(
     async close() {
       if (closed) return;
       closed = true;
-      stopCounting();
-      stopRepairing();
+      stopWork();
       await seated.close();
       running.stop();
       backups.close();
@@ -282,6 +270,33 @@ function start(
       listeners.add(listener);
       listener(live);
     },
+  };
+}
+
+/** What is done once at each start. */
+function begun(
+  store: Store,
+  clock: DesktopClock,
+  { version, sample }: Pick<StartOptions, "version" | "sample">,
+): void {
+  store.forgetPractices();
+  passOverNews(store, version);
+  if (sample && store.readingOnly === null && store.groups.sample() === null)
+    addSample(store, clock);
+}
+
+/** What is done bit by bit while no session is live; the answer ends it. */
+function workInQuiet(
+  store: Store,
+  clock: DesktopClock,
+  isQuiet: () => boolean,
+  onRepaired: () => void,
+): () => void {
+  const stopCounting = countInQuiet(store, clock, isQuiet);
+  const stopRepairing = repairInQuiet(store, clock, isQuiet, onRepaired);
+  return () => {
+    stopCounting();
+    stopRepairing();
   };
 }
 

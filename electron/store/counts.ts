@@ -44,35 +44,7 @@ export function countsRepository(
   readings: SessionReadings,
   damage: Damage = damageFound(),
 ) {
-  const endedSessions = bare.prepare<[string | null], SessionRow>(
-    `SELECT number, id, kind, started_ms AS startedMs, offset_minutes AS offsetMinutes, day,
-       json_extract(plan, '$.meanSeconds') AS meanSeconds,
-       ifnull(json_extract(plan, '$.subject'), '') AS subject,
-       (SELECT max(seq) FROM session_event WHERE session_number = number) AS lastSeq
-     FROM session
-     WHERE group_id = ifnull(?, group_id) AND kind <> 'practice' AND json_valid(plan)
-       AND EXISTS (SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended')
-     ORDER BY started_ms, id`,
-  );
-  // Who has moved on comes last; who came back has both stretches.
-  const groupStudents = bare.prepare<[{ groupId: string }], StayRow>(
-    `SELECT number, id, fromMs, untilMs FROM (
-       SELECT number, id, ifnull(joined_ms, created_ms) AS fromMs, archived_ms AS untilMs,
-         0 AS hasLeft, position
-       FROM student WHERE group_id = @groupId
-       UNION ALL
-       SELECT number, id, stay.from_ms, stay.until_ms, student.group_id <> @groupId, number
-       FROM stay JOIN student ON number = student_number WHERE stay.group_id = @groupId
-     ) ORDER BY hasLeft, position, id, fromMs`,
-  );
-  const studentStays = bare.prepare<[{ studentId: string }], StayRow & { groupId: string }>(
-    `SELECT number, id, group_id AS groupId, ifnull(joined_ms, created_ms) AS fromMs,
-       archived_ms AS untilMs
-     FROM student WHERE id = @studentId
-     UNION ALL
-     SELECT number, id, stay.group_id, stay.from_ms, stay.until_ms
-     FROM stay JOIN student ON number = student_number WHERE id = @studentId`,
-  );
+  const { endedSessions, groupStudents, studentStays } = statementsOf(bare);
 
   /** Each student once, with every stretch. */
   function together(rows: readonly StayRow[]): CountedStudent[] {
@@ -170,6 +142,39 @@ export function countsRepository(
   };
 }
 export type Counts = ReturnType<typeof countsRepository>;
+
+function statementsOf(bare: Connection["bare"]) {
+  const endedSessions = bare.prepare<[string | null], SessionRow>(
+    `SELECT number, id, kind, started_ms AS startedMs, offset_minutes AS offsetMinutes, day,
+       json_extract(plan, '$.meanSeconds') AS meanSeconds,
+       ifnull(json_extract(plan, '$.subject'), '') AS subject,
+       (SELECT max(seq) FROM session_event WHERE session_number = number) AS lastSeq
+     FROM session
+     WHERE group_id = ifnull(?, group_id) AND kind <> 'practice' AND json_valid(plan)
+       AND EXISTS (SELECT 1 FROM session_event WHERE session_number = number AND kind = 'ended')
+     ORDER BY started_ms, id`,
+  );
+  // Who has moved on comes last; who came back has both stretches.
+  const groupStudents = bare.prepare<[{ groupId: string }], StayRow>(
+    `SELECT number, id, fromMs, untilMs FROM (
+       SELECT number, id, ifnull(joined_ms, created_ms) AS fromMs, archived_ms AS untilMs,
+         0 AS hasLeft, position
+       FROM student WHERE group_id = @groupId
+       UNION ALL
+       SELECT number, id, stay.from_ms, stay.until_ms, student.group_id <> @groupId, number
+       FROM stay JOIN student ON number = student_number WHERE stay.group_id = @groupId
+     ) ORDER BY hasLeft, position, id, fromMs`,
+  );
+  const studentStays = bare.prepare<[{ studentId: string }], StayRow & { groupId: string }>(
+    `SELECT number, id, group_id AS groupId, ifnull(joined_ms, created_ms) AS fromMs,
+       archived_ms AS untilMs
+     FROM student WHERE id = @studentId
+     UNION ALL
+     SELECT number, id, stay.group_id, stay.from_ms, stay.until_ms
+     FROM stay JOIN student ON number = student_number WHERE id = @studentId`,
+  );
+  return { endedSessions, groupStudents, studentStays };
+}
 
 function toSession({ row, tally }: Counted): CountedSession {
   const { number: _number, lastSeq: _lastSeq, ...facts } = row;

@@ -1,11 +1,11 @@
 import { and, asc, eq, gt, isNull, lt } from "drizzle-orm";
-import type { GroupPeriod } from "../../shared/calendar/timetable.ts";
 import type { ClassTimer } from "../../shared/roster/class-timer.ts";
-import type { Period, Privilege } from "../../shared/roster/privilege.ts";
+import type { Privilege } from "../../shared/roster/privilege.ts";
 import type { Connection } from "./connection.ts";
 import { inTransaction } from "./file/in-transaction.ts";
 import { newId } from "./new-id.ts";
-import { classTimer, notFor, period, privilege } from "./tables.ts";
+import { periodsOf } from "./periods.ts";
+import { classTimer, notFor, privilege } from "./tables.ts";
 
 /** What points buy in a group, for whom a thing is not, and the timers of what lasts some minutes. */
 export function privilegeRepository({ bare, typed }: Connection) {
@@ -31,6 +31,8 @@ export function privilegeRepository({ bare, typed }: Connection) {
   }
 
   return {
+    ...periodsOf({ bare, typed }),
+
     /** Archived ones are found too: entries of the ledger name them. */
     get(id: string): Privilege | null {
       const row = typed.select().from(privilege).where(eq(privilege.id, id)).get();
@@ -80,27 +82,6 @@ export function privilegeRepository({ bare, typed }: Connection) {
         .run();
     },
 
-    /** The named stretches of a group's day, in order. */
-    periods(groupId: string): Period[] {
-      return typed
-        .select()
-        .from(period)
-        .where(eq(period.groupId, groupId))
-        .orderBy(asc(period.position))
-        .all()
-        .map(({ groupId: _group, position: _position, ...facts }) => facts);
-    },
-
-    /** The same of all groups. */
-    allPeriods(): GroupPeriod[] {
-      return typed
-        .select()
-        .from(period)
-        .orderBy(asc(period.groupId), asc(period.position))
-        .all()
-        .map(({ position: _position, ...facts }) => facts);
-    },
-
     /** Timers of a group that end after a moment, the next to end first. They name no student. */
     timers: (groupId: string, afterMs: number): ClassTimer[] =>
       typed
@@ -130,17 +111,6 @@ export function privilegeRepository({ bare, typed }: Connection) {
 
     stopTimer(id: string): void {
       typed.delete(classTimer).where(eq(classTimer.id, id)).run();
-    },
-
-    /** Puts these in the place of all that were there. */
-    savePeriods(groupId: string, periods: readonly Omit<Period, "id">[], nowMs: number): void {
-      inTransaction(bare, () => {
-        typed.delete(period).where(eq(period.groupId, groupId)).run();
-        for (const [index, facts] of periods.entries()) {
-          const row = { ...facts, id: newId(nowMs), groupId, position: index + 1 };
-          typed.insert(period).values(row).run();
-        }
-      });
     },
   };
 }

@@ -26,71 +26,7 @@ export function sessionLogRepository(
   students: StudentIds,
   damage: Damage = damageFound(),
 ) {
-  const place = bare.prepare<[string], { number: number; last: number | null; erased: number }>(
-    `SELECT number, erased_seq AS erased,
-       (SELECT max(seq) FROM session_event WHERE session_number = session.number) AS last
-     FROM session WHERE id = ?`,
-  );
-  const insert = typed
-    .insert(sessionEvent)
-    .values({
-      sessionNumber: sql.placeholder("sessionNumber"),
-      seq: sql.placeholder("seq"),
-      kind: sql.placeholder("kind"),
-      atMs: sql.placeholder("atMs"),
-      wallMs: sql.placeholder("wallMs"),
-      offsetMinutes: sql.placeholder("offsetMinutes"),
-      studentNumber: sql.placeholder("studentNumber"),
-      cue: sql.placeholder("cue"),
-      value: sql.placeholder("value"),
-      way: sql.placeholder("way"),
-      late: sql.placeholder("late"),
-      detail: sql.placeholder("detail"),
-    })
-    .prepare();
-  const studentNumber = typed
-    .select({ number: student.number })
-    .from(student)
-    .where(eq(student.id, sql.placeholder("id")))
-    .prepare();
-
-  function numberOf(studentId: string | null): number | null {
-    if (studentId === null) return null;
-    const found = studentNumber.get({ id: studentId });
-    if (found === undefined) throw new Error("An event needs a student who was added first");
-    return found.number;
-  }
-
-  /**
-   * Writes events in order, all or none. When this returns they survive a crash of the program and of
-   * the machine. Times are kept in whole ms.
-   *
-   * @returns the events as they were written, numbered on from the session's last one
-   */
-  function appendAll(
-    sessionId: string,
-    bodies: readonly SessionEventBody[],
-    stamp: UnnumberedStamp,
-  ): SessionEvent[] {
-    return inTransaction(bare, () => {
-      const at = place.get(sessionId);
-      if (at === undefined) throw new Error("An event needs a session that was created first");
-      const from = Math.max(at.last ?? 0, at.erased) + 1;
-      return bodies.map((unchecked, index) => {
-        const body = sessionEventBodySchema.parse(unchecked);
-        const numbered = {
-          seq: from + index,
-          atMs: Math.round(stamp.atMs),
-          wallMs: Math.round(stamp.wallMs),
-          offsetMinutes: stamp.offsetMinutes,
-        };
-        const { studentId, ...fields } = toFields(body);
-        const who = numberOf(studentId);
-        insert.run({ sessionNumber: at.number, studentNumber: who, ...numbered, ...fields });
-        return { stamp: numbered, body };
-      });
-    });
-  }
+  const appendAll = logWriter({ bare, typed });
 
   const ofSession = "session_number = (SELECT number FROM session WHERE id = @id)";
   const after = bare
@@ -183,3 +119,74 @@ export function sessionLogRepository(
   };
 }
 export type SessionLog = ReturnType<typeof sessionLogRepository>;
+
+/** Writes to the log, one event after the other. */
+function logWriter({ bare, typed }: Connection) {
+  const place = bare.prepare<[string], { number: number; last: number | null; erased: number }>(
+    `SELECT number, erased_seq AS erased,
+       (SELECT max(seq) FROM session_event WHERE session_number = session.number) AS last
+     FROM session WHERE id = ?`,
+  );
+  const insert = typed
+    .insert(sessionEvent)
+    .values({
+      sessionNumber: sql.placeholder("sessionNumber"),
+      seq: sql.placeholder("seq"),
+      kind: sql.placeholder("kind"),
+      atMs: sql.placeholder("atMs"),
+      wallMs: sql.placeholder("wallMs"),
+      offsetMinutes: sql.placeholder("offsetMinutes"),
+      studentNumber: sql.placeholder("studentNumber"),
+      cue: sql.placeholder("cue"),
+      value: sql.placeholder("value"),
+      way: sql.placeholder("way"),
+      late: sql.placeholder("late"),
+      detail: sql.placeholder("detail"),
+    })
+    .prepare();
+  const studentNumber = typed
+    .select({ number: student.number })
+    .from(student)
+    .where(eq(student.id, sql.placeholder("id")))
+    .prepare();
+
+  function numberOf(studentId: string | null): number | null {
+    if (studentId === null) return null;
+    const found = studentNumber.get({ id: studentId });
+    if (found === undefined) throw new Error("An event needs a student who was added first");
+    return found.number;
+  }
+
+  /**
+   * Writes events in order, all or none. When this returns they survive a crash of the program and of
+   * the machine. Times are kept in whole ms.
+   *
+   * @returns the events as they were written, numbered on from the session's last one
+   */
+  function appendAll(
+    sessionId: string,
+    bodies: readonly SessionEventBody[],
+    stamp: UnnumberedStamp,
+  ): SessionEvent[] {
+    return inTransaction(bare, () => {
+      const at = place.get(sessionId);
+      if (at === undefined) throw new Error("An event needs a session that was created first");
+      const from = Math.max(at.last ?? 0, at.erased) + 1;
+      return bodies.map((unchecked, index) => {
+        const body = sessionEventBodySchema.parse(unchecked);
+        const numbered = {
+          seq: from + index,
+          atMs: Math.round(stamp.atMs),
+          wallMs: Math.round(stamp.wallMs),
+          offsetMinutes: stamp.offsetMinutes,
+        };
+        const { studentId, ...fields } = toFields(body);
+        const who = numberOf(studentId);
+        insert.run({ sessionNumber: at.number, studentNumber: who, ...numbered, ...fields });
+        return { stamp: numbered, body };
+      });
+    });
+  }
+
+  return appendAll;
+}

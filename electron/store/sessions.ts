@@ -60,45 +60,10 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
     return kept;
   }
 
-  const ofStudent = bare
-    .prepare<[{ studentId: string }], string>(
-      `WITH who AS (SELECT * FROM student WHERE id = @studentId),
-         time_in (group_id, from_ms, until_ms) AS (
-           SELECT group_id, ifnull(joined_ms, created_ms), archived_ms FROM who
-           UNION ALL
-           SELECT stay.group_id, from_ms, until_ms FROM stay JOIN who ON number = student_number)
-       SELECT id FROM session
-       WHERE kind <> 'practice' AND (
-         EXISTS (
-           SELECT 1 FROM time_in WHERE time_in.group_id = session.group_id
-             AND from_ms <= started_ms AND started_ms < ifnull(until_ms, started_ms + 1))
-         OR EXISTS (
-           SELECT 1 FROM session_event
-           WHERE session_number = session.number AND student_number = (SELECT number FROM who))
-       )
-       ORDER BY started_ms, id`,
-    )
-    .pluck();
-
-  const place = bare.prepare<[string], { day: string; groupName: string }>(
-    `SELECT day, student_group.name AS groupName
-     FROM session JOIN student_group ON student_group.id = group_id WHERE session.id = ?`,
-  );
-  const repaired = bare.prepare<[], { id: string; entries: number }>(
-    `SELECT session.id, count(*) AS entries FROM session_event
-     JOIN session ON session.number = session_number
-     WHERE session_event.kind = 'passed-over' GROUP BY session.number ORDER BY started_ms DESC`,
-  );
-
   return {
+    ...foundSessions(bare),
+
     get,
-
-    /** The day and the group of a session, also of one that cannot be read otherwise. */
-    placeOf: (id: string): { readonly day: string; readonly groupName: string } | null =>
-      place.get(id) ?? null,
-
-    /** Sessions of which damaged entries are passed over, and how many. */
-    withPassedOver: (): { readonly id: string; readonly entries: number }[] => repaired.all(),
 
     /**
      * Times are kept in whole ms.
@@ -114,12 +79,6 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
       if (made === null) throw new Error("The session was not written");
       return made;
     },
-
-    /**
-     * Ids of the sessions that concern a student, oldest first, without practice, which is no record: those
-     * with something of theirs in the log, and all of each group while they belonged to it.
-     */
-    idsOf: (studentId: string): string[] => ofStudent.all({ studentId }),
 
     /** Whether a group has a session that began at this moment, in ms since 1970 UTC. */
     isThere: (groupId: string, startedMs: number): boolean =>
@@ -151,6 +110,54 @@ export function sessionRepository({ bare, typed }: Connection, damage: Damage = 
   };
 }
 export type Sessions = ReturnType<typeof sessionRepository>;
+
+/** What is asked of sessions without reading their plans. */
+function foundSessions(bare: Connection["bare"]) {
+  const ofStudent = bare
+    .prepare<[{ studentId: string }], string>(
+      `WITH who AS (SELECT * FROM student WHERE id = @studentId),
+         time_in (group_id, from_ms, until_ms) AS (
+           SELECT group_id, ifnull(joined_ms, created_ms), archived_ms FROM who
+           UNION ALL
+           SELECT stay.group_id, from_ms, until_ms FROM stay JOIN who ON number = student_number)
+       SELECT id FROM session
+       WHERE kind <> 'practice' AND (
+         EXISTS (
+           SELECT 1 FROM time_in WHERE time_in.group_id = session.group_id
+             AND from_ms <= started_ms AND started_ms < ifnull(until_ms, started_ms + 1))
+         OR EXISTS (
+           SELECT 1 FROM session_event
+           WHERE session_number = session.number AND student_number = (SELECT number FROM who))
+       )
+       ORDER BY started_ms, id`,
+    )
+    .pluck();
+
+  const place = bare.prepare<[string], { day: string; groupName: string }>(
+    `SELECT day, student_group.name AS groupName
+     FROM session JOIN student_group ON student_group.id = group_id WHERE session.id = ?`,
+  );
+  const repaired = bare.prepare<[], { id: string; entries: number }>(
+    `SELECT session.id, count(*) AS entries FROM session_event
+     JOIN session ON session.number = session_number
+     WHERE session_event.kind = 'passed-over' GROUP BY session.number ORDER BY started_ms DESC`,
+  );
+
+  return {
+    /** The day and the group of a session, also of one that cannot be read otherwise. */
+    placeOf: (id: string): { readonly day: string; readonly groupName: string } | null =>
+      place.get(id) ?? null,
+
+    /** Sessions of which damaged entries are passed over, and how many. */
+    withPassedOver: (): { readonly id: string; readonly entries: number }[] => repaired.all(),
+
+    /**
+     * Ids of the sessions that concern a student, oldest first, without practice, which is no record: those
+     * with something of theirs in the log, and all of each group while they belonged to it.
+     */
+    idsOf: (studentId: string): string[] => ofStudent.all({ studentId }),
+  };
+}
 
 type Row = typeof session.$inferSelect & { groupName: string };
 

@@ -1,8 +1,9 @@
-import { and, asc, eq, inArray, isNotNull, isNull, max, ne, type SQL, sql } from "drizzle-orm";
+import { and, asc, eq, isNotNull, isNull, max, type SQL, sql } from "drizzle-orm";
 import type { Student } from "../../shared/roster/roster.ts";
 import type { Connection } from "./connection.ts";
 import { inTransaction } from "./file/in-transaction.ts";
 import { newId } from "./new-id.ts";
+import { studentStays } from "./student-stays.ts";
 import { student } from "./tables.ts";
 
 export type StudentChange = Partial<Pick<Student, "name" | "picture" | "target" | "holdGoal">>;
@@ -31,6 +32,8 @@ export function studentRepository({ bare, typed }: Connection) {
     return row === undefined ? null : toStudent(row);
   }
 
+  const stays = studentStays({ bare, typed });
+
   function lastIn(groupId: string): { readonly position: number } {
     const last = typed
       .select({ position: max(student.position) })
@@ -38,31 +41,6 @@ export function studentRepository({ bare, typed }: Connection) {
       .where(eq(student.groupId, groupId))
       .get();
     return { position: last?.position ?? 0 };
-  }
-
-  const movedIds = bare
-    .prepare<[string], number>("SELECT DISTINCT student_number FROM stay WHERE group_id = ?")
-    .pluck();
-  const staysOf = bare.prepare<[string], { groupId: string; fromMs: number; untilMs: number }>(
-    `SELECT group_id AS groupId, from_ms AS fromMs, until_ms AS untilMs FROM stay
-     WHERE student_number = (SELECT number FROM student WHERE id = ?) ORDER BY from_ms`,
-  );
-  const leave = bare.prepare<[{ id: string; now: number }]>(
-    `INSERT INTO stay (student_number, group_id, from_ms, until_ms)
-     SELECT number, group_id, min(ifnull(joined_ms, created_ms), @now), @now
-     FROM student WHERE id = @id`,
-  );
-
-  function movedAway(groupId: string): Student[] {
-    const numbers = movedIds.all(groupId);
-    if (numbers.length === 0) return [];
-    return typed
-      .select()
-      .from(student)
-      .where(and(inArray(student.number, numbers), ne(student.groupId, groupId)))
-      .orderBy(asc(student.number))
-      .all()
-      .map((row) => ({ ...toStudent(row), groupId, archived: true }));
   }
 
   return {
@@ -78,19 +56,16 @@ export function studentRepository({ bare, typed }: Connection) {
      */
     listAll: (groupId: string): Student[] => [
       ...everybody.all({ groupId }).map(toStudent),
-      ...movedAway(groupId),
+      ...stays.movedAway(groupId).map((row) => ({ ...toStudent(row), groupId, archived: true })),
     ],
 
-    /** The groups a student was in before, the first first, and since when they were left; ms since 1970 UTC. */
-    stays(id: string): { groupId: string; fromMs: number; untilMs: number }[] {
-      return staysOf.all(id);
-    },
+    stays: stays.of,
 
     /** Puts a student at the end of another group's list; the group that is left keeps what was there. */
     move(id: string, groupId: string, nowMs: number): void {
       const { position } = lastIn(groupId);
       inTransaction(bare, () => {
-        leave.run({ id, now: Math.round(nowMs) });
+        stays.end(id, nowMs);
         typed
           .update(student)
           .set({ groupId, position: position + 1, joinedMs: Math.round(nowMs) })

@@ -159,23 +159,32 @@ export function conductorDesk(options: ConductorOptions) {
      *
      * @param ahead how far ahead they are at least, in ms of the conductor's clock
      */
-    takeBack({ session, calls, ownCalls }: LiveSession, ahead = 0): number[] {
-      for (const [key, { own, dueMonotonicMs }] of [...ownCalls]) {
-        if (dueMonotonicMs <= clock.monotonicMs() + ahead) continue;
-        ownCalls.delete(key);
-        const { studentId, cue } = own;
-        for (const { calledOwn } of followers) {
-          calledOwn?.(session.id, { kind: "cancelled", studentId, cue });
-        }
-      }
-      const taken: number[] = [];
-      for (const [cue, call] of [...calls]) {
-        if (call.dueMonotonicMs <= clock.monotonicMs() + ahead) continue;
-        calls.delete(cue);
-        taken.push(cue);
-        tellAll(session.id, { kind: "cancelled", cue });
-      }
-      return taken;
-    },
+    takeBack: (held: LiveSession, ahead = 0): number[] =>
+      takeBackFrom(held, clock.monotonicMs() + ahead, followers, tellAll),
   };
+}
+
+/** Takes back the calls of cues that come after a moment of the monotonic clock; which cues of the class they are. */
+function takeBackFrom(
+  { session, calls, ownCalls }: LiveSession,
+  untilMs: number,
+  followers: ReadonlySet<SessionFollower>,
+  tellAll: (sessionId: string, told: Extract<CueCall, { readonly cue: number }>) => void,
+): number[] {
+  for (const [key, { own, dueMonotonicMs }] of [...ownCalls]) {
+    if (dueMonotonicMs <= untilMs) continue;
+    ownCalls.delete(key);
+    const { studentId, cue } = own;
+    for (const { calledOwn } of followers) {
+      calledOwn?.(session.id, { kind: "cancelled", studentId, cue });
+    }
+  }
+  const taken: number[] = [];
+  for (const [cue, call] of [...calls]) {
+    if (call.dueMonotonicMs <= untilMs) continue;
+    calls.delete(cue);
+    taken.push(cue);
+    tellAll(session.id, { kind: "cancelled", cue });
+  }
+  return taken;
 }

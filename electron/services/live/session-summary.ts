@@ -21,6 +21,19 @@ export const outsiders = (
 ): ReadonlySet<string> =>
   agreed.saidNo(groupId, kind === "baseline" || kind === "probe" ? "observed" : "cued");
 
+/** Students of a group who may be cued in a session of a kind, absent ones too: who comes later has what is left. */
+export function cuedIds(
+  store: Pick<Store, "agreed" | "students">,
+  groupId: string,
+  kind: SessionKind,
+): string[] {
+  const out = outsiders(store, groupId, kind);
+  return store.students
+    .list(groupId, false)
+    .map(({ id }) => id)
+    .filter((id) => !out.has(id));
+}
+
 /** Whoever takes no part leaves no trace on any screen of the class; what was recorded before stays. */
 function studentsOf(
   all: readonly Student[],

@@ -47,7 +47,7 @@ export function whatTimeBrings(desk: Desk, options: ConductorOptions) {
     try {
       gaps.notice(live);
       gaps.logPause(live);
-      settleOverdue(live);
+      settleOverdue(desk, live, clock.monotonicMs());
       own.settle(live);
       callCues(live);
       own.call(live);
@@ -70,15 +70,6 @@ export function whatTimeBrings(desk: Desk, options: ConductorOptions) {
     if (running === wasRunning) return;
     wasRunning = running;
     onLive(running);
-  }
-
-  function settleOverdue({ session, calls }: LiveSession): void {
-    const now = clock.monotonicMs();
-    for (const [cue, call] of [...calls]) {
-      if (now < call.deadlineMonotonicMs) continue;
-      desk.obey(session.id, { kind: "leave-undelivered", cue, reason: call.reason });
-      calls.delete(cue);
-    }
   }
 
   /** Tells the sounding window of the next cue when it is near; never of two that are both still to come. */
@@ -147,6 +138,15 @@ export function whatTimeBrings(desk: Desk, options: ConductorOptions) {
 
     tellIfRunning,
   };
+}
+
+/** A cue of which no window has reported in time reached nobody we know of. */
+function settleOverdue(desk: Desk, { session, calls }: LiveSession, now: number): void {
+  for (const [cue, call] of [...calls]) {
+    if (now < call.deadlineMonotonicMs) continue;
+    desk.obey(session.id, { kind: "leave-undelivered", cue, reason: call.reason });
+    calls.delete(cue);
+  }
 }
 
 /** Until the next thing that is due, and never longer than a tick. */

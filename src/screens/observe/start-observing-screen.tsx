@@ -106,20 +106,7 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
           choices={plans.map(({ id, name }) => ({ value: id, label: name }))}
         />
       ) : null}
-      <CheckboxGroup value={chosen} onChange={setChosen} className="field">
-        <Label className="field-label">{say("observe.whom", { most: mostObserved })}</Label>
-        <div className="observe-students">
-          {students.map(({ id, name }) => (
-            <CheckBox
-              key={id}
-              value={id}
-              isDisabled={!chosen.includes(id) && chosen.length >= mostObserved}
-            >
-              {name}
-            </CheckBox>
-          ))}
-        </div>
-      </CheckboxGroup>
+      <Whom students={students} chosen={chosen} onChange={setChosen} />
       <Choices
         label={say("observe.pace")}
         help={say("observe.paceHelp")}
@@ -131,28 +118,16 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         }))}
         inRow
       />
-      <More
-        className="observe-sheet"
+      <OwnSheet
         isOpenAtFirst={sheet.seed !== ""}
-        label={say("observe.haveSheet")}
-      >
-        <TextField
-          label={say("seed.seed")}
-          help={say("observe.sheetSeedHelp")}
-          value={seed}
-          onChange={setSeed}
-          maxLength={80}
-        />
-        <Link
-          to={`/print/observation/${group.id}/${plan.id}?${sheetOptions({
-            seed: seed.trim(),
-            studentIds: chosen,
-            pace,
-          })}`}
-        >
-          {say("observe.printSheet")}
-        </Link>
-      </More>
+        seed={seed}
+        onSeed={setSeed}
+        printed={`/print/observation/${group.id}/${plan.id}?${sheetOptions({
+          seed: seed.trim(),
+          studentIds: chosen,
+          pace,
+        })}`}
+      />
       {sheet.missing > 0 ? (
         <Notice kind="caution">{say("observe.sheetMissing", { count: sheet.missing })}</Notice>
       ) : null}
@@ -183,6 +158,59 @@ function StartForm({ group, students }: { group: Group; students: readonly Stude
         <p>{say("observe.howSecond")}</p>
       </Section>
     </div>
+  );
+}
+
+/** Who is watched; no more than one can watch. */
+function Whom(props: {
+  students: readonly Student[];
+  chosen: string[];
+  onChange: (studentIds: string[]) => void;
+}) {
+  const say = useSay();
+  const { students, chosen, onChange } = props;
+  return (
+    <CheckboxGroup value={chosen} onChange={onChange} className="field">
+      <Label className="field-label">{say("observe.whom", { most: mostObserved })}</Label>
+      <div className="observe-students">
+        {students.map(({ id, name }) => (
+          <CheckBox
+            key={id}
+            value={id}
+            isDisabled={!chosen.includes(id) && chosen.length >= mostObserved}
+          >
+            {name}
+          </CheckBox>
+        ))}
+      </div>
+    </CheckboxGroup>
+  );
+}
+
+/** For whoever has a printed sheet in hand, or wants one of the same times. */
+function OwnSheet(props: {
+  isOpenAtFirst: boolean;
+  seed: string;
+  onSeed: (seed: string) => void;
+  /** Where the sheet is printed. */
+  printed: string;
+}) {
+  const say = useSay();
+  return (
+    <More
+      className="observe-sheet"
+      isOpenAtFirst={props.isOpenAtFirst}
+      label={say("observe.haveSheet")}
+    >
+      <TextField
+        label={say("seed.seed")}
+        help={say("observe.sheetSeedHelp")}
+        value={props.seed}
+        onChange={props.onSeed}
+        maxLength={80}
+      />
+      <Link to={props.printed}>{say("observe.printSheet")}</Link>
+    </More>
   );
 }
 
