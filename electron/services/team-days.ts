@@ -18,31 +18,8 @@ const none: DayTeams = { teams: [], unmet: [], isUneven: false };
 /** The teams of days, and what they earn. */
 export function teamDays(store: Store) {
   const { teams, ledger } = store;
-
-  /** The teams of a day, without whoever was absent; before the first round those to come. */
-  function teamsOn(groupId: string, settings: TeamSettings, day: string, today: string): DayTeams {
-    const round = roundToShow(teams.rounds(groupId), day);
-    if (round === null) return none;
-    const hasBegun = round.startsOn <= day;
-    const away = awayOn(store, groupId, day, today);
-    const here = rosterOn(store, groupId, day, today).filter((id) => !away.has(id));
-    const names = teams.names(groupId);
-    const marks = marksOn(store, groupId, day);
-    const { teams: placed, ...kept } = teamsOfDay(round.teams, here, teams.wishes(groupId));
-    const shown = placed.map((studentIds, at) => ({
-      team: at + 1,
-      name: names[at] ?? "",
-      studentIds: here.filter((id) => studentIds.includes(id)),
-      outcome:
-        settings.goal === null || !hasBegun
-          ? null
-          : teamOutcome(
-              studentIds.map((id) => marks.get(id) ?? noMarks),
-              settings.goal,
-            ),
-    }));
-    return { teams: shown, unmet: [...kept.unmet], isUneven: kept.isUneven };
-  }
+  const teamsOn = (groupId: string, settings: TeamSettings, day: string, today: string) =>
+    teamsOfDayIn(store, groupId, settings, { day, today });
 
   /**
    * What a day's outcomes are worth to each student who was here and was agreed to earn points. What an earlier
@@ -139,6 +116,37 @@ export function teamDays(store: Store) {
       return true;
     },
   };
+}
+
+/** The teams of a day, without whoever was absent; before the first round those to come. */
+function teamsOfDayIn(
+  store: Store,
+  groupId: string,
+  settings: TeamSettings,
+  { day, today }: { readonly day: string; readonly today: string },
+): DayTeams {
+  const { teams } = store;
+  const round = roundToShow(teams.rounds(groupId), day);
+  if (round === null) return none;
+  const hasBegun = round.startsOn <= day;
+  const away = awayOn(store, groupId, day, today);
+  const here = rosterOn(store, groupId, day, today).filter((id) => !away.has(id));
+  const names = teams.names(groupId);
+  const marks = marksOn(store, groupId, day);
+  const { teams: placed, ...kept } = teamsOfDay(round.teams, here, teams.wishes(groupId));
+  const shown = placed.map((studentIds, at) => ({
+    team: at + 1,
+    name: names[at] ?? "",
+    studentIds: here.filter((id) => studentIds.includes(id)),
+    outcome:
+      settings.goal === null || !hasBegun
+        ? null
+        : teamOutcome(
+            studentIds.map((id) => marks.get(id) ?? noMarks),
+            settings.goal,
+          ),
+  }));
+  return { teams: shown, unmet: [...kept.unmet], isUneven: kept.isUneven };
 }
 
 /** Students of a group as it is today; on an earlier day those who then took part in seatwork. */

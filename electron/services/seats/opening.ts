@@ -53,27 +53,15 @@ export function seatsOpening(
   /** When seats close, in minutes of local time since 1970. */
   let until = 0;
   let cancel: Cancel = () => {};
-  /** One after the other: a press that closes waits for the one that opens. */
-  let last: Promise<void> = Promise.resolve();
-
-  function inTurn(work: () => Promise<void>): Promise<void> {
-    const turn = last.then(work);
-    last = turn.catch(() => undefined);
-    return turn;
-  }
+  // A press that closes waits for the one that opens.
+  const inTurn = oneAfterTheOther();
 
   async function openNow(): Promise<void> {
     if (server !== null) return;
     if (!store.settings.get().seats) {
       throw new Refusal("seats-off", "Switch seats on in Settings first.");
     }
-    certificate.look();
-    const problem = certificate.problem();
-    // Never without: what was to be encrypted goes over no open line.
-    if (problem !== null) {
-      changes.publish("seats");
-      throw new Refusal("seats-certificate", new CertificateError(problem).message, { problem });
-    }
+    refuseUnsound(certificate, changes);
     const { folder, port, socketsAnAddress } = hosting;
     server = await openOrRefuse(
       { room: desk.room, folder, port, certificate: certificate.now(), socketsAnAddress },
@@ -97,6 +85,10 @@ export function seatsOpening(
     changes.publish("seats");
   }
 
+  /** Nobody waits for it. */
+  const closeFor = (because: ClosedBecause): void =>
+    void inTurn(() => closeNow(because)).catch(report);
+
   /** Why seats are to close once no session runs; null while they may stay open. */
   function dueNow(): ClosedBecause | null {
     if (isLocked) return "locked";
@@ -110,15 +102,12 @@ export function seatsOpening(
     // Not every system says that it slept, and a browser's host hears of nothing.
     const gap = watch.look();
     if (gap !== null && gap.realMs > pausingGapMs) {
-      void inTurn(() => closeNow("sleep")).catch(report);
+      closeFor("sleep");
       return;
     }
     const due = running.liveId() === null ? dueNow() : null;
-    if (due !== null) {
-      void inTurn(() => closeNow(due)).catch(report);
-      return;
-    }
-    cancel = clock.after(lookEveryMs * clock.speed, look);
+    if (due === null) cancel = clock.after(lookEveryMs * clock.speed, look);
+    else closeFor(due);
   }
 
   return {
@@ -142,9 +131,7 @@ export function seatsOpening(
     },
 
     /** The computer goes to sleep: on waking it may be in another network, so the teacher opens them anew. */
-    slept(): void {
-      void inTurn(() => closeNow("sleep")).catch(report);
-    },
+    slept: (): void => closeFor("sleep"),
 
     /** While a session runs nobody is cut off: seats close when it ends, if the screen is still locked then. */
     locked(): void {
@@ -170,3 +157,22 @@ export function seatsOpening(
   };
 }
 export type SeatsOpening = ReturnType<typeof seatsOpening>;
+
+/** Never without a sound certificate: what was to be encrypted goes over no open line. */
+function refuseUnsound(certificate: ReturnType<typeof seatCertificate>, changes: Changes): void {
+  certificate.look();
+  const problem = certificate.problem();
+  if (problem === null) return;
+  changes.publish("seats");
+  throw new Refusal("seats-certificate", new CertificateError(problem).message, { problem });
+}
+
+/** Does works one after the other; each answers with its own end, and one that fails stops no later one. */
+function oneAfterTheOther() {
+  let last: Promise<void> = Promise.resolve();
+  return (work: () => Promise<void>): Promise<void> => {
+    const turn = last.then(work);
+    last = turn.catch(() => undefined);
+    return turn;
+  };
+}

@@ -158,6 +158,9 @@ function CardForm(props: {
     homework,
     selfRecord,
   });
+  // What is saved is what the form goes on from.
+  const onSuccess = ({ id }: HomeCardVersion) => begin({ ...facts, after: id });
+  const press = () => written.success && save.mutate(written.data, { onSuccess });
   const { name } = student;
   // What this window saved itself may not be among the known ones yet.
   const isOld =
@@ -212,18 +215,7 @@ function CardForm(props: {
           onChange={(fromDay) => change({ fromDay })}
         />
         <div className="home-beside">
-          <Button
-            look="main"
-            isDisabled={!written.success || save.isPending}
-            onPress={() => {
-              // What is saved is what the form goes on from.
-              if (written.success) {
-                save.mutate(written.data, {
-                  onSuccess: ({ id }) => begin({ ...facts, after: id }),
-                });
-              }
-            }}
-          >
+          <Button look="main" isDisabled={!written.success || save.isPending} onPress={press}>
             {say("homeCard.save")}
           </Button>
         </div>
