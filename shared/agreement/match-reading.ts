@@ -1,4 +1,4 @@
-import { fisherUpperTail } from "../statistics/fisher-exact.ts";
+import { fisherUpperTail } from "../statistics/exact/fisher-exact.ts";
 import { wilsonInterval } from "../statistics/wilson.ts";
 import { exactMcNemar } from "./mcnemar.ts";
 import { offRecordedOn } from "./off-recorded-on.ts";

@@ -1,4 +1,4 @@
-import { fairCoinUpperTail } from "../statistics/fair-coin.ts";
+import { fairCoinUpperTail } from "../statistics/exact/fair-coin.ts";
 import type { TwoByTwo } from "./two-by-two.ts";
 
 /** Which way the disagreements lean; `first` is the self-record when a teacher checks. */

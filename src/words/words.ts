@@ -160,14 +160,18 @@ export function wordAgreement(
   return say(`match.unknown.${reading.reason}`, values);
 }
 
-/** The recent rate by the adult's eye beside the recorded one; nothing where checks of both kinds are too few. */
+/**
+ * The recent rate by the adult's eye beside the recorded one; nothing where checks of both kinds are too few.
+ * On paper for a family it is the adults' eye, not yours.
+ */
 export function wordCorrected(
   { say, formats }: Voice,
   { sessions, rate }: RecentCorrected,
   name: string,
+  id: "match.corrected" | "print.match.corrected" = "match.corrected",
 ): string | null {
   if (rate.kind === "not-computable") return null;
-  return say("match.corrected", {
+  return say(id, {
     name,
     sessions,
     rate: formats.percent(rate.value),

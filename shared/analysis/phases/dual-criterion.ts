@@ -4,7 +4,7 @@ import {
   type NotComputable,
   notComputable,
 } from "../../statistics/computed.ts";
-import { fairCoinUpperTail } from "../../statistics/fair-coin.ts";
+import { fairCoinUpperTail } from "../../statistics/exact/fair-coin.ts";
 import { mean, sampleVariance } from "../../statistics/moments.ts";
 
 /** Two lines carried on from baseline, and how phase B stands to them. */

@@ -1,7 +1,7 @@
 import { MissingMarks } from "../../reading/missing-marks.tsx";
 import { ObserversLine } from "../../reading/observers-line.tsx";
 import { useVoice } from "../../words/use-voice.ts";
-import type { Voice } from "../../words/words.ts";
+import { type Voice, wordCorrected } from "../../words/words.ts";
 import type { ReportProps } from "./report-parts.ts";
 
 /** How well record and checks match, for a family: without "you", and without a word on honesty. */
@@ -10,7 +10,7 @@ export function ReportMatch({ reading, name }: ReportProps) {
   const { say } = voice;
   const { latest } = reading;
   if (latest === null) return null;
-  const corrected = wordCorrected(voice, reading, name);
+  const corrected = wordCorrected(voice, reading.corrected, name, "print.match.corrected");
   return (
     <section>
       <h3>{say("print.match.title")}</h3>
@@ -37,22 +37,5 @@ function wordMatch(
     share: formats.percent(percent.value),
     low: formats.percent(percent.interval.lower),
     high: formats.percent(percent.interval.upper),
-  });
-}
-
-function wordCorrected(
-  { say, formats }: Voice,
-  { corrected }: ReportProps["reading"],
-  name: string,
-) {
-  const { sessions, rate } = corrected;
-  if (rate.kind === "not-computable") return null;
-  return say("print.match.corrected", {
-    name,
-    sessions,
-    rate: formats.percent(rate.value),
-    low: formats.percent(rate.interval.lower),
-    high: formats.percent(rate.interval.upper),
-    recorded: formats.percent(rate.recorded),
   });
 }

@@ -1,18 +1,17 @@
 import { Link } from "react-router";
 import { observerCounts } from "../../../shared/record/counts.ts";
 import { deliveredCues } from "../../../shared/session/state.ts";
-import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import { CountSession } from "../../live/count-session.tsx";
+import { RateCells } from "../../live/rate-cells.tsx";
 import { SessionNotes } from "../../live/session-notes.tsx";
 import type { LiveSession } from "../../live/use-live-session.ts";
-import { useFormats, useSay } from "../../text/text.tsx";
+import { useSay } from "../../text/text.tsx";
 import { ObserverAgreement } from "./observer-agreement.tsx";
 import { observedStudents } from "./turns.ts";
 
 /** What was observed, kept apart from what students record themselves, and how well two observers agree. */
 export function ObserverEnd({ live }: { live: LiveSession }) {
   const say = useSay();
-  const formats = useFormats();
   const { session, state } = live;
   return (
     <section className="session-end">
@@ -45,18 +44,7 @@ export function ObserverEnd({ live }: { live: LiveSession }) {
                 {counts === null || looks === 0 ? (
                   <td colSpan={4}>{say("observe.nothingSeen")}</td>
                 ) : (
-                  <>
-                    <td>
-                      {say("end.rateWithin", {
-                        rate: formats.percent(counts.on / looks),
-                        low: formats.percent(wilsonInterval(counts.on, looks).lower),
-                        high: formats.percent(wilsonInterval(counts.on, looks).upper),
-                      })}
-                    </td>
-                    <td>{counts.on}</td>
-                    <td>{counts.off}</td>
-                    <td>{counts.missing}</td>
-                  </>
+                  <RateCells counts={counts} />
                 )}
               </tr>
             );

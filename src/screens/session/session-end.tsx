@@ -3,12 +3,12 @@ import { selfCounts } from "../../../shared/record/counts.ts";
 import { presenceOf } from "../../../shared/record/presence.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { deliveredCount } from "../../../shared/session/state.ts";
-import { wilsonInterval } from "../../../shared/statistics/wilson.ts";
 import { CountSession } from "../../live/count-session.tsx";
+import { RateCells } from "../../live/rate-cells.tsx";
 import { SessionNotes } from "../../live/session-notes.tsx";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { SessionPointsLinks } from "../../points/points-link.tsx";
-import { useFormats, useSay } from "../../text/text.tsx";
+import { useSay } from "../../text/text.tsx";
 
 /** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */
 export function SessionEnd({ live }: { live: LiveSession }) {
@@ -50,7 +50,6 @@ interface Row {
 /** What each student recorded; where no cue came there is nothing to show. */
 function Marks({ rows }: { rows: readonly Row[] }) {
   const say = useSay();
-  const formats = useFormats();
   return (
     <>
       <table className="today-recent" aria-label={say("end.title")}>
@@ -79,20 +78,7 @@ function Marks({ rows }: { rows: readonly Row[] }) {
                   })}
                 </td>
               ) : (
-                <>
-                  <td>
-                    {say("end.rateWithin", {
-                      rate: formats.percent(counts.on / (counts.on + counts.off)),
-                      low: formats.percent(wilsonInterval(counts.on, counts.on + counts.off).lower),
-                      high: formats.percent(
-                        wilsonInterval(counts.on, counts.on + counts.off).upper,
-                      ),
-                    })}
-                  </td>
-                  <td>{counts.on}</td>
-                  <td>{counts.off}</td>
-                  <td>{counts.missing}</td>
-                </>
+                <RateCells counts={counts} />
               )}
             </tr>
           ))}

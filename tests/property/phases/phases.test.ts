@@ -4,7 +4,7 @@ import { dualCriterion } from "../../../shared/analysis/phases/dual-criterion.ts
 import { phaseSummary } from "../../../shared/analysis/phases/phase-summary.ts";
 import { randomizationTest } from "../../../shared/analysis/phases/randomization-test.ts";
 import { phaseKinds } from "../../../shared/phase/phase.ts";
-import { fairCoinUpperTail } from "../../../shared/statistics/fair-coin.ts";
+import { fairCoinUpperTail } from "../../../shared/statistics/exact/fair-coin.ts";
 import { nap } from "../../../shared/statistics/nap.ts";
 import { countPairs } from "../../../shared/statistics/pair-counts.ts";
 import { tau } from "../../../shared/statistics/tau.ts";

@@ -7,7 +7,7 @@ import { kappaOf } from "../../../shared/agreement/kappa.ts";
 import { exactMcNemar } from "../../../shared/agreement/mcnemar.ts";
 import { offRecordedOn } from "../../../shared/agreement/off-recorded-on.ts";
 import { twoByTwoOf } from "../../../shared/agreement/two-by-two.ts";
-import { fisherUpperTail } from "../../../shared/statistics/fisher-exact.ts";
+import { fisherUpperTail } from "../../../shared/statistics/exact/fisher-exact.ts";
 
 interface Corrected {
   readonly on: number;

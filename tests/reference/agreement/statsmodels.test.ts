@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { cohenKappa } from "../../../shared/agreement/kappa.ts";
 import { exactMcNemar } from "../../../shared/agreement/mcnemar.ts";
 import { twoByTwoOf } from "../../../shared/agreement/two-by-two.ts";
-import { fairCoinUpperTail } from "../../../shared/statistics/fair-coin.ts";
+import { fairCoinUpperTail } from "../../../shared/statistics/exact/fair-coin.ts";
 import stored from "../data/phases.json";
 
 // Stored results of statsmodels 0.13.5 and SciPy 1.10.1; scripts/reference/phases.py makes them anew.

@@ -1,3 +1,5 @@
+import { logChoose } from "./log-choose.ts";
+
 /**
  * P(X >= heads) for X ~ Binomial(tosses, 1/2): how often a fair coin does at least this well.
  *
@@ -20,11 +22,4 @@ export function fairCoinUpperTail(heads: number, tosses: number): number {
     tail += term;
   }
   return Math.min(1, tail);
-}
-
-function logChoose(n: number, k: number): number {
-  const few = Math.min(k, n - k);
-  let sum = 0;
-  for (let i = 1; i <= few; i += 1) sum += Math.log((n - few + i) / i);
-  return sum;
 }

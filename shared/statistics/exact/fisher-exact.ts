@@ -1,3 +1,5 @@
+import { logChoose } from "./log-choose.ts";
+
 /**
  * One-sided exact probability that two yes-or-no records go together at least as well as this if they had
  * nothing to do with each other: P(X >= bothOn) for the hypergeometric X with the table's margins. From 0
@@ -32,11 +34,4 @@ export function fisherUpperTail(
     tail += term;
   }
   return Math.min(1, tail);
-}
-
-function logChoose(n: number, k: number): number {
-  const few = Math.min(k, n - k);
-  let sum = 0;
-  for (let i = 1; i <= few; i += 1) sum += Math.log((n - few + i) / i);
-  return sum;
 }
