@@ -203,7 +203,8 @@ describe("Points", () => {
     }
     expect(presses).toBe(names.length + 1);
     // A press costs an untrained adult pointing 1.1 s, pressing 0.2 s and thinking 1.35 s, as Card, Moran and
-    // Newell's keystroke-level model has it (1980; from memory): 24 students take about a minute.
+    // Newell's keystroke-level model has it (1983; read in the table of the University of Hamburg's pages on
+    // evaluating software, GOMS): 24 students take about a minute.
     expect(presses * (1.1 + 0.2 + 1.35)).toBeLessThan(240);
     // Nobody's name moved under the finger.
     const after = await page.getByRole("button", { name: /^Leaf 24 1:/ }).boundingBox();
