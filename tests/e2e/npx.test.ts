@@ -1,17 +1,18 @@
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { once } from "node:events";
-import { cpSync, mkdirSync, readdirSync, renameSync, statSync, symlinkSync } from "node:fs";
+import { cpSync, mkdirSync, readdirSync, renameSync, statSync } from "node:fs";
 import { delimiter, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openBrowser, waitFor } from "./support/launch.ts";
 import { npm, npx } from "./support/npm.ts";
+import { ownRegistry } from "./support/own-registry.ts";
 import { root } from "./support/programs.ts";
 import { button } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
 
-// As a technician has it: an empty folder, the file of the release in it, Node and npm. What npm fetched to
-// install this project lies in its cache already, and from there it comes.
+// As a technician has it: an empty folder, the file of the release in it, Node and npm. The packages come
+// from this machine, as they are installed here.
 describe("the package for people with Node alone, by npx of its file", () => {
   const work = temporaryFolder();
   const home = join(work.path, "home");
@@ -21,34 +22,33 @@ describe("the package for people with Node alone, by npx of its file", () => {
     ...process.env,
     PATH: pathOfTheMachine(),
     npm_config_cache: cache,
-    npm_config_prefer_offline: "true",
+    npm_config_registry: "",
   };
+  let registry: Awaited<ReturnType<typeof ownRegistry>> | undefined;
   /** Where npx laid the packages. */
   let installed = "";
 
+  const pairs = ["cli", "pairs", "--students", "4", "--json"];
   const words = (...own: string[]) => npx(["--yes", `./${file}`, ...own]);
 
-  beforeAll(() => {
+  beforeAll(async () => {
     mkdirSync(home);
-    mkdirSync(cache);
-    // A place of its own for what npx installs, so that nothing there is of an earlier run.
-    const kept = npm(["config", "get", "cache"], root).trim();
-    symlinkSync(join(kept, "_cacache"), join(cache, "_cacache"), "junction");
+    registry = await ownRegistry();
+    env.npm_config_registry = registry.url;
     // The build is there already; packing it again would take its place under running tests.
     const pack = ["pack", "--silent", "--ignore-scripts", "--pack-destination", home];
     const packed = npm(pack, root).trim().split("\n").at(-1) ?? "";
     renameSync(join(home, packed), join(home, file));
-    const { status, stdout, stderr } = spawnSync(
-      process.execPath,
-      words("cli", "pairs", "--students", "4", "--json"),
-      { cwd: home, env, encoding: "utf8" },
-    );
-    expect(status, stderr).toBe(0);
-    expect(JSON.parse(stdout).rounds).toHaveLength(3);
+    const { code, printed, complained } = await ended(words(...pairs), { cwd: home, env });
+    expect(code, complained).toBe(0);
+    expect(JSON.parse(printed).rounds).toHaveLength(3);
     const [place = ""] = readdirSync(join(cache, "_npx"));
     installed = join(cache, "_npx", place, "node_modules");
   }, 300_000);
-  afterAll(() => work.remove());
+  afterAll(() => {
+    registry?.close();
+    work.remove();
+  });
 
   it("brings little along, and no tool", () => {
     const names = readdirSync(installed).filter((name) => !name.startsWith("."));
@@ -113,24 +113,33 @@ describe("the package for people with Node alone, by npx of its file", () => {
     );
   });
 
-  it("says the same where npx was not let run install scripts", () => {
+  it("says the same where npx was not let run install scripts", async () => {
     const apart = { ...env, npm_config_cache: join(work.path, "apart") };
-    mkdirSync(apart.npm_config_cache);
-    symlinkSync(join(cache, "_cacache"), join(apart.npm_config_cache, "_cacache"), "junction");
-    const { status, stdout, stderr } = spawnSync(
-      process.execPath,
-      npx(["--yes", "--ignore-scripts", `./${file}`, "cli", "pairs", "--students", "4", "--json"]),
-      { cwd: home, env: apart, encoding: "utf8" },
-    );
+    const run = npx(["--yes", "--ignore-scripts", `./${file}`, ...pairs]);
+    const { code, printed, complained } = await ended(run, { cwd: home, env: apart });
     // The Node on the path runs it: new enough it does the work, and otherwise it says what is missing.
     if (nodeOfTheMachine() >= 24) {
-      expect(JSON.parse(stdout).rounds).toHaveLength(3);
+      expect(JSON.parse(printed).rounds).toHaveLength(3);
     } else {
-      expect(status).toBe(1);
-      expect(stderr).toContain("install Node 24 from nodejs.org and start again.\n");
+      expect(code).toBe(1);
+      expect(complained).toContain("install Node 24 from nodejs.org and start again.\n");
     }
   }, 300_000);
 });
+
+/** Runs Node to its end, while this process goes on: the registry is in it. */
+async function ended(run: readonly string[], options: { cwd: string; env: NodeJS.ProcessEnv }) {
+  const child = spawn(process.execPath, run, { ...options, stdio: ["ignore", "pipe", "pipe"] });
+  let [printed, complained] = ["", ""];
+  child.stdout.setEncoding("utf8").on("data", (text: string) => {
+    printed += text;
+  });
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    complained += text;
+  });
+  const [code]: (number | null)[] = await once(child, "close");
+  return { code, printed, complained };
+}
 
 /** Without the Node of this checkout, which npm puts first for its scripts. */
 function pathOfTheMachine(): string {
