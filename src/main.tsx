@@ -1,5 +1,5 @@
 import "./zod-without-code.ts";
-import "./parts/empty-html.ts";
+import "./parts/text-policy.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next";
 import "./tokens.css";
 import "./base.css";

@@ -15,10 +15,9 @@ export const contentPolicy = [
   "base-uri 'none'",
   "form-action 'none'",
   "frame-ancestors 'none'",
-  // Text becomes a program in one place only, src/parts/start-worker.ts; by default only an empty text
-  // becomes HTML, src/parts/empty-html.ts.
+  // The page's one policy, src/parts/text-policy.ts, lets through the addresses of its two workers.
   "require-trusted-types-for 'script'",
-  "trusted-types pebblechime default",
+  "trusted-types default",
 ].join("; ");
 
 /** Sent with every answer of either host, errors included. */

@@ -100,7 +100,7 @@ it("sends every answer with this content policy and these companions", () => {
       "form-action 'none'",
       "frame-ancestors 'none'",
       "require-trusted-types-for 'script'",
-      "trusted-types pebblechime default",
+      "trusted-types default",
     ].join("; "),
     "x-content-type-options": "nosniff",
     "x-frame-options": "DENY",

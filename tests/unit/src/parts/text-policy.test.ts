@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { ownAddress } from "../../../../src/parts/start-worker.ts";
+import { onlyEmpty, ownAddress } from "../../../../src/parts/text-policy.ts";
 
 it.each(["/assets/analysis.worker-BxH-0KbC.js", "/assets/compute.worker-A_1.js"])(
   "runs the page's own helper %s",
@@ -19,4 +19,8 @@ it.each([
   "blob:http://127.0.0.1/1",
 ])("runs nothing else: %j", (address) => {
   expect(() => ownAddress(address)).toThrow(TypeError);
+});
+
+it("lets nothing but an empty text become HTML", () => {
+  expect(["", " ", "<b>x</b>"].map(onlyEmpty)).toEqual(["", null, null]);
 });
