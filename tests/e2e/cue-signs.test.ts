@@ -8,9 +8,9 @@ import { button, showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
-/** A cue every six real seconds, closer than the fifteen for which one's sign stands. */
+/** A cue every five real seconds, closer than the fifteen for which one's sign stands. */
 const speed = 2;
-const everySix = { law: "fixed", meanSeconds: 12, shortestGapSeconds: 0 } as const;
+const everyFive = { law: "fixed", meanSeconds: 10, shortestGapSeconds: 0 } as const;
 
 function classOfThree(plan: Partial<PlanSettings>): void {
   const store = openStore({ folder: app.folder(), now: Date.now });
@@ -18,8 +18,8 @@ function classOfThree(plan: Partial<PlanSettings>): void {
     const nowMs = Date.now() - 60_000;
     const group = store.groups.create({ name: "Room 12", target: "", isSample: false }, nowMs);
     store.students.add(group.id, ["Ash", "Birch", "Cedar"], nowMs);
-    const settings = { ...firstPlan, ...everySix, fewestCues: 0, lengthSeconds: 240, ...plan };
-    store.plans.create({ groupId: group.id, name: "Every twelve", settings }, nowMs);
+    const settings = { ...firstPlan, ...everyFive, fewestCues: 0, lengthSeconds: 240, ...plan };
+    store.plans.create({ groupId: group.id, name: "Every ten", settings }, nowMs);
     store.settings.save({ soundChecked: true });
   } finally {
     store.close();
@@ -102,11 +102,11 @@ const question = "Was I working just now?";
 
 describe("Cues that nobody answers, closer than their sign stands", () => {
   it.each([
-    ["Students’ tiles", ".tiles"],
-    ["Class board", ".board"],
+    ["Students’ tiles", ".tiles", "Done. Thank you. The last answer can still be given."],
+    ["Class board", ".board", "Done. Thank you."],
   ])(
     "each show and are read out once: %s, and the strip",
-    async (view, place) => {
+    async (view, place, endWords) => {
       classOfThree({ cueing: "silent", recording: "screen" });
       const page = await app.open("--speed", String(speed));
       await button(page, "Start a session with Room 12").waitFor();
@@ -124,6 +124,16 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
 
       await button(page, "Pause").click();
       await expect.poll(() => saidBy(page, "A short break")).toBe(1);
+      await page.waitForTimeout(400);
+      await button(page, "Resume").click();
+      await page.waitForTimeout(400);
+      await button(page, "End").click();
+      await button(page, "End it").click();
+      await expect.poll(() => saidBy(page, endWords)).toBe(1);
+      // A second region that says the same would say it within a moment.
+      await page.waitForTimeout(1_000);
+      expect(await saidBy(page, "A short break")).toBe(1);
+      expect(await saidBy(page, endWords)).toBe(1);
       // As often as the log says, and not once more.
       const said = await saidBy(page, question);
       const delivered = (await logged()).filter(({ kind }) => kind === "delivered").length;

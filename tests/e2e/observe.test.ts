@@ -156,4 +156,44 @@ describe("A teacher who watches without cueing the class", () => {
     await waitFor(async () => ((await row.count()) === 1 ? true : null), "the session in the list");
     await row.getByText("See what was observed").waitFor();
   });
+
+  it("takes no key while a dialog is open or a field has the focus, and none once keys are switched off", async () => {
+    const page = await app.open("--speed", "10");
+    await makeGroup(page, "Aisle", ["Ash", "Birch"]);
+    await link(page, "Today").click();
+    await link(page, "Watch without cueing: Aisle").click();
+    await button(page, "Start watching").click();
+    await lookedAt(page);
+    const nothingKept = async () => {
+      await page.waitForTimeout(400);
+      expect(await looksSoFar(page)).toBe(0);
+      // Asked all the while, so that a key would have been an answer.
+      expect(await page.getByText(/^Look at /).count()).toBe(1);
+    };
+
+    await button(page, "End").click();
+    await page.getByRole("alertdialog").waitFor();
+    await page.keyboard.press("1");
+    await page.keyboard.press("Escape");
+    await page.getByRole("alertdialog").waitFor({ state: "hidden" });
+    await nothingKept();
+
+    await button(page, "Interruption").click();
+    await page.getByRole("textbox").first().focus();
+    await page.keyboard.type("12");
+    await page.keyboard.press("Escape");
+    await nothingKept();
+
+    await link(page, "Settings").click();
+    await page
+      .getByRole("radiogroup", { name: "Answer with single keys" })
+      .getByText("Off", { exact: true })
+      .click();
+    await link(page, "Session running").click();
+    await lookedAt(page);
+    await page.keyboard.press("1");
+    await nothingKept();
+    await button(page, /^Working/).click();
+    await expect.poll(() => looksSoFar(page)).toBe(1);
+  });
 });
