@@ -4,6 +4,7 @@ import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
 import { Help } from "../help/help.tsx";
 import { focusPage } from "../parts/keep-focus.ts";
+import { LiveProblemPlace } from "../parts/live-problem/live-problem.tsx";
 import { useSay } from "../text/text.tsx";
 import { CareSlip } from "./care-slip.tsx";
 import { PeriodReminder } from "./reminder/period-reminder.tsx";
@@ -38,6 +39,7 @@ export function Frame() {
         <NavLink to="/progress">{say("nav.progress")}</NavLink>
         <NavLink to="/settings">{say("nav.settings")}</NavLink>
         <CareSlip />
+        <LiveProblemPlace />
         {open === null ? null : (
           <NavLink className="frame-live" to={`/session/${open.id}`}>
             {say(open.status === "interrupted" ? "nav.cutOff" : "nav.live")}
@@ -47,9 +49,9 @@ export function Frame() {
       </nav>
       <main id="page" ref={main} tabIndex={-1} className="frame-page">
         <LinkState />
-        <SoundStateElsewhere />
         <PeriodReminder />
         <Outlet />
+        <SoundStateElsewhere />
       </main>
     </div>
   );

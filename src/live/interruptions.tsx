@@ -2,7 +2,7 @@ import { useState } from "react";
 import { useTell } from "../api/queries.ts";
 import { Button } from "../parts/button.tsx";
 import { Switch, TextField } from "../parts/field.tsx";
-import { Problem } from "../parts/problem.tsx";
+import { LiveProblem } from "../parts/live-problem/live-problem.tsx";
 import { useSay } from "../text/text.tsx";
 import type { LiveSession } from "./use-live-session.ts";
 import "./interruptions.css";
@@ -67,7 +67,7 @@ export function Interruptions({ live, inWords = false }: InterruptionsProps) {
       <span role="status" className="interruptions-said">
         {note.isSuccess ? say("adult.noted", { what: note.variables }) : ""}
       </span>
-      <Problem error={note.error} />
+      <LiveProblem error={note.error} />
     </fieldset>
   );
 }

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import { Link, useLocation } from "react-router";
-import { Button } from "../parts/button.tsx";
-import { Notice } from "../parts/notice.tsx";
+import { useOpenSession } from "../api/queries.ts";
+import { SteadyButton } from "../parts/steady-button.tsx";
 import { useSay } from "../text/text.tsx";
 import { isMute, useCueSounder } from "./cue-sounder.tsx";
 import type { CueSound } from "./giving/use-cue-sound.ts";
@@ -11,7 +11,8 @@ import "./sound-state.css";
 const settlingMs = 700;
 
 /**
- * On the session's own page: tells at once when a cue could not sound or the next one cannot, and what to do.
+ * On the session's own page, in the strip: tells at once when a cue could not sound or the next one cannot, and
+ * what to do. Its place is kept while all sounds well, because what stands below it is being pressed.
  *
  * @param problem what the record says of the newest cue, where a window follows the record
  * @param shownOn where this page shows a cue that does not sound
@@ -26,38 +27,52 @@ export function SoundState({
   const say = useSay();
   const { sound } = useCueSounder();
   const { giver, status, failure } = sound;
-  if (status === "not-wanted" || giver === null) return null;
-  if (giver.can !== "sound" && status !== "ready") {
-    return (
-      <Notice kind="caution" title={say(`sound.${status}`)}>
-        <p>{say("sound.shownInstead", { where: shownOn })}</p>
-        <Button look="main" onPress={sound.unlock}>
-          {say("sound.tryNow")}
-        </Button>
-      </Notice>
-    );
-  }
   const reason = failure ?? problem;
-  if (reason !== null) {
-    return (
-      <Notice kind="caution">
-        {say("sound.lastFailed", { reason: reason.replaceAll("-", "_"), where: shownOn })}
-      </Notice>
-    );
-  }
-  return giver.isHere ? null : <p className="strip-quiet">{say("sound.elsewhere")}</p>;
+  const isOff = status !== "not-wanted" && status !== "ready" && giver?.can !== "sound";
+  return (
+    <div className="strip-sound">
+      {giver === null || status === "not-wanted" ? null : isOff ? (
+        <>
+          <p className="strip-sound-lost" role="alert">
+            <strong>{say(`sound.${status}`)}</strong>{" "}
+            <span>{say("sound.shownInstead", { where: shownOn })}</span>
+          </p>
+          <SteadyButton look="main" shown={status} onPress={sound.unlock}>
+            {say("sound.tryNow")}
+          </SteadyButton>
+        </>
+      ) : reason !== null ? (
+        <p className="strip-sound-lost" role="alert">
+          {say("sound.lastFailed", { reason: reason.replaceAll("-", "_"), where: shownOn })}
+        </p>
+      ) : giver.isHere ? null : (
+        <p className="strip-quiet">{say("sound.elsewhere")}</p>
+      )}
+    </div>
+  );
 }
 
 /**
- * On every other page of a teacher's window, large: the cues of the running session reach nobody, or are
- * seen only, and the one thing to do about it.
+ * At the foot of every other page of a teacher's window, large: the cues of the running session reach nobody, or
+ * are seen only, and the one thing to do about it. The bar stands there as long as the session does, so that
+ * the notice comes and goes where nothing else is pressed, and moves nothing.
  */
 export function SoundStateElsewhere() {
+  const say = useSay();
   const { sound, sessionId } = useCueSounder();
   const { pathname } = useLocation();
+  const group = useOpenSession()?.groupName ?? "";
   const why = useSettled(problemOf(sound));
-  if (why === null || sessionId === null || pathname === `/session/${sessionId}`) return null;
-  return <CuesDoNotReach why={why} sound={sound} sessionId={sessionId} />;
+  if (sessionId === null || pathname === `/session/${sessionId}`) return null;
+  return (
+    <div className={`cues-bar ${why === null ? "" : "cues-lost"}`}>
+      {why === null ? (
+        <p className="strip-quiet">{say("sound.saidHere", { group })}</p>
+      ) : (
+        <CuesDoNotReach why={why} sound={sound} sessionId={sessionId} />
+      )}
+    </div>
+  );
 }
 
 /** What is wrong with the cues: sound is off here and they are only seen, or lost; or there is no sign of them. */
@@ -75,21 +90,23 @@ function CuesDoNotReach(props: { why: Trouble; sound: CueSound; sessionId: strin
   const say = useSay();
   const { why, sound, sessionId } = props;
   return (
-    <div className="cues-lost" role="alert">
-      <p className="cues-lost-title">
-        {say(why === "unseen" ? "sound.notSeen" : "sound.notHeard")}
-      </p>
-      <p>{say(`sound.${why}`)}</p>
+    <>
+      <div role="alert">
+        <p className="cues-lost-title">
+          {say(why === "unseen" ? "sound.notSeen" : "sound.notHeard")}
+        </p>
+        <p>{say(`sound.${why}`)}</p>
+      </div>
       {why === "unseen" ? (
         <Link className="cues-lost-act" to={`/session/${sessionId}`}>
           {say("sound.showCues")}
         </Link>
       ) : (
-        <Button look="main" onPress={sound.unlock}>
+        <SteadyButton look="main" onPress={sound.unlock}>
           {say("sound.tryNow")}
-        </Button>
+        </SteadyButton>
       )}
-    </div>
+    </>
   );
 }
 

@@ -3,8 +3,8 @@ import { useNavigate } from "react-router";
 import { useTell } from "../api/queries.ts";
 import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
+import { LiveProblem } from "../parts/live-problem/live-problem.tsx";
 import { Panel } from "../parts/panel.tsx";
-import { Problem } from "../parts/problem.tsx";
 import { SteadyButton } from "../parts/steady-button.tsx";
 import { useSay } from "../text/text.tsx";
 import { useCueSounder } from "./cue-sounder.tsx";
@@ -59,7 +59,7 @@ export function StripActions({ live }: { live: LiveSession }) {
         </Panel>
         <Button onPress={() => setEnding(true)}>{say("strip.end")}</Button>
       </div>
-      <Problem error={pause.error ?? resume.error ?? skip.error ?? end.error} />
+      <LiveProblem error={pause.error ?? resume.error ?? skip.error ?? end.error} />
       <Dialog
         title={say("strip.endTitle")}
         isOpen={ending}

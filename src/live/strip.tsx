@@ -16,12 +16,14 @@ interface StripProps {
   isPrivate: boolean;
   /** Where a cue that does not sound is shown on this page. */
   shownOn?: "board" | "tiles" | undefined;
+  /** What stands in one line with the sound: how things are with the students' own devices. */
+  standing?: ReactNode;
   /** What belongs to this kind of session alone, such as its spot checks. */
   children?: ReactNode;
 }
 
 /** What the teacher sees and does while teaching; everything is one press. */
-export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
+export function Strip({ live, isPrivate, shownOn, standing, children }: StripProps) {
   const say = useSay();
   const formats = useFormats();
   const { session, state } = live;
@@ -34,7 +36,9 @@ export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
   return (
     <section className="strip" aria-label={say("strip.label")}>
       <div className="strip-facts">
-        <strong className="strip-group">{session.groupName}</strong>
+        <strong className="strip-group" title={session.groupName}>
+          {session.groupName}
+        </strong>
         <span className="strip-fact">
           <span className="strip-name">{say("strip.elapsed")}</span>
           <span className="strip-value strip-value-time">
@@ -54,7 +58,14 @@ export function Strip({ live, isPrivate, shownOn, children }: StripProps) {
         </span>
         <StripActions live={live} />
       </div>
-      {isLive ? <SoundState problem={newestSoundProblem(state)} shownOn={shownOn} /> : null}
+      {isLive ? (
+        <div className="strip-standing">
+          {standing}
+          {session.plan.cueing === "sound" ? (
+            <SoundState problem={newestSoundProblem(state)} shownOn={shownOn} />
+          ) : null}
+        </div>
+      ) : null}
       {children}
     </section>
   );

@@ -1,7 +1,7 @@
 import { printedCode } from "../../shared/seats/code.ts";
 import { useSettings, useTell } from "../api/queries.ts";
 import { Button } from "../parts/button.tsx";
-import { Problem } from "../parts/problem.tsx";
+import { LiveProblem } from "../parts/live-problem/live-problem.tsx";
 import { useSay } from "../text/text.tsx";
 import { useSeats } from "./use-seats.ts";
 import "./seats-on-strip.css";
@@ -28,39 +28,37 @@ function StandingOfSeats({ groupId, isPrivate, isWanted, earns }: SeatsOnStripPr
   const say = useSay();
   const seats = useSeats(groupId);
   const open = useTell((api) => api.seats.open());
-  if (seats === undefined) return null;
   // Seats that closed by themselves in the middle of a session are missed in any plan.
-  const isGap = isWanted || seats.closedBecause === "sleep";
-  if (!(seats.isOpen || (isGap && isPrivate))) return null;
-  const joined = seats.seats.filter((seat) => seat.joined);
+  const isGap = isPrivate && (isWanted || seats?.closedBecause === "sleep");
+  const joined = seats?.seats.filter((seat) => seat.joined) ?? [];
   const asleep = joined.filter((seat) => seat.asleep).map(({ number }) => number);
   return (
     <>
-      <div
-        className={`seats-on-strip ${isWanted ? "is-wanted" : ""}`}
-        role={isPrivate ? "status" : undefined}
-      >
-        {seats.isOpen ? (
+      {/* Its place is kept when there is nothing to say: what stands below it is being pressed. */}
+      <div className="seats-on-strip" role={isPrivate ? "status" : undefined}>
+        {seats === undefined ? null : seats.isOpen ? (
           <span>{say("seat.strip", { joined: joined.length })}</span>
-        ) : (
+        ) : isGap ? (
           <>
             <strong>{say(`seat.closed.${seats.closedBecause ?? "never"}`)}</strong>
             <Button isDisabled={open.isPending} onPress={() => open.mutate(undefined)}>
               {say("seat.open")}
             </Button>
           </>
-        )}
-        {isPrivate && asleep.length > 0 ? (
+        ) : null}
+        {isPrivate && earns && seats?.isOpen && seats.pocketCode !== null ? (
+          <span>{say("seat.strip.pocket", { code: printedCode(seats.pocketCode) })}</span>
+        ) : null}
+        {isPrivate && seats?.isOpen && asleep.length > 0 ? (
           <strong>
             {say("seat.strip.asleep", { numbers: asleep.join(", "), count: asleep.length })}
           </strong>
         ) : null}
-        {isPrivate && earns && seats.pocketCode !== null ? (
-          <span>{say("seat.strip.pocket", { code: printedCode(seats.pocketCode) })}</span>
+        {isPrivate && seats?.isOpen && seats.joiningPaused ? (
+          <strong>{say("seat.strip.paused")}</strong>
         ) : null}
-        {isPrivate && seats.joiningPaused ? <strong>{say("seat.paused")}</strong> : null}
       </div>
-      <Problem error={open.error} />
+      <LiveProblem error={open.error} />
     </>
   );
 }

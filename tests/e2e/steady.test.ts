@@ -1,13 +1,18 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
+import { openStore } from "../../electron/store/store.ts";
+import { wrongCodesAMinute, wrongCodesAnHour } from "../../shared/seats/limits.ts";
+import { knock } from "../faults/seats/room.ts";
 import { oneApp } from "./support/one-app.ts";
+import { devices, join, openSeats, startPrivately } from "./support/seats.ts";
 import { silentClass } from "./support/silent-class.ts";
-import { answerOnTile, button, showTiles } from "./support/steps.ts";
+import { answerOnTile, button, link, showTiles } from "./support/steps.ts";
 
 // Nothing that children or the adult may be pressing ever moves: the boxes of all pressable things are
-// measured before, during and after a cue, a check, a pause and a message.
+// measured before, during and after a cue, a check, a pause, a message, a problem, lost sound and a seat that sleeps.
 
 const app = oneApp();
+const device = devices();
 const names = Array.from({ length: 12 }, (_, index) => `Student ${index + 1}`);
 
 /** Remembers where everything pressable stands now; says afterwards what of it has moved. */
@@ -41,10 +46,35 @@ async function watchBoxes(page: Page): Promise<(when: string) => Promise<void>> 
   };
 }
 
-it.each([
+/** The names of what can be pressed and has a message over it. */
+const coveredBy = (page: Page, selector: string): Promise<string[]> =>
+  page.evaluate((selector) => {
+    const message = document.querySelector(selector);
+    if (message === null) return ["no message"];
+    const { left, right, top, bottom } = message.getBoundingClientRect();
+    const seen = [...document.querySelectorAll("button, a, label, input")].filter((each) =>
+      each.checkVisibility({ visibilityProperty: true }),
+    );
+    return seen.flatMap((each) => {
+      const box = each.getBoundingClientRect();
+      const isUnder = box.left < right && box.right > left && box.top < bottom && box.bottom > top;
+      return isUnder && !message.contains(each) ? [each.textContent ?? ""] : [];
+    });
+  }, selector);
+
+const sizes = [
   { width: 1366, height: 768 },
   { width: 1920, height: 1080 },
-])(
+];
+
+/** Has the app not ask for the check of the sound, which stands before a first session. */
+function knowsTheSound(): void {
+  const store = openStore({ folder: app.folder(), now: Date.now });
+  store.settings.save({ soundChecked: true });
+  store.close();
+}
+
+it.each(sizes)(
   "Nothing pressable moves at a cue, a check, a pause or a message, at $width by $height",
   async (size) => {
     silentClass(app.folder(), names, { plan: { checkPace: "every", studentsPerCheck: 2 } });
@@ -93,5 +123,120 @@ it.each([
     await page.locator(".frame-lost").waitFor({ timeout: 30_000 });
     await tiles.locator(".frame-lost").waitFor({ timeout: 30_000 });
     await both("with a message");
+
+    await button(page, "Pause").click();
+    await page.getByText("That did not work").waitFor({ timeout: 30_000 });
+    await both("with a problem shown");
+    expect(await coveredBy(page, ".live-problem [role=alert]")).toEqual([]);
   },
+  120_000,
+);
+
+/** Has a page's sound stop when the test says so, as when the system takes the loudspeaker away. */
+function soundThatStops() {
+  let isStopped = false;
+  const contexts = new Set<AudioContext>();
+  const { resume } = AudioContext.prototype;
+  const real = Object.getOwnPropertyDescriptor(BaseAudioContext.prototype, "state");
+  AudioContext.prototype.resume = function () {
+    return isStopped ? new Promise(() => {}) : resume.call(this);
+  };
+  Object.defineProperty(BaseAudioContext.prototype, "state", {
+    get(this: AudioContext) {
+      contexts.add(this);
+      return isStopped ? "suspended" : real?.get?.call(this);
+    },
+  });
+  const stopSound = (stops: boolean) => {
+    isStopped = stops;
+    for (const context of contexts) context.dispatchEvent(new Event("statechange"));
+  };
+  Object.assign(window, { stopSound });
+}
+
+it.each(sizes)(
+  "Nothing pressable moves or is covered when the sound is lost in mid-session, at $width by $height",
+  async (size) => {
+    silentClass(app.folder(), names, { plan: { cueing: "sound", checkPace: "every" } });
+    knowsTheSound();
+    const page = await app.open("--speed", "4");
+    await page.setViewportSize(size);
+    await app.context().addInitScript(soundThatStops);
+    await page.reload();
+    await button(page, "Start a session with Room 12").click();
+    await button(page, "Start the session").click();
+    await page.waitForURL(/\/session\//);
+    await showTiles(page);
+    await page.locator(".tile-asked").first().waitFor({ timeout: 30_000 });
+    const still = await watchBoxes(page);
+    await still("while cues sound");
+
+    const cues = page.locator(".strip-fact", { hasText: "Cues" }).locator(".strip-value");
+    const cuesBefore = await cues.textContent();
+    await page.evaluate("stopSound(true)");
+    await page.getByText("Sound has stopped").waitFor();
+    await still("with the sound lost");
+    expect(await coveredBy(page, ".strip [role=alert]")).toEqual([]);
+    await expect.poll(() => cues.textContent(), { timeout: 30_000 }).not.toBe(cuesBefore);
+    await still("at a cue that could not sound");
+
+    await page.evaluate("stopSound(false)");
+    await page.getByText("The last cue could not sound").waitFor();
+    await still("with the sound back");
+    expect(await coveredBy(page, ".strip [role=alert]")).toEqual([]);
+
+    await link(page, "Settings").click();
+    await page.getByText("A session with Room 12 is open.").waitFor();
+    const stillThere = await watchBoxes(page);
+    await stillThere("on another page");
+    await page.evaluate("stopSound(true)");
+    await page.getByText("The cues of the running session cannot be heard").waitFor();
+    await stillThere("on another page, with the sound lost");
+    await page.evaluate("stopSound(false)");
+    await page.getByText("A session with Room 12 is open.").waitFor();
+    await stillThere("on another page, with the sound back");
+  },
+  120_000,
+);
+
+/** Tries wrong codes from as many addresses of this machine as it takes until nobody can join. */
+async function tryWrongCodes(address: string): Promise<void> {
+  const port = Number(new URL(address).port);
+  const tries = Array.from({ length: wrongCodesAnHour }, async (_, index) => {
+    const from = `127.0.2.${1 + Math.floor(index / wrongCodesAMinute)}`;
+    const device = await knock(port, { from });
+    device.send({ kind: "hello", code: "BBBBBBBB" });
+    await device.hears("closed");
+  });
+  await Promise.all(tries);
+}
+
+/** Has a device's page lie behind another, where it says nothing any more. */
+function layBehind() {
+  Object.defineProperty(document, "visibilityState", { get: () => "hidden" });
+  Object.defineProperty(document, "hidden", { get: () => true });
+}
+
+it.each(sizes)(
+  "Nothing pressable moves when a seat falls asleep and joining pauses, at $width by $height",
+  async (size) => {
+    silentClass(app.folder(), names, { plan: { recording: "seat" } });
+    const page = await app.open("--seats-port", "0");
+    await page.setViewportSize(size);
+    const { address, codes } = await openSeats(page);
+    const seat = await device();
+    await join(seat, address, codes.get(1) ?? "");
+    await startPrivately(page);
+    await page.getByText("1 seat has joined.").waitFor();
+    const still = await watchBoxes(page);
+    await still("with one seat awake");
+
+    await seat.evaluate(layBehind);
+    await page.getByText("Seat 1 is asleep").waitFor({ timeout: 30_000 });
+    await still("with a seat asleep");
+    await tryWrongCodes(address);
+    await page.getByText("Many wrong codes").waitFor();
+    await still("with joining paused");
+  },
+  120_000,
 );

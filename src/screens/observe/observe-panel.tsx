@@ -5,7 +5,7 @@ import { useTell } from "../../api/queries.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { useNewestCue, useShowsCues } from "../../live/use-newest-cue.ts";
 import { Button } from "../../parts/button.tsx";
-import { Problem } from "../../parts/problem.tsx";
+import { LiveProblem } from "../../parts/live-problem/live-problem.tsx";
 import { SteadyButton } from "../../parts/steady-button.tsx";
 import { useSingleKeys } from "../../parts/use-single-keys.ts";
 import { useSteady } from "../../parts/use-steady.ts";
@@ -88,7 +88,7 @@ export function ObservePanel({ live, observer }: { live: LiveSession; observer: 
           </Button>
         </div>
       ) : null}
-      <Problem error={observe.error} />
+      <LiveProblem error={observe.error} />
       <Looks live={live} observer={observer} />
     </section>
   );

@@ -43,15 +43,19 @@ export function SessionScreen({ live }: { live: LiveSession }) {
   return (
     <div className="session">
       <h1 className="only-for-readers">{say("session.titleOf", { group: session.groupName })}</h1>
-      <Strip live={live} isPrivate={isPrivate} shownOn={view === "tiles" ? "tiles" : "board"}>
-        {isLive ? (
+      <Strip
+        live={live}
+        isPrivate={isPrivate}
+        shownOn={view === "tiles" ? "tiles" : "board"}
+        standing={
           <SeatsOnStrip
             groupId={session.groupId}
             isPrivate={isPrivate}
             isWanted={session.plan.recording === "seat" || session.plan.cueing === "own"}
             earns={session.plan.earning.kind !== "none"}
           />
-        ) : null}
+        }
+      >
         {/* Of own cues whose name stands there was asked just now: where the class looks, nobody is named. */}
         {isLive && (isPrivate || session.plan.cueing !== "own") ? (
           <SpotCheck live={live} isPrivate={isPrivate && showsNames} />

@@ -2,7 +2,7 @@ import { useEffect, useRef } from "react";
 import type { CheckStanding } from "../../../shared/agreement/check-step.ts";
 import type { CheckPace, PlanSettings } from "../../../shared/plan/plan.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
-import { Problem } from "../../parts/problem.tsx";
+import { LiveProblem } from "../../parts/live-problem/live-problem.tsx";
 import { SteadyButton } from "../../parts/steady-button.tsx";
 import { useSteady } from "../../parts/use-steady.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
@@ -117,7 +117,7 @@ export function SpotCheck({ live, isPrivate }: { live: LiveSession; isPrivate: b
           </div>
         );
       })}
-      <Problem error={checking.error} />
+      <LiveProblem error={checking.error} />
     </div>
   );
 }

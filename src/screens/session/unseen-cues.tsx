@@ -1,15 +1,15 @@
 import { useEffect, useState } from "react";
 import { useCueSounder } from "../../live/cue-sounder.tsx";
-import { Button } from "../../parts/button.tsx";
+import { SteadyButton } from "../../parts/steady-button.tsx";
 import { useSay } from "../../text/text.tsx";
-import "./unseen-cues.css";
+import "../../live/sound-state.css";
 
 /** A class screen that has just been opened needs a moment until it shows cues, in ms. */
 const openingMs = 2_000;
 
 /**
- * Below the teacher's view in a silent session: says that no window shows the class its cues. It lies over the
- * foot of the page, so that nothing moves by it.
+ * At the foot of the teacher's view in a silent session: says that no window shows the class its cues. The bar
+ * stands there all the while, so that the notice moves nothing and comes over nothing that is pressed.
  *
  * @param onShow has this window show them
  */
@@ -22,14 +22,24 @@ export function UnseenCues({ onShow }: { onShow: () => void }) {
     const timer = setTimeout(() => setSaid(isUnseen), isUnseen ? openingMs : 0);
     return () => clearTimeout(timer);
   }, [isUnseen]);
-  if (!isUnseen || !isSaid) return null;
+  if (!isUnseen || !isSaid) {
+    return (
+      <div className="cues-bar">
+        {giver === null || isUnseen ? null : (
+          <p className="strip-quiet">{say("sound.elsewhere")}</p>
+        )}
+      </div>
+    );
+  }
   return (
-    <div className="unseen-cues" role="alert">
-      <p className="unseen-cues-title">{say("sound.notSeen")}</p>
-      <p>{say("sound.unseenByClass")}</p>
-      <Button look="main" onPress={onShow}>
+    <div className="cues-bar cues-lost">
+      <div role="alert">
+        <p className="cues-lost-title">{say("sound.notSeen")}</p>
+        <p>{say("sound.unseenByClass")}</p>
+      </div>
+      <SteadyButton look="main" onPress={onShow}>
         {say("sound.showCuesHere")}
-      </Button>
+      </SteadyButton>
     </div>
   );
 }

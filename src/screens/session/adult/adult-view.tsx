@@ -9,7 +9,7 @@ import { TurnLine, useTurnOf } from "../../../live/turn.tsx";
 import type { LiveSession } from "../../../live/use-live-session.ts";
 import { Button } from "../../../parts/button.tsx";
 import { Switch } from "../../../parts/field.tsx";
-import { Problem } from "../../../parts/problem.tsx";
+import { LiveProblem } from "../../../parts/live-problem/live-problem.tsx";
 import { useSay } from "../../../text/text.tsx";
 import { RepeatChime } from "./repeat-chime.tsx";
 import { StudentLine } from "./student-line.tsx";
@@ -63,7 +63,7 @@ export function AdultView({ live, records, showsNames, onShowNames }: AdultViewP
           />
         ))}
       </ul>
-      <Problem error={absent.error} />
+      <LiveProblem error={absent.error} />
       <div className="adult-acts">
         <Button aria-expanded={isNoting} onPress={() => setNoting(!isNoting)}>
           {say("adult.note")}
