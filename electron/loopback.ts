@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { z } from "zod";
 import { parseArguments, type StartArguments } from "./host/arguments.ts";
@@ -19,6 +19,8 @@ import { StoreError } from "./store/file/store-error.ts";
 const appFolder = join(import.meta.dirname, "..", "app");
 const seatsFolder = join(import.meta.dirname, "..", "seats");
 const manifest = join(import.meta.dirname, "..", "..", "package.json");
+/** The package of npm brings no scripts of the project. */
+const isPackage = !existsSync(join(import.meta.dirname, "..", "..", "scripts"));
 
 /** Runs the app for browsers on this machine until it is told to stop. */
 async function run(asked: StartArguments, folder: string): Promise<void> {
@@ -124,7 +126,7 @@ function say(line: string): void {
 }
 
 function fail(error: unknown, folder: string | null): never {
-  const { text, exitCode } = startFailure(error, folder);
+  const { text, exitCode } = startFailure(error, folder, isPackage);
   process.stderr.write(`${text}\n`);
   process.exit(exitCode);
 }

@@ -14,22 +14,37 @@ export interface StartFailure {
  * helps. Of anything else only where it happened; never a word of the data.
  *
  * @param folder the data folder, or null when it was not known yet
+ * @param isPackage whether it was started from the package of npm, which has another command line
  */
-export function startFailure(error: unknown, folder: string | null): StartFailure {
+export function startFailure(
+  error: unknown,
+  folder: string | null,
+  isPackage = false,
+): StartFailure {
   if (error instanceof ArgumentError) return { text: error.message, exitCode: 2 };
   if (!(error instanceof StoreError)) {
     const sorry = "Pebblechime could not start, and nothing was changed. Try again.";
     return { text: `${sorry}\n${withoutWords(error)}`, exitCode: 1 };
   }
   const where = folder === null ? "" : ` The folder is ${folder}.`;
-  return { text: [`${error.message}${where}`, ...wayOut(error, folder)].join("\n"), exitCode: 2 };
+  return {
+    text: [`${error.message}${where}`, ...wayOut(error, folder, isPackage)].join("\n"),
+    exitCode: 2,
+  };
 }
 
-function wayOut({ problem, backup }: StoreError, folder: string | null): string[] {
+function wayOut(
+  { problem, backup }: StoreError,
+  folder: string | null,
+  isPackage: boolean,
+): string[] {
   if (problem !== "damaged" || folder === null) return [];
   if (backup === null) return ["There is no good backup in it."];
+  const restore = `restore --data "${folder}"`;
   return [
     `The newest good backup: ${backup}`,
-    `To restore it: npm run -s cli -- restore --data "${folder}"`,
+    isPackage
+      ? `To restore it, start Pebblechime as you did now, with these words after it: cli ${restore}`
+      : `To restore it: npm run -s cli -- ${restore}`,
   ];
 }

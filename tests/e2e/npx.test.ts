@@ -1,9 +1,10 @@
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { once } from "node:events";
-import { cpSync, mkdirSync, readdirSync, renameSync, statSync } from "node:fs";
+import { cpSync, mkdirSync, readdirSync, renameSync, statSync, writeFileSync } from "node:fs";
 import { delimiter, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { openStore } from "../../electron/store/store.ts";
 import { openBrowser, waitFor } from "./support/launch.ts";
 import { npm, npx } from "./support/npm.ts";
 import { ownRegistry } from "./support/own-registry.ts";
@@ -97,6 +98,27 @@ describe("the package for people with Node alone, by npx of its file", () => {
     expect(readdirSync(home)).toEqual([file]);
     expect(readdirSync(data)).toContain("pebblechime.sqlite");
   });
+
+  it("says how to restore damaged data by its own command line, which does it", async () => {
+    const data = join(work.path, "damaged");
+    const store = openStore({ folder: data, now: Date.now });
+    store.groups.create({ name: "Kept", target: "", isSample: false }, Date.now());
+    store.backUpIfDue();
+    store.close();
+    writeFileSync(join(data, "pebblechime.sqlite"), Buffer.alloc(65_536, 7));
+    const options = { cwd: home, env };
+    const failed = await ended(words("--data", data, "--quiet"), options);
+    const [, told] =
+      /with these words after it: (cli restore --data .+)$/m.exec(
+        failed.printed + failed.complained,
+      ) ?? [];
+    expect(told).toBe(`cli restore --data "${data}"`);
+    const restored = await ended(words("cli", "restore", "--data", data), options);
+    expect(restored.code, restored.complained).toBe(0);
+    const again = openStore({ folder: data, now: Date.now });
+    expect(again.groups.list(false).map(({ name }) => name)).toEqual(["Kept"]);
+    again.close();
+  }, 300_000);
 
   it("says in a sentence which Node to install where its own did not come", () => {
     const alone = join(work.path, "alone", "node_modules", "pebblechime");

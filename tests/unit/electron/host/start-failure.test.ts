@@ -11,6 +11,13 @@ test("1. damage names the newest good backup and the command that restores it", 
   expect(exitCode).toBe(2);
 });
 
+test("1b. whoever started the package of npm gets the command that it has", () => {
+  const error = new StoreError("damaged", { backup: "/data/backups/x-daily.sqlite" });
+  const { text } = startFailure(error, "/data", true);
+  expect(text).toContain('with these words after it: cli restore --data "/data"');
+  expect(text).not.toContain("npm run");
+});
+
 test("2. damage without a good backup says that there is none", () => {
   expect(startFailure(new StoreError("damaged"), "/data").text).toContain("no good backup");
 });
