@@ -248,7 +248,8 @@ function undoPress(
     undone.rule === "given"
       ? takenBack(undone.amount, ledger.balance(studentId))
       : { amount: -undone.amount, forgiven: 0 };
-  const facts = { rule: undone.rule, ...back, reverses: undone.number };
+  // Of the day of its press, also where midnight lies between the two.
+  const facts = { rule: undone.rule, ...back, reverses: undone.number, day: undone.day };
   addPress(ledger, "reversal", studentId, press, when, facts);
 }
 
@@ -263,6 +264,7 @@ function addPress(
     readonly amount: number;
     readonly forgiven: number;
     readonly reverses?: number;
+    readonly day?: string;
   },
 ): void {
   if (ledger.find(source, sourceKey, studentId) !== null) return;

@@ -8,7 +8,15 @@ export function givenAndTaken(bare: Database.Database) {
       ifnull(-sum(amount) FILTER (WHERE rule = 'taken'), 0) AS taken
     FROM ledger_entry WHERE student_number = (SELECT number FROM student WHERE id = ?)`;
   const ofDay = bare.prepare<[string, string], GivenTaken>(`${sums} AND day = ?`);
-  const since = bare.prepare<[string, number], GivenTaken>(`${sums} AND wall_ms >= ?`);
+  // What a session paid belongs to when it was held, however late its cards were typed in, and what takes a
+  // press back to when that was pressed.
+  const since = bare.prepare<[string, number], GivenTaken>(
+    `${sums} AND CASE source
+        WHEN 'session' THEN (SELECT started_ms FROM session WHERE id = source_key)
+        WHEN 'reversal' THEN (SELECT pressed.wall_ms FROM ledger_entry AS pressed
+          WHERE pressed.number = ledger_entry.reverses)
+        ELSE wall_ms END >= ?`,
+  );
   const latelyFrom = bare
     .prepare<[string, number], number>(
       `SELECT started_ms FROM session, (SELECT number AS who, group_id AS room FROM student WHERE id = ?)

@@ -50,7 +50,7 @@ export const happening = fc.oneof(
     }),
     weight: 2,
   },
-  fc.record({ kind: fc.constant("undo"), who, press }),
+  fc.record({ kind: fc.constant("undo"), who, press, of: fc.constantFrom("1", "2") }),
   fc.record({ kind: fc.constant("stop"), who }),
   { arbitrary: fc.record({ kind: fc.constant("buy"), who, press }), weight: 2 },
   fc.record({ kind: fc.constant("unbuy"), who, press }),
@@ -188,7 +188,7 @@ export function live(
         return;
       }
       case "undo":
-        ask({ kind: "undo-press", studentId, press: keyOf(each.press, "1") });
+        ask({ kind: "undo-press", studentId, press: keyOf(each.press, each.of) });
         return;
       case "stop":
         ask({ kind: "stop-points", studentId });
