@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { cheapestFirst } from "../../../shared/points/cheapest-first.ts";
 import type { Privilege } from "../../../shared/roster/privilege.ts";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -31,7 +32,7 @@ export function ByPrivilege({ students, points, buying }: ExchangeProps) {
   return (
     <>
       <div className="points-offers" role="group" aria-label={say("points.privileges")}>
-        {points.privileges.map((each) => (
+        {cheapestFirst(points.privileges).map((each) => (
           <Button key={each.id} aria-pressed={each === privilege} onPress={() => choose(each)}>
             {each.name} <span className="points-price">{each.price}</span>
           </Button>

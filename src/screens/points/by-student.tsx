@@ -1,6 +1,6 @@
 import { type KeyboardEvent, useRef } from "react";
 import type { PointsState } from "../../../shared/api/points.ts";
-import type { Privilege } from "../../../shared/roster/privilege.ts";
+import { cheapestFirst } from "../../../shared/points/cheapest-first.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { Button } from "../../parts/button.tsx";
 import { useSay } from "../../text/text.tsx";
@@ -12,24 +12,14 @@ export interface ExchangeProps {
   buying: Buying;
 }
 
-/** What a student can have: what is not kept from them, cheapest first. */
-function offersFor(
-  privileges: readonly Privilege[],
-  studentId: string,
-  balance: number,
-): { privilege: Privilege; canPay: boolean }[] {
-  return privileges
-    .filter(({ notFor }) => !notFor.includes(studentId))
-    .map((privilege) => ({ privilege, canPay: privilege.price <= balance }))
-    .sort((one, other) => Number(other.canPay) - Number(one.canPay));
-}
-
 /**
  * One line a student, with the privileges by their numbers. A press on one exchanges; on the keyboard its
  * digit does, and the arrows go from student to student.
  */
 export function ByStudent({ students, points, buying }: ExchangeProps) {
   const say = useSay();
+  // Cheapest first: so for every student what can be had comes first, and no number ever moves.
+  const privileges = cheapestFirst(points.privileges);
   const list = useRef<HTMLUListElement>(null);
   const move = (event: KeyboardEvent, at: number) => {
     const step = event.key === "ArrowDown" ? 1 : event.key === "ArrowUp" ? -1 : 0;
@@ -41,7 +31,7 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
     <>
       <p className="points-help">{say("points.byStudentHelp")}</p>
       <ol className="points-legend">
-        {points.privileges.map(({ id, name, price }) => (
+        {privileges.map(({ id, name, price }) => (
           <li key={id}>
             {name} <span className="points-price">{say("points.count", { points: price })}</span>
           </li>
@@ -60,10 +50,9 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
         {students.map((student, at) => {
           const balance =
             points.purses.find(({ studentId }) => studentId === student.id)?.balance ?? 0;
-          const offers = offersFor(points.privileges, student.id, balance);
           const byDigit = (event: KeyboardEvent) => {
             if (event.repeat || !/^[1-9]$/.test(event.key)) return move(event, at);
-            const privilege = points.privileges[Number(event.key) - 1];
+            const privilege = privileges[Number(event.key) - 1];
             if (privilege !== undefined) buying.buy(student, privilege);
           };
           return (
@@ -78,14 +67,13 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
               <span className="points-who">{student.name}</span>
               <span className="points-purse">{say("points.count", { points: balance })}</span>
               <span className="points-keys">
-                {points.privileges.map((privilege, place) => {
-                  const offer = offers.find((each) => each.privilege === privilege);
-                  return offer === undefined ? (
+                {privileges.map((privilege, place) => {
+                  return privilege.notFor.includes(student.id) ? (
                     <span key={privilege.id} className="points-key-gap" />
                   ) : (
                     <Button
                       key={privilege.id}
-                      isDisabled={!offer.canPay}
+                      isDisabled={privilege.price > balance}
                       excludeFromTabOrder
                       className="points-key"
                       aria-label={say("points.keyNamed", {
