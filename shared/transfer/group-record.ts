@@ -4,6 +4,7 @@ import { conditions } from "../phase/alternation.ts";
 import { drawSchema } from "../phase/draw.ts";
 import { phaseKinds } from "../phase/phase.ts";
 import { probesSchema } from "../phase/probes.ts";
+import { periodSchema, privilegeSchema } from "../roster/privilege.ts";
 import { markValues, seenValues, sessionKinds } from "../session/event.ts";
 import { groupTogetherSchema } from "../teams/kept.ts";
 import { homePapersSchema } from "./home-papers.ts";
@@ -22,7 +23,7 @@ const count = z.int().min(0);
  */
 export const groupRecordSchema = z.strictObject({
   form: z.literal("pebblechime-group-record"),
-  version: z.literal(5),
+  version: z.literal(6),
   /** When the file was written: ISO 8601 in UTC. */
   exportedAt: z.iso.datetime(),
   group: z.strictObject({
@@ -160,6 +161,10 @@ export const groupRecordSchema = z.strictObject({
   daysOff: z.array(z.strictObject({ firstDay: day, lastDay: day, label: z.string() })),
   /** The ledger of points of all students, in the order in which it was written; archived ones too. */
   ledger: z.array(ledgerLineSchema),
+  /** What points buy, in the order of the list; students whom it is not offered by their ids. */
+  privileges: z.array(privilegeSchema.omit({ id: true, groupId: true })),
+  /** Named stretches of the school day, and which of them end with an exchange. */
+  periods: z.array(periodSchema.omit({ id: true })),
   /** Teams over a term, and lessons in pairs. */
   together: groupTogetherSchema,
   /** One for each student of whom anything was agreed, rated on a home card, or written in a contract. */

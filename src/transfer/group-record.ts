@@ -1,4 +1,5 @@
 import type { AdviceDecision } from "../../shared/api/advice.ts";
+import type { PointsState } from "../../shared/api/points.ts";
 import type { PairsState, TeamsState } from "../../shared/api/teams.ts";
 import { type Alternation, conditionAt, nextTurn } from "../../shared/phase/alternation.ts";
 import type { CountColumns, GroupCounts } from "../../shared/record/group-counts.ts";
@@ -15,6 +16,7 @@ export interface GroupParts {
   readonly program: Program;
   readonly decisions: readonly AdviceDecision[];
   readonly ledger: readonly LedgerLine[];
+  readonly points: Pick<PointsState, "privileges" | "periods">;
   readonly teams: Pick<TeamsState, "settings" | "names" | "wishes" | "rounds">;
   readonly pairs: Pick<PairsState, "lessons">;
   /** Of all students, archived ones too. */
@@ -27,14 +29,14 @@ export interface GroupParts {
  * @param exportedMs wall clock, ms since 1970 UTC
  */
 export function groupRecord(
-  { counts, alternations, program, decisions, ledger, teams, pairs, papers }: GroupParts,
+  { counts, alternations, program, decisions, ledger, points, teams, pairs, papers }: GroupParts,
   exportedMs: number,
 ): GroupRecord {
   const { group, students, sessions } = counts;
   const { goal, stepMeansSeconds, place, placeSince, pointsPaid } = program;
   return {
     form: "pebblechime-group-record",
-    version: 5,
+    version: 6,
     exportedAt: new Date(exportedMs).toISOString(),
     group: { name: group.name, target: group.target, isSample: group.isSample },
     students: students.map(({ id, name, target, archived }) => ({ id, name, target, archived })),
@@ -74,6 +76,8 @@ export function groupRecord(
     })),
     daysOff: counts.daysOff.map(({ firstDay, lastDay, label }) => ({ firstDay, lastDay, label })),
     ledger: [...ledger],
+    privileges: points.privileges.map(({ id: _id, groupId: _groupId, ...each }) => each),
+    periods: points.periods.map(({ id: _id, ...period }) => period),
     together: {
       settings: teams.settings,
       names: teams.names,

@@ -13,12 +13,13 @@ export async function saveWholeGroup(api: Api, group: Group): Promise<string> {
   const program = await api.program.get({ groupId: group.id });
   const decisions = await api.advice.decisions({ groupId: group.id });
   const ledger = await wholeLedger(api, group.id);
+  const points = await api.points.state({ groupId: group.id });
   const teams = await api.teams.state({ groupId: group.id });
   const pairs = await api.pairs.state({ groupId: group.id });
   const papers: HomePapers[] = [];
   for (const { id } of counts.students) papers.push(await api.agreed.papers({ studentId: id }));
   const record = groupRecord(
-    { counts, alternations, program, decisions, ledger, teams, pairs, papers },
+    { counts, alternations, program, decisions, ledger, points, teams, pairs, papers },
     Date.now(),
   );
   const name = fileName(group.name, counts.today, "json");

@@ -82,7 +82,16 @@ test("it is in no CSV, and in the JSON records with its reason", async () => {
   expect(csv.trim().split(/\r?\n/)).toHaveLength(1 + 3);
   const program = await services.program.get({ groupId }, caller);
   const record = groupRecord(
-    { counts, alternations: [], program, decisions: [], ledger: [], ...noTeams, papers: [] },
+    {
+      counts,
+      alternations: [],
+      program,
+      decisions: [],
+      ledger: [],
+      points: { privileges: [], periods: [] },
+      ...noTeams,
+      papers: [],
+    },
     0,
   );
   expect(groupRecordSchema.parse(record).leftOut).toMatchObject([

@@ -232,12 +232,34 @@ it("a phase is named by its kind and its label, or its number when it comes agai
   }
 });
 
+const privilege = {
+  id: id(50),
+  groupId,
+  name: "Choose my seat",
+  picture: "house",
+  price: 5,
+  band: 1 as const,
+  places: 2,
+  minutes: 10,
+  perDay: 1,
+  notFor: [id(3)],
+};
+const points = {
+  privileges: [privilege],
+  periods: [{ id: id(51), name: "Morning", starts: "08:00", ends: "10:00", exchange: true }],
+};
+
 it("the JSON file holds all of it, in the form that is documented", () => {
   const record = groupRecord(
-    { counts, alternations: [], program, decisions, ledger: [], ...noTeams, papers },
+    { counts, alternations: [], program, decisions, ledger: [], points, ...noTeams, papers },
     Date.UTC(2026, 2, 2, 10),
   );
   expect(groupRecordSchema.parse(JSON.parse(JSON.stringify(record)))).toEqual(record);
+  const { id: _id, groupId: _groupId, ...facts } = privilege;
+  expect(record.privileges).toEqual([facts]);
+  expect(record.periods).toEqual([
+    { name: "Morning", starts: "08:00", ends: "10:00", exchange: true },
+  ]);
   // Of whom nothing was agreed or written there is nothing to say.
   expect(record.papers).toEqual(papers.slice(0, 1));
   expect(record.exportedAt).toBe("2026-03-02T10:00:00.000Z");
@@ -302,6 +324,7 @@ it("of two conditions by turns the JSON file tells what was held, and the seed o
         program,
         decisions,
         ledger: [],
+        points: { privileges: [], periods: [] },
         ...noTeams,
         papers,
       },
