@@ -12,6 +12,11 @@ const samples = 150;
 const restingMarks = 40;
 /** Marks of one tile after the other, as a class answers. */
 const marksInARow = 160;
+/** Goals for the 99th percentile on a machine at rest, in ms; the marks' are twice what two idle cores take. */
+const pressGoalMs = 10;
+const stripGoalMs = 20;
+const restingGoalMs = 30;
+const rowGoalMs = 50;
 /** A tile takes nothing for 600 ms after a change. */
 const restMs = 650;
 /** Fast enough that cues come soon, slow enough that the session lasts as long as the marks. */
@@ -20,6 +25,7 @@ const speed = "6";
 const durable = await timesUntilDurable();
 console.log(`A point from press to durable, ${durable.length} presses (the desktop side alone):`);
 say(durable);
+hold("a point from press to durable", durable, pressGoalMs);
 
 const folder = temporaryFolder();
 const app = await launchLoopback({ dataFolder: folder.path, args: ["--sample", "--speed", speed] });
@@ -35,6 +41,7 @@ try {
     `A point from press to durable and shown on the strip, ${given.length} presses (a browser on loopback):`,
   );
   say(given);
+  hold("a point shown on the strip", given, stripGoalMs);
   await page.getByRole("button", { name: "Students’ tiles" }).click();
   await page.locator(".tile-answer:enabled").first().waitFor({ timeout: 60_000 });
   for (const [tiles, wanted] of [
@@ -47,16 +54,36 @@ try {
       `A mark from touch to durable and shown, ${times.length} marks, ${how} (a browser on loopback):`,
     );
     say(times);
+    if (times.length < wanted)
+      miss(`only ${times.length} of ${wanted} marks were measured, ${how}`);
+    hold(`a mark, ${how}`, times, tiles === 1 ? restingGoalMs : rowGoalMs);
   }
 } finally {
   await app.close();
   folder.remove();
 }
 
-function say(times: number[]): void {
-  times.sort((one, other) => one - other);
-  const at = (share: number) =>
-    times[Math.min(times.length - 1, Math.floor(share * times.length))] ?? 0;
+/** Says which goal was missed; the bench then ends with 1. */
+function miss(what: string): void {
+  console.error(`MISSED: ${what}.`);
+  process.exitCode = 1;
+}
+
+/** Holds the 99th percentile to a goal. */
+function hold(what: string, times: readonly number[], goalMs: number): void {
+  const found = quantile(times, 0.99);
+  if (!(times.length > 0 && found < goalMs)) {
+    miss(`${what}: p99 ${found.toFixed(1)} ms, goal below ${goalMs} ms`);
+  }
+}
+
+function quantile(times: readonly number[], share: number): number {
+  const sorted = [...times].sort((one, other) => one - other);
+  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
+}
+
+function say(times: readonly number[]): void {
+  const at = (share: number) => quantile(times, share);
   console.log(
     `  p50 ${at(0.5).toFixed(1)} ms   p95 ${at(0.95).toFixed(1)} ms   p99 ${at(0.99).toFixed(1)} ms   most ${at(1).toFixed(1)} ms`,
   );
