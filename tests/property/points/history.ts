@@ -9,7 +9,8 @@ import { noRules } from "../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../shared/plan/plan.ts";
 import { takeRefusal } from "../../../shared/points/guard.ts";
 import type { SessionCommand } from "../../../shared/session/decide.ts";
-import { replay } from "../../../shared/session/reduce.ts";
+import { reduce } from "../../../shared/session/reduce.ts";
+import { emptySession } from "../../../shared/session/state.ts";
 
 const who = fc.nat(1);
 const cue = fc.integer({ min: 1, max: 4 });
@@ -39,7 +40,7 @@ export const happening = fc.oneof(
       amount: fc.integer({ min: 1, max: 5 }),
       press,
     }),
-    weight: 2,
+    weight: 3,
   },
   {
     arbitrary: fc.record({
@@ -48,12 +49,13 @@ export const happening = fc.oneof(
       amount: fc.integer({ min: 1, max: 2 }),
       press,
     }),
-    weight: 2,
+    weight: 3,
   },
-  fc.record({ kind: fc.constant("undo"), who, press, of: fc.constantFrom("1", "2") }),
+  // One of the presses made so far, given or taken; now and then one that was undone already.
+  { arbitrary: fc.record({ kind: fc.constant("undo"), made: fc.nat(5) }), weight: 3 },
   fc.record({ kind: fc.constant("stop"), who }),
   { arbitrary: fc.record({ kind: fc.constant("buy"), who, press }), weight: 2 },
-  fc.record({ kind: fc.constant("unbuy"), who, press }),
+  fc.record({ kind: fc.constant("unbuy"), made: fc.nat(5) }),
   fc.record({ kind: fc.constant("leave-out"), isTrial: fc.boolean() }),
   fc.record({ kind: fc.constant("take-in") }),
   fc.record({ kind: fc.constant("catch-up") }),
@@ -109,14 +111,16 @@ export function live(
   });
   const clock = { wallMs: () => stampOf().wallMs, offsetMinutes: () => 0 };
   const exchange = exchanges(store, clock);
-  const stateNow = () => replay(store.log.read(session.id, 0));
-  const ask = (command: SessionCommand) =>
-    obeyed({ appendAll: settled.appendAll }, session.id, stateNow(), command, {
-      stamp: stampOf(),
-      sinceEndMs: 0,
-    });
+  // As the conductor does: the state follows what was written, and is not read anew for each press.
+  let state = emptySession;
+  const ask = (command: SessionCommand) => {
+    const now = { stamp: stampOf(), sinceEndMs: 0 };
+    const events = obeyed({ appendAll: settled.appendAll }, session.id, state, command, now);
+    for (const event of events) state = reduce(state, event);
+  };
   const ownGoals = students.slice(0, 1).map((studentId) => ({ studentId, share: 0.5 }));
   ask({ kind: "begin", absentIds: [], ownGoals });
+  const bought: { readonly studentId: string; readonly press: string }[] = [];
   for (const each of happenings) {
     minute++;
     const studentId = "who" in each ? (students[each.who] ?? "") : "";
@@ -181,24 +185,32 @@ export function live(
         });
         return;
       case "take": {
-        const inputs = takeInputs(store.ledger, session, stateNow(), studentId, stampOf());
+        const inputs = takeInputs(store.ledger, session, state, studentId, stampOf());
         const verdict = takeRefusal(inputs, each.amount);
         const press = keyOf(each.press, "2");
         ask({ kind: "take", studentId, amount: each.amount, why: "other", press, verdict });
         return;
       }
-      case "undo":
-        ask({ kind: "undo-press", studentId, press: keyOf(each.press, each.of) });
+      case "undo": {
+        const made = state.presses[each.made % Math.max(1, state.presses.length)];
+        if (made === undefined) return;
+        ask({ kind: "undo-press", studentId: made.studentId, press: made.press });
         return;
+      }
       case "stop":
         ask({ kind: "stop-points", studentId });
         return;
-      case "buy":
-        exchange.buy({ studentId, privilegeId, press: keyOf(each.press, "3") });
+      case "buy": {
+        const press = keyOf(each.press, "3");
+        exchange.buy({ studentId, privilegeId, press });
+        bought.push({ studentId, press });
         return;
-      case "unbuy":
-        exchange.undo({ studentId, press: keyOf(each.press, "3") });
+      }
+      case "unbuy": {
+        const made = bought[each.made % Math.max(1, bought.length)];
+        if (made !== undefined) exchange.undo(made);
         return;
+      }
       case "leave-out":
         ask({ kind: "leave-out", reason: "Left out", isTrial: each.isTrial });
         return;
