@@ -7,10 +7,12 @@ import { medianOf } from "./median.ts";
 /** Sessions that a student's figures rest on, and the fewest for figures of their own. */
 const newest = 10;
 const fewest = 3;
+/** Compared checks of a student from which the own share that matches says anything. Common practice, no source. */
+const fewestChecks = 10;
 /** School days from which the sessions of a day are counted. */
 const daysCounted = 10;
 /** What is supposed of a group that never recorded anything. Common practice, no source. */
-const unknown = { onTask: 0.6, answers: 0.9 };
+const unknown = { onTask: 0.6, answers: 0.9, matching: 0.85 };
 
 /** How one student records, for the price planner. */
 export interface StudentRecorder {
@@ -24,13 +26,17 @@ export interface StudentRecorder {
  * How each student of a group records, by the newest ten sessions with marks, and sessions of a day as the
  * median of the last ten days with seatwork. Students with fewer than three sessions get the group's lower
  * quartile of both figures; all share one design effect. Items are the mean of the newest ten seatwork
- * sessions whose work was written down, the group's lower quartile for fewer than three, none for none.
+ * sessions whose work was written down, the group's lower quartile for fewer than three, none for none. The
+ * share of checked marks that match is the student's own over ten seatwork sessions from ten compared checks
+ * on, before that the group's lower quartile.
  *
- * Example: recordersOf(counts, { checked: 0.2, matching: 0.9 }).sessions // 3
+ * Example: recordersOf(counts, 0.2).sessions // 3
+ *
+ * @param checked share of cues that are checked, 0 to 1
  */
 export function recordersOf(
-  counts: Pick<GroupCounts, "sessions" | "counts" | "students" | "work">,
-  checks: Pick<Recorder, "checked" | "matching">,
+  counts: Pick<GroupCounts, "sessions" | "counts" | "students" | "work" | "checks">,
+  checked: number,
 ): { readonly students: readonly StudentRecorder[]; readonly sessions: number } {
   const sessionsOf = new Map(
     counts.counts.map(({ studentId, self }) => [
@@ -52,18 +58,41 @@ export function recordersOf(
   const spread = known.length === 0 ? 1 : designEffect(known).designEffect;
   const itemsOf = itemsCompleted(counts);
   const lowItems = lowerQuartile([...itemsOf.values()]) ?? 0;
+  const matchOf = ownMatches(counts);
+  const lowMatch = lowerQuartile([...matchOf.values()]) ?? unknown.matching;
   const students = counts.students.map(({ id }) => {
     const sessions = sessionsOf.get(id) ?? [];
     const own = sessions.length >= fewest;
     const figure = own ? figuresOf(sessions) : low;
     const items = itemsOf.get(id) ?? lowItems;
+    const matching = matchOf.get(id) ?? lowMatch;
     return {
       studentId: id,
       own,
-      recorder: { ...figure, ...checks, designEffect: spread, items },
+      recorder: { ...figure, checked, matching, designEffect: spread, items },
     };
   });
   return { students, sessions: sessionsADay(counts) };
+}
+
+/** Share of compared checks that match, of each student with enough of them lately. */
+function ownMatches({
+  sessions,
+  checks,
+}: Pick<GroupCounts, "sessions" | "checks">): ReadonlyMap<string, number> {
+  const seatwork = sessions.filter(({ kind }) => kind === "seatwork");
+  const lately = new Set(seatwork.slice(-newest).map(({ id }) => id));
+  const compared = new Map<string, { all: number; alike: number }>();
+  for (const { studentId, sessionId, student, seen } of checks) {
+    if (!lately.has(sessionId) || student === "none" || seen === "unseen") continue;
+    const { all, alike } = compared.get(studentId) ?? { all: 0, alike: 0 };
+    compared.set(studentId, { all: all + 1, alike: alike + Number(student === seen) });
+  }
+  return new Map(
+    [...compared].flatMap(([id, { all, alike }]) =>
+      all < fewestChecks ? [] : [[id, alike / all] as const],
+    ),
+  );
 }
 
 /** Items that each student with enough such sessions completes in one, on average. */

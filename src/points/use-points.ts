@@ -14,6 +14,9 @@ import { useComputedPrices } from "../compute/use-computed.ts";
 export const usePoints = (groupId: string): PointsState | undefined =>
   useAsk("points", ["state", groupId], (api) => api.points.state({ groupId })).data;
 
+/** Whether anything of points is shown to a group: a plan of it earns, or what is left is being spent. */
+export const usePointsShown = (groupId: string): boolean => usePoints(groupId)?.on ?? false;
+
 /** Whether this school uses points at all. */
 export const usePointsAllowed = (): boolean => useSettings()?.points ?? false;
 
@@ -28,9 +31,6 @@ export function rulesNow(
     : earning.rules;
 }
 
-/** Share of checked marks that match until enough were compared. Common practice, no source. */
-const usualMatching = 0.85;
-
 /** Beyond so many cues a session the exact sums would keep the page waiting. */
 const mostCuesPriced = 120;
 
@@ -41,6 +41,8 @@ export interface PriceOutlook {
   readonly sessions: number;
   /** Whether the weakest student's figures are the group's, for want of sessions. */
   readonly borrowed: boolean;
+  /** Students with too few sessions, for whom the group's lower quartile stands. */
+  readonly borrowing: number;
 }
 
 /** Sessions of a day, as they were lately; 1 until known. */
@@ -62,8 +64,8 @@ export function usePrices(
     if (members === undefined || members.length === 0) return null;
     const rules = rulesNow(settings, points.checkedShare);
     if (rules === null || expectedCues(settings) > mostCuesPriced) return null;
-    const checks = { checked: points.checkedShare, matching: usualMatching };
-    const { students, sessions } = recordersOf({ ...counts, students: members }, checks);
+    const group = { ...counts, students: members };
+    const { students, sessions } = recordersOf(group, points.checkedShare);
     const priced = students.map(({ studentId, recorder }): PricedStudent => {
       const own = points.ownGoals.find((each) => each.studentId === studentId);
       const given = points.givenADay.find((each) => each.studentId === studentId);
@@ -81,7 +83,9 @@ export function usePrices(
     const { students, sessions } = asked;
     const means = prices.students.map(({ day }) => day.mean);
     const weakest = means.indexOf(Math.min(...means));
-    return { prices, weakest, sessions, borrowed: !(students[weakest]?.own ?? true) };
+    const borrowing = students.filter(({ own }) => !own).length;
+    const borrowed = !(students[weakest]?.own ?? true);
+    return { prices, weakest, sessions, borrowed, borrowing };
   }, [asked, prices]);
   // While a plan is changed, its last figures stand until the new ones are there: nothing jumps.
   const last = useRef<{ groupId: string; outlook: PriceOutlook } | null>(null);

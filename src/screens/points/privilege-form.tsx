@@ -1,5 +1,6 @@
 import { useState } from "react";
 import { CheckboxGroup, Label } from "react-aria-components";
+import { dayNumber, weekdayOf } from "../../../shared/calendar/calendar.ts";
 import { neverAPrivilege } from "../../../shared/points/never-a-privilege.ts";
 import type { Privilege } from "../../../shared/roster/privilege.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
@@ -17,15 +18,19 @@ interface PrivilegeFormProps {
   /** Null for a new one. */
   privilege: Privilege | null;
   prices: { readonly low: number; readonly middle: number; readonly high: number };
+  /** School-local day. */
+  today: string;
   onClose: () => void;
 }
 
+/** Prices change on this day of the week alone. */
+const monday = 1;
 /** Stands for no picture in the list. */
 const noPicture = "none";
 const bands = ["1", "2", "3"] as const;
 
 /** One privilege: what it is, what it costs, how often and for whom. */
-export function PrivilegeForm({ groupId, privilege, prices, onClose }: PrivilegeFormProps) {
+export function PrivilegeForm({ groupId, privilege, prices, today, onClose }: PrivilegeFormProps) {
   const say = useSay();
   const students = useStudents(groupId).data ?? [];
   const [facts, setFacts] = useState<Omit<Privilege, "id">>(
@@ -49,6 +54,7 @@ export function PrivilegeForm({ groupId, privilege, prices, onClose }: Privilege
   );
   const name = facts.name.trim();
   const word = neverAPrivilege(name);
+  const isNewPrice = privilege !== null && facts.price !== privilege.price;
   const priceOf = { 1: prices.low, 2: prices.middle, 3: prices.high };
   return (
     <Dialog
@@ -108,6 +114,9 @@ export function PrivilegeForm({ groupId, privilege, prices, onClose }: Privilege
           />
         ))}
       </div>
+      {isNewPrice && weekdayOf(dayNumber(today)) !== monday ? (
+        <Notice kind="caution">{say("points.priceOnMonday")}</Notice>
+      ) : null}
       <Pick
         label={say("points.picture")}
         value={facts.picture ?? noPicture}

@@ -94,6 +94,7 @@ function Priced(props: { groupId: string; points: PointsState; settings: PlanSet
           groupId={groupId}
           privilege={editing === "new" ? null : editing}
           prices={prices}
+          today={points.day}
           onClose={() => setEditing(null)}
         />
       )}
@@ -118,6 +119,9 @@ function Proposal({ outlook }: { outlook: PriceOutlook }) {
             mean: formats.clock(change.kind === "denser-cues" ? change.meanSeconds : 0),
           })}
         </p>
+      )}
+      {outlook.borrowing === 0 ? null : (
+        <p>{say("points.proposal.borrowed", { students: outlook.borrowing })}</p>
       )}
       <p className="points-help">{say("points.proposal.how")}</p>
     </Notice>

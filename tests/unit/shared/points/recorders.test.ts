@@ -3,10 +3,13 @@ import { noRules } from "../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../shared/plan/plan.ts";
 import { pricesFor } from "../../../../shared/points/planner.ts";
 import { recordersOf } from "../../../../shared/points/recorders.ts";
-import type { CountedSession, WorkDone } from "../../../../shared/record/group-counts.ts";
+import type {
+  CheckPair,
+  CountedSession,
+  WorkDone,
+} from "../../../../shared/record/group-counts.ts";
 import type { Student } from "../../../../shared/roster/roster.ts";
 
-const checks = { checked: 0, matching: 0 };
 const names = ["pine", "otter", "wren"];
 const students = names.map((id) => ({ id }) as Student);
 const session = (at: number, kind: CountedSession["kind"] = "seatwork"): CountedSession => ({
@@ -36,23 +39,23 @@ describe("how a group records, for the planner", () => {
     ...(at < 3 ? [done("otter", at, 4 + at)] : []),
     ...(at < 2 ? [done("wren", at, 19)] : []),
   ]);
-  const counts = { sessions, students, counts: [], work };
+  const counts = { sessions, students, counts: [], work, checks: [] };
 
   it("knows the items of a session, with the lower quartile for who has too few", () => {
-    const items = recordersOf(counts, checks).students.map(({ recorder }) => recorder.items);
+    const items = recordersOf(counts, 0).students.map(({ recorder }) => recorder.items);
     expect(items).toEqual([8, 5, 5]);
-    const none = recordersOf({ ...counts, work: [] }, checks).students;
+    const none = recordersOf({ ...counts, work: [] }, 0).students;
     expect(none.map(({ recorder }) => recorder.items)).toEqual([0, 0, 0]);
   });
 
   it("looks at seatwork alone", () => {
     const probes = sessions.map((each) => ({ ...each, kind: "probe" as const }));
-    const items = recordersOf({ ...counts, sessions: probes }, checks).students;
+    const items = recordersOf({ ...counts, sessions: probes }, 0).students;
     expect(items.map(({ recorder }) => recorder.items)).toEqual([0, 0, 0]);
   });
 
   it("prices a plan that pays by work from what the weakest completes", () => {
-    const { students: recorded } = recordersOf(counts, checks);
+    const { students: recorded } = recordersOf(counts, 0);
     const prices = pricesFor({
       plan: firstPlan,
       rules: { ...noRules, item: 2, workGoal: 3, workItems: 8 },
@@ -63,5 +66,31 @@ describe("how a group records, for the planner", () => {
     });
     expect(prices.students.map(({ day }) => day.mean)).toEqual([19, 10, 10]);
     expect(prices.bands).toMatchObject({ low: 10, promiseKept: true });
+  });
+
+  it("knows how often each student's own record matches, with the lower quartile for who has too few", () => {
+    const check = (studentId: string, at: number, matches: boolean): CheckPair => ({
+      studentId,
+      sessionId: `session ${at}`,
+      day: "2026-03-02",
+      cue: 1,
+      student: "on",
+      seen: matches ? "on" : "off",
+    });
+    const checks = [
+      // Two checks in each of twelve sessions; the two oldest sessions are no longer looked at.
+      ...sessions.flatMap((_, at) =>
+        [0, 1].map((each) => check("pine", at, at >= 2 && each === 0)),
+      ),
+      ...sessions.map((_, at) => check("otter", at, true)),
+      ...[2, 3].map((at) => check("wren", at, true)),
+      // Nothing seen, or nothing recorded, is nothing compared.
+      { ...check("otter", 4, false), seen: "unseen" as const },
+      { ...check("otter", 5, false), student: "none" as const },
+    ];
+    const recorded = recordersOf({ ...counts, checks }, 0.2).students;
+    expect(recorded.map(({ recorder }) => recorder.matching)).toEqual([0.5, 1, 0.5]);
+    const first = recordersOf(counts, 0.2).students;
+    expect(first.map(({ recorder }) => recorder.matching)).toEqual([0.85, 0.85, 0.85]);
   });
 });
