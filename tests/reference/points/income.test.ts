@@ -139,4 +139,43 @@ describe("points of a session and of a day of three", () => {
     expect(sums[400]).toBe(income.quantiles.q10);
     expect(sums[3600]).toBe(income.quantiles.q90);
   });
+
+  // The usual rule, at a share of 0.15 checked: a point for each recorded mark, one more for on task, and 7
+  // for a match. A mark is recorded by the urn, checked and matching by itself, as in a room.
+  it("are what a day of marks and matches pays, mark by mark: mean, Q10, Q50 and Q90", () => {
+    const stream = randomStream("harbour", "marks and matches");
+    const student = { ...recorder(0.5, 0.8), checked: 0.15, matching: 0.85 };
+    const rules = { ...noRules, mark: 1, match: 7 };
+    const r = markCorrelation(1.6, counts) / (1 - markCorrelation(1.6, counts));
+    const session = (seed: string): number => {
+      let [recorded, seen, points] = [0, 0, 0];
+      for (const _cue of sessionSchedule(firstPlan, seed).cues) {
+        const isRecorded = stream() < (student.answers + recorded * r) / (1 + seen * r);
+        const matches = stream() < student.checked * student.matching;
+        if (isRecorded) {
+          recorded++;
+          points += rules.mark + (matches ? rules.match : 0);
+        }
+        seen++;
+      }
+      return points;
+    };
+    const days = Array.from({ length: 3000 }, (_, at) =>
+      [0, 1, 2].reduce((sum, each) => sum + session(`day ${at} ${each}`), 0),
+    );
+    const income = dayIncome(sessionIncome(counts, rules, student), 3, 0);
+    const mean = days.reduce((sum, each) => sum + each, 0) / days.length;
+    expect(Math.abs(mean - income.mean)).toBeLessThan(4 * Math.sqrt(income.variance / days.length));
+    for (const [level, quantile] of [
+      [0.1, income.quantiles.q10],
+      [0.5, income.quantiles.q50],
+      [0.9, income.quantiles.q90],
+    ] as const) {
+      const below = days.filter((each) => each < quantile).length / days.length;
+      const upTo = days.filter((each) => each <= quantile).length / days.length;
+      const error = 4 * Math.sqrt((level * (1 - level)) / days.length);
+      expect(below).toBeLessThan(level + error);
+      expect(upTo).toBeGreaterThan(level - error);
+    }
+  });
 });
