@@ -27,6 +27,8 @@ export function exchanges(
       store.transaction(() => {
         if (ledger.find("exchange", press, studentId) !== null) return;
         const student = knownStudent(store, studentId);
+        // Another window may have put this student away while this one still shows the purse.
+        if (student.archived) throw new Missing("student");
         const privilege = privileges.get(privilegeId);
         if (privilege === null || privilege.groupId !== student.groupId) {
           throw new Missing("privilege");

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { openDesktop } from "../../../../../electron/host/desktop.ts";
-import { Refusal } from "../../../../../electron/services/base/refusal.ts";
+import { Missing, Refusal } from "../../../../../electron/services/base/refusal.ts";
 import { ledgerProblems } from "../../../../../electron/services/points/invariant.ts";
 import { type Earning, noRules } from "../../../../../shared/plan/earning.ts";
 import { firstPlan } from "../../../../../shared/plan/plan.ts";
@@ -240,6 +240,77 @@ describe("paper and corrections", () => {
     expect(await refused(() => buy(otter, seat, 2))).toBe("privilege-full");
     expect(await refused(() => buy(wren, seat, 3))).toBe("privilege-not-for");
     expect(await refused(() => buy(otter, dear, 4))).toBe("privilege-too-dear");
+  });
+});
+
+describe("an exchange in a room where more than one window is open", () => {
+  async function withSeat(given: number) {
+    const here = await running();
+    const [pine = ""] = here.ids;
+    await here.give(pine, given, 1);
+    const { id: privilegeId } = await here.points.addPrivilege(
+      {
+        groupId: here.groupId,
+        name: "Seat",
+        picture: null,
+        price: 4,
+        band: 1,
+        places: null,
+        minutes: null,
+        perDay: null,
+        notFor: [],
+      },
+      caller,
+    );
+    const buy = (press: number) =>
+      here.points.buy({ studentId: pine, privilegeId, press: pressOf(press) }, caller);
+    return { ...here, pine, privilegeId, buy };
+  }
+
+  it("pressed in two at once is spent once where there is enough for one, and the other is told", async () => {
+    const here = await withSeat(5);
+    const said = await Promise.all([refused(() => here.buy(101)), refused(() => here.buy(102))]);
+    expect(said.sort()).toEqual(["not refused", "privilege-too-dear"]);
+    expect(await here.purse(here.pine)).toBe(1);
+    // The same press sent again, as after a reload in the middle of it, is the same exchange.
+    await here.buy(101);
+    expect(await here.purse(here.pine)).toBe(1);
+    const { receipts } = await here.points.state({ groupId: here.groupId }, caller);
+    expect(receipts).toHaveLength(1);
+  });
+
+  it("is not made for a student who was put away meanwhile, whose points wait", async () => {
+    const here = await withSeat(5);
+    await here.sessions.end({ sessionId: here.session.id }, caller);
+    await here.students.archive({ id: here.pine }, caller);
+    await expect(async () => here.buy(101)).rejects.toThrow(Missing);
+    expect(await here.purse(here.pine)).toBeUndefined();
+    await here.students.restore({ id: here.pine }, caller);
+    expect(await here.purse(here.pine)).toBe(5);
+    await here.buy(102);
+    expect(await here.purse(here.pine)).toBe(1);
+  });
+});
+
+describe("clocks that change", () => {
+  it("neither lengthen nor shorten the minutes that pay, and a day begins by the clock on the wall", async () => {
+    const here = await running({ kind: "own", rules: { ...noRules, minute: 1, mark: 1 } });
+    const [pine = ""] = here.ids;
+    const { id: sessionId, day } = here.session;
+    here.clock.advance(300_000);
+    // Summer time: an hour forward on the wall, none in the room.
+    here.clock.setOffset(60);
+    here.clock.advance(300_000);
+    await here.sessions.end({ sessionId }, caller);
+    expect(await here.purse(pine)).toBe(10);
+    const state = await here.points.state({ groupId: here.groupId }, caller);
+    expect(state.day).toBe(day);
+    // Late in the evening of a day that is an hour longer it is still the same day.
+    here.clock.setOffset(0);
+    here.clock.advance(13.5 * 3_600_000);
+    expect((await here.points.state({ groupId: here.groupId }, caller)).day).toBe(day);
+    here.clock.setOffset(60);
+    expect((await here.points.state({ groupId: here.groupId }, caller)).day).not.toBe(day);
   });
 });
 
