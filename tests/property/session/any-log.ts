@@ -103,6 +103,7 @@ export function anyBody(students: readonly string[]): fc.Arbitrary<SessionEventB
     fc.record({ kind: kind("resumed") }),
     fc.record({ kind: kind("ended"), reason: fc.constantFrom(...endReasons) }),
     fc.record({ kind: kind("left-out"), reason: kind("A trial") }),
+    fc.record({ kind: kind("left-out"), reason: kind("A trial"), trial: fc.constant(true) }),
     fc.record({ kind: kind("taken-in") }),
   );
 }

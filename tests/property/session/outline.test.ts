@@ -61,6 +61,11 @@ const leftOut = ask(
    ORDER BY seq DESC LIMIT 1`,
 );
 
+const trial = ask(
+  `SELECT coalesce(json_extract(detail, '$.trial'), 0) FROM log
+   WHERE kind IN ('left-out', 'taken-in') ORDER BY seq DESC LIMIT 1`,
+);
+
 const bodies = fc.array(
   // The log begins with its only `begun`.
   anyBody(students).filter(({ kind }) => kind !== "begun"),
@@ -91,6 +96,7 @@ describe("the outline of a session", () => {
           recorded: new Set(recorded.all(id)),
           setAside: new Set(setAside.all(id)),
           leftOutBecause: leftOut.get(id) ?? null,
+          isTrial: Boolean(trial.get(id) ?? 0),
         });
         // Asked again after one more event, nothing of the earlier answer is left.
         store.log.append(id, { kind: "left-out", reason: "Once more" }, stamp);
