@@ -42,11 +42,7 @@ export function ownAnswer(options: OwnAnswerOptions) {
     if (!handOver(mark)) wentOffline();
   }
 
-  function handOver({ session: of, cue, value }: WaitingMark): boolean {
-    return value === "away"
-      ? line.send({ kind: "away", session: of, cue, away: true })
-      : line.send({ kind: "mark", session: of, cue, value });
-  }
+  const handOver = (mark: WaitingMark): boolean => line.send(messageOf(mark));
 
   /** Nothing is called recorded before it is on the class's disk. */
   function awaitAnswer(): void {
@@ -144,3 +140,8 @@ export function ownAnswer(options: OwnAnswerOptions) {
     },
   };
 }
+
+const messageOf = ({ session, cue, value }: WaitingMark): Parameters<SeatSocket["send"]>[0] =>
+  value === "away"
+    ? { kind: "away", session, cue, away: true }
+    : { kind: "mark", session, cue, value };

@@ -53,7 +53,6 @@ export function seatsOpening(
   /** When seats close, in minutes of local time since 1970. */
   let until = 0;
   let cancel: Cancel = () => {};
-  // A press that closes waits for the one that opens.
   const inTurn = oneAfterTheOther();
 
   async function openNow(): Promise<void> {
@@ -167,7 +166,10 @@ function refuseUnsound(certificate: ReturnType<typeof seatCertificate>, changes:
   throw new Refusal("seats-certificate", new CertificateError(problem).message, { problem });
 }
 
-/** Does works one after the other; each answers with its own end, and one that fails stops no later one. */
+/**
+ * Does works one after the other, as a press that closes waits for the one that opens; each answers with its
+ * own end, and one that fails stops no later one.
+ */
 function oneAfterTheOther() {
   let last: Promise<void> = Promise.resolve();
   return (work: () => Promise<void>): Promise<void> => {
