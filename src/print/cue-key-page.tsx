@@ -35,7 +35,6 @@ const rowsOn = (paper: Paper, words: number): number =>
 
 function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
   const say = useSay();
-  const formats = useFormats();
   const summary = usePlanSummary();
   const { paper = "A4" } = usePaper();
   const [seed, setSeed] = useSeed();
@@ -130,34 +129,43 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
               </section>
             </>
           ) : null}
-          <table className="paper-table" aria-label={title}>
-            <thead>
-              <tr>
-                <th scope="col">{say("print.key.cue")}</th>
-                <th scope="col">{say("print.key.time")}</th>
-                <th scope="col">{say("print.key.delivered")}</th>
-                <th scope="col" className="paper-wide">
-                  {say("print.key.checked")}
-                </th>
-              </tr>
-            </thead>
-            <tbody>
-              {onSheet.map(({ number, time }) => (
-                <tr key={number}>
-                  <th scope="row">{number}</th>
-                  <td className="paper-time">{formats.clock(time)}</td>
-                  <td>
-                    <span className="paper-box" />
-                  </td>
-                  <td />
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <Cues label={title} rows={onSheet} />
           <Sheets number={index + 1} count={sheets.length} />
         </Sheet>
       ))}
     </PrintPage>
+  );
+}
+
+function Cues(props: { label: string; rows: readonly { number: number; time: number }[] }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { label, rows } = props;
+  return (
+    <table className="paper-table" aria-label={label}>
+      <thead>
+        <tr>
+          <th scope="col">{say("print.key.cue")}</th>
+          <th scope="col">{say("print.key.time")}</th>
+          <th scope="col">{say("print.key.delivered")}</th>
+          <th scope="col" className="paper-wide">
+            {say("print.key.checked")}
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ number, time }) => (
+          <tr key={number}>
+            <th scope="row">{number}</th>
+            <td className="paper-time">{formats.clock(time)}</td>
+            <td>
+              <span className="paper-box" />
+            </td>
+            <td />
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 
