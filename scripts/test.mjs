@@ -9,6 +9,9 @@ import { ensureDependencies } from "./bootstrap/dependencies.mjs";
 import { captureAside, pinnedNodePath, requireNode, root } from "./bootstrap/run.mjs";
 import { say, stop } from "./bootstrap/say.mjs";
 
+// Programs that tests start, many of them from TypeScript, are compiled once and not at each start.
+process.env.NODE_COMPILE_CACHE ??= join(root, "node_modules", ".cache", "compiled");
+
 // Laid in two lanes side by side that take about as long: the journeys, and all else.
 const journeys = ["api", "e2e"];
 const others = ["unit", "reference", "property", "faults", "browsers"];
