@@ -328,6 +328,43 @@ describe("a contract", () => {
     expect(await here.days()).toMatchObject([{ outcome: "met", leftOut: true, gained: 3 }]);
   });
 
+  it("counts a session over midnight for the day on which it began, as it does in the hour that comes twice", async () => {
+    const here = await signed();
+    // To ten to midnight, by a clock that was on summer time until the session had begun.
+    here.clock.setOffset(60);
+    const midnight = Date.UTC(2026, 2, 2, 23);
+    here.clock.advance(midnight - 600_000 - here.clock.wallMs());
+    const { id: sessionId } = await here.start();
+    here.clock.setOffset(0);
+    here.clock.advance(1_200_000 + 3_600_000);
+    await here.sessions.end({ sessionId }, caller);
+    await here.done(sessionId, [10, 9]);
+    expect(await here.days()).toMatchObject([
+      { day: "2026-03-02", outcome: "met", closed: true, gained: 3 },
+    ]);
+    // The next day stands for itself.
+    await here.hold(4, 1, [10, 2]);
+    expect(await here.days()).toMatchObject([
+      { day: "2026-03-02", outcome: "met" },
+      { day: "2026-03-03", outcome: "not-yet", closed: false },
+    ]);
+  });
+
+  it("of an archived student closes nothing and waits; back in class it goes on where it was", async () => {
+    const here = await signed();
+    await here.hold(4, 1, [10, 9]);
+    await here.students.archive({ id: here.pine }, caller);
+    expect(await here.contracts.ofGroup({ groupId: here.groupId }, caller)).toEqual([]);
+    here.clock.advance(dayMs);
+    const { handlers } = await here.again();
+    const days = async () =>
+      (await handlers.contracts.ofStudent({ studentId: here.pine }, caller))[0]?.days;
+    expect(await days()).toMatchObject([{ day: "2026-03-02", closed: false, gained: 0 }]);
+    await handlers.students.restore({ id: here.pine }, caller);
+    await handlers.contracts.closeDay({ id: here.contract.id, day: "2026-03-02" }, caller);
+    expect(await days()).toMatchObject([{ day: "2026-03-02", closed: true, gained: 3 }]);
+  });
+
   it("has no day to close without a session, nor before it is signed", async () => {
     const here = await signed();
     expect(await refused(() => here.close("2026-03-02"))).toBe("contract-day-early");
