@@ -4,13 +4,14 @@ import { Button } from "../parts/button.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { WhoseCues } from "../parts/whose-cues.tsx";
 import { useFormats, useSay } from "../text/text.tsx";
-import { usePlanSummary, wordSeconds } from "../words/plan-summary.ts";
+import { usePlanSummary, wordEvery, wordSeconds } from "../words/plan-summary.ts";
 import { keyCues, readMean } from "./key-cues.ts";
-import { intoSheets, type Paper, paperSizes } from "./paper.ts";
+import { intoEvenSheets, rowsBelow } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
 import { PrintPage } from "./print-page.tsx";
 import { SeedField, useSeed } from "./seed-field.tsx";
 import { Sheet } from "./sheet.tsx";
+import { wordsHeight } from "./text-lines.ts";
 import { useOption } from "./use-option.ts";
 import { usePaper } from "./use-paper.ts";
 import { type PlanOfGroup, usePlan } from "./use-plan.ts";
@@ -27,11 +28,12 @@ export function CueKeyPage() {
   return <CueKey found={found.data} />;
 }
 
-/** Rows that a sheet holds below its words, each as high as `tables.css` makes it; the words are measured end to end. */
-const rowMm = 8;
-const wordsMm = { first: 162, next: 98 } as const;
-const rowsOn = (paper: Paper, words: number): number =>
-  Math.floor((paperSizes[paper].height - words) / rowMm);
+/**
+ * Millimetres beside the texts themselves, as `tables.css` has them: of every sheet, and of the first one more.
+ * The caution's frame and the steps' numbers make their lines shorter: lines for those that break are kept.
+ */
+const spaceMm = { every: 25, first: 29 } as const;
+const steps = [1, 2, 3, 4, 5] as const;
 
 function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
   const say = useSay();
@@ -50,7 +52,30 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
   const cues = schedule?.cues ?? [];
   const whose = student === null ? "group" : "one";
   const rows = cues.map((time, index) => ({ number: index + 1, time }));
-  const sheets = intoSheets(rows, rowsOn(paper, wordsMm.first), rowsOn(paper, wordsMm.next));
+  const head = {
+    heading:
+      student === null
+        ? say("print.key.heading", { group: group.name })
+        : say("print.key.headingOne", { student: student.name, group: group.name }),
+    caution: say("print.key.caution"),
+    plan: `${plan.name}: ${summary(settings)}`,
+    seed: say("print.key.seed", { seed, stream: schedule?.streamName ?? "", cues: cues.length }),
+  };
+  const how = steps.map((step) => say(`print.key.step${step}`, { whose }));
+  const everyMm =
+    spaceMm.every +
+    wordsHeight(paper, [
+      [head.heading, 18],
+      ...[head.caution, head.plan, head.seed].map((text) => [text, 11] as const),
+    ]);
+  const firstMm =
+    spaceMm.first +
+    wordsHeight(paper, [[say("print.key.what"), 12], ...how.map((text) => [text, 11] as const)]);
+  const sheets = intoEvenSheets(
+    rows,
+    rowsBelow(paper, everyMm + firstMm),
+    rowsBelow(paper, everyMm),
+  );
   const title = say("print.key.title", { plan: plan.name });
 
   return (
@@ -75,7 +100,7 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
             <Notice>
               <p>
                 {say("print.key.thinned", {
-                  mean: wordSeconds(say, settings.meanSeconds),
+                  mean: wordEvery(say, settings.meanSeconds),
                   own: wordSeconds(say, plan.settings.meanSeconds),
                 })}
               </p>
@@ -95,45 +120,39 @@ function CueKey({ found: { plan, group } }: { found: PlanOfGroup }) {
         // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
         <Sheet key={index} number={index + 1} count={sheets.length} kind="text">
           <header className="paper-head">
-            <h2>
-              {student === null
-                ? say("print.key.heading", { group: group.name })
-                : say("print.key.headingOne", { student: student.name, group: group.name })}
-            </h2>
-            <p className="paper-caution">{say("print.key.caution")}</p>
-            <p>
-              {plan.name}: {summary(settings)}
-            </p>
-            <p>
-              {say("print.key.seed", {
-                seed,
-                stream: schedule?.streamName ?? "",
-                cues: cues.length,
-              })}
-            </p>
+            <h2>{head.heading}</h2>
+            <p className="paper-caution">{head.caution}</p>
+            <p>{head.plan}</p>
+            <p>{head.seed}</p>
           </header>
-          {index === 0 ? (
-            <>
-              <div className="paper-lines">
-                <WriteLine label={say("print.card.date")} />
-                <WriteLine label={say("print.key.substitute")} />
-                <WriteLine label={say("print.key.began")} />
-              </div>
-              <section className="paper-steps">
-                <h3>{say("print.key.what")}</h3>
-                <ol>
-                  {([1, 2, 3, 4, 5] as const).map((step) => (
-                    <li key={step}>{say(`print.key.step${step}`, { whose })}</li>
-                  ))}
-                </ol>
-              </section>
-            </>
-          ) : null}
+          {index === 0 ? <FirstWords how={how} /> : null}
           <Cues label={title} rows={onSheet} />
           <Sheets number={index + 1} count={sheets.length} />
         </Sheet>
       ))}
     </PrintPage>
+  );
+}
+
+/** What stands on the first sheet alone: when it was, and what to do. */
+function FirstWords({ how }: { how: readonly string[] }) {
+  const say = useSay();
+  return (
+    <>
+      <div className="paper-lines">
+        <WriteLine label={say("print.card.date")} />
+        <WriteLine label={say("print.key.substitute")} />
+        <WriteLine label={say("print.key.began")} />
+      </div>
+      <section className="paper-steps">
+        <h3>{say("print.key.what")}</h3>
+        <ol>
+          {how.map((step) => (
+            <li key={step}>{step}</li>
+          ))}
+        </ol>
+      </section>
+    </>
   );
 }
 

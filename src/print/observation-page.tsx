@@ -12,11 +12,12 @@ import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { sheetOptions } from "../parts/sheet-options.ts";
 import { useSay } from "../text/text.tsx";
-import { intoSheets, type Paper, paperSizes } from "./paper.ts";
+import { intoEvenSheets, rowsBelow } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";
 import { PrintPage } from "./print-page.tsx";
 import { SeedField, useSeed } from "./seed-field.tsx";
 import { Sheet } from "./sheet.tsx";
+import { type SizedText, wordsHeight } from "./text-lines.ts";
 import { useChoice, useOption } from "./use-option.ts";
 import { usePaper } from "./use-paper.ts";
 import { WriteLine } from "./write-line.tsx";
@@ -39,10 +40,10 @@ export function ObservationPage() {
 }
 
 const paces = lookIntervals.map(String);
-const rowMm = 8;
-const wordsMm = { first: 166, next: 80 } as const;
-/** Each own target takes up to so much of the first sheet. */
-const ownTargetMm = 14;
+/** Millimetres beside the texts themselves, as `tables.css` has them: of every sheet, and of the first one more. */
+const spaceMm = { every: 13, first: 19, between: 1.5 } as const;
+
+const plain = (text: string): SizedText => [text, 11];
 
 interface ObservationProps {
   group: Group;
@@ -69,8 +70,35 @@ function Observation({ group, plan, students }: ObservationProps) {
     name: nameOf.get(observedAt(index + 1, ids, seed)) ?? "",
   }));
   const own = watched.students.filter(({ target }) => target !== "");
-  const first = wordsMm.first + own.length * ownTargetMm;
-  const sheets = intoSheets(rows, rowsOn(paper, first), rowsOn(paper, wordsMm.next));
+  const head = {
+    heading: say("print.observation.heading", { group: group.name }),
+    plan: say("print.observation.plan", {
+      plan: plan.name,
+      minutes: Math.round(settings.lengthSeconds / 60),
+    }),
+    seed: say("print.observation.seed", { seed, cues }),
+  };
+  const how = [
+    group.target,
+    ...own.map(({ name, target }) => `${name}: ${target}`),
+    say("print.observation.pace", { seconds: every }),
+    say("print.observation.how"),
+  ];
+  const everyMm =
+    spaceMm.every +
+    wordsHeight(paper, [
+      [head.heading, 18],
+      ...[head.plan, head.seed, say("print.observation.keep")].map(plain),
+    ]);
+  const firstMm =
+    spaceMm.first +
+    how.length * spaceMm.between +
+    wordsHeight(paper, [[say("print.observation.working"), 12], ...how.map(plain)]);
+  const sheets = intoEvenSheets(
+    rows,
+    rowsBelow(paper, everyMm + firstMm),
+    rowsBelow(paper, everyMm),
+  );
   const title = say("print.observation.title", { group: group.name });
 
   return (
@@ -115,35 +143,11 @@ function Observation({ group, plan, students }: ObservationProps) {
         // biome-ignore lint/suspicious/noArrayIndexKey: a sheet is its place in the stack
         <Sheet key={index} number={index + 1} count={sheets.length} kind="text">
           <header className="paper-head">
-            <h2>{say("print.observation.heading", { group: group.name })}</h2>
-            <p>
-              {say("print.observation.plan", {
-                plan: plan.name,
-                minutes: Math.round(settings.lengthSeconds / 60),
-              })}
-            </p>
-            <p>{say("print.observation.seed", { seed, cues })}</p>
+            <h2>{head.heading}</h2>
+            <p>{head.plan}</p>
+            <p>{head.seed}</p>
           </header>
-          {index === 0 ? (
-            <>
-              <div className="paper-lines">
-                <WriteLine label={say("print.card.date")} />
-                <WriteLine label={say("print.observation.observer")} />
-                <WriteLine label={say("print.observation.subject")} />
-              </div>
-              <section className="paper-steps">
-                <h3>{say("print.observation.working")}</h3>
-                <p>{group.target}</p>
-                {own.map(({ id, name, target }) => (
-                  <p key={id}>
-                    <strong>{name}:</strong> {target}
-                  </p>
-                ))}
-                <p>{say("print.observation.pace", { seconds: every })}</p>
-                <p>{say("print.observation.how")}</p>
-              </section>
-            </>
-          ) : null}
+          {index === 0 ? <FirstWords group={group} own={own} every={every} /> : null}
           <Rows label={title} rows={onSheet} />
           <p className="paper-foot">
             {say("print.observation.keep")}{" "}
@@ -157,8 +161,31 @@ function Observation({ group, plan, students }: ObservationProps) {
   );
 }
 
-const rowsOn = (paper: Paper, words: number): number =>
-  Math.max(1, Math.floor((paperSizes[paper].height - words) / rowMm));
+/** What stands on the first sheet alone: who watched what, and how. */
+function FirstWords(props: { group: Group; own: readonly Student[]; every: number }) {
+  const say = useSay();
+  const { group, own, every } = props;
+  return (
+    <>
+      <div className="paper-lines">
+        <WriteLine label={say("print.card.date")} />
+        <WriteLine label={say("print.observation.observer")} />
+        <WriteLine label={say("print.observation.subject")} />
+      </div>
+      <section className="paper-steps">
+        <h3>{say("print.observation.working")}</h3>
+        <p>{group.target}</p>
+        {own.map(({ id, name, target }) => (
+          <p key={id}>
+            <strong>{name}:</strong> {target}
+          </p>
+        ))}
+        <p>{say("print.observation.pace", { seconds: every })}</p>
+        <p>{say("print.observation.how")}</p>
+      </section>
+    </>
+  );
+}
 
 function Rows({ label, rows }: { label: string; rows: readonly { cue: number; name: string }[] }) {
   const say = useSay();

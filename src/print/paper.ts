@@ -27,3 +27,23 @@ export function intoSheets<Item>(items: readonly Item[], first: number, next = f
   }
   return sheets;
 }
+
+/** The same with the further sheets filled evenly, so that none carries a single row of a long table. */
+export function intoEvenSheets<Item>(
+  items: readonly Item[],
+  first: number,
+  next: number,
+): Item[][] {
+  const left = items.length - first;
+  const further = Math.ceil(left / next);
+  return intoSheets(items, first, further > 0 ? Math.ceil(left / further) : next);
+}
+
+/** Left empty around a sheet of text, as `print.css` has it. */
+export const textMarginMm = 14;
+/** A row of a table to be filled in with its line, as `tables.css` makes it. */
+const rowMm = 8.2;
+
+/** How many rows a sheet of text holds below its heading row and words of `wordsMm`; one at least. */
+export const rowsBelow = (paper: Paper, wordsMm: number): number =>
+  Math.max(1, Math.floor((paperSizes[paper].height - 2 * textMarginMm - wordsMm) / rowMm) - 1);

@@ -1,4 +1,4 @@
-import { pointMm } from "./paper.ts";
+import { type Paper, paperSizes, pointMm, textMarginMm } from "./paper.ts";
 
 /**
  * Widths of letters as shares of the type size, for the app's typeface in bold, the widest we print:
@@ -39,4 +39,19 @@ export function linesOf(text: string, widthMm: number, sizePt: number): number {
     used = width - broken * room;
   }
   return lines;
+}
+
+/** A text and the size of its type in points. */
+export type SizedText = readonly [text: string, sizePt: number];
+
+/** The distance of two lines as a share of the type size, as `print.css` sets it. */
+const lineHeight = 1.25;
+
+/** How high texts below one another are on a sheet of text, in millimetres: never less than they are printed. */
+export function wordsHeight(paper: Paper, texts: readonly SizedText[]): number {
+  const widthMm = paperSizes[paper].width - 2 * textMarginMm;
+  return texts.reduce(
+    (sum, [text, pt]) => sum + linesOf(text, widthMm, pt) * pt * pointMm * lineHeight,
+    0,
+  );
 }

@@ -7,7 +7,13 @@ import {
   cardsPerPage,
   layOutCards,
 } from "../../../../src/print/card-layout.ts";
-import { cardsMarginMm, intoSheets, paperSizes, papers } from "../../../../src/print/paper.ts";
+import {
+  cardsMarginMm,
+  intoEvenSheets,
+  intoSheets,
+  paperSizes,
+  papers,
+} from "../../../../src/print/paper.ts";
 import { emsOf, linesOf } from "../../../../src/print/text-lines.ts";
 
 const wish: CardWish = {
@@ -98,6 +104,30 @@ describe("sheets", () => {
     expect(intoSheets([], 8)).toEqual([[]]);
     expect(intoSheets(cards, 20, 3).map(({ length }) => length)).toEqual([20, 3, 1]);
     expect(() => intoSheets(cards, 0)).toThrow(RangeError);
+  });
+
+  it("of a long table are filled evenly after the first, never beyond what one holds, and none more than needed", () => {
+    const lengths = (rows: number) =>
+      intoEvenSheets(Array(rows).fill(0), 17, 24).map(({ length }) => length);
+    expect(lengths(63)).toEqual([17, 23, 23]);
+    expect(lengths(42)).toEqual([17, 13, 12]);
+    expect(lengths(17)).toEqual([17]);
+    expect(lengths(0)).toEqual([0]);
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer(), { maxLength: 400 }),
+        fc.integer({ min: 1, max: 40 }),
+        fc.integer({ min: 1, max: 40 }),
+        (rows, first, next) => {
+          const sheets = intoEvenSheets(rows, first, next);
+          expect(sheets.flat()).toEqual(rows);
+          expect(sheets).toHaveLength(intoSheets(rows, first, next).length);
+          expect(Math.max(0, ...sheets.slice(1).map(({ length }) => length))).toBeLessThanOrEqual(
+            next,
+          );
+        },
+      ),
+    );
   });
 
   it("have the sizes of ISO 216 and of 8.5 by 11 inches", () => {
