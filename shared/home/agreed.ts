@@ -5,6 +5,15 @@ import { idSchema } from "../roster/roster.ts";
 export const agreedLines = ["observed", "cued", "points", "taken", "home-card"] as const;
 export type AgreedLine = (typeof agreedLines)[number];
 
+/**
+ * The lines that are asked for: nothing of points where a group earns none. What was said of them before is
+ * kept.
+ *
+ * Example: linesAsked(false) // ["observed", "cued", "home-card"]
+ */
+export const linesAsked = (points: boolean): readonly AgreedLine[] =>
+  points ? agreedLines : agreedLines.filter((line) => line !== "points" && line !== "taken");
+
 /** `open`: nobody has said, or an answer was taken back. */
 export const agreedAnswers = ["yes", "no", "open"] as const;
 export type AgreedAnswer = (typeof agreedAnswers)[number];
@@ -59,9 +68,11 @@ export const takesPart = (said: readonly AgreedSaid[]): boolean =>
   standsFor(said, "cued")?.answer !== "no";
 
 /**
- * The lines that nobody has answered. Who takes no part has nothing to agree to beyond that.
+ * The lines that nobody has answered, of those that are asked for. Who takes no part has nothing to agree to beyond that.
  *
  * Example: unanswered([{ line: "cued", answer: "no", day: "2026-03-02", who: "" }]) // []
  */
-export const unanswered = (said: readonly AgreedSaid[]): AgreedLine[] =>
-  takesPart(said) ? agreedLines.filter((line) => standsFor(said, line) === null) : [];
+export const unanswered = (
+  said: readonly AgreedSaid[],
+  asked: readonly AgreedLine[] = agreedLines,
+): AgreedLine[] => (takesPart(said) ? asked.filter((line) => standsFor(said, line) === null) : []);

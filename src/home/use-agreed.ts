@@ -1,6 +1,7 @@
-import { type AgreedPage, unanswered } from "../../shared/home/agreed.ts";
+import { type AgreedPage, linesAsked, unanswered } from "../../shared/home/agreed.ts";
 import type { Student } from "../../shared/roster/roster.ts";
 import { useAsk, useStudents } from "../api/queries.ts";
+import { usePointsShown } from "../points/use-points.ts";
 
 /**
  * What was agreed about each student of a group; undefined until known. An answer that has become old is no
@@ -37,5 +38,7 @@ export function useWilling(
 }
 
 /** For how many students of a group a line is still to be asked; names are not for the room. */
-export const useUnasked = (groupId: string): number =>
-  (useAgreed(groupId) ?? []).filter(({ said }) => unanswered(said).length > 0).length;
+export function useUnasked(groupId: string): number {
+  const asked = linesAsked(usePointsShown(groupId));
+  return (useAgreed(groupId) ?? []).filter(({ said }) => unanswered(said, asked).length > 0).length;
+}

@@ -14,6 +14,12 @@ const countsOf = (goal: ContractGoal) => {
   return { times, every, right: right.times, rightEvery: right.every };
 };
 
+/** What a day that meets the goal earns: points, what the student named, both, or nothing that is shown. */
+function earnedBy({ points, earns }: Pick<ContractTerms, "points" | "earns">) {
+  if (points > 0) return earns === "" ? "points" : "both";
+  return earns === "" ? "nothing" : "words";
+}
+
 /** A contract in sentences: for the adult's screen, and for its paper in the child's own wording. */
 export function useContractWords() {
   const say = useSay();
@@ -26,7 +32,7 @@ export function useContractWords() {
       say("contract.earnsLine", {
         points,
         earns,
-        both: earns === "" ? "points" : points > 0 ? "both" : "words",
+        both: earnedBy({ points, earns }),
       }),
   };
 }

@@ -8,6 +8,9 @@ import { Section } from "./page.tsx";
 const first = [1, 2, 3] as const;
 const rest = [4, 5, 6, 7, 8, 9] as const;
 
+/** The line that speaks of points: nothing for a school that wants none. */
+const aboutPoints = 5;
+
 /** What is new, once after an update, until it is put away. */
 export function WhatsNew() {
   const say = useSay();
@@ -33,11 +36,14 @@ export function WhatsNew() {
 
 function Lines({ lines }: { lines: readonly (typeof first | typeof rest)[number][] }) {
   const say = useSay();
+  const hasPoints = useSettings()?.points ?? false;
   return (
     <ul className="whats-new">
-      {lines.map((line) => (
-        <li key={line}>{say(`news.line.${line}`)}</li>
-      ))}
+      {lines
+        .filter((line) => hasPoints || line !== aboutPoints)
+        .map((line) => (
+          <li key={line}>{say(`news.line.${line}`)}</li>
+        ))}
     </ul>
   );
 }

@@ -60,7 +60,7 @@ export function PairsPage() {
     >
       {lesson === undefined ? null : (
         <LessonSheets
-          lesson={lesson}
+          lesson={state.earns ? lesson : { ...lesson, points: 0 }}
           number={numberOf(lesson)}
           students={[...students.data, ...(archived.data ?? [])]}
           title={title}

@@ -1,6 +1,7 @@
 import { Link } from "react-router";
 import { useSettings } from "../api/queries.ts";
 import { Notice } from "../parts/notice.tsx";
+import { usePointsShown } from "../points/use-points.ts";
 import { useSay } from "../text/text.tsx";
 import { useSeats } from "./use-seats.ts";
 
@@ -15,10 +16,11 @@ export function SeatCautions({ groupId, leadsOn = false }: SeatCautionsProps) {
   const say = useSay();
   const settings = useSettings();
   const seats = useSeats(groupId);
+  const points = usePointsShown(groupId) ? "yes" : "no";
   if (settings === undefined || seats === undefined) return null;
   return (
     <Notice>
-      <p>{say(seats.isSecure ? "seat.caution.knowsSecure" : "seat.caution.knows")}</p>
+      <p>{say(seats.isSecure ? "seat.caution.knowsSecure" : "seat.caution.knows", { points })}</p>
       <p>
         {say("seat.caution.light")} {say("seat.caution.ear")} {say("seat.caution.policy")}
       </p>

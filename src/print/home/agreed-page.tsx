@@ -1,6 +1,7 @@
 import { Link } from "react-router";
-import { type AgreedPage, agreedLines, standsFor } from "../../../shared/home/agreed.ts";
+import { type AgreedPage, linesAsked, standsFor } from "../../../shared/home/agreed.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
+import { usePointsShown } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";
@@ -36,6 +37,7 @@ function AgreedSheet({ student, agreed }: { student: Student; agreed: AgreedPage
   const say = useSay();
   const formats = useFormats();
   const { name } = student;
+  const asked = linesAsked(usePointsShown(student.groupId));
   return (
     <div className="home-paper">
       <div className="paper-head">
@@ -54,7 +56,7 @@ function AgreedSheet({ student, agreed }: { student: Student; agreed: AgreedPage
           </tr>
         </thead>
         <tbody>
-          {agreedLines.map((line) => {
+          {asked.map((line) => {
             const said = standsFor(agreed.said, line);
             return (
               <tr key={line}>

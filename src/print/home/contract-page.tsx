@@ -1,7 +1,9 @@
 import { Link } from "react-router";
 import type { Contract } from "../../../shared/home/contract-terms.ts";
 import { useAsk } from "../../api/queries.ts";
+import { termsShown } from "../../home/terms-shown.ts";
 import { useContractWords } from "../../home/use-contract-words.ts";
+import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";
@@ -21,8 +23,9 @@ export function ContractPaper() {
   const contracts = useAsk("home", ["contracts", studentId], (api) =>
     studentId === null ? Promise.resolve([]) : api.contracts.ofStudent({ studentId }),
   );
+  const points = usePoints(known?.student.groupId ?? "");
   const contract = contracts.data?.find((each) => each.contract.endedOn === null)?.contract;
-  if (known === undefined || contract === undefined) {
+  if (known === undefined || contract === undefined || points === undefined) {
     const isGone = isMissing || (known !== undefined && contracts.data !== undefined);
     return <PrintGap error={error ?? contracts.error} isMissing={isGone} />;
   }
@@ -33,7 +36,10 @@ export function ContractPaper() {
     <PrintPage title={title} back={<Link to={back}>{title}</Link>} fileName={title}>
       <PaperWords language={languageOf(agreed)}>
         <Sheet number={1} count={1} kind="text">
-          <ContractSheet name={student.name} contract={contract} />
+          <ContractSheet
+            name={student.name}
+            contract={{ ...contract, terms: termsShown(contract.terms, points.on) }}
+          />
         </Sheet>
       </PaperWords>
     </PrintPage>
@@ -54,13 +60,15 @@ function ContractSheet({ name, contract }: { name: string; contract: Contract })
         <p className="home-paper-for">{say(`contract.paper.${wording}.i`, { name })}</p>
       </div>
       <p className="home-paper-goal">{words.paperGoal(terms)}</p>
-      <div>
-        <p>{say(`contract.paper.${wording}.earns`)}</p>
-        <ul className="home-paper-list">
-          {points > 0 ? <li>{say("contract.paper.points", { points })}</li> : null}
-          {earns === "" ? null : <li>{earns}</li>}
-        </ul>
-      </div>
+      {points === 0 && earns === "" ? null : (
+        <div>
+          <p>{say(`contract.paper.${wording}.earns`)}</p>
+          <ul className="home-paper-list">
+            {points > 0 ? <li>{say("contract.paper.points", { points })}</li> : null}
+            {earns === "" ? null : <li>{earns}</li>}
+          </ul>
+        </div>
+      )}
       <p>{say(`contract.paper.${wording}.cost`, { cost })}</p>
       <p>{say(`contract.paper.${wording}.who`, { who: terms.checkedBy })}</p>
       <p>{say(`contract.paper.${wording}.review`, days)}</p>

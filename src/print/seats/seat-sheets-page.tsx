@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { Link, useParams } from "react-router";
 import { useGroups } from "../../api/queries.ts";
+import { usePointsShown } from "../../points/use-points.ts";
 import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
@@ -28,6 +29,7 @@ export function SeatSheetsPage() {
   const groups = useGroups();
   const group = groups.data?.find(({ id }) => id === groupId);
   const seats = useSeats(groupId);
+  const points = usePointsShown(groupId) ? "yes" : "no";
   if (group === undefined || seats === undefined) {
     return <PrintGap error={groups.error} isMissing={groups.data !== undefined} />;
   }
@@ -53,7 +55,7 @@ export function SeatSheetsPage() {
         <h2>{say("seatSheet.before")}</h2>
         <ul>
           {(["lock", "ear", "family", "knows"] as const).map((each) => (
-            <li key={each}>{say(`seatSheet.before.${each}`)}</li>
+            <li key={each}>{say(`seatSheet.before.${each}`, { points })}</li>
           ))}
         </ul>
       </SeatSheet>
@@ -62,7 +64,7 @@ export function SeatSheetsPage() {
           {forTechnician.map((each) => (
             <div key={each}>
               <dt>{say(`seatSheet.tech.${each}`)}</dt>
-              <dd>{unbroken(say(`seatSheet.tech.${each}.how`, { port }))}</dd>
+              <dd>{unbroken(say(`seatSheet.tech.${each}.how`, { port, points }))}</dd>
             </div>
           ))}
         </dl>

@@ -6,7 +6,7 @@ import {
   type AgreedPage,
   type AgreedSaid,
   agreedAnswers,
-  agreedLines,
+  linesAsked,
   paperLanguages,
   standsFor,
   takesPart,
@@ -21,6 +21,7 @@ import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { usePointsShown } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { StudentPage } from "./student-page.tsx";
 
@@ -51,6 +52,7 @@ function Answers(props: { student: Student; agreed: AgreedPage; today: string })
   const say = useSay();
   const { student, agreed, today } = props;
   const { said } = agreed;
+  const asked = linesAsked(usePointsShown(student.groupId));
   const [who, setWho] = useState("");
   const [day, setDay] = useState(today);
   const tell = useTell((api, said: AgreedSaid) => api.agreed.say({ studentId: student.id, said }));
@@ -80,7 +82,7 @@ function Answers(props: { student: Student; agreed: AgreedPage; today: string })
         <DayField label={say("agreed.day")} value={day} onChange={setDay} />
       </div>
       <ul className="home-lines">
-        {agreedLines.map((line) => (
+        {asked.map((line) => (
           <li key={line}>
             <Choices
               label={say(`agreed.line.${line}`)}
@@ -103,7 +105,7 @@ function Answers(props: { student: Student; agreed: AgreedPage; today: string })
           <p>{say("agreed.outsideHelp", { name: student.name })}</p>
         </Notice>
       )}
-      {said.length === 0 ? null : <History said={said} />}
+      <History said={said.filter(({ line }) => asked.includes(line))} />
     </Section>
   );
 }
@@ -130,6 +132,7 @@ function SaidNote({ said }: { said: AgreedSaid | null }) {
 function History({ said }: { said: readonly AgreedSaid[] }) {
   const say = useSay();
   const formats = useFormats();
+  if (said.length === 0) return null;
   return (
     <More label={say("agreed.history", { count: said.length })}>
       <ol className="home-history">

@@ -104,7 +104,7 @@ export function ContractForm(props: FormProps) {
             forAll !== null
               ? say("points.never", { word: forAll })
               : terms.points === 0 && earns.trim() === ""
-                ? say("contract.nothingEarned")
+                ? say("contract.nothingEarned", { points: pointsOn ? "yes" : "no" })
                 : undefined
           }
         />

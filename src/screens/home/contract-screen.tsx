@@ -6,6 +6,7 @@ import { contractTally } from "../../../shared/home/contract.ts";
 import type { GroupCounts } from "../../../shared/record/group-counts.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
+import { termsShown } from "../../home/terms-shown.ts";
 import { useContractWords } from "../../home/use-contract-words.ts";
 import { Button } from "../../parts/button.tsx";
 import { More } from "../../parts/more.tsx";
@@ -13,6 +14,7 @@ import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { isFormKept } from "../../parts/sheet/use-kept-form.ts";
+import { usePointsShown } from "../../points/use-points.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ContractForm, contractForm } from "./contract-form.tsx";
@@ -107,7 +109,9 @@ function Current({ student, today, counts, one }: CurrentProps) {
   const formats = useFormats();
   const words = useContractWords();
   const { contract, days } = one;
-  const { terms, signedOn } = contract;
+  const { signedOn } = contract;
+  const showsPoints = usePointsShown(student.groupId);
+  const terms = termsShown(contract.terms, showsPoints);
   const { id } = contract;
   const sign = useTell((api) => api.contracts.sign({ id }));
   const end = useTell((api) => api.contracts.end({ id }));
@@ -143,7 +147,7 @@ function Current({ student, today, counts, one }: CurrentProps) {
         <>
           <MatchNote goal={terms.goal} counts={counts} studentId={student.id} />
           <Review student={student} today={today} counts={counts} one={one} />
-          <Days one={one} />
+          <Days one={one} showsPoints={showsPoints} />
           <div className="home-acts">
             {isOpenToday ? (
               <>
@@ -193,7 +197,7 @@ function Review({ student, today, counts, one }: CurrentProps) {
 }
 
 /** Day by day, newest first: met, not yet, or no data. */
-function Days({ one }: { one: ContractWithDays }) {
+function Days({ one, showsPoints }: { one: ContractWithDays; showsPoints: boolean }) {
   const say = useSay();
   const formats = useFormats();
   const { days } = one;
@@ -207,7 +211,7 @@ function Days({ one }: { one: ContractWithDays }) {
           <tr>
             <th scope="col">{say("contract.day")}</th>
             <th scope="col">{say("contract.outcome")}</th>
-            <th scope="col">{say("contract.points")}</th>
+            {showsPoints ? <th scope="col">{say("contract.points")}</th> : null}
           </tr>
         </thead>
         <tbody>
@@ -221,13 +225,17 @@ function Days({ one }: { one: ContractWithDays }) {
                     })
                   : say(`contract.outcome.${outcome}`)}
               </td>
-              <td>{closed ? formats.number(gained - cost) : say("contract.dayOpen")}</td>
+              {showsPoints ? (
+                <td>{closed ? formats.number(gained - cost) : say("contract.dayOpen")}</td>
+              ) : null}
             </tr>
           ))}
         </tbody>
       </table>
       {days.some(({ leftOut }) => leftOut) ? (
-        <p className="home-help">{say("contract.leftOutHelp")}</p>
+        <p className="home-help">
+          {say("contract.leftOutHelp", { points: showsPoints ? "yes" : "no" })}
+        </p>
       ) : null}
     </>
   );

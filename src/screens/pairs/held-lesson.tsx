@@ -12,9 +12,15 @@ import { useLessonRows } from "../../teams/lesson-rows.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** One lesson: who taught whom, and a tick for each pair that corrected both papers together. */
-export function HeldLesson(props: { lesson: PairLesson; students: readonly Student[] }) {
+export function HeldLesson(props: {
+  lesson: PairLesson;
+  students: readonly Student[];
+  /** Whether the group earns points just now. */
+  earns: boolean;
+}) {
   const say = useSay();
-  const { lesson, students } = props;
+  const { lesson, students, earns } = props;
+  const pays = earns && lesson.points > 0;
   const rows = useLessonRows(lesson, students);
   const [isRemoving, setRemoving] = useState(false);
   const correct = useTell((api, said: { studentIds: string[]; corrected: boolean }) =>
@@ -36,7 +42,7 @@ export function HeldLesson(props: { lesson: PairLesson; students: readonly Stude
     <>
       <CheckboxGroup value={ticked} onChange={change} className="pairs-lesson">
         <Label>
-          {say(lesson.points > 0 ? "pairs.correctedPoints" : "pairs.corrected", {
+          {say(pays ? "pairs.correctedPoints" : "pairs.corrected", {
             points: lesson.points,
           })}
         </Label>
@@ -81,7 +87,7 @@ export function HeldLesson(props: { lesson: PairLesson; students: readonly Stude
             </>
           }
         >
-          <p>{say("pairs.removeHelp")}</p>
+          <p>{say("pairs.removeHelp", { points: pays ? "yes" : "no" })}</p>
           <Problem error={remove.error} />
         </Dialog>
       ) : null}

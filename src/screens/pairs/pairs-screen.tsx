@@ -73,7 +73,7 @@ function Lessons({ groupId, state, students, everybody }: LessonsProps) {
     <>
       {todays.map((lesson) => (
         <Section key={lesson.id} title={say("pairs.todaysLesson", { lesson: numberOf(lesson) })}>
-          <HeldLesson lesson={lesson} students={everybody} />
+          <HeldLesson lesson={lesson} students={everybody} earns={state.earns} />
         </Section>
       ))}
       {students.length < 2 ? null : (
@@ -97,7 +97,7 @@ function Lessons({ groupId, state, students, everybody }: LessonsProps) {
                 day: formats.fullDay(lesson.day),
               })}
             >
-              <HeldLesson lesson={lesson} students={everybody} />
+              <HeldLesson lesson={lesson} students={everybody} earns={state.earns} />
             </More>
           ))}
         </Section>

@@ -5,6 +5,7 @@ import { useGuess } from "../../compute/use-computed.ts";
 import { TextField } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
+import { usePointsAllowed } from "../../points/use-points.ts";
 import { useSay } from "../../text/text.tsx";
 import { CheckFields } from "./fields/check-fields.tsx";
 import { EarningFields } from "./fields/earning-fields.tsx";
@@ -39,7 +40,11 @@ export function PlanMore(props: PlanMoreProps) {
   const guess = useGuess(isOpen ? lastRunnable : null);
   const [tried, setTried] = useState("example");
   return (
-    <More label={say("plan.more")} isOpenAtFirst={isOpen} onOpenChange={onOpenChange}>
+    <More
+      label={say("plan.more", { points: usePointsAllowed() ? "yes" : "no" })}
+      isOpenAtFirst={isOpen}
+      onOpenChange={onOpenChange}
+    >
       <div className="plan-columns">
         <div className="plan-fields">
           <SoundFields {...fields} />

@@ -7,6 +7,7 @@ import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { usePointsShown } from "../../points/use-points.ts";
 import { SeatCautions } from "../../seats/seat-cautions.tsx";
 import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
@@ -41,7 +42,7 @@ export function SeatsScreen() {
       lead={say("seat.lead")}
       actions={<Link to={`/print/seats/${group.id}`}>{say("seat.slips")}</Link>}
     >
-      <Opening seats={seats} />
+      <Opening groupId={group.id} seats={seats} />
       <Section title={say("seat.list")}>
         <SeatList groupId={group.id} seats={seats.seats} />
       </Section>
@@ -55,8 +56,9 @@ export function SeatsScreen() {
   );
 }
 
-function Opening({ seats }: { seats: SeatsState }) {
+function Opening({ groupId, seats }: { groupId: string; seats: SeatsState }) {
   const say = useSay();
+  const showsPoints = usePointsShown(groupId);
   const open = useTell((api) => api.seats.open());
   const close = useTell((api) => api.seats.close());
   const { isOpen, until, closedBecause, addresses, movedFrom, pocketCode, joiningPaused } = seats;
@@ -103,7 +105,7 @@ function Opening({ seats }: { seats: SeatsState }) {
             </>
           )}
         </dd>
-        {pocketCode === null ? null : (
+        {pocketCode === null || !showsPoints ? null : (
           <>
             <dt>{say("seat.pocket")}</dt>
             <dd>

@@ -72,7 +72,7 @@ export function SettingsScreen() {
               <p>
                 {say("seat.caution.policy")} {say("seat.caution.light")} {say("seat.caution.ear")}
               </p>
-              <p>{say("seat.caution.knows")}</p>
+              <p>{say("seat.caution.knows", { points: settings.points ? "yes" : "no" })}</p>
             </Section>
             <Section title={say("settings.data")}>
               <p>{say("settings.dataHelp")}</p>
