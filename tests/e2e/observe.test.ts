@@ -26,7 +26,8 @@ async function looksSoFar(page: Page): Promise<number> {
 
 describe("A teacher who watches without cueing the class", () => {
   it("records looks in turn by key, beside a second observer, and sees how well they agree", async () => {
-    const page = await app.open("--speed", "12");
+    // Slow enough that no observation passes while two windows are read and answered on a busy machine.
+    const page = await app.open("--speed", "5");
     await makeGroup(page, "Window side", ["Ash", "Birch", "Cedar"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Window side").click();
@@ -158,7 +159,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("takes no key while a dialog is open or a field has the focus, and none once keys are switched off", async () => {
-    const page = await app.open("--speed", "10");
+    const page = await app.open("--speed", "5");
     await makeGroup(page, "Aisle", ["Ash", "Birch"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Aisle").click();

@@ -3,6 +3,11 @@ import { firstPlan } from "../../../../shared/plan/plan.ts";
 import { compute } from "../../../../src/compute/compute.ts";
 import { computeAside } from "../../../../src/compute/compute-line.ts";
 
+// Here nothing is built; the address is as a build names it.
+vi.mock("../../../../src/compute/compute.worker.ts?worker&url", () => ({
+  default: "/assets/compute.worker-built.js",
+}));
+
 /** A worker that takes every ask and answers none; its error comes when told. */
 class DeadWorker extends EventTarget {
   static latest: DeadWorker | null = null;

@@ -3,6 +3,11 @@ import type { FromWorker, ToWorker } from "../../../../src/reading/analysis-job.
 import type { Asked } from "../../../../src/reading/analysis-line.ts";
 import { groupCounts } from "../../shared/reading/builders.ts";
 
+// Here nothing is built; the address is as a build names it.
+vi.mock("../../../../src/reading/analysis.worker.ts?worker&url", () => ({
+  default: "/assets/analysis.worker-built.js",
+}));
+
 /** Takes the worker's place: keeps what it is told, and answers nothing by itself. */
 class ToldWorker extends EventTarget {
   static told: ToWorker[] = [];
