@@ -122,4 +122,27 @@ describe("Home cards", () => {
     await page.getByRole("heading", { name: "Fern’s week" }).waitFor();
     expect(await page.getByText("Robin").count()).toBe(0);
   });
+
+  it("of the day before are offered to whoever types them in the next morning", async () => {
+    const page = await app.open();
+    await makeGroup(page, "Table two", ["Fern", "Robin"]);
+    // Whatever day it is, the group sat on the one before.
+    for (const day of ["Saturday", "Sunday"]) await page.getByText(day, { exact: true }).click();
+    await page.getByRole("checkbox", { name: "Sunday", checked: true }).waitFor();
+    await openOf(page, "Fern", "Home card");
+    await page.getByLabel("From this day on").fill("2026-01-05");
+    await button(page, "Save this card").click();
+    await page.getByText(/^Saved: from/).waitFor();
+    await link(page, "Table two").first().click();
+    await link(page, "Home cards").click();
+    const today = await page.getByLabel("Day", { exact: true }).inputValue();
+    await button(page, /^1 card of .* not typed in: go to that day$/).click();
+    await expect.poll(() => page.getByLabel("Day", { exact: true }).inputValue()).not.toBe(today);
+    await page.getByRole("region", { name: "Fern" }).getByRole("gridcell").first().click();
+    await page.keyboard.press("5");
+    // What was typed a moment ago is kept, also where the day is changed at once.
+    await page.getByLabel("Day", { exact: true }).fill(today);
+    await page.getByRole("region", { name: "Fern" }).waitFor();
+    await expect.poll(() => button(page, /not typed in/).count()).toBe(0);
+  });
 });

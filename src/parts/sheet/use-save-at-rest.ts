@@ -1,10 +1,10 @@
-import { useEffect } from "react";
+import { useEffect, useRef } from "react";
 
 /** How long the hand rests before what was typed is saved by itself. */
 const restMs = 1_000;
 
 /**
- * Saves a sheet when the hand rests. A window that is closed, or a computer that stops, costs no more
+ * Saves a sheet when the hand rests, and when it gives way to another page or day. A window that is closed, or a computer that stops, costs no more
  * than the last key or two; so nothing has to ask before it closes.
  *
  * @param typed what was typed; each change starts the wait anew
@@ -16,4 +16,9 @@ export function useSaveAtRest(typed: unknown, unsaved: boolean, save: () => void
     const rest = setTimeout(save, restMs);
     return () => clearTimeout(rest);
   }, [typed, unsaved]);
+  const last = useRef(() => {});
+  last.current = () => {
+    if (unsaved) save();
+  };
+  useEffect(() => () => last.current(), []);
 }

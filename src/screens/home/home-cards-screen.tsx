@@ -1,14 +1,25 @@
 import { useEffect, useId, useRef } from "react";
 import { Link, useParams } from "react-router";
 import type { CardForDay } from "../../../shared/api/home-cards.ts";
+import { dayNumber, dayText } from "../../../shared/calendar/calendar.ts";
+import { schoolDays } from "../../../shared/calendar/school-days.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
-import { useAsk, useGroups, useStudents, useTimetable } from "../../api/queries.ts";
+import {
+  useAsk,
+  useDaysOff,
+  useGroups,
+  useStudents,
+  useTimetable,
+  useWeekdays,
+} from "../../api/queries.ts";
+import { useCardsOfDay } from "../../home/home-cards-link.tsx";
+import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/moment-field.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { SheetFoot } from "../../parts/sheet/sheet-foot.tsx";
 import { useAddress } from "../../parts/use-address.ts";
-import { useSay } from "../../text/text.tsx";
+import { useFormats, useSay } from "../../text/text.tsx";
 import { CardBlock } from "./card-block.tsx";
 import { useTypedCards } from "./use-typed-cards.ts";
 import "./home.css";
@@ -42,9 +53,45 @@ export function HomeCardsScreen() {
           value={day}
           onChange={(next) => change({ day: next })}
         />
+        {day === today ? (
+          <DayBefore group={group} today={day} onGo={(next) => change({ day: next })} />
+        ) : null}
       </div>
       <DayOfCards key={day} group={group} day={day} />
     </Page>
+  );
+}
+
+/**
+ * The school day before today, where cards of it are not typed in: whoever types them in the next morning is not to
+ * put them under today's date. Beside the day, so that no box moves when it comes.
+ */
+function DayBefore(props: { group: Group; today: string; onGo: (day: string) => void }) {
+  const { group, today, onGo } = props;
+  const weekdays = useWeekdays(group.id);
+  const daysOff = useDaysOff().data;
+  const now = dayNumber(today);
+  const [from, to] = [dayText(now - daysLooked), dayText(now - 1)];
+  const before = daysOff && schoolDays({ from, to, daysOff, weekdays }).at(-1);
+  return before === undefined ? null : <Untyped groupId={group.id} day={before} onGo={onGo} />;
+}
+
+/** So many days back a school day is looked for: a long weekend. */
+const daysLooked = 5;
+
+function Untyped(props: { groupId: string; day: string; onGo: (day: string) => void }) {
+  const say = useSay();
+  const formats = useFormats();
+  const { groupId, day, onGo } = props;
+  const cards = useCardsOfDay(groupId, day) ?? [];
+  const count = cards.filter(({ typed }) => typed === null).length;
+  if (count === 0) return null;
+  return (
+    <div className="home-beside">
+      <Button look="quiet" onPress={() => onGo(day)}>
+        {say("homeCards.untyped", { count, day: formats.fullDay(day) })}
+      </Button>
+    </div>
   );
 }
 
