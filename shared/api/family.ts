@@ -7,8 +7,15 @@ import { procedure } from "./errors.ts";
 export const family = {
   /** Of every student in use to whose family something was written. */
   words: procedure.input(z.strictObject({ groupId: idSchema })).output(z.array(familyWordsSchema)),
-  /** Empty words take back what was written. */
+  /**
+   * Empty words take back what was written. With `before`, the words that the page went on from, refused where
+   * another window has saved others since.
+   */
   saveWords: procedure
-    .input(familyWordsSchema.pick({ studentId: true, words: true }))
+    .input(
+      familyWordsSchema
+        .pick({ studentId: true, words: true })
+        .extend({ before: familyWordsSchema.shape.words.optional() }),
+    )
     .output(z.strictObject({})),
 };

@@ -209,6 +209,32 @@ describe("A reload in the middle of writing", () => {
 const saved = (page: Page) => page.getByText("Saved in another window");
 
 describe("Two windows on one setup", () => {
+  it("write to one family, and the words of neither are written over unasked", async () => {
+    const page = await app.open("--sample");
+    await link(page, "Sample class (invented)").first().click();
+    await page.waitForURL(/\/groups\/[^/]+$/);
+    const groupId = /groups\/([^/?]+)/.exec(page.url())?.[1];
+    await page.goto(`${new URL(page.url()).origin}/print/family/${groupId}`);
+    const words = (on: Page) =>
+      on.getByRole("region", { name: "About the page for Otter’s family" }).getByRole("textbox");
+    await words(page).waitFor();
+    const other = await second(page);
+    await words(other).waitFor();
+    await words(page).fill("Begins at once now.");
+    await expect.poll(() => words(other).inputValue()).toBe("Begins at once now.");
+    // The second window writes while the first one saves; so it has not seen what is kept.
+    await Promise.all([words(page).fill("Page one."), words(other).fill("Page two.")]);
+    await expect
+      .poll(async () => (await saved(page).count()) + (await saved(other).count()))
+      .toBe(1);
+    for (const each of [page, other]) {
+      if ((await saved(each).count()) > 0) await button(each, "Show what is kept").click();
+    }
+    await expect
+      .poll(async () => (await words(page).inputValue()) === (await words(other).inputValue()))
+      .toBe(true);
+  });
+
   it("say so where the other saved meanwhile, keep what was typed, and overwrite nothing unasked", async () => {
     const page = await app.open();
     await makeGroup(page, "Table two", ["Fern", "Robin", "Ash", "Elm", "Fir", "Hazel"]);

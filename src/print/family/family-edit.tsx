@@ -1,9 +1,11 @@
 import { useEffect, useRef, useState } from "react";
 import { languages } from "../../../shared/api/app.ts";
 import { mostFamilyWords } from "../../../shared/home/family-words.ts";
+import { isRefusal } from "../../api/api-error.ts";
 import { useTell } from "../../api/queries.ts";
 import { Choices, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { SavedElsewhere } from "../../parts/sheet/saved-elsewhere.tsx";
 import type { Language } from "../../text/catalogue.ts";
 import { useSay } from "../../text/text.tsx";
 
@@ -25,18 +27,38 @@ export function FamilyEdit({ studentId, name, language, words, onWords }: Family
   const say = useSay();
   const [text, setText] = useState(words);
   const speak = useTell((api, to: Language) => api.agreed.savePaper({ studentId, language: to }));
-  const keep = useTell((api, next: string) => api.family.saveWords({ studentId, words: next }));
+  const keep = useTell((api, { next, before }: { next: string; before: string }) =>
+    api.family.saveWords({ studentId, words: next, before }),
+  );
   const saved = useRef(words.trim());
-  const save = (next: string) => {
-    if (next.trim() === saved.current) return;
-    saved.current = next.trim();
-    keep.mutate(next.trim(), {
-      // What was not kept is tried again with the next key.
-      onError: () => {
-        saved.current = words.trim();
+  /** What this window saved itself: it comes back as kept, perhaps after further keys. */
+  const own = useRef(new Set([words.trim()]));
+  const isOld = isRefusal(keep.error, "saved-elsewhere");
+  const save = (text: string) => {
+    const [next, before] = [text.trim(), saved.current];
+    if (next === before || isOld) return;
+    saved.current = next;
+    own.current.add(next);
+    keep.mutate(
+      { next, before },
+      {
+        // What was not kept is tried again with the next key.
+        onError: () => {
+          saved.current = before;
+        },
       },
-    });
+    );
   };
+  const show = (kept: string) => {
+    saved.current = kept;
+    setText(kept);
+    onWords(kept);
+  };
+  // Untouched, the field follows what another window saved.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only other words that are kept are followed
+  useEffect(() => {
+    if (!own.current.has(words) && text.trim() === saved.current) show(words);
+  }, [words]);
   const last = useRef(save);
   last.current = () => save(text);
   // biome-ignore lint/correctness/useExhaustiveDependencies: only a key starts the wait anew
@@ -66,9 +88,22 @@ export function FamilyEdit({ studentId, name, language, words, onWords }: Family
         maxLength={mostFamilyWords}
       />
       <p className="family-kept" role="status">
-        {keep.isSuccess && keep.variables === text.trim() ? say("familyPage.kept") : ""}
+        {keep.isSuccess && keep.variables.next === text.trim() ? say("familyPage.kept") : ""}
       </p>
-      <Problem error={keep.error ?? speak.error} />
+      {isOld ? (
+        <SavedElsewhere
+          onTake={() => {
+            keep.reset();
+            show(words);
+          }}
+          onKeep={() => {
+            saved.current = text.trim();
+            keep.mutate({ next: saved.current, before: words });
+          }}
+        />
+      ) : (
+        <Problem error={keep.error ?? speak.error} />
+      )}
     </section>
   );
 }

@@ -29,3 +29,14 @@ it("says who is not there, and tells the class's own line nothing", async () => 
   const line = classLines(desktop.handlers)(() => null);
   expect(await refused(() => line.family.words({ groupId }, caller))).toMatch(/class-screen/);
 });
+
+it("never saves over words that another window wrote since", async () => {
+  const { family, groupId, pine } = await desktopClass();
+  await family.saveWords({ studentId: pine, words: "Begins at once.", before: "" }, caller);
+  const late = () =>
+    family.saveWords({ studentId: pine, words: "Began late.", before: "" }, caller);
+  expect(await refused(late)).toBe("saved-elsewhere");
+  const [kept] = await family.words({ groupId }, caller);
+  expect(kept?.words).toBe("Begins at once.");
+  await family.saveWords({ studentId: pine, words: "Now.", before: "Begins at once." }, caller);
+});
