@@ -138,11 +138,14 @@ describe("Home cards", () => {
     const today = await page.getByLabel("Day", { exact: true }).inputValue();
     await button(page, /^1 card of .* not typed in: go to that day$/).click();
     await expect.poll(() => page.getByLabel("Day", { exact: true }).inputValue()).not.toBe(today);
-    await page.getByRole("region", { name: "Fern" }).getByRole("gridcell").first().click();
-    await page.keyboard.press("5");
+    await page
+      .getByRole("gridcell", { name: /^Fern, .*: not rated$/ })
+      .first()
+      .click();
+    await page.keyboard.press("1");
     // What was typed a moment ago is kept, also where the day is changed at once.
     await page.getByLabel("Day", { exact: true }).fill(today);
     await page.getByRole("region", { name: "Fern" }).waitFor();
-    await expect.poll(() => button(page, /not typed in/).count()).toBe(0);
+    await expect.poll(() => button(page, /not typed in/).count(), { timeout: 15_000 }).toBe(0);
   });
 });

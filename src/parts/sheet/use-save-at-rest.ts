@@ -4,8 +4,8 @@ import { useEffect, useRef } from "react";
 const restMs = 1_000;
 
 /**
- * Saves a sheet when the hand rests, and when it gives way to another page or day. A window that is closed, or a computer that stops, costs no more
- * than the last key or two; so nothing has to ask before it closes.
+ * Saves a sheet when the hand rests, and when it gives way to another page or day. A window that is closed, or a
+ * computer that stops, costs no more than the last key or two; so nothing has to ask before it closes.
  *
  * @param typed what was typed; each change starts the wait anew
  */
