@@ -1,4 +1,4 @@
-import "./zod-without-code.ts";
+import "./app/zod-without-code.ts";
 import "./parts/text-policy.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next";
 import "./tokens.css";

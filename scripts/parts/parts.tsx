@@ -4,6 +4,8 @@ import "../../src/base.css";
 import { useState } from "react";
 import { CheckboxGroup } from "react-aria-components";
 import { createRoot } from "react-dom/client";
+import { Picture } from "../../src/class/pictures/picture.tsx";
+import { pictureNames } from "../../src/class/pictures/picture-names.ts";
 import { Button } from "../../src/parts/button.tsx";
 import { CheckBox } from "../../src/parts/check-box.tsx";
 import { Dialog } from "../../src/parts/dialog.tsx";
@@ -13,8 +15,6 @@ import { DayField } from "../../src/parts/moment-field.tsx";
 import { More } from "../../src/parts/more.tsx";
 import { Notice } from "../../src/parts/notice.tsx";
 import { Page, Section } from "../../src/parts/page.tsx";
-import { Picture } from "../../src/pictures/picture.tsx";
-import { pictureNames } from "../../src/pictures/picture-names.ts";
 import { TextProvider } from "../../src/text/text.tsx";
 
 // Every part that screens are made of, on one page: npm run parts. It is no screen of the app and never ships.

@@ -1,7 +1,7 @@
 import { addSample } from "../../electron/services/sample-class.ts";
 import { openStore, type Store } from "../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../shared/plan/plan.ts";
-import { pictureNames } from "../../src/pictures/picture-names.ts";
+import { pictureNames } from "../../src/class/pictures/picture-names.ts";
 import { fillFiveYears } from "../../tests/bench/five-years.ts";
 import type { Language } from "./words.ts";
 

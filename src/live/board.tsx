@@ -1,4 +1,4 @@
-import { ClassTimers } from "../points/class-timers.tsx";
+import { ClassTimers } from "../class/points/class-timers.tsx";
 import { useSay } from "../text/text.tsx";
 import { CueSign, CueWords } from "./cue-sign.tsx";
 import { PracticeExample } from "./practice-example.tsx";

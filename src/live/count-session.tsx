@@ -1,12 +1,12 @@
 import { useState } from "react";
 import type { Session } from "../../shared/api/sessions.ts";
 import { useAsk, useTell } from "../api/queries.ts";
+import { usePointsAllowed } from "../class/points/use-points.ts";
 import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Choices, TextField } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { Problem } from "../parts/problem.tsx";
-import { usePointsAllowed } from "../points/use-points.ts";
 import { useSay } from "../text/text.tsx";
 import "./count-session.css";
 

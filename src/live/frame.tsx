@@ -2,7 +2,7 @@ import { useEffect, useRef } from "react";
 import { NavLink, Outlet, useLocation } from "react-router";
 import { useConnection } from "../api/context.tsx";
 import { useOpenSession } from "../api/queries.ts";
-import { Help } from "../help/help.tsx";
+import { Help } from "../parts/help/help.tsx";
 import { focusPage } from "../parts/keep-focus.ts";
 import { LiveProblemPlace } from "../parts/live-problem/live-problem.tsx";
 import { useSay } from "../text/text.tsx";

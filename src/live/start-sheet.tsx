@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { Plan } from "../../shared/api/plans.ts";
-import { useUnasked, useWilling } from "../home/use-agreed.ts";
+import { useUnasked, useWilling } from "../class/home/use-agreed.ts";
 import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Problem } from "../parts/problem.tsx";

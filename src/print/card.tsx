@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from "react";
-import { Picture } from "../pictures/picture.tsx";
-import type { PictureName } from "../pictures/picture-names.ts";
+import { Picture } from "../class/pictures/picture.tsx";
+import type { PictureName } from "../class/pictures/picture-names.ts";
 import { useSay } from "../text/text.tsx";
 import { boxGap, type CardLayout, type CardLook, lineHeight, nameShare } from "./card-layout.ts";
 import { PlainSymbol } from "./symbols.tsx";

@@ -7,7 +7,7 @@ import { sessionSchedule } from "../../shared/schedule/session-schedule.ts";
 import { lookIntervals, planForKind, usualLookInterval } from "../../shared/session/kind-plan.ts";
 import { mostObserved, observedAt } from "../../shared/session/observation-rotation.ts";
 import { useGroups, usePlans } from "../api/queries.ts";
-import { useWilling } from "../home/use-agreed.ts";
+import { useWilling } from "../class/home/use-agreed.ts";
 import { Choices, Switch } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { sheetOptions } from "../parts/sheet-options.ts";

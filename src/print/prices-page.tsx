@@ -1,8 +1,8 @@
 import { Link, useParams } from "react-router";
 import { useGroups } from "../api/queries.ts";
-import { Picture } from "../pictures/picture.tsx";
-import { pictureNamed } from "../pictures/picture-names.ts";
-import { usePoints } from "../points/use-points.ts";
+import { Picture } from "../class/pictures/picture.tsx";
+import { pictureNamed } from "../class/pictures/picture-names.ts";
+import { usePoints } from "../class/points/use-points.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import { intoSheets } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";

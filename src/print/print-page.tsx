@@ -1,8 +1,8 @@
 import { type ReactNode, useEffect, useRef, useState } from "react";
-import { Help } from "../help/help.tsx";
 import { LinkState } from "../live/frame.tsx";
 import { Button } from "../parts/button.tsx";
 import { Choices } from "../parts/field.tsx";
+import { Help } from "../parts/help/help.tsx";
 import { focusPage } from "../parts/keep-focus.ts";
 import { Notice } from "../parts/notice.tsx";
 import { useSay } from "../text/text.tsx";

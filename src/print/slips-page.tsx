@@ -1,8 +1,8 @@
 import { Link, useParams } from "react-router";
 import type { PointsState } from "../../shared/api/points.ts";
 import { useGroups } from "../api/queries.ts";
-import { useWilling } from "../home/use-agreed.ts";
-import { usePoints } from "../points/use-points.ts";
+import { useWilling } from "../class/home/use-agreed.ts";
+import { usePoints } from "../class/points/use-points.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import { intoSheets } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";

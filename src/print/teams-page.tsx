@@ -3,7 +3,7 @@ import type { TeamsState } from "../../shared/api/teams.ts";
 import type { Student } from "../../shared/roster/roster.ts";
 import { roundToShow } from "../../shared/teams/kept-rounds.ts";
 import { useGroups, useStudents } from "../api/queries.ts";
-import { useTeamName, useTeams } from "../teams/use-teams.ts";
+import { useTeamName, useTeams } from "../class/teams/use-teams.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import { intoSheets } from "./paper.ts";
 import { PrintGap } from "./print-gap.tsx";

@@ -1,8 +1,8 @@
 import { Link } from "react-router";
 import type { Student } from "../../../shared/roster/roster.ts";
+import { useSeats } from "../../class/seats/use-seats.ts";
 import { Switch } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
-import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
 import "./own-start.css";
 

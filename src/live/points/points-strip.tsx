@@ -10,12 +10,12 @@ import {
   takenReasons,
 } from "../../../shared/session/event.ts";
 import { useAsk, useSettings, useTell } from "../../api/queries.ts";
+import { usePointsAllowed } from "../../class/points/use-points.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Panel } from "../../parts/panel.tsx";
 import { Problem, wordProblem } from "../../parts/problem.tsx";
 import { SteadyButton } from "../../parts/steady-button.tsx";
-import { usePointsAllowed } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import type { LiveSession } from "../use-live-session.ts";
 import { mostPinned, usePointKeys } from "./use-point-keys.ts";

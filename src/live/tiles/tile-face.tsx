@@ -1,6 +1,6 @@
 import type { Student } from "../../../shared/roster/roster.ts";
-import { Picture } from "../../pictures/picture.tsx";
-import { pictureNamed } from "../../pictures/picture-names.ts";
+import { Picture } from "../../class/pictures/picture.tsx";
+import { pictureNamed } from "../../class/pictures/picture-names.ts";
 
 /** A longer name has two smaller lines, so that Marie-Josephine B. and Marie-Josephine C. are told apart. */
 const mostInOneLine = 14;

@@ -1,7 +1,7 @@
 import { Link } from "react-router";
 import { type AgreedPage, linesAsked, standsFor } from "../../../shared/home/agreed.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
-import { usePointsShown } from "../../points/use-points.ts";
+import { usePointsShown } from "../../class/points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";

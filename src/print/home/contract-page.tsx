@@ -1,9 +1,9 @@
 import { Link } from "react-router";
 import type { Contract } from "../../../shared/home/contract-terms.ts";
 import { useAsk } from "../../api/queries.ts";
-import { termsShown } from "../../home/terms-shown.ts";
-import { useContractWords } from "../../home/use-contract-words.ts";
-import { usePoints } from "../../points/use-points.ts";
+import { termsShown } from "../../class/home/terms-shown.ts";
+import { useContractWords } from "../../class/home/use-contract-words.ts";
+import { usePoints } from "../../class/points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";

@@ -1,8 +1,8 @@
 import { Link, useParams } from "react-router";
 import { readOwn } from "../../../shared/reading/told/own-reading.ts";
-import { OwnRecord } from "../../own/own-record.tsx";
-import { useGoalOf } from "../../own/use-goal-of.ts";
 import { countsOf, type EachCounts } from "../../reading/counts-of-each.ts";
+import { OwnRecord } from "../../reading/own/own-record.tsx";
+import { useGoalOf } from "../../reading/own/use-goal-of.ts";
 import { useCountsOfEach } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import { intoSheets } from "../paper.ts";

@@ -1,8 +1,8 @@
 import type { ReactNode } from "react";
 import { Link, useParams } from "react-router";
 import { useGroups } from "../../api/queries.ts";
-import { usePointsShown } from "../../points/use-points.ts";
-import { useSeats } from "../../seats/use-seats.ts";
+import { usePointsShown } from "../../class/points/use-points.ts";
+import { useSeats } from "../../class/seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
 import { PrintGap } from "../print-gap.tsx";
 import { PrintPage } from "../print-page.tsx";

@@ -1,9 +1,9 @@
 import { useEffect, useState } from "react";
 import { useOpenSession } from "../../api/queries.ts";
+import { ClassTimers } from "../../class/points/class-timers.tsx";
 import { Board } from "../../live/board.tsx";
 import { LinkState } from "../../live/frame.tsx";
 import { useLiveSession } from "../../live/use-live-session.ts";
-import { ClassTimers } from "../../points/class-timers.tsx";
 import { useSay } from "../../text/text.tsx";
 
 /**

@@ -5,10 +5,10 @@ import { type PastedNames, pastedNames } from "../../../shared/roster/pasted-nam
 import type { Student } from "../../../shared/roster/roster.ts";
 import { longestName, mostStudents } from "../../../shared/transfer/import-limits.ts";
 import { useTell } from "../../api/queries.ts";
+import { picturesToGive } from "../../class/pictures/own-pictures.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { picturesToGive } from "../../pictures/own-pictures.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface AddProps {

@@ -1,12 +1,12 @@
 import { useState } from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
+import { pictureOwners } from "../../class/pictures/own-pictures.ts";
+import { PicturePicker } from "../../class/pictures/picture-picker.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { NumberField, Switch, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { pictureOwners } from "../../pictures/own-pictures.ts";
-import { PicturePicker } from "../../pictures/picture-picker.tsx";
 import { useProgram } from "../../reading/use-program.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 

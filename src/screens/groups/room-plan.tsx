@@ -2,11 +2,11 @@ import { Button, GridList, GridListItem, useDragAndDrop } from "react-aria-compo
 import { mostSeatsInRow } from "../../../shared/api/app.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
+import { Picture } from "../../class/pictures/picture.tsx";
+import { pictureNamed } from "../../class/pictures/picture-names.ts";
 import { seatsStyle, useSeatsInRow } from "../../live/tiles/use-seats.ts";
 import { Pick } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { Picture } from "../../pictures/picture.tsx";
-import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface RoomPlanProps {

@@ -2,15 +2,19 @@ import { useState } from "react";
 import { Link, useNavigate } from "react-router";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
-import { EraseDialog } from "../../archive/erase-dialog.tsx";
+import { EraseDialog } from "../../class/archive/erase-dialog.tsx";
+import {
+  haveOwnPictures,
+  pictureOwners,
+  picturesToGive,
+} from "../../class/pictures/own-pictures.ts";
+import { Picture } from "../../class/pictures/picture.tsx";
+import { pictureNamed } from "../../class/pictures/picture-names.ts";
 import { Button } from "../../parts/button.tsx";
 import { Menu } from "../../parts/menu.tsx";
 import { More } from "../../parts/more.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { forgetForms } from "../../parts/sheet/use-kept-form.ts";
-import { haveOwnPictures, pictureOwners, picturesToGive } from "../../pictures/own-pictures.ts";
-import { Picture } from "../../pictures/picture.tsx";
-import { pictureNamed } from "../../pictures/picture-names.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { AddStudents } from "./add-students.tsx";
 import { EditStudent } from "./edit-student.tsx";

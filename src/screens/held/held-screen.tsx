@@ -1,6 +1,6 @@
 import { Link, useParams, useSearchParams } from "react-router";
 import { useGroups, usePlans, useTimetable } from "../../api/queries.ts";
-import { useWilling } from "../../home/use-agreed.ts";
+import { useWilling } from "../../class/home/use-agreed.ts";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";

@@ -13,6 +13,7 @@ import {
 } from "../../../shared/home/agreed.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useTell } from "../../api/queries.ts";
+import { usePointsShown } from "../../class/points/use-points.ts";
 import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Choices, Pick, TextField } from "../../parts/field.tsx";
@@ -21,7 +22,6 @@ import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { usePointsShown } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { StudentPage } from "./student-page.tsx";
 

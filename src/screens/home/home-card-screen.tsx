@@ -11,6 +11,7 @@ import {
 } from "../../../shared/home/kept-card.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useTell } from "../../api/queries.ts";
+import { usePoints } from "../../class/points/use-points.ts";
 import { Button } from "../../parts/button.tsx";
 import { Choices, NumberField, Switch, TextField } from "../../parts/field.tsx";
 import { DayField } from "../../parts/moment-field.tsx";
@@ -19,7 +20,6 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { SavedElsewhere } from "../../parts/sheet/saved-elsewhere.tsx";
 import { useKeptForm } from "../../parts/sheet/use-kept-form.ts";
-import { usePoints } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { StillHere } from "./still-here.tsx";
 import { StudentPage } from "./student-page.tsx";

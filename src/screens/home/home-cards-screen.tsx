@@ -12,7 +12,7 @@ import {
   useTimetable,
   useWeekdays,
 } from "../../api/queries.ts";
-import { useCardsOfDay } from "../../home/home-cards-link.tsx";
+import { useCardsOfDay } from "../../class/home/home-cards-link.tsx";
 import { Button } from "../../parts/button.tsx";
 import { DayField } from "../../parts/moment-field.tsx";
 import { Page } from "../../parts/page.tsx";

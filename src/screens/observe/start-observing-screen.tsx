@@ -10,7 +10,7 @@ import {
 } from "../../../shared/session/kind-plan.ts";
 import { mostObserved } from "../../../shared/session/observation-rotation.ts";
 import { useGroups, useOpenSession, usePlanChoice } from "../../api/queries.ts";
-import { useWilling } from "../../home/use-agreed.ts";
+import { useWilling } from "../../class/home/use-agreed.ts";
 import { useStartSession } from "../../live/start-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";

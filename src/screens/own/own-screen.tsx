@@ -1,11 +1,11 @@
 import { useEffect } from "react";
 import { Link, useParams } from "react-router";
 import { readOwn } from "../../../shared/reading/told/own-reading.ts";
-import { Help } from "../../help/help.tsx";
-import { OwnRecord } from "../../own/own-record.tsx";
-import { useGoalOf } from "../../own/use-goal-of.ts";
+import { Help } from "../../parts/help/help.tsx";
 import { Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { OwnRecord } from "../../reading/own/own-record.tsx";
+import { useGoalOf } from "../../reading/own/use-goal-of.ts";
 import { useStudentCounts } from "../../reading/use-reading.ts";
 import { useSay } from "../../text/text.tsx";
 import "./own-screen.css";

@@ -3,12 +3,12 @@ import { CheckboxGroup, Label } from "react-aria-components";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { PairLesson } from "../../../shared/teams/kept.ts";
 import { useTell } from "../../api/queries.ts";
+import { useLessonRows } from "../../class/teams/lesson-rows.ts";
 import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useLessonRows } from "../../teams/lesson-rows.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** One lesson: who taught whom, and a tick for each pair that corrected both papers together. */

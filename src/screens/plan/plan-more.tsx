@@ -1,11 +1,11 @@
 import { useState } from "react";
 import type { Plan } from "../../../shared/api/plans.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
+import { usePointsAllowed } from "../../class/points/use-points.ts";
 import { useGuess } from "../../compute/use-computed.ts";
 import { TextField } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Section } from "../../parts/page.tsx";
-import { usePointsAllowed } from "../../points/use-points.ts";
 import { useSay } from "../../text/text.tsx";
 import { CheckFields } from "./fields/check-fields.tsx";
 import { EarningFields } from "./fields/earning-fields.tsx";

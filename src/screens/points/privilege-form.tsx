@@ -4,13 +4,13 @@ import { dayNumber, weekdayOf } from "../../../shared/calendar/calendar.ts";
 import { neverAPrivilege } from "../../../shared/points/never-a-privilege.ts";
 import type { Privilege } from "../../../shared/roster/privilege.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
+import { pictureLabel, pictureNames } from "../../class/pictures/picture-names.ts";
 import { Button } from "../../parts/button.tsx";
 import { CheckBox } from "../../parts/check-box.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { type Choice, Choices, NumberField, Pick, TextField } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { pictureLabel, pictureNames } from "../../pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface PrivilegeFormProps {

@@ -3,10 +3,10 @@ import type { PointsState } from "../../../shared/api/points.ts";
 import type { PlanSettings } from "../../../shared/plan/plan.ts";
 import type { Privilege } from "../../../shared/roster/privilege.ts";
 import { usePlans, useTell } from "../../api/queries.ts";
+import { type PriceOutlook, usePrices } from "../../class/points/use-points.ts";
 import { Button } from "../../parts/button.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { type PriceOutlook, usePrices } from "../../points/use-points.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { PrivilegeForm } from "./privilege-form.tsx";
 

@@ -2,7 +2,7 @@ import { useMemo } from "react";
 import { Link, useParams } from "react-router";
 import { sessionsOf } from "../../../shared/reading/session-counts.ts";
 import { useSpan } from "../../charts/span-fields.tsx";
-import { Worry } from "../../home/worry.tsx";
+import { Worry } from "../../class/home/worry.tsx";
 import { Columns, Page } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { AlternationResults } from "../../reading/alternation-result.tsx";

@@ -5,8 +5,13 @@ import { thinnedWorth } from "../../../shared/points/thinned-worth.ts";
 import type { Program } from "../../../shared/roster/program.ts";
 import { fadedPlan } from "../../../shared/schedule/fading.ts";
 import { usePlanChoice } from "../../api/queries.ts";
+import {
+  type PriceOutlook,
+  rulesNow,
+  usePoints,
+  usePrices,
+} from "../../class/points/use-points.ts";
 import { Choices } from "../../parts/field.tsx";
-import { type PriceOutlook, rulesNow, usePoints, usePrices } from "../../points/use-points.ts";
 import { useVoice } from "../../words/use-voice.ts";
 
 const worths = ["raised", "kept"] as const;

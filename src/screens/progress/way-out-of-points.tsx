@@ -1,7 +1,7 @@
 import { Link } from "react-router";
 import { isCued, type Rung } from "../../../shared/advice/ladder.ts";
+import { usePoints } from "../../class/points/use-points.ts";
 import { Notice } from "../../parts/notice.tsx";
-import { usePoints } from "../../points/use-points.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** Past the last cue points go too, step by step; nothing where none are earned. */

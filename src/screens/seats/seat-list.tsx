@@ -2,11 +2,11 @@ import { useNavigate } from "react-router";
 import type { Seat } from "../../../shared/api/seats.ts";
 import { seatLanguages, seatLooks } from "../../../shared/seats/message.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
+import { wordMissed } from "../../class/seats/missed-cues.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Menu } from "../../parts/menu.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { wordMissed } from "../../seats/missed-cues.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface SeatListProps {

@@ -1,15 +1,15 @@
 import { Link, useParams } from "react-router";
 import type { SeatsState } from "../../../shared/api/seats.ts";
 import { useGroups, useSettings, useTell } from "../../api/queries.ts";
+import { usePointsShown } from "../../class/points/use-points.ts";
+import { SeatCautions } from "../../class/seats/seat-cautions.tsx";
+import { useSeats } from "../../class/seats/use-seats.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
 import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { usePointsShown } from "../../points/use-points.ts";
-import { SeatCautions } from "../../seats/seat-cautions.tsx";
-import { useSeats } from "../../seats/use-seats.ts";
 import { useSay } from "../../text/text.tsx";
 import { PocketCode } from "./pocket-code.tsx";
 import { SeatList } from "./seat-list.tsx";

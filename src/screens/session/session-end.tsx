@@ -3,11 +3,11 @@ import { selfCounts } from "../../../shared/record/counts.ts";
 import { presenceOf } from "../../../shared/record/presence.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import { deliveredCount } from "../../../shared/session/state.ts";
+import { SessionPointsLinks } from "../../class/points/points-link.tsx";
 import { CountSession } from "../../live/count-session.tsx";
 import { RateCells } from "../../live/rate-cells.tsx";
 import { SessionNotes } from "../../live/session-notes.tsx";
 import type { LiveSession } from "../../live/use-live-session.ts";
-import { SessionPointsLinks } from "../../points/points-link.tsx";
 import { useSay } from "../../text/text.tsx";
 
 /** The session is over: what was recorded, and what to do next. For the teacher, not for the board. */

@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from "react";
 import { deliveredCount } from "../../../shared/session/state.ts";
 import { useConnection } from "../../api/context.tsx";
+import { SeatsOnStrip } from "../../class/seats/seats-on-strip.tsx";
 import { Board } from "../../live/board.tsx";
 import { ClassScreenButton } from "../../live/class-screen/class-screen-button.tsx";
 import { openClassWindow } from "../../live/class-screen/own-window.ts";
@@ -12,7 +13,6 @@ import { useLastMarks } from "../../live/use-last-marks.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { focusOn } from "../../parts/keep-focus.ts";
-import { SeatsOnStrip } from "../../seats/seats-on-strip.tsx";
 import { useSay } from "../../text/text.tsx";
 import { AdultView } from "./adult/adult-view.tsx";
 import { useNamesShown } from "./adult/use-names-shown.ts";

@@ -2,12 +2,12 @@ import { useState } from "react";
 import type { Settings } from "../../../shared/api/app.ts";
 import { useConnection } from "../../api/context.tsx";
 import { useSettings, useTell } from "../../api/queries.ts";
+import { haveOwnPictures } from "../../class/pictures/own-pictures.ts";
 import { openClassWindow } from "../../live/class-screen/own-window.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
 import { Button } from "../../parts/button.tsx";
 import { Switch } from "../../parts/field.tsx";
 import { Panel } from "../../parts/panel.tsx";
-import { haveOwnPictures } from "../../pictures/own-pictures.ts";
 import { useSay } from "../../text/text.tsx";
 
 /** What the adult chooses about the students' tiles; on the tiles themselves nothing can be chosen. */

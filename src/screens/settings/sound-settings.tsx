@@ -1,12 +1,12 @@
 import { useState } from "react";
 import type { PlanChime } from "../../../shared/plan/plan.ts";
 import { useSettings, useTell } from "../../api/queries.ts";
-import { ChimeChoice } from "../../chimes/chime-choice.tsx";
-import { OwnChimes } from "../../chimes/own-chimes.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Range, Switch } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
+import { ChimeChoice } from "../../sound/chimes/chime-choice.tsx";
+import { OwnChimes } from "../../sound/chimes/own-chimes.tsx";
 import type { SoundFailure } from "../../sound/decide-start.ts";
 import { usePreview } from "../../sound/use-preview.ts";
 import { useFormats, useSay } from "../../text/text.tsx";

@@ -3,12 +3,12 @@ import { dayNumber, weekdayOf } from "../../../shared/calendar/calendar.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamSettings } from "../../../shared/teams/kept.ts";
 import { fitsNow, roundOn, termMixing } from "../../../shared/teams/kept-rounds.ts";
+import { useTeamName } from "../../class/teams/use-teams.ts";
 import { Button } from "../../parts/button.tsx";
 import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useTeamName } from "../../teams/use-teams.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { roundsToDeal, useDeal } from "./use-deal.ts";
 

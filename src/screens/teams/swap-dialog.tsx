@@ -4,12 +4,12 @@ import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamRound } from "../../../shared/teams/kept.ts";
 import { keepsWishes } from "../../../shared/teams/wishes.ts";
 import { useTell } from "../../api/queries.ts";
+import { useTeamName } from "../../class/teams/use-teams.ts";
 import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useTeamName } from "../../teams/use-teams.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface SwapDialogProps {

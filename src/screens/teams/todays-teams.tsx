@@ -3,11 +3,11 @@ import type { TeamsState } from "../../../shared/api/teams.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { TeamRound, TeamSettings } from "../../../shared/teams/kept.ts";
 import { useTell } from "../../api/queries.ts";
+import { useTeamName } from "../../class/teams/use-teams.ts";
 import { announce } from "../../parts/announcer.tsx";
 import { Button } from "../../parts/button.tsx";
 import { Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { useTeamName } from "../../teams/use-teams.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { SwapDialog } from "./swap-dialog.tsx";
 

@@ -2,7 +2,7 @@ import { Link } from "react-router";
 import { dayNumber, weekdayOf } from "../../../shared/calendar/calendar.ts";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useDaysOff, useWeekdays } from "../../api/queries.ts";
-import { useCardsOfDay } from "../../home/home-cards-link.tsx";
+import { useCardsOfDay } from "../../class/home/home-cards-link.tsx";
 import { useSay } from "../../text/text.tsx";
 import { dayOffOn } from "./awaits.ts";
 import { WaitingItem } from "./waiting-item.tsx";

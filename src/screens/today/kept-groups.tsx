@@ -1,9 +1,9 @@
 import { useState } from "react";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useGroups } from "../../api/queries.ts";
-import { EraseGroup } from "../../archive/erase-group.tsx";
-import { SaveGroup } from "../../archive/save-group.tsx";
-import { useKept } from "../../archive/use-kept.ts";
+import { EraseGroup } from "../../class/archive/erase-group.tsx";
+import { SaveGroup } from "../../class/archive/save-group.tsx";
+import { useKept } from "../../class/archive/use-kept.ts";
 import { Button } from "../../parts/button.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { WaitingItem } from "./waiting-item.tsx";

@@ -3,7 +3,7 @@ import { mayMeasure, selfMatch } from "../../../shared/home/contract-match.ts";
 import type { ContractGoal } from "../../../shared/home/contract-terms.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
 import { useAsk, useStudents } from "../../api/queries.ts";
-import { useAgreed } from "../../home/use-agreed.ts";
+import { useAgreed } from "../../class/home/use-agreed.ts";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { WaitingItem } from "./waiting-item.tsx";

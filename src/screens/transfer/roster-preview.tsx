@@ -1,5 +1,5 @@
 import type { RosterRow } from "../../../shared/api/transfer.ts";
-import { pictureLabel, pictureNamed } from "../../pictures/picture-names.ts";
+import { pictureLabel, pictureNamed } from "../../class/pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
 import type { ReadLines } from "../../transfer/read-each.ts";
 import { PreviewTable } from "./preview-table.tsx";

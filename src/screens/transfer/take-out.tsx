@@ -1,11 +1,11 @@
 import { useState } from "react";
 import type { Group } from "../../../shared/roster/roster.ts";
 import { useStudents, useTell } from "../../api/queries.ts";
+import { usePoints } from "../../class/points/use-points.ts";
 import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
-import { usePoints } from "../../points/use-points.ts";
 import { deviceDay } from "../../text/device-time.ts";
 import { useSay } from "../../text/text.tsx";
 import { groupCsv } from "../../transfer/group-csv.ts";

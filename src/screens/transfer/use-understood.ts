@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import type { ImportRow, RosterRow } from "../../../shared/api/transfer.ts";
 import { useStudents } from "../../api/queries.ts";
-import { pictureLabel, pictureNames } from "../../pictures/picture-names.ts";
+import { pictureLabel, pictureNames } from "../../class/pictures/picture-names.ts";
 import { useSay } from "../../text/text.tsx";
 import { type ImportKind, type Mapping, mappingProblems } from "../../transfer/mapping.ts";
 import type { ReadLines } from "../../transfer/read-each.ts";

@@ -1,6 +1,6 @@
 import { openStore } from "../../../electron/store/store.ts";
 import { firstPlan, type PlanSettings } from "../../../shared/plan/plan.ts";
-import { pictureNames } from "../../../src/pictures/picture-names.ts";
+import { pictureNames } from "../../../src/class/pictures/picture-names.ts";
 
 /** Who is in a class of tests, and which of them has which id. */
 export interface SilentClass {

@@ -10,16 +10,16 @@ import {
 } from "../../../../shared/points/truth.ts";
 import { expectedCues } from "../../../../shared/schedule/kept-counts.ts";
 import { useStudents } from "../../../api/queries.ts";
-import { Button } from "../../../parts/button.tsx";
-import { Choices, NumberField, Switch } from "../../../parts/field.tsx";
-import { Notice } from "../../../parts/notice.tsx";
-import { Section } from "../../../parts/page.tsx";
 import {
   usePoints,
   usePointsAllowed,
   usePrices,
   useSessionsADay,
-} from "../../../points/use-points.ts";
+} from "../../../class/points/use-points.ts";
+import { Button } from "../../../parts/button.tsx";
+import { Choices, NumberField, Switch } from "../../../parts/field.tsx";
+import { Notice } from "../../../parts/notice.tsx";
+import { Section } from "../../../parts/page.tsx";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import { OwnGoals } from "./own-goals.tsx";
 import type { PlanFieldsProps } from "./plan-fields.ts";

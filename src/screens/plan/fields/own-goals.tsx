@@ -1,9 +1,9 @@
 import { useStudents, useTell } from "../../../api/queries.ts";
+import { usePoints } from "../../../class/points/use-points.ts";
 import { Button } from "../../../parts/button.tsx";
 import { NumberField } from "../../../parts/field.tsx";
 import { More } from "../../../parts/more.tsx";
 import { Problem } from "../../../parts/problem.tsx";
-import { usePoints } from "../../../points/use-points.ts";
 import { useSay } from "../../../text/text.tsx";
 
 /** What a session's goal is for one student, where the plan's is too high or too low: kept at once, for all plans. */

@@ -1,6 +1,6 @@
 import { offeredFirst, type RecordingWay } from "../../../../shared/plan/plan.ts";
+import { SeatCautions } from "../../../class/seats/seat-cautions.tsx";
 import { Choices } from "../../../parts/field.tsx";
-import { SeatCautions } from "../../../seats/seat-cautions.tsx";
 import { useSay } from "../../../text/text.tsx";
 import { FieldPlace } from "./field-place.tsx";
 import { LengthField } from "./length-field.tsx";

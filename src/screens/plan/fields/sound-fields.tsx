@@ -1,11 +1,11 @@
 import { useState } from "react";
 import { cueingWays, type PlanChime } from "../../../../shared/plan/plan.ts";
-import { ChimeChoice } from "../../../chimes/chime-choice.tsx";
-import { OwnChimes } from "../../../chimes/own-chimes.tsx";
 import { Button } from "../../../parts/button.tsx";
 import { Choices, Range } from "../../../parts/field.tsx";
 import { Notice } from "../../../parts/notice.tsx";
 import { Section } from "../../../parts/page.tsx";
+import { ChimeChoice } from "../../../sound/chimes/chime-choice.tsx";
+import { OwnChimes } from "../../../sound/chimes/own-chimes.tsx";
 import type { SoundFailure } from "../../../sound/decide-start.ts";
 import { usePreview } from "../../../sound/use-preview.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";

@@ -2,7 +2,7 @@ import { useState } from "react";
 import { type StandingNow, standingNow } from "../../../../shared/record/standing-now.ts";
 import type { Student } from "../../../../shared/roster/roster.ts";
 import { useTell } from "../../../api/queries.ts";
-import { WorryAbout } from "../../../home/worry.tsx";
+import { WorryAbout } from "../../../class/home/worry.tsx";
 import { Interruptions } from "../../../live/interruptions.tsx";
 import { NoteField } from "../../../live/note-field.tsx";
 import { TurnLine, useTurnOf } from "../../../live/turn.tsx";

@@ -1,8 +1,8 @@
 import type { StandingNow } from "../../../../shared/record/standing-now.ts";
 import type { Student } from "../../../../shared/roster/roster.ts";
+import { Picture } from "../../../class/pictures/picture.tsx";
+import { pictureNamed } from "../../../class/pictures/picture-names.ts";
 import { Button } from "../../../parts/button.tsx";
-import { Picture } from "../../../pictures/picture.tsx";
-import { pictureNamed } from "../../../pictures/picture-names.ts";
 import { useSay } from "../../../text/text.tsx";
 
 /** By shape, so that no colour has to be told from another. */
