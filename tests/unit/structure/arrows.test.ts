@@ -143,6 +143,16 @@ describe("folders", () => {
     expect(folderCircles([there], 2)).toEqual([]);
   });
 
+  it("of src are tied by fewer than sixty arrows between its rooms", () => {
+    const room = (path: string) => path.split("/")[1];
+    const arrows = importsOf("src")
+      .filter(({ to }) => to.startsWith("src/") && !to.endsWith(".css"))
+      .map(({ from, to }) => [room(from), room(to)])
+      .filter(([from, to]) => from !== to)
+      .map((ends) => ends.join(" > "));
+    expect(new Set(arrows).size).toBeLessThan(60);
+  });
+
   it.each(["shared", "src", "electron"])("of %s hold fewer than thirty files", (floor) => {
     const sizes = new Map<string, number>();
     for (const file of filesUnder(floor)) {
