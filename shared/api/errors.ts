@@ -33,6 +33,7 @@ export const refusalCodes = [
   "privilege-not-for",
   "privilege-taken-today",
   "privilege-full",
+  "privilege-price-moved",
   "teams-moved",
   "teams-unfit",
   "teams-swap-unfit",

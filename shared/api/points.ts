@@ -136,8 +136,16 @@ export const points = {
       }),
     )
     .output(nothing),
+  /** `price`: what the page showed; refused where another window has changed it since. */
   buy: procedure
-    .input(z.strictObject({ studentId: idSchema, privilegeId: idSchema, press }))
+    .input(
+      z.strictObject({
+        studentId: idSchema,
+        privilegeId: idSchema,
+        price: privilegeSchema.shape.price,
+        press,
+      }),
+    )
     .output(nothing),
   undoBuy: procedure.input(z.strictObject({ studentId: idSchema, press })).output(nothing),
   addPrivilege: procedure.input(privilegeSchema.omit({ id: true })).output(privilegeSchema),

@@ -10,6 +10,8 @@ import type { WallClock } from "../base/wall-clock.ts";
 export interface Purchase {
   readonly studentId: string;
   readonly privilegeId: string;
+  /** The price that was shown when it was pressed. */
+  readonly price: number;
   /** Made by the page for one press, so that a press sent twice is one press. */
   readonly press: string;
 }
@@ -23,7 +25,7 @@ export function exchanges(
 
   return {
     /** One press is one exchange. Throws Refusal when it cannot be had. */
-    buy({ studentId, privilegeId, press }: Purchase): void {
+    buy({ studentId, privilegeId, price, press }: Purchase): void {
       store.transaction(() => {
         if (ledger.find("exchange", press, studentId) !== null) return;
         const student = knownStudent(store, studentId);
@@ -34,6 +36,12 @@ export function exchanges(
           throw new Missing("privilege");
         }
         if (privileges.isArchived(privilegeId)) throw new Missing("privilege");
+        if (privilege.price !== price) {
+          throw new Refusal("privilege-price-moved", "The price has changed meanwhile.", {
+            privilege: privilege.name,
+            need: privilege.price,
+          });
+        }
         const [wallMs, offsetMinutes] = [clock.wallMs(), clock.offsetMinutes()];
         const day = localDay(wallMs, offsetMinutes);
         refuseUnfit(student, day, privilege);

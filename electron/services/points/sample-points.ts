@@ -56,7 +56,8 @@ export function addSamplePoints(store: Store, groupId: string): void {
       const privilege = privileges[Math.floor(wish * 4)];
       const balance = store.ledger.balance(student.id);
       if (privilege === undefined || balance < privilege.price) continue;
-      exchange.buy({ studentId: student.id, privilegeId: privilege.id, press });
+      const { id: privilegeId, price } = privilege;
+      exchange.buy({ studentId: student.id, privilegeId, price, press });
     }
   }
 }

@@ -15,7 +15,12 @@ export type Buying = ReturnType<typeof useBuy>;
 export function useBuy() {
   const [last, setLast] = useState<Bought | null>(null);
   const tell = useTell((api, { student, privilege, press }: Bought) =>
-    api.points.buy({ studentId: student.id, privilegeId: privilege.id, press }),
+    api.points.buy({
+      studentId: student.id,
+      privilegeId: privilege.id,
+      price: privilege.price,
+      press,
+    }),
   );
   return {
     last,

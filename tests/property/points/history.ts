@@ -202,7 +202,7 @@ export function live(
         return;
       case "buy": {
         const press = keyOf(each.press, "3");
-        exchange.buy({ studentId, privilegeId, press });
+        exchange.buy({ studentId, privilegeId, price: 5, press });
         bought.push({ studentId, press });
         return;
       }

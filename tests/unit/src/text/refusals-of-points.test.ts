@@ -25,6 +25,7 @@ const reasons = [
   "privilege-not-for",
   "privilege-taken-today",
   "privilege-full",
+  "privilege-price-moved",
 ] as const;
 
 /** A sentence that asks for something begins with one of these; Spanish in the form of usted. */

@@ -191,7 +191,10 @@ describe("paper and corrections", () => {
       caller,
     );
     const buy = (studentId: string, press: number) =>
-      here.points.buy({ studentId, privilegeId: privilege.id, press: pressOf(press) }, caller);
+      here.points.buy(
+        { studentId, privilegeId: privilege.id, price: privilege.price, press: pressOf(press) },
+        caller,
+      );
     await buy(pine, 1);
     await buy(pine, 1);
     expect(await here.purse(pine)).toBe(1);
@@ -235,7 +238,15 @@ describe("paper and corrections", () => {
       caller,
     );
     const buy = (studentId: string, privilegeId: string, press: number) =>
-      here.points.buy({ studentId, privilegeId, press: pressOf(100 + press) }, caller);
+      here.points.buy(
+        {
+          studentId,
+          privilegeId,
+          price: privilegeId === seat ? 2 : 9,
+          press: pressOf(100 + press),
+        },
+        caller,
+      );
     await buy(pine, seat, 1);
     expect(await refused(() => buy(otter, seat, 2))).toBe("privilege-full");
     expect(await refused(() => buy(wren, seat, 3))).toBe("privilege-not-for");
@@ -248,7 +259,7 @@ describe("an exchange in a room where more than one window is open", () => {
     const here = await running();
     const [pine = ""] = here.ids;
     await here.give(pine, given, 1);
-    const { id: privilegeId } = await here.points.addPrivilege(
+    const privilege = await here.points.addPrivilege(
       {
         groupId: here.groupId,
         name: "Seat",
@@ -262,9 +273,12 @@ describe("an exchange in a room where more than one window is open", () => {
       },
       caller,
     );
-    const buy = (press: number) =>
-      here.points.buy({ studentId: pine, privilegeId, press: pressOf(press) }, caller);
-    return { ...here, pine, privilegeId, buy };
+    const buy = (press: number, price = 4) =>
+      here.points.buy(
+        { studentId: pine, privilegeId: privilege.id, price, press: pressOf(press) },
+        caller,
+      );
+    return { ...here, pine, privilege, buy };
   }
 
   it("pressed in two at once is spent once where there is enough for one, and the other is told", async () => {
@@ -277,6 +291,15 @@ describe("an exchange in a room where more than one window is open", () => {
     expect(await here.purse(here.pine)).toBe(1);
     const { receipts } = await here.points.state({ groupId: here.groupId }, caller);
     expect(receipts).toHaveLength(1);
+  });
+
+  it("takes no other price than the one that was shown", async () => {
+    const here = await withSeat(5);
+    await here.points.savePrivilege({ ...here.privilege, price: 5 }, caller);
+    expect(await refused(() => here.buy(101))).toBe("privilege-price-moved");
+    expect(await here.purse(here.pine)).toBe(5);
+    await here.buy(102, 5);
+    expect(await here.purse(here.pine)).toBe(0);
   });
 
   it("is not made for a student who was put away meanwhile, whose points wait", async () => {
