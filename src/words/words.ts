@@ -1,6 +1,7 @@
 import type { Rung } from "../../shared/advice/ladder.ts";
 import type { AgreementSummary } from "../../shared/agreement/agreement-summary.ts";
 import type { PhaseSummary } from "../../shared/analysis/phases/phase-summary.ts";
+import { isSteady } from "../../shared/analysis/statements/steady.ts";
 import type { TrendStatement } from "../../shared/analysis/statements/trend-statement.ts";
 import type { WeekStatement } from "../../shared/analysis/statements/week-statement.ts";
 import { dayNumber, dayText, mondayOf } from "../../shared/calendar/calendar.ts";
@@ -64,7 +65,7 @@ export type SaidTrend = Pick<
   "pointsPerWeek" | "interval" | "direction" | "evidence" | "sessions" | "days"
 >;
 
-/** Whether the rate rises or falls across sessions. */
+/** Whether the rate rises, falls or holds steady across sessions. */
 export function wordTrend(voice: Voice, trend: Result<SaidTrend>): string {
   if (trend.kind === "not-enough") return wordNotEnough(voice, trend);
   const { say, formats } = voice;
@@ -78,12 +79,13 @@ export function wordTrend(voice: Voice, trend: Result<SaidTrend>): string {
     const sure = trend.evidence === "clear" ? "yes" : "other";
     return say("trend.short", { sure, direction, sessions, days });
   }
+  const word = isSteady(trend) ? "steady" : trend.evidence;
   const digits = digitsOf(
     trend.evidence === "cannot-tell"
       ? Math.max(-interval.lower, interval.upper)
       : trend.pointsPerWeek,
   );
-  return say(`progress.trend.${trend.evidence}`, {
+  return say(`progress.trend.${word}`, {
     direction,
     sessions,
     days,

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { trendStatement } from "../../../../shared/analysis/statements/trend-statement.ts";
 import { dayNumber, dayText } from "../../../../shared/calendar/calendar.ts";
 import type { SessionCount } from "../../../../shared/record/session-count.ts";
+import { wordTrend as wordInOne } from "../../../../src/words/trend-word.ts";
 import { type Voice, wordTrend, wordWeekChange } from "../../../../src/words/words.ts";
 
 /** Sessions of twenty marks on days after a Monday, with so many on task. */
@@ -56,6 +57,9 @@ describe("the sentence on a trend", () => {
     const sentence = wordTrend({ ...voice, formats: { ...voice.formats, number } }, trend);
     const { low, high } = JSON.parse(sentence.slice(sentence.indexOf("{")));
     expect([low, high]).not.toContain("0.0");
+    // So much data is an answer: steady, and not that it cannot be told.
+    expect(sentence).toMatch(/^progress\.trend\.steady /);
+    expect(wordInOne(voice, trend)).toMatch(/^class\.trend\.steady /);
     expect(low).toMatch(/^−0\.0\d/);
     expect(high).toMatch(/^\+0\.0\d/);
   });
