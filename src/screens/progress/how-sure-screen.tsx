@@ -12,6 +12,7 @@ import { Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useGroupCounts } from "../../reading/use-reading.ts";
 import { useVoice } from "../../words/use-voice.ts";
+import type { Voice } from "../../words/words.ts";
 import { Working } from "./working.tsx";
 import "./progress.css";
 
@@ -42,7 +43,8 @@ export function HowSureScreen() {
 }
 
 function Figures({ own, found }: { own: HowSurePlan; found: HowSure }) {
-  const { say, formats } = useVoice();
+  const voice = useVoice();
+  const { say, formats } = voice;
   const { plan, reach, replicates, match } = found;
   const inPoints = (share: number) => Math.round(100 * share);
   return (
@@ -71,8 +73,8 @@ function Figures({ own, found }: { own: HowSurePlan; found: HowSure }) {
           {say("sure.match", {
             checks: match.checks,
             rate: formats.percent(plan.rate),
-            good: formats.percent(match.good),
-            thinned: formats.percent(match.thinned),
+            good: wordCases(voice, match.good),
+            thinned: wordCases(voice, match.thinned),
           })}
         </p>
       </Section>
@@ -98,6 +100,19 @@ function Figures({ own, found }: { own: HowSurePlan; found: HowSure }) {
   );
 }
 
+/** Never 0 or 100 %: what no drawn student met, another may. */
+function shareOf({ formats }: Voice, share: number) {
+  const cases = Math.round(100 * share);
+  const of = cases === 0 ? "under" : cases === 100 ? "over" : "other";
+  return { of, share: formats.percent(share) } as const;
+}
+
+const wordShare = (voice: Voice, share: number): string =>
+  voice.say("sure.share", shareOf(voice, share));
+/** The same within a sentence: in so many of the cases. */
+const wordCases = (voice: Voice, share: number): string =>
+  voice.say("sure.cases", shareOf(voice, share));
+
 /** How often a steady student is told "probably" or stronger, by what says it most often. */
 const mostProbable = ({ trendAny, weekAny, phasesAny }: SteadyErrors): number =>
   Math.max(trendAny, weekAny, phasesAny);
@@ -119,7 +134,8 @@ const steadyRows = [
 ] as const satisfies readonly (keyof SteadyErrors)[];
 
 function SteadyTable({ found }: { found: HowSure }) {
-  const { say, formats } = useVoice();
+  const voice = useVoice();
+  const { say } = voice;
   return (
     <Scroll label={say("sure.steady")}>
       <table className="progress-table">
@@ -135,8 +151,8 @@ function SteadyTable({ found }: { found: HowSure }) {
           {steadyRows.map((row) => (
             <tr key={row}>
               <th scope="row">{say(`sure.${row}`)}</th>
-              <td>{formats.percent(found.usual[row])}</td>
-              <td>{formats.percent(found.alike[row])}</td>
+              <td>{wordShare(voice, found.usual[row])}</td>
+              <td>{wordShare(voice, found.alike[row])}</td>
             </tr>
           ))}
         </tbody>
@@ -146,7 +162,8 @@ function SteadyTable({ found }: { found: HowSure }) {
 }
 
 function FoundTable({ found }: { found: HowSure }) {
-  const { say, formats } = useVoice();
+  const voice = useVoice();
+  const { say, formats } = voice;
   return (
     <Scroll label={say("sure.found")}>
       <table className="progress-table">
@@ -163,9 +180,9 @@ function FoundTable({ found }: { found: HowSure }) {
           {found.found.map((row) => (
             <tr key={row.sessions}>
               <th scope="row">{formats.number(row.sessions)}</th>
-              <td>{formats.percent(row.tenPoints)}</td>
-              <td>{formats.percent(row.twentyPoints)}</td>
-              <td>{formats.percent(row.thirtyPoints)}</td>
+              <td>{wordShare(voice, row.tenPoints)}</td>
+              <td>{wordShare(voice, row.twentyPoints)}</td>
+              <td>{wordShare(voice, row.thirtyPoints)}</td>
             </tr>
           ))}
         </tbody>
