@@ -27,7 +27,7 @@ export default defineConfig({
       output: {
         codeSplitting: {
           // The setting has to have run before the first schema of any chunk is made.
-          groups: [{ name: "zod", test: /node_modules\/zod\/|src\/zod-without-code/ }],
+          groups: [{ name: "zod", test: /node_modules\/zod\/|src\/app\/zod-without-code/ }],
         },
       },
     },
