@@ -48,7 +48,13 @@ describe("An archived group", () => {
 
     await button(page, `Erase ${group} for good`).click();
     const dialog = page.getByRole("alertdialog");
-    for (const goes of ["every student", "points", "home cards", "words to families", "backups"]) {
+    for (const goes of [
+      "every student",
+      "what they earned",
+      "home cards",
+      "words to families",
+      "backups",
+    ]) {
       await dialog.getByText(goes).first().waitFor();
     }
     await dialog.getByRole("button", { name: "Erase the group" }).click();

@@ -4,7 +4,7 @@ import { openDesktop } from "../../electron/host/desktop.ts";
 import { systemClock } from "../../electron/services/base/clock.ts";
 import { addStudents } from "../setup/add-students.ts";
 import { oneApp } from "./support/one-app.ts";
-import { button, link, makeGroup } from "./support/steps.ts";
+import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
 
@@ -113,6 +113,13 @@ describe("Papers for home fit A4 and Letter, in black and white and in both lang
   it("what was agreed, and contracts in either wording", async () => {
     const page = await app.open();
     await makeGroup(page, "Table two", [name, "Robin"]);
+    // With points the papers have the most to say.
+    await page.locator("a[href*='/plans/']").first().click();
+    await openPlanMore(page);
+    await page.getByText("The usual", { exact: true }).click();
+    await page.getByText("Points can be taken back").click();
+    await page.locator(".plan-foot").getByRole("button", { name: "Save" }).click();
+    await page.getByText("Everything on this page is saved.").waitFor();
     await link(page, "Today").click();
     await openOf(page, "What was agreed");
     await page.getByLabel("Who answered").fill(long(60));

@@ -28,9 +28,11 @@ describe("Points over weeks", () => {
     const page = await app.open("--sample");
     await thinningAdvised(page);
     await page.getByText(/“Each recorded mark” from 1 to 2/).waitFor();
-    const incomes = await page
-      .getByText(/^A student earns about \d+ points a session now, and about \d+ then\.$/)
-      .allInnerTexts();
+    const told = page.getByText(
+      /^A student earns about \d+ points a session now, and about \d+ then\.$/,
+    );
+    await expect.poll(() => told.count(), { timeout: 15_000 }).toBe(2);
+    const incomes = await told.allInnerTexts();
     const [raised = [], kept = []] = incomes.map((text) => (text.match(/\d+/g) ?? []).map(Number));
     expect(raised[1]).toBeGreaterThanOrEqual(raised[0] ?? 0);
     expect(kept[1]).toBeLessThan(kept[0] ?? 0);
@@ -92,7 +94,7 @@ describe("Where a school wants no points", () => {
     expect(await page.getByText("paid for self-records").count()).toBe(0);
     // Whoever has the address of the page finds nothing there either.
     await page.goto(address);
-    await page.getByText("No plan of this group earns points").waitFor();
+    await page.getByText("Points are switched off on this computer.").waitFor();
     expect(await page.locator(".points-row").count()).toBe(0);
     await usesPoints();
     await page.goto(address);
