@@ -12,6 +12,7 @@ const layer = (
     shared?: boolean;
     retry?: number;
     oneBrowser?: boolean;
+    pollMs?: number;
   } = {},
 ) => ({
   extends: true as const,
@@ -27,6 +28,8 @@ const layer = (
     // Journeys leave their state in apps that end with each; their files can share a process and its browser.
     ...(options.oneBrowser === true && !isolated ? { isolate: false } : {}),
     ...(options.setup === undefined ? {} : { setupFiles: [options.setup] }),
+    // What is polled comes when a busy machine gets to it; a second, which is the default, is no limit for that.
+    ...(options.pollMs === undefined ? {} : { expect: { poll: { timeout: options.pollMs } } }),
   },
 });
 
@@ -36,14 +39,15 @@ export default defineConfig({
       layer("unit", { timeout: 20_000, shared: true }),
       layer("reference", { timeout: 60_000, shared: true }),
       layer("property", { timeout: 60_000, setup: "tests/setup/property-seed.ts", shared: true }),
-      layer("api", { timeout: 30_000 }),
-      layer("faults", { timeout: 60_000 }),
+      layer("api", { timeout: 30_000, pollMs: 15_000 }),
+      layer("faults", { timeout: 60_000, pollMs: 15_000 }),
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {
         timeout: 120_000,
         workers: 4,
         retry: 2,
+        pollMs: 15_000,
         setup: "tests/setup/one-browser.ts",
         oneBrowser: true,
       }),

@@ -31,6 +31,14 @@ async function expectFits(page: Page, sheets: number): Promise<void> {
   for (const paper of ["A4", "Letter"] as const) {
     await choosePaper(page, paper);
     await page.evaluate(() => document.fonts.ready.then(() => undefined));
+    // How much a sheet holds is measured once it stands there, on the paper that was chosen.
+    await expect.poll(() => page.locator(".sheet").count()).toBe(sheets);
+    const named = () =>
+      page
+        .locator(".sheet")
+        .first()
+        .evaluate((sheet) => getComputedStyle(sheet).getPropertyValue("page"));
+    await expect.poll(named).toBe(paper.toLowerCase());
     const beyond = await page.locator(".sheet").evaluateAll((all) =>
       all.flatMap((sheet) => {
         const edge = sheet.getBoundingClientRect();
@@ -43,7 +51,6 @@ async function expectFits(page: Page, sheets: number): Promise<void> {
       }),
     );
     expect(beyond, paper).toEqual([]);
-    expect(await page.locator(".sheet").count()).toBe(sheets);
     const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
     const sizes = [...pdf.matchAll(/\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/g)];
     expect(sizes).toHaveLength(sheets);
