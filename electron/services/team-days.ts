@@ -133,7 +133,11 @@ function teamsOfDayIn(
   const here = rosterOn(store, groupId, day, today).filter((id) => !away.has(id));
   const names = teams.names(groupId);
   const marks = marksOn(store, groupId, day);
-  const { teams: placed, ...kept } = teamsOfDay(round.teams, here, teams.wishes(groupId));
+  const { teams: placed, ...kept } = teamsOfDay(
+    teams.teamsOn(round, day),
+    here,
+    teams.wishes(groupId),
+  );
   const shown = placed.map((studentIds, at) => ({
     team: at + 1,
     name: names[at] ?? "",

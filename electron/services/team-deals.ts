@@ -71,7 +71,7 @@ export function teamDeals(
         if (!keepsWishes(swapped, teams.wishes(round.groupId))) {
           throw new Refusal("teams-swap-unfit", "This swap would break what has to hold.");
         }
-        teams.savePlaces(roundId, swapped);
+        teams.savePlaces(round, swapped, today());
       });
       changes.publish("teams");
       return {};

@@ -11,6 +11,7 @@ import { movesTermsChimes } from "./010-moves-terms-chimes.ts";
 import { teamsAndPairs } from "./011-teams.ts";
 import { seats } from "./012-seats.ts";
 import { familyWords } from "./013-family-words.ts";
+import { earlierTeamPlaces } from "./014-earlier-team-places.ts";
 
 /**
  * Every migration ever released, oldest first: number n takes a database from version n - 1 to n.
@@ -30,4 +31,5 @@ export const migrations: readonly string[] = [
   teamsAndPairs,
   seats,
   familyWords,
+  earlierTeamPlaces,
 ];

@@ -54,6 +54,18 @@ export const teamPlace = sqliteTable(
   (table) => [primaryKey({ columns: [table.roundId, table.studentId] })],
 );
 
+/** Where a student was in a round before a swap, up to the day before `until`. */
+export const teamEarlierPlace = sqliteTable(
+  "team_earlier_place",
+  {
+    roundId: text("round_id").notNull(),
+    studentId: text("student_id").notNull(),
+    until: text().notNull(),
+    team: integer().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.roundId, table.studentId, table.until] })],
+);
+
 /** A day whose team goals were looked at for points. */
 export const teamDay = sqliteTable("team_day", {
   id: text().primaryKey().notNull(),

@@ -2,6 +2,7 @@ import { and, asc, eq, gt, sql } from "drizzle-orm";
 import type { BetterSQLite3Database } from "drizzle-orm/better-sqlite3";
 import type { TeamRound } from "../../../shared/teams/kept.ts";
 import { teamDay, teamPlace, teamRound, teamTerm } from "./tables.ts";
+import { teamPlaces } from "./team-places.ts";
 import { teamTerms } from "./team-terms.ts";
 
 /** A round before it is kept. */
@@ -15,31 +16,7 @@ export function teamRepository(
   { typed }: { readonly typed: BetterSQLite3Database },
   newId: (nowMs: number) => string,
 ) {
-  const placesOf = (roundId: string): string[][] => {
-    const teams: string[][] = [];
-    const rows = typed
-      .select()
-      .from(teamPlace)
-      .where(eq(teamPlace.roundId, roundId))
-      .orderBy(asc(teamPlace.team), asc(teamPlace.studentId))
-      .all();
-    for (const { team, studentId } of rows) {
-      while (teams.length < team) teams.push([]);
-      teams[team - 1]?.push(studentId);
-    }
-    return teams;
-  };
-
-  function writePlaces(roundId: string, teams: TeamRound["teams"]): void {
-    typed.delete(teamPlace).where(eq(teamPlace.roundId, roundId)).run();
-    for (const [index, ids] of teams.entries()) {
-      for (const studentId of ids)
-        typed
-          .insert(teamPlace)
-          .values({ roundId, studentId, team: index + 1 })
-          .run();
-    }
-  }
+  const { placesOf, writePlaces, keepEarlier, teamsOn } = teamPlaces(typed);
 
   const toRound = ({ id, number, startsOn }: typeof teamRound.$inferSelect): TeamRound => ({
     id,
@@ -93,9 +70,13 @@ export function teamRepository(
         .run();
     },
 
-    savePlaces(roundId: string, teams: TeamRound["teams"]): void {
-      writePlaces(roundId, teams);
+    /** The teams of a round from a day on; days before it keep those they had. */
+    savePlaces(round: TeamRound, teams: TeamRound["teams"], from: string): void {
+      keepEarlier(round, teams, from);
+      writePlaces(round.id, teams);
     },
+
+    teamsOn,
 
     /** The id under which a group's day pays; made when it is first asked for. */
     dayId(groupId: string, day: string, nowMs: number): string {

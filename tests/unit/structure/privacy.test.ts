@@ -40,6 +40,7 @@ const wordsFor: Readonly<Record<string, string | null>> = {
   team_name: "teams",
   team_round: "teams",
   team_place: "teams",
+  team_earlier_place: "teams",
   team_day: "teams",
   team_wish: "wishes",
   team_wish_student: "wishes",

@@ -304,3 +304,57 @@ test("13. what another window saved since is never saved over, and is told", asy
   await teams.saveNames({ groupId, names: ["Owls"], before: ["Kites"] }, caller);
   expect((await stateOf(services, groupId)).names).toEqual(["Owls"]);
 });
+
+test("14. a swap counts from its day on: days before it keep the teams they had, also when corrected", async () => {
+  const { services, groupId, ids } = await withTeams();
+  letEarn(services, groupId);
+  const { clock, store } = services;
+  const [a = "", b = "", c = "", d = "", e = "", f = ""] = ids;
+  const sessionId = seatwork(services, groupId, { [a]: 9, [b]: 9, [c]: 9, [d]: 1, [e]: 1, [f]: 1 });
+  const day = "2026-03-02";
+  await services.teams.givePoints({ groupId, day }, caller);
+  const balances = () => ids.map((id) => store.ledger.balance(id));
+  expect(balances()).toEqual([2, 2, 2, 0, 0, 0]);
+  clock.advance(86_400_000);
+  const roundId = (await stateOf(services, groupId)).rounds[0]?.id ?? "";
+  const swap = (oneId: string, otherId: string) =>
+    services.teams.swap({ roundId, oneId, otherId }, caller);
+  await swap(a, d);
+  // Of two swaps on one day, the days before had what stood before the first.
+  await swap(a, b);
+  const { teams, earlier } = await stateOf(services, groupId);
+  expect(teams.map(({ studentIds }) => studentIds.toSorted())).toEqual([
+    [a, c, d].toSorted(),
+    [b, e, f].toSorted(),
+  ]);
+  expect(earlier).toEqual({ day, met: [1], arePointsGiven: true });
+  // Monday's cards are corrected on Tuesday: Monday's teams win and lose by it.
+  const when = { wallMs: clock.wallMs(), offsetMinutes: 0 };
+  const total = (studentId: string, on: number) =>
+    ({ kind: "total", studentId, on, off: 10 - on, way: "paper" }) as const;
+  store.log.appendAll(
+    sessionId,
+    [d, e, f].map((id) => total(id, 10)),
+    { atMs: 0, ...when },
+  );
+  expect(teamDays(store).follow(sessionId, "2026-03-03", when)).toBe(true);
+  expect(balances()).toEqual([2, 2, 2, 2, 2, 2]);
+  store.log.appendAll(
+    sessionId,
+    [a, b, c].map((id) => total(id, 1)),
+    { atMs: 0, ...when },
+  );
+  expect(teamDays(store).follow(sessionId, "2026-03-03", when)).toBe(true);
+  expect(balances()).toEqual([0, 0, 0, 2, 2, 2]);
+});
+
+test("15. a swap on the first day of a round is of that day, too", async () => {
+  const { services, groupId, ids } = await withTeams();
+  const [a = "", b = "", c = "", d = ""] = ids;
+  const [round] = (await stateOf(services, groupId)).rounds;
+  await services.teams.swap({ roundId: round?.id ?? "", oneId: a, otherId: d }, caller);
+  const [kept] = services.store.teams.rounds(groupId);
+  if (kept === undefined) throw new Error("the round is kept");
+  const [first = []] = services.store.teams.teamsOn(kept, "2026-03-02");
+  expect(first.toSorted()).toEqual([b, c, d].toSorted());
+});

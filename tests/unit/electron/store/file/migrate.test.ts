@@ -33,6 +33,7 @@ const released: readonly ((database: Database.Database) => void)[] = [
   (database) => database.exec(snapshot(11)),
   (database) => database.exec(snapshot(12)),
   (database) => database.exec(snapshot(13)),
+  (database) => database.exec(snapshot(14)),
 ];
 
 function snapshot(version: number): string {
