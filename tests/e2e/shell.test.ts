@@ -250,10 +250,12 @@ describe("a second start", () => {
   });
 
   it("that names a backup shows what restoring it would lose", async () => {
-    const page = await app.page();
+    // A page of the app asks for a port of its own, which closes the test's when it comes later.
+    const page = await quietPage(app);
     await call(page, "groups/create", { name: "Invented group", target: "" });
     const stick = temporaryFolder();
     const { path } = await call<{ path: string }>(page, "care/copyTo", { folder: stick.path });
+    await page.goto(app.address("/"));
     expect(await startAgain({ dataFolder: folder, args: [path] })).toBe(0);
     const shown = await app.page();
     await shown
