@@ -20,7 +20,7 @@ export const damagedSessionSchema = z.strictObject({
   sessionId: z.uuidv7(),
   groupName: z.string(),
   day: z.iso.date(),
-  /** How many entries; 0 when it is the plan that cannot be read, which no passing over mends. */
+  /** How many entries; 0 when it is the plan that cannot be read, which leaving entries out does not repair. */
   entries: z.int().min(0),
 });
 export type DamagedSession = z.infer<typeof damagedSessionSchema>;

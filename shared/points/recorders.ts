@@ -7,7 +7,7 @@ import { medianOf } from "./median.ts";
 /** Sessions that a student's figures rest on, and the fewest for figures of their own. */
 const newest = 10;
 const fewest = 3;
-/** Compared checks of a student from which the own share that matches says anything. Common practice, no source. */
+/** The fewest compared checks from which a student's share of matches says anything. Common practice, no source. */
 const fewestChecks = 10;
 /** School days from which the sessions of a day are counted. */
 const daysCounted = 10;

@@ -265,6 +265,6 @@ function withRoom(plan: PlanSettings): PlanSettings {
   });
   const spare = Math.max(0, Math.floor(plan.lengthSeconds - plan.meanSeconds));
   const shortened = sharing(spare);
-  // Lengths that are no whole seconds may miss the mean by a rounding error; a second less mends it.
+  // Lengths that are no whole seconds may miss the mean by a rounding error; a second less fixes it.
   return roomForCues(shortened) >= plan.meanSeconds ? shortened : sharing(Math.max(0, spare - 1));
 }

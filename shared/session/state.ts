@@ -210,7 +210,7 @@ export function isAsked(state: SessionState, studentId: string, cue: number): bo
 /** Why a cue of a student's own is in doubt: nothing was heard of the device, which may have shown it. */
 const unheard: readonly UndeliveredReason[] = ["no-report", "seat-asleep", "seat-absent"];
 
-/** Whether an own cue may have been shown though nothing was heard of it: an answer would say so. */
+/** Whether a student's own cue may have been shown though no report came: an answer would say so. */
 export const mayHaveShown = (record: CueRecord): boolean =>
   record.standing === "undelivered" && unheard.includes(record.reason);
 

@@ -1,5 +1,5 @@
 import type { TeamWish } from "./kept.ts";
-import { mendedTeams, spread } from "./mended-teams.ts";
+import { repairTeams, spread } from "./repair-teams.ts";
 import { brokenWishes, keepsWishes } from "./wishes.ts";
 
 type Teams = readonly (readonly string[])[];
@@ -44,7 +44,7 @@ export function teamsOfDay(
     if (next === null) break;
     now = next;
   }
-  const teams = mendedTeams(now, wishes);
+  const teams = repairTeams(now, wishes);
   return { teams, unmet: brokenWishes(teams, wishes), isUneven: spread(teams) > 1 };
 }
 

@@ -79,7 +79,9 @@ export function Figure<Row>(props: FigureProps<Row>) {
   const width = useWidth(place);
   const [drawn, setDrawn] = useState<readonly DrawnPoint[]>([]);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the caller names what the drawing depends on
+  // `draw` is a new function at each render of the caller, and a chart is costly to draw. So the caller names what
+  // the drawing is made from; `draw` and the points come from just that, and are not watched by themselves.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn anew for another width or other data alone
   useLayoutEffect(() => {
     if (width <= 0) return;
     const chart = drawSvg(draw(width));

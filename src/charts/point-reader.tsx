@@ -56,39 +56,39 @@ export function PointReader({ label, points, children }: PointReaderProps) {
     if (near !== undefined) setKey(near.key);
   };
 
-  // Without points it is a plain picture; the same element, so that the drawing in it stays.
-  const slider = points.length > 0 && {
-    role: "slider",
-    tabIndex: 0,
-    "aria-label": say("chart.read", { what: label }),
-    "aria-describedby": hintId,
-    "aria-valuemin": 1,
-    "aria-valuemax": points.length,
-    "aria-valuenow": at + 1,
-    "aria-valuetext": current?.words ?? "",
-  };
   return (
     <>
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: it is a slider whenever it has points */}
-      <div
-        className="figure-reader"
-        {...slider}
-        onKeyDown={onKeyDown}
-        onFocus={() => go(at)}
-        onBlur={() => setKey(null)}
-        onPointerMove={onPointerMove}
-        onPointerLeave={(event) => {
-          if (document.activeElement !== event.currentTarget) setKey(null);
-        }}
-      >
-        {children}
-        {isReading ? (
-          <span
-            className="figure-reader-ring"
-            style={{ left: `${current.left}px`, top: `${current.top}px` }}
-          />
-        ) : null}
-      </div>
+      {/* The same element with and without points, so that the drawing in it stays. */}
+      {points.length === 0 ? (
+        <div className="figure-reader">{children}</div>
+      ) : (
+        <div
+          className="figure-reader"
+          role="slider"
+          tabIndex={0}
+          aria-label={say("chart.read", { what: label })}
+          aria-describedby={hintId}
+          aria-valuemin={1}
+          aria-valuemax={points.length}
+          aria-valuenow={at + 1}
+          aria-valuetext={current?.words ?? ""}
+          onKeyDown={onKeyDown}
+          onFocus={() => go(at)}
+          onBlur={() => setKey(null)}
+          onPointerMove={onPointerMove}
+          onPointerLeave={(event) => {
+            if (document.activeElement !== event.currentTarget) setKey(null);
+          }}
+        >
+          {children}
+          {isReading ? (
+            <span
+              className="figure-reader-ring"
+              style={{ left: `${current.left}px`, top: `${current.top}px` }}
+            />
+          ) : null}
+        </div>
+      )}
       <p className="figure-reading" aria-hidden="true">
         {isReading ? current.words : points.length > 0 ? say("chart.readHint") : ""}
       </p>

@@ -32,7 +32,7 @@ export function useSessionReading(since: unknown): number | null {
         const takenAtMs = performance.now();
         if (wanted && sessionMs !== null) setReading({ sessionMs, running, speed, takenAtMs });
       } catch {
-        // The frame already says that the line is down; the next reading mends the time.
+        // The frame already says that the line is down; the next reading corrects the time.
       }
     };
     void read();

@@ -25,7 +25,7 @@ const menuOf = async (name: string, entry: string) => {
   await page.getByRole("menuitem", { name: entry }).click();
 };
 
-it("One student has an own hold goal and an own target, and moves to another group with them", async () => {
+it("One student has a hold goal and a target that differ from the group’s, and moves with them", async () => {
   await makeGroup(page, "Room 4", ["Ash", "Birch"]);
   // Pictures are handed out without being asked for.
   await expect.poll(() => page.locator(".groups-student .picture").count()).toBe(2);

@@ -11,7 +11,10 @@ interface Limits {
   readonly callableMs: number;
 }
 
-/** The next moment of an own cue, so much earlier; none where none is to come. In ms of the monotonic clock. */
+/**
+ * The moment, in ms of the monotonic clock, that lies so much before the next of the students' own cues; an empty
+ * list when none is left.
+ */
 function nextMoment({ own, time }: LiveSession, now: number, earlierMs: number): number[] {
   for (const { seconds } of own) {
     const at = time.momentOf(seconds * 1_000);

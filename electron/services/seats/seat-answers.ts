@@ -43,7 +43,7 @@ export function seatAnswers({ running, marks, now, shown, after }: SeatAnswersOp
     const name = now.nameFor(device, cue);
     if (shown.due(name) !== null && !shown.wasTold(name, device.seat.id)) return null;
     const standing = cuesOf(cued.state, cued.studentId).get(cue)?.standing ?? null;
-    // Of an own cue in doubt the answer says that it was shown: the session's rules decide.
+    // If it is in doubt whether a student's own cue was shown, an answer says so: the session's rules decide.
     return standing === "undelivered" && !cued.state.isOwn ? null : standing;
   }
 

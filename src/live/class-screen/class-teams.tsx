@@ -15,7 +15,8 @@ export function ClassTeams({ sessionId }: { sessionId: string }) {
   return (
     <ul className="class-teams" aria-label={say("teams.onScreen")}>
       {teams.map(({ name, outcome }, at) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: a team is its place
+        // A team has no id and may have no name; its number is its place in the list, which never changes order.
+        // biome-ignore lint/suspicious/noArrayIndexKey: the place is what tells two teams apart
         <li key={at}>
           <strong>{name === "" ? say("teams.numbered", { team: at + 1 }) : name}</strong>
           {outcome === "met" || outcome === "not-yet" ? (

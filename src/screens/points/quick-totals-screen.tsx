@@ -74,7 +74,7 @@ function Totals({ live }: { live: LiveSession }) {
               pattern="[0-9]*"
               maxLength={3}
               // The first row is what the screen was opened for.
-              // biome-ignore lint/a11y/noAutofocus: see above.
+              // biome-ignore lint/a11y/noAutofocus: totals are typed as soon as it opens, and nothing stands before it
               autoFocus={at === 0}
               value={typed.get(id) ?? ""}
               onFocus={(event) => event.currentTarget.select()}

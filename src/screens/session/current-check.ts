@@ -41,7 +41,7 @@ export function currentCheck(
 }
 
 /**
- * The newest check that was drawn for an own cue that has come. It asks for the one whose cue it is.
+ * The newest check that was drawn for a student's own cue that has come. It asks for the one whose cue it is.
  *
  * @param draw as `ownCheckDraw` has it
  */

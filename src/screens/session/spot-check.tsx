@@ -137,6 +137,6 @@ function Standing(props: { standing: CheckStanding; pace: CheckPace }) {
   return <p className="spot-note">{wordStanding(voice, props.standing, props.pace)}</p>;
 }
 
-/** At an own cue one student alone is asked about. */
+/** At a student's own cue only that student is asked about. */
 const placesOf = ({ cueing, studentsPerCheck }: PlanSettings): number =>
   cueing === "own" ? 1 : studentsPerCheck;

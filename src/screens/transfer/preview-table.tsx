@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { Scroll } from "../../charts/scroll.tsx";
 import type { MessageId } from "../../text/catalogue.ts";
 import { useSay } from "../../text/text.tsx";
 import type { ReadLines } from "../../transfer/read-each.ts";
@@ -18,8 +19,7 @@ export function PreviewTable<Row>({ rows, heads, cellsOf }: PreviewTableProps<Ro
   const say = useSay();
   return (
     <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
-      <section className="transfer-scroll" tabIndex={0} aria-label={say("transfer.firstRows")}>
+      <Scroll className="transfer-scroll" label={say("transfer.firstRows")}>
         <table className="transfer-table">
           <caption className="only-for-readers">{say("transfer.firstRows")}</caption>
           <thead>
@@ -47,7 +47,7 @@ export function PreviewTable<Row>({ rows, heads, cellsOf }: PreviewTableProps<Ro
             })}
           </tbody>
         </table>
-      </section>
+      </Scroll>
       {rows.length > shownRows ? (
         <p>{say("transfer.moreRows", { count: rows.length - shownRows })}</p>
       ) : null}

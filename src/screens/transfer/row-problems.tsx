@@ -1,5 +1,6 @@
 import { longestSubject } from "../../../shared/plan/plan.ts";
 import { longestTarget } from "../../../shared/transfer/import-limits.ts";
+import { Scroll } from "../../charts/scroll.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { type Say, useSay } from "../../text/text.tsx";
 import type { RowProblem } from "../../transfer/read-each.ts";
@@ -12,8 +13,7 @@ export function RowProblems({ problems }: { problems: readonly RowProblem[] }) {
   return (
     <Notice kind="caution" title={say("transfer.badLines", { count: lines })}>
       <p>{say("transfer.badLinesHelp")}</p>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard */}
-      <section className="transfer-problems" tabIndex={0} aria-label={say("transfer.badLinesList")}>
+      <Scroll className="transfer-problems" label={say("transfer.badLinesList")}>
         <ul>
           {problems.map((problem) => (
             <li key={keyOf(problem)}>
@@ -21,7 +21,7 @@ export function RowProblems({ problems }: { problems: readonly RowProblem[] }) {
             </li>
           ))}
         </ul>
-      </section>
+      </Scroll>
     </Notice>
   );
 }

@@ -12,7 +12,7 @@ interface EntryFieldProps {
 }
 
 /**
- * A number that is typed freely. Unlike a field that mends what it does not understand, it never changes
+ * A number that is typed freely. Unlike a field that corrects what it does not understand, it never changes
  * a letter of what was typed; it says what it cannot read.
  */
 export function EntryField({ label, help, problem, unit, text, onType }: EntryFieldProps) {

@@ -85,7 +85,7 @@ test("7. renaming to another's name is refused, keeping one's own is not", async
   expect(other.id).not.toBe(pine.groupId);
 });
 
-test("9. a picture and an own target are set and taken away", async () => {
+test("9. a picture and a target of one's own are set and removed", async () => {
   const services = openServices();
   const { students } = await makeGroup(services, ["Pine"]);
   const id = students[0]?.id ?? "";

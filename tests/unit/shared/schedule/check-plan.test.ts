@@ -111,7 +111,7 @@ describe("checking a plan", () => {
     expect(new Set(cases.map(({ code }) => code))).toEqual(new Set(planProblemCodes));
   });
 
-  it("names every problem of a plan and mends them together", () => {
+  it("names every problem of a plan and fixes them together", () => {
     const settings = { ...firstPlan, lengthSeconds: 30, volume: 0, longestGapSeconds: 50 };
     const problems = checkPlan(settings);
     expect(problems.map(({ code }) => code)).toEqual([

@@ -113,7 +113,7 @@ describe("a block pasted over the cards", () => {
     expect(leftOver).toEqual({ rows: [], past: [], aside: [0] });
   });
 
-  it("mends a box that held no mark, and leaves cards alone for which it has an empty row", () => {
+  it("corrects a box that held no mark, and leaves cards alone for which it has an empty row", () => {
     const totalled = draftOf(totals(2, 1));
     const { drafts } = pasted(sheetOf(typedIn("x"), totalled), 0, 1, "-\t+\n\t\n", 2);
     expect(drafts[0]?.card).toEqual(boxes("off", "on"));

@@ -14,13 +14,14 @@ export function spread(teams: Teams): number {
 }
 
 /**
- * Teams as they are where every wish holds and sizes differ by one at most. Else after moves and exchanges as
- * long as they make it better, wishes before sizes; and where that is not enough, after a search through all
- * places that begins with those students have. Teams that cannot hold all come out with the fewest faults found.
+ * The teams as they are if every wish holds and sizes differ by one at most. If not, students are moved and
+ * exchanged as long as that helps, wishes before sizes; if that is not enough, all placements are searched,
+ * starting from the teams the students are in. Where no teams satisfy everything, those with the fewest faults
+ * that were found.
  *
- * Example: mendedTeams([["a", "b", "x"], ["c"]], [{ kind: "apart", studentIds: ["a", "x"] }]) // [["b", "x"], ["c", "a"]]
+ * Example: repairTeams([["a", "b", "x"], ["c"]], [{ kind: "apart", studentIds: ["a", "x"] }]) // [["b", "x"], ["c", "a"]]
  */
-export function mendedTeams(teams: Teams, wishes: readonly TeamWish[]): Teams {
+export function repairTeams(teams: Teams, wishes: readonly TeamWish[]): Teams {
   const isKept = (each: Teams) => brokenWishes(each, wishes).length === 0;
   const isGood = (each: Teams) => isKept(each) && spread(each) <= 1;
   if (isGood(teams)) return teams;
