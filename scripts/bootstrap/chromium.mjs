@@ -12,7 +12,9 @@ import {
 } from "./run.mjs";
 import { say } from "./say.mjs";
 
-const names = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
+/** As Debian calls the same Chromium without any window of its own: a tenth less work, and a smaller package. */
+const shell = "chromium-headless-shell";
+const names = [shell, "chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 
 /** @returns the path of a Chromium, or null when none could be had */
 export function ensureChromium() {
@@ -20,9 +22,12 @@ export function ensureChromium() {
   if (found !== null) return found;
   if (canInstallDebianPackages()) {
     say("Installing Chromium for the tests, with apt.");
-    installDebianPackages(["chromium"]);
-    const installed = findChromium();
-    if (installed !== null) return installed;
+    // Older distributions have no package of the shell alone.
+    for (const name of [shell, "chromium"]) {
+      installDebianPackages([name]);
+      const installed = findChromium();
+      if (installed !== null) return installed;
+    }
   }
   say("Fetching Playwright's Chromium for the tests, about 170 MB.");
   run(pinnedNodePath(), [

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import { Link, useLocation } from "react-router";
 import { useOpenSession } from "../api/queries.ts";
-import { SteadyButton } from "../parts/steady-button.tsx";
+import { SteadyButton } from "../parts/steady/steady-button.tsx";
 import { useSay } from "../text/text.tsx";
 import { isMute, useCueSounder } from "./cue-sounder.tsx";
 import type { CueSound } from "./giving/use-cue-sound.ts";

@@ -5,7 +5,7 @@ import { Button } from "../parts/button.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { LiveProblem } from "../parts/live-problem/live-problem.tsx";
 import { Panel } from "../parts/panel.tsx";
-import { SteadyButton } from "../parts/steady-button.tsx";
+import { SteadyButton } from "../parts/steady/steady-button.tsx";
 import { useSay } from "../text/text.tsx";
 import { useCueSounder } from "./cue-sounder.tsx";
 import { Interruptions } from "./interruptions.tsx";

@@ -251,6 +251,7 @@ function print(which: Case, heard: readonly Heard[]): void {
       `  constant offset, the recorder's own delay in it: ${constants} ms`,
       `  onset spread about it: median ${ms(all.median)}, p95 ${ms(all.p95)}, p99 ${ms(all.p99)}, max ${ms(all.max)}`,
       `  the recorder's clock drifts by ${ppm} parts in a million; residual without it: median ${ms(residual.median)}, p95 ${ms(residual.p95)}, p99 ${ms(residual.p99)}, max ${ms(residual.max)}`,
+      `  furthest off: ${heard.map(furthestOff).join("; ")}`,
       ...(options.goal
         ? [
             goalLine(
@@ -276,6 +277,16 @@ function print(which: Case, heard: readonly Heard[]): void {
       ...(failures.length > 0 ? [`  reported as not sounded: ${failures.join(", ")}`] : []),
     ].join("\n"),
   );
+}
+
+/** The three cues whose residual is the largest, by their place among those that were heard. */
+function furthestOff({ matched }: Heard): string {
+  return centred(fitDrift(matched).residualMs)
+    .map((off, index) => ({ off, place: index + 1 }))
+    .sort((a, b) => Math.abs(b.off) - Math.abs(a.off))
+    .slice(0, 3)
+    .map(({ off, place }) => `cue ${place} ${ms(off)}`)
+    .join(", ");
 }
 
 function goalLine({ busy }: Case, p99: number, missed: number): string {

@@ -1,14 +1,10 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { axeFindingsInBoth } from "./support/axe.ts";
 import { everyRoute, sampleRoutes } from "./support/every-route.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { openPlanMore, showTiles } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
-
-// Rules of WCAG 2.2, levels A and AA, as the axe rules check them; what no program can check (words,
-// order, sense) is looked at by people.
-const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 
 const folder = temporaryFolder();
 let app: Awaited<ReturnType<typeof launchLoopback>>;
@@ -26,20 +22,7 @@ afterAll(async () => {
   folder.remove();
 });
 
-async function findings(shown = page): Promise<string[]> {
-  const found: string[] = [];
-  for (const colorScheme of ["light", "dark"] as const) {
-    await shown.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-    const { violations } = await new AxeBuilder({ page: shown }).withTags(rules).analyze();
-    found.push(
-      ...violations.map(
-        ({ id, help, nodes }) =>
-          `${colorScheme}: ${id}: ${help}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`,
-      ),
-    );
-  }
-  return found;
-}
+const findings = (shown = page) => axeFindingsInBoth(shown);
 
 describe("Axe finds nothing on", () => {
   it.each(everyRoute)("%s", async (route) => {

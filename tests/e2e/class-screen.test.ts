@@ -1,8 +1,8 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
+import { axeFindings } from "./support/axe.ts";
 import {
   type App,
   type LoopbackApp,
@@ -61,13 +61,6 @@ async function showsTilesOnly(page: Page): Promise<void> {
   }
 }
 
-/** What the axe rules for WCAG 2.2, levels A and AA, find wrong. */
-async function findings(page: Page): Promise<string[]> {
-  const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-  const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
-}
-
 async function holdCorner(page: Page, ms: number): Promise<void> {
   const corner = await page.locator(".class-corner").boundingBox();
   if (corner === null) throw new Error("no corner");
@@ -103,7 +96,7 @@ describe("the class screen in a browser", () => {
     await showsTilesOnly(page);
     expect(await page.evaluate(() => document.fullscreenElement !== null)).toBe(true);
 
-    expect(await findings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
 
     // A child answers.
     await answerOnTile(page, "Birch", "yes");
@@ -126,7 +119,7 @@ describe("the class screen in a browser", () => {
     const fresh = await app.context.newPage();
     await fresh.goto(session);
     await fresh.getByRole("heading", { name: "This tab does not have access" }).waitFor();
-    expect(await findings(fresh)).toEqual([]);
+    expect(await axeFindings(fresh)).toEqual([]);
     await fresh.close();
 
     // The way out: not by a short press, not by a wrong code, not by staying away.
@@ -136,7 +129,7 @@ describe("the class screen in a browser", () => {
     await holdCorner(page, 3_200);
     await enterCode(page, "1234");
     await page.getByText("That is not the code. Try again.").waitFor();
-    expect(await findings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await button(page, "Stay").click();
     await showsTilesOnly(page);
     await page.keyboard.press("Control+Alt+Shift+L");

@@ -78,10 +78,15 @@ const idIn = (address: string | null, before: string): string =>
 async function idsOf(page: Page) {
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   const groupId = idIn(page.url(), "groups");
-  await button(page, /^More for /)
-    .first()
-    .click();
-  await page.getByRole("menuitem", { name: "Contract" }).click();
+  const contract = page.getByRole("menuitem", { name: "Contract" });
+  // A list that is just drawn anew closes what was opened on it.
+  for (let tries = 0; tries < 5 && !(await contract.isVisible()); tries += 1) {
+    await button(page, /^More for /)
+      .first()
+      .click();
+    await page.waitForTimeout(300);
+  }
+  await contract.click();
   await page.waitForURL(/\/contract$/);
   return { groupId, planId: idIn(plan, "plans"), studentId: idIn(page.url(), "students") };
 }

@@ -1,9 +1,9 @@
 import { spawnSync } from "node:child_process";
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { encodeWav } from "../../shared/sound/wav.ts";
 import { ffmpegIsThere } from "../reference/sound/ffmpeg.ts";
+import { axeFindingsInBoth } from "./support/axe.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { openPlanMore } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
@@ -223,13 +223,7 @@ describe("Beside the settings", () => {
     await choose("Picture a student who works in", "Other…");
     await choose("How long is a session?", "Other…");
     await field("No cue in the last").fill("soon");
-    for (const colorScheme of ["light", "dark"] as const) {
-      await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
-        .analyze();
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-    }
+    expect(await axeFindingsInBoth(page)).toEqual([]);
     await button("Undo the changes").click();
   });
 });

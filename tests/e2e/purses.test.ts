@@ -1,6 +1,6 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
+import { axeFindings } from "./support/axe.ts";
 import { oneApp } from "./support/one-app.ts";
 import { appearsMs, button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
@@ -37,13 +37,6 @@ async function endAndExchange(page: Page): Promise<void> {
   await page.getByRole("dialog").waitFor({ state: "hidden" });
 }
 
-/** What the axe rules for WCAG 2.2, levels A and AA, find wrong. */
-async function findings(page: Page): Promise<string[]> {
-  const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-  const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`);
-}
-
 describe("A purse on the class screen", () => {
   it("opens with the student's picture, one at a time, and closes by itself; timers name nobody", async () => {
     const page = await app.open("--speed", "1");
@@ -61,7 +54,7 @@ describe("A purse on the class screen", () => {
     await button(screen, "My points").click();
     await screen.getByText("Press your own picture.").waitFor();
     await screen.waitForTimeout(appearsMs);
-    expect(await findings(screen)).toEqual([]);
+    expect(await axeFindings(screen)).toEqual([]);
     await button(screen, "Fern").click();
     await screen.getByText("5 points", { exact: true }).waitFor();
     const opened = Date.now();
@@ -77,7 +70,7 @@ describe("A purse on the class screen", () => {
     await screen.waitForTimeout(appearsMs);
     await button(screen, /^Time to draw/).click();
     await screen.getByText("There is enough for: Time to draw.").waitFor();
-    expect(await findings(screen)).toEqual([]);
+    expect(await axeFindings(screen)).toEqual([]);
     await button(screen, "Done").click();
     // Ten minutes of drawing, begun by the adult.
     await page.getByText("One privilege, then names").click();
@@ -90,7 +83,7 @@ describe("A purse on the class screen", () => {
     await screen.waitForTimeout(appearsMs);
     await button(screen, "Close").click();
     await screen.getByText("10 minutes left").waitFor();
-    expect(await findings(screen)).toEqual([]);
+    expect(await axeFindings(screen)).toEqual([]);
     expect(await screen.getByText("Fern").count()).toBe(0);
     await link(page, "Print slips").click();
     await page.getByText("I am saving for: Time to draw (4). There is enough.").waitFor();

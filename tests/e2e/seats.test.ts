@@ -1,7 +1,7 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { noRules } from "../../shared/plan/earning.ts";
+import { axeFindingsInBoth } from "./support/axe.ts";
 import { waitFor } from "./support/launch.ts";
 import { oneApp } from "./support/one-app.ts";
 import {
@@ -282,15 +282,8 @@ describe("Seats", () => {
     const page = await app.open("--speed", "10", "--seats-port", "0");
     const { address, codes } = await openSeats(page);
     const small = await device(phone);
-    const findings = async (where: Page, what: string) => {
-      for (const colorScheme of ["light", "dark"] as const) {
-        await where.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-        const { violations } = await new AxeBuilder({ page: where })
-          .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"])
-          .analyze();
-        expect(violations.map(({ id, nodes }) => `${what} ${id} ${nodes[0]?.html}`)).toEqual([]);
-      }
-    };
+    const findings = async (where: Page, what: string) =>
+      expect(await axeFindingsInBoth(where), what).toEqual([]);
     await findings(page, "seats");
     await small.goto(address);
     await small.getByLabel("The code on your slip").waitFor();

@@ -1,9 +1,9 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterEach, describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
+import { axeFindings } from "./support/axe.ts";
 import { type LoopbackApp, launchLoopback } from "./support/launch.ts";
 import { button, link, makeGroup } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
@@ -85,8 +85,7 @@ describe("The times of the day", () => {
 
     const slip = page.locator(".period-reminder");
     await slip.getByText("9:30 AM: Writing with Room 12.").waitFor();
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map(({ id }) => id)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await link(page, "Today").click();
     await page.getByText("Next: Writing at 9:30 AM").waitFor();
     await button(page, "Not now").click();

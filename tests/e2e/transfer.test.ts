@@ -1,14 +1,12 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { groupRecordSchema } from "../../shared/transfer/group-record.ts";
+import { axeFindingsInBoth } from "./support/axe.ts";
 import { launchLoopback } from "./support/launch.ts";
 import { schemaErrors } from "./support/schema-errors.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
-
-const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 
 const folder = temporaryFolder();
 const files = temporaryFolder();
@@ -56,26 +54,12 @@ async function choose(name: string, lines: readonly string[]) {
   await chooser.setFiles(path);
 }
 
-async function findings(): Promise<string[]> {
-  const found: string[] = [];
-  for (const colorScheme of ["light", "dark"] as const) {
-    await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
-    const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze();
-    found.push(
-      ...violations.map(
-        ({ id, nodes }) => `${colorScheme}: ${id}: ${nodes.map(({ html }) => html).join(" | ")}`,
-      ),
-    );
-  }
-  return found;
-}
-
 describe("Records out of one group and into another", () => {
   let csv = "";
 
   it("are saved as CSV, as JSON in the documented form, and as one student's whole record", async () => {
     await openTransfer("Sample class (invented)");
-    expect(await findings()).toEqual([]);
+    expect(await axeFindingsInBoth(page)).toEqual([]);
     const table = await saved("Save as CSV");
     expect(table.name).toMatch(/^Sample-class-invented-\d{4}-\d\d-\d\d\.csv$/);
     csv = table.text;
@@ -117,7 +101,7 @@ describe("Records out of one group and into another", () => {
     await page.getByText(/Line 3: the start is “16 February”/).waitFor();
     await page.getByText(/Line 3: off task is “two”/).waitFor();
     expect(await button(/^Import/).isDisabled()).toBe(true);
-    expect(await findings()).toEqual([]);
+    expect(await axeFindingsInBoth(page)).toEqual([]);
     await choose("workbook.csv", ["PK\u0003\u0004\u0000\u0000"]);
     await page.getByText(/cannot be read as a table/).waitFor();
   });
@@ -140,7 +124,7 @@ describe("Records out of one group and into another", () => {
     }
     await page.getByText("3 lines: 2 sessions of 2 students.").waitFor();
     await page.getByText("These 2 students are new and will be added: Fern and Robin.").waitFor();
-    expect(await findings()).toEqual([]);
+    expect(await axeFindingsInBoth(page)).toEqual([]);
     await button("Import 3 lines").click();
     await page.getByText("Imported: 2 sessions, 2 students added.").waitFor();
     const back = await saved("Save as CSV");
@@ -178,7 +162,7 @@ describe("Records out of one group and into another", () => {
     await page.getByText("2 lines cannot be imported").waitFor();
     await page.getByText(/Line 3: the same name as line 2/).waitFor();
     await page.getByText(/Line 4: there is no picture called “Castle”/).waitFor();
-    expect(await findings()).toEqual([]);
+    expect(await axeFindingsInBoth(page)).toEqual([]);
     await choose("class-list.csv", ["name,picture,target", "Fern,Shell,", "Robin,,Pen moving"]);
     await page.getByText("2 students would be added to this group.").waitFor();
     await button("Import 2 lines").click();
@@ -225,7 +209,7 @@ describe("A recording of the cues", () => {
     const path = (await place.textContent()) ?? "";
     expect(path.startsWith(join(folder.path, "recordings"))).toBe(true);
     expect(readFileSync(path).subarray(0, 4).toString()).toBe("fLaC");
-    expect(await findings()).toEqual([]);
+    expect(await axeFindingsInBoth(page)).toEqual([]);
   });
 });
 
@@ -243,7 +227,7 @@ describe("Days off", () => {
     await form.getByRole("button", { name: "Add" }).click();
     const item = page.getByText(/21.* 2026 to .*6.* 2027 \(Winter holidays\)/).first();
     await item.waitFor();
-    expect(await findings()).toEqual([]);
+    expect(await axeFindingsInBoth(page)).toEqual([]);
     await button(/^Remove: .*Winter holidays/).click();
     await page.getByText("No days off yet.").waitFor();
   });

@@ -4,7 +4,8 @@ import type { PointsBoard, OwnPurse as Purse } from "../../../shared/api/points.
 import { useConnection } from "../../api/context.tsx";
 import { useTell } from "../../api/queries.ts";
 import { Problem } from "../../parts/problem.tsx";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
+import { useAfterRest } from "../../parts/use-after-rest.ts";
 import { useSay } from "../../text/text.tsx";
 import { Picture } from "../pictures/picture.tsx";
 import { pictureNamed } from "../pictures/picture-names.ts";
@@ -34,11 +35,7 @@ export function OwnPurse({ student, onClose }: OwnPurseProps) {
   const save = useTell((to, privilegeId: string | null) =>
     to.points.saveFor({ studentId, privilegeId }),
   );
-  // biome-ignore lint/correctness/useExhaustiveDependencies: each press begins the wait anew
-  useEffect(() => {
-    const timer = setTimeout(onClose, closesAfterMs);
-    return () => clearTimeout(timer);
-  }, [onClose, pressed]);
+  useAfterRest([pressed], closesAfterMs, onClose);
   useEffect(() => place.current?.focus(), []);
   return (
     <section ref={place} className="own-purse" tabIndex={-1} aria-label={student.name}>

@@ -1,7 +1,8 @@
-import { useEffect, useState } from "react";
+import { useState } from "react";
 import type { PointsBoard } from "../../../shared/api/points.ts";
 import { useSettings } from "../../api/queries.ts";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
+import { useAfterRest } from "../../parts/use-after-rest.ts";
 import { useSay } from "../../text/text.tsx";
 import { haveOwnPictures } from "../pictures/own-pictures.ts";
 import { OwnPurse } from "./own-purse.tsx";
@@ -58,10 +59,7 @@ function Pictures({ board, onChoose, onClose }: PicturesProps) {
   const say = useSay();
   const picturesOnly =
     useSettings()?.picturesOnly.includes(board.groupId) === true && haveOwnPictures(board.students);
-  useEffect(() => {
-    const timer = setTimeout(onClose, idleMs);
-    return () => clearTimeout(timer);
-  }, [onClose]);
+  useAfterRest([], idleMs, onClose);
   return (
     <section
       className={`own-purses ${picturesOnly ? "own-purses-pictures" : ""}`}

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useState } from "react";
 import { Button } from "../../parts/button.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { wordProblem } from "../../parts/problem.tsx";
+import { useAfterRest } from "../../parts/use-after-rest.ts";
 import { useSay } from "../../text/text.tsx";
 
 interface CodePadProps {
@@ -31,11 +32,7 @@ export function CodePad({ error, onCode, onStay }: CodePadProps) {
     onCode(code);
   };
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: each digit and each answer begins the wait anew
-  useEffect(() => {
-    const timer = setTimeout(onStay, idleMs);
-    return () => clearTimeout(timer);
-  }, [code, error, onStay]);
+  useAfterRest([code, error], idleMs, onStay);
 
   // Wherever the focus is: the pad is all there is just now.
   useEffect(() => {

@@ -15,7 +15,7 @@ import { Button } from "../../parts/button.tsx";
 import { Pick } from "../../parts/field.tsx";
 import { Panel } from "../../parts/panel.tsx";
 import { Problem, wordProblem } from "../../parts/problem.tsx";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import type { LiveSession } from "../use-live-session.ts";
 import { mostPinned, usePointKeys } from "./use-point-keys.ts";

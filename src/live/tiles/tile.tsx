@@ -1,7 +1,7 @@
 import { memo, useEffect, useLayoutEffect, useRef, useState } from "react";
 import type { Student } from "../../../shared/roster/roster.ts";
 import type { MarkValue } from "../../../shared/session/event.ts";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
 import { useSay } from "../../text/text.tsx";
 import { TileFace } from "./tile-face.tsx";
 import { TileSign } from "./tile-signs.tsx";

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from "react";
+import { useAfterRest } from "../use-after-rest.ts";
 
 /** How long the hand rests before what was typed is saved by itself. */
 const restMs = 1_000;
@@ -10,15 +11,11 @@ const restMs = 1_000;
  * @param typed what was typed; each change starts the wait anew
  */
 export function useSaveAtRest(typed: unknown, unsaved: boolean, save: () => void) {
-  // biome-ignore lint/correctness/useExhaustiveDependencies: only a change of the sheet starts the wait anew
-  useEffect(() => {
-    if (!unsaved) return;
-    const rest = setTimeout(save, restMs);
-    return () => clearTimeout(rest);
-  }, [typed, unsaved]);
-  const last = useRef(() => {});
-  last.current = () => {
+  const saveNow = () => {
     if (unsaved) save();
   };
+  useAfterRest([typed, unsaved], restMs, saveNow);
+  const last = useRef(saveNow);
+  last.current = saveNow;
   useEffect(() => () => last.current(), []);
 }

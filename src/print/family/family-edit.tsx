@@ -6,11 +6,9 @@ import { useTell } from "../../api/queries.ts";
 import { Choices, TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { SavedElsewhere } from "../../parts/sheet/saved-elsewhere.tsx";
+import { useSaveAtRest } from "../../parts/sheet/use-save-at-rest.ts";
 import type { Language } from "../../text/catalogue.ts";
 import { useSay } from "../../text/text.tsx";
-
-/** So long after the last key the words are saved; at once when the page is left. */
-const restMs = 700;
 
 interface FamilyEditProps {
   readonly studentId: string;
@@ -59,14 +57,7 @@ export function FamilyEdit({ studentId, name, language, words, onWords }: Family
   useEffect(() => {
     if (!own.current.has(words) && text.trim() === saved.current) show(words);
   }, [words]);
-  const last = useRef(save);
-  last.current = () => save(text);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: only a key starts the wait anew
-  useEffect(() => {
-    const waiting = setTimeout(() => save(text), restMs);
-    return () => clearTimeout(waiting);
-  }, [text]);
-  useEffect(() => () => last.current(""), []);
+  useSaveAtRest(text, true, () => save(text));
   return (
     <section className="family-edit" aria-label={say("familyPage.edit", { name })}>
       <Choices

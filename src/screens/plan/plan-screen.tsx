@@ -83,8 +83,10 @@ function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
       actions={<PaperLinks plan={plan} />}
     >
       <div className="plan-form">
-        <QuestionFields key={undone} {...fields} groupId={plan.groupId} students={students} />
-        <PlanHappens plan={lastRunnable} isLater={runnable === null} />
+        <div className="plan-asked">
+          <QuestionFields key={undone} {...fields} groupId={plan.groupId} students={students} />
+          <PlanHappens plan={lastRunnable} isLater={runnable === null} />
+        </div>
         <PlanLinks plan={lastRunnable} isLater={runnable === null} groupId={plan.groupId} />
         <PlanMore
           {...fields}

@@ -1,5 +1,5 @@
 import type { SeenValue } from "../../../shared/session/event.ts";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
 import { useSay } from "../../text/text.tsx";
 import type { AnswerKeys } from "./use-check-keys.ts";
 

@@ -3,7 +3,7 @@ import type { Student } from "../../../shared/roster/roster.ts";
 import type { SeenValue } from "../../../shared/session/event.ts";
 import { Button } from "../../parts/button.tsx";
 import { Panel } from "../../parts/panel.tsx";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
 import { useSay } from "../../text/text.tsx";
 import { CheckRow } from "./check-row.tsx";
 

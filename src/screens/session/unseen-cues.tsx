@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
 import { useCueSounder } from "../../live/cue-sounder.tsx";
-import { SteadyButton } from "../../parts/steady-button.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
 import { useSay } from "../../text/text.tsx";
 import "../../live/sound-state.css";
 

@@ -13,10 +13,14 @@ export function electronProgram(): string | null {
   return existsSync(program) ? program : null;
 }
 
-/** The Chromium to use: the one asked for, the system's, or the one that Playwright installed. */
+/**
+ * The Chromium to use: the one asked for, the system's, or the one that Playwright installed. The same
+ * Chromium without any window of its own costs about a tenth less, so that comes first.
+ */
 export function chromiumProgram(): string {
   const places = [
     process.env.PEBBLECHIME_CHROMIUM,
+    "/usr/bin/chromium-headless-shell",
     "/usr/bin/chromium",
     "/usr/bin/chromium-browser",
     "/usr/bin/google-chrome",

@@ -1,5 +1,5 @@
 import { type ComponentProps, useRef } from "react";
-import { Button } from "./button.tsx";
+import { Button } from "../button.tsx";
 import { useSteady } from "./use-steady.ts";
 
 interface SteadyButtonProps extends ComponentProps<typeof Button> {
