@@ -45,7 +45,7 @@ export default defineConfig({
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {
         timeout: 120_000,
-        workers: Number(process.env.E2E_WORKERS ?? 4),
+        workers: 6,
         retry: 2,
         pollMs: 15_000,
         setup: "tests/setup/one-browser.ts",

@@ -9,13 +9,13 @@ export function showCodeFace(trouble: string, join: (code: string) => void): voi
   field.setAttribute("autocorrect", "off");
   field.setAttribute("spellcheck", "false");
   field.setAttribute("maxlength", "12");
-  const label = element("label", { className: "code-label", text: say("seatPage.codeTitle") });
+  const label = element("label", { text: say("seatPage.codeTitle") });
   label.setAttribute("for", "code");
   field.id = "code";
   const form = element(
     "form",
     { className: "face" },
-    label,
+    element("h1", { className: "code-title" }, label),
     field,
     element("p", { className: "soft", text: say("seatPage.codeHelp") }),
     element("p", { className: "trouble", text: trouble, role: "alert" }),

@@ -44,7 +44,7 @@ export function seatFace(acts: SeatActs): { draw(view: SeatView): void } {
     if (performance.now() - shownAt >= restMs) press();
   };
   const { band, light } = quietBand();
-  const title = element("p", { className: "seat-number" });
+  const title = element("h1", { className: "seat-number" });
   const lead = element("p", { className: "lead", role: "status" });
   const yes = answerButton(
     "seatPage.yes",

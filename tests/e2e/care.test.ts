@@ -22,7 +22,7 @@ function held(folder: string): { readonly groupId: string; readonly sessionId: s
   const { id } = store.sessions.create({
     groupId,
     kind: "seatwork",
-    planName: "Each minute",
+    planName: "Every forty",
     plan: firstPlan,
     seed: "held",
     startedMs: wallMs,

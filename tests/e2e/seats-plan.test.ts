@@ -13,7 +13,7 @@ it("A plan can have students record on devices of their own, and says what to mi
   const page = await app.open("--speed", "10", "--seats-port", String(await freePort()));
   await link(page, "Groups").first().click();
   await link(page, "Room 12").first().click();
-  await link(page, "Each minute").first().click();
+  await link(page, "Every forty").first().click();
   const cautions = page.getByRole("note").filter({ hasText: "Earphones: one ear" });
   expect(await cautions.count()).toBe(0);
   await page.getByText("on a device of their own", { exact: true }).click();

@@ -228,6 +228,7 @@ describe("Seats", () => {
     const plan = {
       law: "exponential",
       cueing: "own",
+      meanSeconds: 60,
       shortestGapSeconds: 40,
       lengthSeconds: 240,
       fewestCues: 2,

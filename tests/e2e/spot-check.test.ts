@@ -121,7 +121,13 @@ describe("A spot check", () => {
 
   it("waits beyond the next cue, is then late in the log too, and can be taken back", async () => {
     const { groupId, planId } = silentClass(app.folder(), ["Ash"], {
-      plan: { checkPace: "second", studentsPerCheck: 1, lengthSeconds: 300, recording: "paper" },
+      plan: {
+        meanSeconds: 60,
+        checkPace: "second",
+        studentsPerCheck: 1,
+        lengthSeconds: 300,
+        recording: "paper",
+      },
     });
     const page = await app.open("--speed", "4");
     await page.goto(new URL(`/groups/${groupId}/plans/${planId}`, page.url()).href);

@@ -6,7 +6,7 @@ import { showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
-/** Session seconds in a real one: a cue every fifteen seconds, five of them "in time". */
+/** Session seconds in a real one: a cue every ten seconds, five of them "in time". */
 const speed = 4;
 const four = ["Ash", "Birch", "Cedar", "Dill"] as const;
 /** After a change a tile takes nothing for 600 ms; here a little longer, for a slow machine. */

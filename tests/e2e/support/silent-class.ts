@@ -9,7 +9,7 @@ export interface SilentClass {
   readonly nameOf: ReadonlyMap<string, string>;
 }
 
-/** A group in a data folder, each with a picture of its own, whose cues come each minute without sound. */
+/** A group in a data folder, each with a picture of its own, whose cues come every forty seconds without sound. */
 export function silentClass(
   path: string,
   names: readonly string[],
@@ -23,9 +23,9 @@ export function silentClass(
     students.forEach(({ id }, index) => {
       store.students.update(id, { picture: pictureNames[index] ?? null });
     });
-    const each = { law: "fixed", meanSeconds: 60, cueing: "silent" } as const;
+    const each = { law: "fixed", meanSeconds: 40, cueing: "silent" } as const;
     const settings = { ...firstPlan, ...each, ...own.plan };
-    const plan = store.plans.create({ groupId: group.id, name: "Each minute", settings }, nowMs);
+    const plan = store.plans.create({ groupId: group.id, name: "Every forty", settings }, nowMs);
     const { seatsInRow } = own;
     if (seatsInRow !== undefined) {
       store.settings.save({ seatsInRow: { [group.id]: seatsInRow } });
