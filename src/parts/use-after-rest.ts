@@ -10,8 +10,7 @@ import { useEffect, useRef } from "react";
 export function useAfterRest(watched: readonly unknown[], restMs: number, then: () => void): void {
   const newest = useRef(then);
   newest.current = then;
-  // What is watched is not read in here; that it changed is all that matters, and only the caller knows what it is.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of what the caller watches begins the wait anew
+  // What is watched is not read in here: that it changed is all that matters.
   useEffect(() => {
     const timer = setTimeout(() => newest.current(), restMs);
     return () => clearTimeout(timer);
