@@ -40,7 +40,8 @@ export default defineConfig({
       layer("reference", { timeout: 60_000, shared: true }),
       layer("property", { timeout: 60_000, setup: "tests/setup/property-seed.ts", shared: true }),
       layer("api", { timeout: 30_000, pollMs: 15_000 }),
-      layer("faults", { timeout: 60_000, pollMs: 15_000 }),
+      // They wait for disks, kills and lost lines more than they compute.
+      layer("faults", { timeout: 60_000, pollMs: 15_000, workers: 4 }),
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {

@@ -80,12 +80,13 @@ async function idsOf(page: Page) {
   const groupId = idIn(page.url(), "groups");
   const contract = page.getByRole("menuitem", { name: "Contract" });
   // A list that is just drawn anew closes what was opened on it.
-  for (let tries = 0; tries < 5 && !(await contract.isVisible()); tries += 1) {
+  const opens = async () => {
     await button(page, /^More for /)
       .first()
-      .click();
-    await page.waitForTimeout(300);
-  }
+      .click({ timeout: 3_000 });
+    await contract.waitFor({ timeout: 3_000 });
+  };
+  await opens().catch(opens);
   await contract.click();
   await page.waitForURL(/\/contract$/);
   return { groupId, planId: idIn(plan, "plans"), studentId: idIn(page.url(), "students") };

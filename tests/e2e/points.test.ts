@@ -211,6 +211,42 @@ describe("Points", () => {
     expect({ x: after?.x, y: after?.y }).toEqual({ x: before?.x, y: before?.y });
   });
 
+  it("a price that is changed in another window is shown before it is paid, and paid once", async () => {
+    const page = await app.open("--speed", "10");
+    await earningClass(page, ["Fern", "Robin"]);
+    await link(page, "Points").click();
+    await button(page, "Add a list to start with").click();
+    await button(page, "Change Choose my seat for a lesson").waitFor();
+    const address = new URL(page.url()).pathname;
+    await link(page, "Table two").first().click();
+    await startPrivately(page);
+    await button(page, "Give points").click();
+    for (const _ of [1, 2]) {
+      await page.getByRole("button", { name: "+5, give Fern 5 points", exact: true }).click();
+    }
+    await page.keyboard.press("Escape");
+    await end(page);
+    await link(page, "Points").first().click();
+    await page.getByText("One privilege, then names").click();
+    await page.getByRole("button", { name: /^Choose my seat for a lesson \d+$/ }).click();
+    await page.getByRole("button", { name: /^Fern 10: / }).waitFor();
+
+    const other = await app.another(address);
+    await button(other, "Change Choose my seat for a lesson").click();
+    await other.getByLabel("Price in points").fill("7");
+    await button(other, "Save").click();
+    await other.getByRole("dialog").waitFor({ state: "hidden" });
+
+    await page
+      .getByRole("button", { name: "Fern 10: Choose my seat for a lesson for 7 points" })
+      .click();
+    await page.getByText("Fern: Choose my seat for a lesson, 7 points").waitFor();
+    await page.getByRole("button", { name: /^Fern 3: / }).waitFor();
+    // Loaded again in both windows nothing is paid a second time.
+    await Promise.all([page.reload(), other.reload()]);
+    await other.locator(".points-row", { hasText: "Fern" }).getByText("3 points").waitFor();
+  });
+
   it("are not given by keys while a field or another window has them, and taking is advised against", async () => {
     const page = await app.open("--speed", "4");
     await earningClass(page, ["Fern", "Robin", "Ash"]);
