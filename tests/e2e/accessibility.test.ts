@@ -59,8 +59,9 @@ describe("Axe finds nothing on", () => {
   it("a student's dialog", async () => {
     await show("/groups/:groupId");
     await page
-      .getByRole("button", { name: /^More for / })
+      .locator(".groups-student")
       .first()
+      .getByRole("button", { name: /^More for / })
       .click();
     await page.getByRole("menuitem", { name: "Change" }).click();
     await page.getByRole("dialog").waitFor();

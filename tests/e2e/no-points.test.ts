@@ -78,16 +78,13 @@ const idIn = (address: string | null, before: string): string =>
 async function idsOf(page: Page) {
   const plan = await page.locator("a[href*='/plans/']").first().getAttribute("href");
   const groupId = idIn(page.url(), "groups");
-  const contract = page.getByRole("menuitem", { name: "Contract" });
-  // A list that is just drawn anew closes what was opened on it.
-  const opens = async () => {
-    await button(page, /^More for /)
-      .first()
-      .click({ timeout: 3_000 });
-    await contract.waitFor({ timeout: 3_000 });
-  };
-  await opens().catch(opens);
-  await contract.click();
+  // Plans have such a menu too, and may be there before the students.
+  await page
+    .locator(".groups-student")
+    .first()
+    .getByRole("button", { name: /^More for / })
+    .click();
+  await page.getByRole("menuitem", { name: "Contract" }).click();
   await page.waitForURL(/\/contract$/);
   return { groupId, planId: idIn(plan, "plans"), studentId: idIn(page.url(), "students") };
 }

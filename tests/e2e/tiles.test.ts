@@ -390,11 +390,11 @@ it("A mark leaves the focus on its tile, is said without the answer, and arrow k
   await button(tiles, "Dill: I was away").focus();
   await tiles.keyboard.press("Enter");
   await tileOf(tiles, "Dill").getByText("Away", { exact: true }).waitFor();
-  expect(await focused()).toBe("Dill");
+  await expect.poll(focused).toBe("Dill");
   // After ten seconds the undo goes; who stood on it stands on the tile.
   await button(tiles, "Dill: undo").focus();
   await button(tiles, "Dill: undo").waitFor({ state: "hidden", timeout: 15_000 });
-  expect(await focused()).toBe("Dill");
+  await expect.poll(focused).toBe("Dill");
 });
 
 it("Tiles look the same after yes and after no, and the board names nobody", async () => {
