@@ -17,7 +17,7 @@ export interface ClockMap {
 }
 
 /** Pairs that count: enough to smooth the jitter, few enough to follow a clock that fell behind. */
-const mostPairs = 5;
+const mostPairs = 9;
 /** Clocks drift apart by at most some 0.1 ms a second, so pairs older than this are dropped, in ms. */
 const oldestMs = 10_000;
 /** A pair this far off is believed at once: the machine slept, or the device changed. */
@@ -28,7 +28,7 @@ const jumpMs = 250;
  *
  * A pair as the browser reports it is now and then some ms off, and tens of ms while the machine is too
  * busy to fill the next block of sound. Blocks that were not filled in time are lost to the audio
- * clock: it falls behind for good, by steps. The median of five follows after three pairs.
+ * clock: it falls behind for good, by steps. The median of nine follows after five pairs.
  */
 export function createClockMap(): ClockMap {
   let pairs: ClockPair[] = [];

@@ -16,7 +16,7 @@ export interface ClockSync {
   monotonicMsAt(pageMs: number): number | null;
   /** At most so far off, in real ms: half the round trip of the answer in use. Null before the first. */
   uncertaintyMs(): number | null;
-  /** Refreshes at once and then again and again until it is stopped. */
+  /** Refreshes at once and then again and again until it is stopped; sooner while it is uncertain. */
   keepFresh(onTrouble: (problem: unknown) => void): () => void;
 }
 
@@ -28,6 +28,9 @@ interface Answer extends ConductorTime {
 
 const pings = 7;
 const refreshMs = 20_000;
+/** Answers that came slowly, as on a busy machine, are asked for again sooner: a cue is no better than they are. */
+const soonMs = 2_000;
+const goodMs = 1;
 /** Two clocks of one machine drift apart by less than this, in ms for each ms that has gone by. */
 const driftBound = 0.0002;
 
@@ -71,7 +74,8 @@ export function createClockSync(options: {
       let cancel = () => {};
       const again = async () => {
         await refresh().catch(onTrouble);
-        if (!stopped) cancel = after(refreshMs, again);
+        const isGood = best !== null && boundMs(best, nowMs()) <= goodMs;
+        if (!stopped) cancel = after(isGood ? refreshMs : soonMs, again);
       };
       void again();
       return () => {

@@ -9,7 +9,7 @@ import { type PendingCue, pendingCues, takeBack } from "./pending-cues.ts";
 /** How often the clocks are looked at while a cue waits on the audio clock, in seconds. */
 const lookSeconds = 0.08;
 /** A cue is moved when it lies further off than this, and stays when it is this near, in seconds. */
-const toleratedSeconds = 0.001;
+const toleratedSeconds = 0.0004;
 const settledSeconds = 0.03;
 /** A start is never asked for in the very block that is being rendered. */
 const blockSeconds = 0.01;

@@ -209,7 +209,8 @@ describe("No mark that nobody chose", () => {
   }
 
   it("comes of a double tap at any of five places of yes, no, away and undo", async () => {
-    const ofClass = silentClass(app.folder(), names);
+    // So many presses take a longer gap than the others do.
+    const ofClass = silentClass(app.folder(), names, { plan: { meanSeconds: 60 } });
     const [page, tiles] = await openTiles();
     await untilAsked(tiles);
     const controls = [

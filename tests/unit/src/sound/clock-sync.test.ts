@@ -119,3 +119,19 @@ test("asks again every so often until stopped, and reports an answer that failed
   stop();
   expect(timers).toHaveLength(0);
 });
+
+test("asks again soon while answers come slowly, as on a busy machine, and seldom once one came quickly", async () => {
+  let road: [number, number] = [20, 3];
+  const { sync, timers, world } = set({ delays: () => road });
+  const settle = async () => {
+    for (let turn = 0; turn < 60; turn++) await Promise.resolve();
+  };
+  const stop = sync.keepFresh(() => {});
+  await settle();
+  expect((timers[0]?.at ?? 0) - world.pageMs).toBe(2_000);
+  road = [0.4, 0.4];
+  timers.splice(0)[0]?.then();
+  await settle();
+  expect((timers[0]?.at ?? 0) - world.pageMs).toBeCloseTo(20_000, 6);
+  stop();
+});
