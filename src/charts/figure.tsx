@@ -81,12 +81,13 @@ export function Figure<Row>(props: FigureProps<Row>) {
 
   // `draw` is a new function at each render of the caller, and a chart is costly to draw. So the caller names what
   // the drawing is made from; `draw` and the points come from just that, and are not watched by themselves.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn anew for another width or other data alone
+  const newest = useRef({ draw, points: props.points });
+  newest.current = { draw, points: props.points };
   useLayoutEffect(() => {
     if (width <= 0) return;
-    const chart = drawSvg(draw(width));
+    const chart = drawSvg(newest.current.draw(width));
     place.current?.replaceChildren(chart);
-    setDrawn(placePoints(chart, props.points ?? []));
+    setDrawn(placePoints(chart, newest.current.points ?? []));
   }, [width, ...drawnFrom]);
 
   const save = (how: SaveChart) => {

@@ -9,8 +9,7 @@ import {
   useState,
 } from "react";
 import { useOpenSession } from "../api/queries.ts";
-import { appPlayer } from "../sound/app-player.ts";
-import { usePreview } from "../sound/use-preview.ts";
+import { preview } from "../sound/preview.ts";
 import { useAskBeforeClosing } from "./giving/use-ask-before-closing.ts";
 import { type CueSound, useCueSound } from "./giving/use-cue-sound.ts";
 import { useUnlockOnPress } from "./giving/use-unlock-on-press.ts";
@@ -64,7 +63,7 @@ export function CueSounder({ children, audience }: CueSounderProps) {
 
   const onSeen = useCallback(() => {
     if (!ticksNow.current) return;
-    void appPlayer().preview(tick.chime, tick.volume);
+    void preview(tick.chime, tick.volume);
   }, []);
   const wish = useMemo(() => ({ isFirst: isFirst[audience], onSeen }), [audience, onSeen]);
   const sound = useCueSound(session, wish);
@@ -74,10 +73,9 @@ export function CueSounder({ children, audience }: CueSounderProps) {
 
   const { giver, status, failure, unlock } = sound;
   const sessionId = session?.id ?? null;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: unlock is made anew each time and always does the same
   const sounder = useMemo(
     () => ({ sound: { giver, status, failure, unlock }, sessionId, ticks, setTicks }),
-    [giver, status, failure, sessionId, ticks],
+    [giver, status, failure, unlock, sessionId, ticks],
   );
   return <SounderContext value={sounder}>{children}</SounderContext>;
 }
@@ -101,25 +99,22 @@ function useAnnouncements(
   isSounder: boolean | null,
   isOver: boolean,
 ): void {
-  const announce = usePreview();
   const [rang, setRang] = useState<{ id: string; volume: number } | null>(null);
   const id = session?.id ?? null;
   const volume = session?.plan.cueing === "sound" ? session.plan.volume : null;
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the helper that plays is made anew each time
   useEffect(() => {
     // Another window has the task, and will announce the end.
     if (isSounder === false) setRang(null);
     if (id === null || volume === null || isSounder !== true) return;
     if (rang?.id === id) return;
     setRang({ id, volume });
-    if (isFirstMoment(id)) void announce("begin", volume);
+    if (isFirstMoment(id)) void preview("begin", volume);
   }, [id, volume, isSounder, rang]);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: runs when the session is over, not when helpers change
   useEffect(() => {
     if (!isOver || rang === null) return;
     setRang(null);
-    void announce("end", rang.volume);
+    void preview("end", rang.volume);
   }, [isOver, rang]);
 }

@@ -4,7 +4,7 @@ import { Button } from "../parts/button.tsx";
 import { Range } from "../parts/field.tsx";
 import { Notice } from "../parts/notice.tsx";
 import type { SoundFailure } from "../sound/decide-start.ts";
-import { usePreview } from "../sound/use-preview.ts";
+import { preview } from "../sound/preview.ts";
 import { useFormats, useSay } from "../text/text.tsx";
 import "./sound-check.css";
 
@@ -19,7 +19,6 @@ export type SoundCheckState = ReturnType<typeof useSoundCheck>;
 /** A check of how the chime sounds, how loud it is to be, and whether it reaches the farthest seat. */
 export function useSoundCheck(chime: PlanChime, plannedVolume: number) {
   const [volume, setVolume] = useState(plannedVolume);
-  const preview = usePreview();
   const [result, setResult] = useState<Result>("not-tried");
   const [reaches, setReaches] = useState<"unknown" | "yes" | "loudest">("unknown");
   const hearAt = async (at: number) => {

@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import type { CueMeans, Session } from "../../../shared/api/sessions.ts";
 import { useConnection } from "../../api/context.tsx";
 import { appPlayer } from "../../sound/app-player.ts";
@@ -109,12 +109,14 @@ export function useCueSound(session: Session | null, { isFirst, onSeen }: Wish):
     };
   }, [api, link, sessionId, isSilent, chime, volume, isFirst, onSeen]);
 
+  const unlock = useCallback(() => {
+    if (!isSilent) void appPlayer().unlock().then(setStatus);
+  }, [isSilent]);
+
   return {
     giver,
     status: isSilent ? "not-wanted" : status,
     failure,
-    unlock: () => {
-      if (!isSilent) void appPlayer().unlock().then(setStatus);
-    },
+    unlock,
   };
 }

@@ -10,7 +10,7 @@ import {
   useTimetable,
 } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
-import { usePreview } from "../../sound/use-preview.ts";
+import { preview } from "../../sound/preview.ts";
 import { useSay } from "../../text/text.tsx";
 import { useWordTime } from "../../words/use-word-time.ts";
 import { useDay } from "./use-day.ts";
@@ -69,7 +69,6 @@ const nameOf = ({ groupId, starts, name }: GroupPeriod, day: string): string =>
 /** Heard once for each reminder, where the teacher chose so. */
 function useSoftChime(what: string | null): void {
   const settings = useSettings();
-  const preview = usePreview();
   const heard = useRef<string | null>(null);
   const isWanted = settings?.reminderSound === true;
   const chime = settings?.chime ?? "bell";
@@ -77,5 +76,5 @@ function useSoftChime(what: string | null): void {
     if (what === null || !isWanted || heard.current === what) return;
     heard.current = what;
     void preview(chime, softly);
-  }, [what, isWanted, chime, preview]);
+  }, [what, isWanted, chime]);
 }

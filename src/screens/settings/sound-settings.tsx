@@ -8,7 +8,7 @@ import { Problem } from "../../parts/problem.tsx";
 import { ChimeChoice } from "../../sound/chimes/chime-choice.tsx";
 import { OwnChimes } from "../../sound/chimes/own-chimes.tsx";
 import type { SoundFailure } from "../../sound/decide-start.ts";
-import { usePreview } from "../../sound/use-preview.ts";
+import { preview } from "../../sound/preview.ts";
 import { useFormats, useSay } from "../../text/text.tsx";
 
 /** What new plans sound like, chimes of one's own, and whether the timetable's reminder is heard. */
@@ -16,7 +16,6 @@ export function SoundSettings() {
   const say = useSay();
   const formats = useFormats();
   const settings = useSettings();
-  const preview = usePreview();
   const [failure, setFailure] = useState<SoundFailure | null>(null);
   const save = useTell(
     (api, part: { chime?: PlanChime; volume?: number; reminderSound?: boolean }) =>

@@ -7,7 +7,7 @@ import { More } from "../../parts/more.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Problem } from "../../parts/problem.tsx";
 import { useSay } from "../../text/text.tsx";
-import { usePreview } from "../use-preview.ts";
+import { preview } from "../preview.ts";
 import { type ChimeFileProblem, readOwnChime } from "./read-own-chime.ts";
 import { useOwnChimes } from "./use-own-chimes.ts";
 import "./own-chimes.css";
@@ -21,7 +21,6 @@ export function OwnChimes({ onAdded }: { onAdded: (chime: OwnChime) => void }) {
   const inputId = useId();
   const helpId = useId();
   const own = useOwnChimes() ?? [];
-  const preview = usePreview();
   const [said, setSaid] = useState<ChimeFileProblem | "added" | "quieter" | null>(null);
   const [gone, setGone] = useState<{ name: string; plans: number } | null>(null);
   const add = useTell((api, input: { name: string; sound: string }) => api.chimes.add(input));

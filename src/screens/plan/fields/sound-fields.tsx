@@ -7,7 +7,7 @@ import { Section } from "../../../parts/page.tsx";
 import { ChimeChoice } from "../../../sound/chimes/chime-choice.tsx";
 import { OwnChimes } from "../../../sound/chimes/own-chimes.tsx";
 import type { SoundFailure } from "../../../sound/decide-start.ts";
-import { usePreview } from "../../../sound/use-preview.ts";
+import { preview } from "../../../sound/preview.ts";
 import { useFormats, useSay } from "../../../text/text.tsx";
 import { FieldPlace } from "./field-place.tsx";
 import type { PlanFieldsProps } from "./plan-fields.ts";
@@ -16,7 +16,6 @@ import type { PlanFieldsProps } from "./plan-fields.ts";
 export function SoundFields({ settings, onChange, problemAt }: PlanFieldsProps) {
   const say = useSay();
   const formats = useFormats();
-  const preview = usePreview();
   const [failure, setFailure] = useState<SoundFailure | null>(null);
   const hear = async (chime: PlanChime) => setFailure(await preview(chime, settings.volume));
   return (

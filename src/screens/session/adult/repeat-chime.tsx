@@ -2,7 +2,7 @@ import { useState } from "react";
 import type { LiveSession } from "../../../live/use-live-session.ts";
 import { Button } from "../../../parts/button.tsx";
 import type { SoundFailure } from "../../../sound/decide-start.ts";
-import { usePreview } from "../../../sound/use-preview.ts";
+import { preview } from "../../../sound/preview.ts";
 import { useSay } from "../../../text/text.tsx";
 
 /**
@@ -11,7 +11,6 @@ import { useSay } from "../../../text/text.tsx";
  */
 export function RepeatChime({ live }: { live: LiveSession }) {
   const say = useSay();
-  const preview = usePreview();
   const [failure, setFailure] = useState<SoundFailure | null>(null);
   const { plan } = live.session;
   if (plan.cueing !== "sound") return null;

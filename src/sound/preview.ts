@@ -3,6 +3,6 @@ import { appPlayer } from "./app-player.ts";
 import type { SoundFailure } from "./decide-start.ts";
 
 /** Plays a chime once at a volume from 0 to 1; resolves to why it could not sound, or null. */
-export function usePreview(): (chime: SoundName, volume: number) => Promise<SoundFailure | null> {
-  return (chime, volume) => appPlayer().preview(chime, volume);
+export function preview(chime: SoundName, volume: number): Promise<SoundFailure | null> {
+  return appPlayer().preview(chime, volume);
 }
