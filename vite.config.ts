@@ -13,6 +13,7 @@ export default defineConfig({
   define: { __PEBBLECHIME_RELEASES__: JSON.stringify(releases) },
   // Both hosts serve the app from their root, and pages have addresses of more than one level.
   base: "/",
+  json: { stringify: true, namedExports: false },
   build: {
     outDir: "../dist/app",
     emptyOutDir: true,
@@ -27,7 +28,12 @@ export default defineConfig({
       output: {
         codeSplitting: {
           // The setting has to have run before the first schema of any chunk is made.
-          groups: [{ name: "zod", test: /node_modules\/zod\/|src\/app\/zod-without-code/ }],
+          groups: [
+            { name: "zod", test: /node_modules\/zod\/|src\/app\/zod-without-code/ },
+            { name: "libraries", test: /node_modules\// },
+            { name: "words", test: /src\/text\// },
+            { name: "shared", test: /\/shared\// },
+          ],
         },
       },
     },
