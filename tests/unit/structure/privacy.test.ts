@@ -6,6 +6,7 @@ import { migrate } from "../../../electron/store/file/migrate.ts";
 import { root } from "./imports.ts";
 
 const page = readFileSync(join(root, "docs", "privacy.md"), "utf8");
+const inSpanish = readFileSync(join(root, "docs", "privacidad.md"), "utf8");
 const [statements = "", tests = ""] = page.split("## The tests that hold each line");
 const numbered = (text: string): string[] =>
   [...text.matchAll(/^(\d+)\. (.+)$/gm)].map(([, , line = ""]) => line);
@@ -110,6 +111,16 @@ describe("the privacy page", () => {
       "src/seat/shown-cue.ts",
       "src/seat/waiting-marks.ts",
     ]);
+  });
+
+  it("says as much in Spanish, line by line", () => {
+    // A line that grew in one language alone would be the first thing that no longer agrees.
+    const shape = (text: string) =>
+      numbered(text).map((line) => ({
+        isLed: /^\*\*[^*]+\*\* ?/.test(line),
+        sentences: [...line.matchAll(/[.;:](?= |$|\*)/g)].length,
+      }));
+    expect(shape(inSpanish)).toEqual(shape(statements));
   });
 
   it("has for each of its lines tests that are there, by their names", () => {
