@@ -4,6 +4,8 @@ import { Refusal } from "../../electron/services/base/refusal.ts";
 import * as openDatabase from "../../electron/store/file/open-database.ts";
 import { mostFamilyWords } from "../../shared/home/family-words.ts";
 import type { HomeCard } from "../../shared/home/kept-card.ts";
+import { noRules } from "../../shared/plan/earning.ts";
+import { firstPlan } from "../../shared/plan/plan.ts";
 import { addStudents } from "../setup/add-students.ts";
 import { manualClock } from "../support/manual-clock.ts";
 import { caller } from "../unit/electron/services/services.ts";
@@ -57,6 +59,7 @@ async function untilFull(write: (at: number) => unknown): Promise<[number, Refus
   throw new Error("The disk never was full.");
 }
 
+const pressOf = (number: number) => `00000000-0000-4000-8000-${String(number).padStart(12, "0")}`;
 const long = "a quiet word ".repeat(23).trim();
 
 /** What fills the disk, and what stands of it afterwards. */
@@ -129,6 +132,39 @@ const writers: Record<
       write: () => agreed.say({ studentId, said }, caller),
       async stands(written) {
         expect((await agreed.of({ studentId }, caller)).said).toHaveLength(written);
+      },
+    };
+  },
+  exchanges: async ({ plans, sessions, points, ids, groupId }) => {
+    const [plan] = await plans.list({ groupId }, caller);
+    if (plan === undefined) throw new Error("no plan");
+    const earning = { kind: "own", rules: { ...noRules, mark: 1 } } as const;
+    const settings = { ...firstPlan, recording: "paper", cueing: "silent", earning } as const;
+    await plans.update({ id: plan.id, name: plan.name, settings }, caller);
+    const asked = { groupId, planId: plan.id, kind: "seatwork", seed: "otter" } as const;
+    const { id: sessionId } = await sessions.start(asked, caller);
+    const [studentId = ""] = ids;
+    for (let press = 0; press < 40; press += 1) {
+      const give = { sessionId, studentId, amount: 5, press: pressOf(press) };
+      await points.give({ ...give, why: "started" }, caller);
+    }
+    const seat = { groupId, name: "Choose a seat", picture: null, price: 1, band: 1 as const };
+    const always = { places: null, minutes: null, perDay: null, notFor: [] };
+    let privilege = await points.addPrivilege({ ...seat, ...always }, caller);
+    return {
+      async write(at) {
+        // Every second time the price moves first, as from another window, and is moved back once it was seen.
+        const moved = await points.savePrivilege({ ...privilege, price: 1 + (at % 2) }, caller);
+        const { id: privilegeId, price } = moved;
+        await points.buy({ studentId, privilegeId, price, press: pressOf(1_000 + at) }, caller);
+        privilege = moved;
+      },
+      async stands(written) {
+        const { purses } = await points.state({ groupId }, caller);
+        const paid = Array.from({ length: written }, (_, at) => 1 + (at % 2));
+        expect(purses.find((each) => each.studentId === studentId)?.balance).toBe(
+          200 - paid.reduce((sum, price) => sum + price, 0),
+        );
       },
     };
   },
