@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { z } from "zod";
-import { ArgumentError, parseArguments, type StartArguments } from "./host/arguments.ts";
+import { parseArguments, type StartArguments } from "./host/arguments.ts";
 import { dataFolder } from "./host/data-folder.ts";
 import { type Desktop, openDesktop } from "./host/desktop.ts";
 import { seatsHosting, seatsWarning } from "./host/seats-hosting.ts";
@@ -37,9 +37,8 @@ async function run(asked: StartArguments, folder: string): Promise<void> {
   const host = await openLoopback({
     handlers: desktop.handlers,
     appFolder,
-    port: asked.port,
     onConnect: () => step("page connected"),
-  }).catch((error: unknown) => portProblem(error, asked.port));
+  });
   writeRunning(folder, { host: "loopback", address: host.origin, joinSecret: host.joinSecret });
   step("listening");
 
@@ -54,13 +53,6 @@ async function run(asked: StartArguments, folder: string): Promise<void> {
   const shown = show({ address, hasCome: () => host.isSpent(address) }, folder, asked, stopping);
   say("Stop with Ctrl+C.");
   await shown;
-}
-
-/** A port that cannot be had is one that a person chose. */
-function portProblem(error: unknown, port: number): never {
-  const code = error instanceof Error && "code" in error ? error.code : null;
-  if (code !== "EADDRINUSE" && code !== "EACCES") throw error;
-  throw new ArgumentError(`Port ${port} cannot be had. Give another number, or leave --port out.`);
 }
 
 /** The open data, or null when another start has it and was joined. */

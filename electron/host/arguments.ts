@@ -15,8 +15,6 @@ export interface StartArguments {
   readonly quiet: boolean;
   /** A backup to look at, as the system asks for when one is opened; null for none. */
   readonly backup: string | null;
-  /** Port of the page on this machine, where a browser shows it; 0 lets the system choose. */
-  readonly port: number;
   /** Port for students' own devices; 0 lets the system choose. */
   readonly seatsPort: number;
   /** PEM file with the certificate and key for an encrypted line to them, or null. */
@@ -29,7 +27,7 @@ export interface StartArguments {
 const usualSeatsPort = 47_120;
 
 export const usage =
-  "npm start -- [--data FOLDER] [--sample] [--speed 1 to 600] [--timing] [--port NUMBER] [--seats-port NUMBER] [--seats-certificate FILE] [--seats-an-address NUMBER]";
+  "npm start -- [--data FOLDER] [--sample] [--speed 1 to 600] [--timing] [--seats-port NUMBER] [--seats-certificate FILE] [--seats-an-address NUMBER]";
 
 /** What was asked for cannot be understood; the message is one line that says what to do. */
 export class ArgumentError extends Error {
@@ -60,7 +58,6 @@ export function parseArguments(given: readonly string[], opensBackups = false): 
       speed: { type: "string" },
       timing: { type: "boolean" },
       quiet: { type: "boolean" },
-      port: { type: "string" },
       "seats-port": { type: "string" },
       "seats-certificate": { type: "string" },
       "seats-an-address": { type: "string" },
@@ -75,7 +72,6 @@ export function parseArguments(given: readonly string[], opensBackups = false): 
     "speed",
     "timing",
     "quiet",
-    "port",
     "seats-port",
     "seats-certificate",
     "seats-an-address",
@@ -92,7 +88,6 @@ export function parseArguments(given: readonly string[], opensBackups = false): 
     timing: flag("timing", values.timing),
     quiet: flag("quiet", values.quiet),
     backup: backup ?? null,
-    port: number(values.port, { name: "port", range: [0, 65_535], usual: 0 }),
     seatsPort: number(values["seats-port"], {
       name: "seats-port",
       range: [0, 65_535],

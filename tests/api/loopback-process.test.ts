@@ -65,11 +65,6 @@ function start(
   return one;
 }
 
-function stopped({ child, ended }: Started): Promise<number | null> {
-  child.kill("SIGTERM");
-  return ended;
-}
-
 async function addressOf(one: Started): Promise<string> {
   for (let tries = 0; tries < 600; tries += 1) {
     const found = /http:\/\/\S+/.exec(one.printed())?.[0];
@@ -107,16 +102,6 @@ describe("the loopback host as a process", () => {
     expect(page.status).toBe(200);
     expect(await page.text()).toContain("Pebblechime");
     await comeIn(address);
-  });
-
-  it("takes the port that it is given, and says so when it cannot be had", async () => {
-    const { port } = new URL(await addressOf(start()));
-    const other = join(folder, "other");
-    const second = start(["--data", other, "--port", port]);
-    expect(await second.ended).toBe(2);
-    expect(second.printed()).toContain(`Port ${port} cannot be had.`);
-    await Promise.all(started.map(stopped));
-    expect(new URL(await addressOf(start(["--data", other, "--port", port]))).port).toBe(port);
   });
 
   it("refuses data of a newer version with a sentence, and leaves it as it was", async () => {
