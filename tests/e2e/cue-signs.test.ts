@@ -110,7 +110,7 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
       classOfThree({ cueing: "silent", recording: "screen" });
       const page = await app.open("--speed", String(speed));
       await button(page, "Start a session with Room 12").waitFor();
-      await app.context().addInitScript(listenToRegions);
+      await page.addInitScript(listenToRegions);
       await page.reload();
       await button(page, "Start a session with Room 12").click();
       await button(page, "Start the session").click();
@@ -147,7 +147,7 @@ describe("Cues that nobody answers, closer than their sign stands", () => {
     classOfThree({ cueing: "teacher", recording: "paper" });
     const page = await app.open("--speed", String(speed));
     await button(page, "Start a session with Room 12").waitFor();
-    await app.context().addInitScript(listenToRegions);
+    await page.addInitScript(listenToRegions);
     await page.reload();
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();
@@ -180,8 +180,8 @@ describe("A cue that cannot sound", () => {
     classOfThree({ cueing: "sound", recording: "screen" });
     const page = await app.open("--speed", String(speed));
     await button(page, "Start a session with Room 12").waitFor();
-    await app.context().addInitScript(listenToRegions);
-    await app.context().addInitScript(keepSilent);
+    await page.addInitScript(listenToRegions);
+    await page.addInitScript(keepSilent);
     await page.reload();
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();
@@ -205,7 +205,7 @@ describe("A cue that cannot sound", () => {
     classOfThree({ cueing: "silent", recording: "screen" });
     const page = await app.open("--speed", String(speed));
     await button(page, "Start a session with Room 12").waitFor();
-    await app.context().addInitScript(hidePage);
+    await page.addInitScript(hidePage);
     await page.reload();
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();

@@ -14,7 +14,7 @@ function watchPolicy() {
 
 it("No page tries what the content policy forbids", async () => {
   const page = await app.open("--sample");
-  await app.context().addInitScript(watchPolicy);
+  await page.addInitScript(watchPolicy);
   for (const path of ["/", "/groups", "/progress", "/settings", "/board", "/tiles"]) {
     await page.goto(new URL(path, page.url()).href);
     await page.getByRole("main").waitFor();

@@ -1,14 +1,14 @@
-import type { BrowserContext, Page } from "playwright";
+import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
 import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
 
-/** Starts the app and prepares its browser before its page is loaded anew. */
-async function open(prepare: (context: BrowserContext) => Promise<unknown>, ...args: string[]) {
+/** Starts the app and prepares its page before that is loaded anew. */
+async function open(prepare: (page: Page) => Promise<unknown>, ...args: string[]) {
   const page = await app.open(...args);
-  await prepare(app.context());
+  await prepare(page);
   await page.reload();
   return page;
 }
@@ -38,7 +38,7 @@ async function end(page: Page) {
 describe("A chime that cannot be loaded", () => {
   it("is said in the sound check, shown in its place on the teacher's own screen, and said on every page", async () => {
     const page = await open(
-      (context) => context.route(/bell[^/]*\.wav/, (route) => route.abort()),
+      (page) => page.route(/bell[^/]*\.wav/, (route) => route.abort()),
       "--speed",
       "40",
     );
@@ -81,7 +81,7 @@ function listen() {
 
 describe("The volume", () => {
   it("holds from a chime's first sample, in the check and when the session begins, and is kept", async () => {
-    const page = await open((context) => context.addInitScript(listen));
+    const page = await open((page) => page.addInitScript(listen));
     await makeGroup(page, "Quiet side", two);
     await link(page, "Today").click();
     await button(page, "Start a session with Quiet side").click();
@@ -188,7 +188,7 @@ describe("The silent cue", () => {
     { motion: "reduce", least: 0, most: 0 },
   ] as const)("changes slowly and seldom with motion $motion", async ({ motion, least, most }) => {
     // Watched from the page's first moment: cues come faster here than the sign of the last one goes.
-    const page = await open((context) => context.addInitScript(watchBoard), "--speed", "60");
+    const page = await open((page) => page.addInitScript(watchBoard), "--speed", "60");
     await page.emulateMedia({ reducedMotion: motion });
     await makeGroup(page, "Still side", two);
     await choose(page, "everybody, without sound", "on paper");

@@ -114,9 +114,9 @@ describe("In a browser, a running session", () => {
   it.each(["/", "/groups", "/progress", "/settings"])(
     "that may not sound is said at once and large on %s, with one button that turns it on",
     async (path) => {
-      const { app, page } = await open();
+      const { page } = await open();
       await startSession(page);
-      await app.context.addInitScript(waitForPress);
+      await page.addInitScript(waitForPress);
       await page.goto(new URL(path, page.url()).href);
       const loaded = Date.now();
       await page.getByText(unheard).waitFor();

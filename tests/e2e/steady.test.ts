@@ -161,7 +161,7 @@ it.each(sizes)(
     knowsTheSound();
     const page = await app.open("--speed", "4");
     await page.setViewportSize(size);
-    await app.context().addInitScript(soundThatStops);
+    await page.addInitScript(soundThatStops);
     await page.reload();
     await button(page, "Start a session with Room 12").click();
     await button(page, "Start the session").click();

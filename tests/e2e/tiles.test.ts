@@ -117,7 +117,7 @@ it("An answer that is quicker than the log's word of its cue is kept for this cu
   const ofClass = silentClass(app.folder(), four);
   const page = await app.open("--speed", String(speed));
   await button(page, "Start a session with Room 12").waitFor();
-  await app.context().addInitScript(delayReports, 2_000);
+  await page.addInitScript(delayReports, 2_000);
   await page.reload();
   await button(page, "Start a session with Room 12").click();
   await button(page, "Start the session").click();
