@@ -46,7 +46,7 @@ export default defineConfig({
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {
-        timeout: 120_000,
+        timeout: 240_000,
         workers: 5,
         retry: 2,
         pollMs: 15_000,

