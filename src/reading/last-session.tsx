@@ -12,7 +12,9 @@ export function LastSession(props: { groupId: string; className?: string }) {
   const last = counts === undefined ? null : lastRate(counts);
   const answer = useReading(last === null ? undefined : counts, groupJob(counts)).data;
   const trend = answer?.kind === "group" ? answer.reading.said.trend : null;
-  if (last === null) return <p>{counts === undefined ? null : say("today.noLast")}</p>;
+  if (last === null) {
+    return <p className={className}>{counts === undefined ? null : say("today.noLast")}</p>;
+  }
   return (
     <p className={className}>
       {say("today.last", {

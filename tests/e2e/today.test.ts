@@ -186,10 +186,21 @@ describe("What waits", () => {
   });
 });
 
+/** Has the page ask for the counts so much later, in ms, as on a busy machine. */
+function delayCounts(ms: number) {
+  const { send } = WebSocket.prototype;
+  WebSocket.prototype.send = function (data) {
+    const isAsking = typeof data === "string" && data.includes("counts");
+    if (isAsking) setTimeout(() => send.call(this, data), ms);
+    else send.call(this, data);
+  };
+}
+
 describe("A group's card", () => {
   it("keeps its presses where they are while the trend is still computed", async () => {
     const page = await open(() => {}, "--sample");
     await page.getByText(/Since the program began/).waitFor();
+    await page.addInitScript(delayCounts, 500);
     await page.addInitScript(() => {
       const places = new Set<string>();
       Object.assign(window, { places });
