@@ -13,6 +13,7 @@ export default defineConfig({
   define: { __PEBBLECHIME_RELEASES__: JSON.stringify(releases) },
   // Both hosts serve the app from their root, and pages have addresses of more than one level.
   base: "/",
+  // The words are half a megabyte: read as data they cost less than as code.
   json: { stringify: true, namedExports: false },
   build: {
     outDir: "../dist/app",
@@ -27,8 +28,9 @@ export default defineConfig({
     rolldownOptions: {
       output: {
         codeSplitting: {
-          // The setting has to have run before the first schema of any chunk is made.
+          // Few files for the first page; screens that are opened later still come by themselves.
           groups: [
+            // Its setting has to have run before the first schema of any chunk is made.
             { name: "zod", test: /node_modules\/zod\/|src\/app\/zod-without-code/ },
             { name: "libraries", test: /node_modules\// },
             { name: "words", test: /src\/text\// },

@@ -18,7 +18,8 @@ export function Frame() {
   const main = useRef<HTMLElement>(null);
   const open = useOpenSession();
 
-  // A new page is announced and read from its start, as a real page change would be.
+  // A new page is announced and read from its start, as a real page change would be. Without the path in the list
+  // this would run once, on the first page alone.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the path is not read here; its change is what makes a new page
   useEffect(() => {
     if (main.current !== null) focusPage(main.current);

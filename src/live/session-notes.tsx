@@ -13,6 +13,7 @@ export function SessionNotes({ live }: { live: LiveSession }) {
           <h3>{say("notes.sofar")}</h3>
           <ul>
             {notes.map((text, at) => (
+              // A note has no id, and the same words may be noted twice; its number in the list never changes.
               // biome-ignore lint/suspicious/noArrayIndexKey: notes are only ever added at the end
               <li key={at}>{text}</li>
             ))}

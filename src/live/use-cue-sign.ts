@@ -76,6 +76,7 @@ export function useCueSign(live: LiveSession, { counts }: { counts: boolean }): 
     return () => clearTimeout(timer);
   }, [sign.isWordless]);
 
+  // The sign's age is read once, when a cue brings it: as a dependency it would begin the wait anew each second.
   // biome-ignore lint/correctness/useExhaustiveDependencies: each cue's sign has its own time, also where one takes the place of another
   useEffect(() => {
     if (!sign.stands) return;

@@ -83,7 +83,7 @@ export function howlerOutput(addressOf: (name: SoundName) => Promise<string>): A
       if (playing !== null) fadeOut(playing);
       const { howl } = chime(name);
       const id = howl.play();
-      // It began at nothing: the audio clock may have gone on by now, and no sample may be louder than this.
+      // Howler began it at the howl's own volume, and the audio clock may have gone on since.
       howl.volume(volume, id);
       playing = { howl, id, volume };
     },
@@ -165,6 +165,7 @@ function loadHowl(url: string): Promise<Howl> {
     const howl = new Howl({
       src: [url],
       format: ["wav"],
+      // What a sound begins at, before it is told its own: no sample may be louder than that.
       volume: 0,
       onload: () => resolve(howl),
       onloaderror: (_id, problem) => reject(new Error(`A chime could not be loaded: ${problem}`)),

@@ -1,5 +1,6 @@
 import type { Locator, Page } from "playwright";
 import { beforeEach, describe, expect, it } from "vitest";
+import { delayCalls } from "./support/delay-calls.ts";
 import { oneApp } from "./support/one-app.ts";
 import { marksLogged, type SilentClass, silentClass } from "./support/silent-class.ts";
 import { showTiles } from "./support/steps.ts";
@@ -109,21 +110,12 @@ it("Students record at one screen: away and back, late, absent, by picture, in t
   ]);
 });
 
-/** Has the page's word that a cue was shown come to the log so much later, in ms. */
-function delayReports(ms: number) {
-  const { send } = WebSocket.prototype;
-  WebSocket.prototype.send = function (data) {
-    const isReport = typeof data === "string" && data.includes("cueDelivered");
-    if (isReport) setTimeout(() => send.call(this, data), ms);
-    else send.call(this, data);
-  };
-}
-
 it("An answer that is quicker than the log's word of its cue is kept for this cue, and for none before", async () => {
   const ofClass = silentClass(app.folder(), four);
   const page = await app.open("--speed", String(speed));
   await button(page, "Start a session with Room 12").waitFor();
-  await page.addInitScript(delayReports, 2_000);
+  // The page's word that a cue was shown comes late to the log.
+  await page.addInitScript(delayCalls, { word: "cueDelivered", ms: 2_000 });
   await page.reload();
   await button(page, "Start a session with Room 12").click();
   await button(page, "Start the session").click();

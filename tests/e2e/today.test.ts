@@ -4,6 +4,7 @@ import { openStore } from "../../electron/store/store.ts";
 import { firstPlan } from "../../shared/plan/plan.ts";
 import type { SessionEventBody } from "../../shared/session/event.ts";
 import { axeFindings } from "./support/axe.ts";
+import { delayCalls } from "./support/delay-calls.ts";
 import { type LoopbackApp, launchLoopback } from "./support/launch.ts";
 import { button, link, makeGroup } from "./support/steps.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
@@ -186,21 +187,11 @@ describe("What waits", () => {
   });
 });
 
-/** Has the page ask for the counts so much later, in ms, as on a busy machine. */
-function delayCounts(ms: number) {
-  const { send } = WebSocket.prototype;
-  WebSocket.prototype.send = function (data) {
-    const isAsking = typeof data === "string" && data.includes("counts");
-    if (isAsking) setTimeout(() => send.call(this, data), ms);
-    else send.call(this, data);
-  };
-}
-
 describe("A group's card", () => {
   it("keeps its presses where they are while the trend is still computed", async () => {
     const page = await open(() => {}, "--sample");
     await page.getByText(/Since the program began/).waitFor();
-    await page.addInitScript(delayCounts, 500);
+    await page.addInitScript(delayCalls, { word: "counts", ms: 500 });
     await page.addInitScript(() => {
       const places = new Set<string>();
       Object.assign(window, { places });

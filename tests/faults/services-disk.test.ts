@@ -150,18 +150,20 @@ const writers: Record<
     }
     const seat = { groupId, name: "Choose a seat", picture: null, price: 1, band: 1 as const };
     const always = { places: null, minutes: null, perDay: null, notFor: [] };
-    let privilege = await points.addPrivilege({ ...seat, ...always }, caller);
+    const privilege = await points.addPrivilege({ ...seat, ...always }, caller);
+    const priceAt = (at: number) => 1 + (at % 2);
     return {
       async write(at) {
-        // Every second time the price moves first, as from another window, and is moved back once it was seen.
-        const moved = await points.savePrivilege({ ...privilege, price: 1 + (at % 2) }, caller);
-        const { id: privilegeId, price } = moved;
+        // The price moves each time, as from another window, and is paid as it then is.
+        const { id: privilegeId, price } = await points.savePrivilege(
+          { ...privilege, price: priceAt(at) },
+          caller,
+        );
         await points.buy({ studentId, privilegeId, price, press: pressOf(1_000 + at) }, caller);
-        privilege = moved;
       },
       async stands(written) {
         const { purses } = await points.state({ groupId }, caller);
-        const paid = Array.from({ length: written }, (_, at) => 1 + (at % 2));
+        const paid = Array.from({ length: written }, (_, at) => priceAt(at));
         expect(purses.find((each) => each.studentId === studentId)?.balance).toBe(
           200 - paid.reduce((sum, price) => sum + price, 0),
         );

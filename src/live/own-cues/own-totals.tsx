@@ -10,6 +10,7 @@ import { useSay } from "../../text/text.tsx";
 export function OwnTotals({ state, seconds }: { state: SessionState; seconds: number }) {
   const say = useSay();
   const minute = Math.floor(seconds / 60);
+  // The state changes with every own cue; as a dependency it would count at each, which tells who is asked when.
   // biome-ignore lint/correctness/useExhaustiveDependencies: not when a cue comes, but once a minute
   const totals = useMemo(() => ownTotals(state), [minute, state.status]);
   return (
