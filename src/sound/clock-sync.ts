@@ -10,6 +10,8 @@ export interface ConductorTime {
 export interface ClockSync {
   /** Asks again; keeps what it knew when nobody answers, and then rejects. */
   refresh(): Promise<void>;
+  /** Asks once where nothing is known yet: enough to place a cue, at once even where answers are slow. */
+  first(): Promise<void>;
   /** performance.now() at a moment of the conductor's clock; null before the first answer. */
   pageMsAt(monotonicMs: number): number | null;
   /** The conductor's clock at a moment of performance.now(); null before the first answer. */
@@ -62,6 +64,9 @@ export function createClockSync(options: {
 
   return {
     refresh,
+    first: async () => {
+      if (best === null) best = better(best, await ping());
+    },
     pageMsAt(monotonicMs) {
       return best && best.pageMs + (monotonicMs - best.monotonicMs) / best.speed;
     },

@@ -74,7 +74,7 @@ export function useCueSound(session: Session | null, { isFirst, onSeen }: Wish):
     const stopCalls = link.follow({
       open: async (open, signal) => {
         // Without the conductor's clock no cue could be placed, so it is asked for first, again after a lost line.
-        if (sync.monotonicMsAt(0) === null) await sync.refresh();
+        await sync.first();
         return open.sessions.cueCalls({ ...own, can: means.now() }, { signal });
       },
       onItem: (call) => {

@@ -50,6 +50,16 @@ test("keeps the shortest round trip, so one clean answer among slow lopsided one
   expect(sync.monotonicMsAt(90_000)).toBeCloseTo(conductorAt(90_000), 6);
 });
 
+test("places a cue after one answer, and asks no second time for that", async () => {
+  const { sync, conductorAt, asked } = set({ delays: () => [400, 100] });
+  await sync.first();
+  expect(asked()).toBe(1);
+  const off = Math.abs((sync.pageMsAt(conductorAt(9000)) ?? Number.NaN) - 9000);
+  expect(off).toBeLessThanOrEqual((sync.uncertaintyMs() ?? Number.NaN) + 1e-6);
+  await sync.first();
+  expect(asked()).toBe(1);
+});
+
 test("is never further off than it says, over random roads", async () => {
   const draw = seedrandom("clock-sync");
   for (let round = 0; round < 200; round++) {
