@@ -1,6 +1,7 @@
 import type { Locator, Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
+import { paced } from "./support/pace.ts";
 import { silentClass } from "./support/silent-class.ts";
 import {
   appearsMs,
@@ -83,7 +84,7 @@ describe("After a press that changes the page the focus is near, never at its to
     silentClass(app.folder(), ["Ash", "Birch", "Cedar"], {
       plan: { checkPace: "every", studentsPerCheck: 1 },
     });
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     const strip = page.getByRole("region", { name: "Teacher’s strip" });
     await press(page, button(page, "Start a session with Room 12"), page.getByRole("dialog"));
     await press(page, button(page, "Start the session"), strip);

@@ -2,6 +2,7 @@ import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { waitFor } from "./support/launch.ts";
 import { oneApp } from "./support/one-app.ts";
+import { paced } from "./support/pace.ts";
 import { button, link, makeGroup } from "./support/steps.ts";
 
 const app = oneApp();
@@ -27,7 +28,7 @@ async function looksSoFar(page: Page): Promise<number> {
 describe("A teacher who watches without cueing the class", () => {
   it("records looks in turn by key, beside a second observer, and sees how well they agree", async () => {
     // Slow enough that no observation passes while two windows are read and answered on a busy machine.
-    const page = await app.open("--speed", "5");
+    const page = await app.open(...paced(5));
     await makeGroup(page, "Window side", ["Ash", "Birch", "Cedar"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Window side").click();
@@ -70,7 +71,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("types in a second observer's printed sheet, one key a look, and finds it after a reload", async () => {
-    const page = await app.open("--speed", "10");
+    const page = await app.open(...paced(10));
     await makeGroup(page, "Corner", ["Ash", "Birch"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Corner").click();
@@ -97,7 +98,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("starts from a printed sheet, with its seed, students and pace, and tells of a sheet of others", async () => {
-    const page = await app.open("--speed", "10");
+    const page = await app.open(...paced(10));
     await makeGroup(page, "Back row", ["Ash", "Birch", "Cedar"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Back row").click();
@@ -136,7 +137,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("leaves the class board silent and the self-records empty", async () => {
-    const page = await app.open("--speed", "12");
+    const page = await app.open(...paced(12));
     await makeGroup(page, "Front", ["Ash", "Birch"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Front").click();
@@ -159,7 +160,7 @@ describe("A teacher who watches without cueing the class", () => {
   });
 
   it("takes no key while a dialog is open or a field has the focus, and none once keys are switched off", async () => {
-    const page = await app.open("--speed", "5");
+    const page = await app.open(...paced(5));
     await makeGroup(page, "Aisle", ["Ash", "Birch"]);
     await link(page, "Today").click();
     await link(page, "Watch without cueing: Aisle").click();

@@ -1,6 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
+import { paced } from "./support/pace.ts";
 import { appearsMs, button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 const app = oneApp();
@@ -60,7 +61,7 @@ describe("Points", () => {
   });
 
   it("are given and taken on the private strip alone, by mouse and number pad", async () => {
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await earningClass(page, ["Fern", "Robin", "Ash"]);
     await startPrivately(page);
     const strip = page.getByRole("group", { name: "Points", exact: true });
@@ -248,7 +249,7 @@ describe("Points", () => {
   });
 
   it("are not given by keys while a field or another window has them, and taking is advised against", async () => {
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await earningClass(page, ["Fern", "Robin", "Ash"]);
     await startPrivately(page);
     const strip = page.getByRole("group", { name: "Points", exact: true });

@@ -1,6 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
+import { paced } from "./support/pace.ts";
 import { answerOnTile, asked, button, link, lookNow, makeGroup } from "./support/steps.ts";
 
 const app = oneApp();
@@ -13,7 +14,7 @@ async function startPractice(page: Page) {
 
 describe("A practice with the class", () => {
   it("shows the teacher's examples, asks for looks only on a press, gives a match score and counts nothing", async () => {
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await makeGroup(page, "Table two", ["Fern", "Robin"]);
     await link(page, "Today").click();
     await link(page, "Practice with the class: Table two").click();
@@ -59,7 +60,7 @@ describe("A practice with the class", () => {
   });
 
   it("keeps the teacher's strip private with the tiles in a window of their own", async () => {
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await makeGroup(page, "Table one", ["Fern", "Robin"]);
     await link(page, "Today").click();
     await link(page, "Practice with the class: Table one").click();

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import { spotCheckDraw } from "../../shared/agreement/spot-check-draw.ts";
 import { oneApp } from "./support/one-app.ts";
+import { paced } from "./support/pace.ts";
 import { silentClass } from "./support/silent-class.ts";
 import {
   answerOnTile,
@@ -19,7 +20,7 @@ const app = oneApp();
 
 /** A practice of a class of two, in which every cue asks about both. */
 async function practise(): Promise<Page> {
-  const page = await app.open("--speed", "4");
+  const page = await app.open(...paced(4));
   await makeGroup(page, "Table two", ["Fern", "Robin"]);
   await link(page, "Today").click();
   await link(page, "Practice with the class: Table two").click();
@@ -129,7 +130,7 @@ describe("A spot check", () => {
         recording: "paper",
       },
     });
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await page.goto(new URL(`/groups/${groupId}/plans/${planId}`, page.url()).href);
     await openPlanMore(page);
     await page.getByLabel("Seed", { exact: true }).fill(seedOfFirstCueOnly());

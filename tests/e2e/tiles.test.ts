@@ -1,20 +1,15 @@
 import type { Locator, Page } from "playwright";
-import { beforeEach, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { delayCalls } from "./support/delay-calls.ts";
 import { oneApp } from "./support/one-app.ts";
+import { paced, paceOf } from "./support/pace.ts";
 import { marksLogged, type SilentClass, silentClass } from "./support/silent-class.ts";
 import { showTiles } from "./support/steps.ts";
 
 const app = oneApp();
 
-/**
- * Session seconds in a real one: a cue every ten seconds, five of them "in time". A machine too busy for that
- * has twice the time at each further try.
- */
-let speed = 4;
-beforeEach(({ task }) => {
-  speed = 4 / 2 ** (task.result?.retryCount ?? 0);
-});
+/** Session seconds in a real one: a cue every ten of them, of which five are "in time". */
+const speed = 4;
 const four = ["Ash", "Birch", "Cedar", "Dill"] as const;
 /** After a change a tile takes nothing for 600 ms; here a little longer, for a slow machine. */
 const settleMs = 800;
@@ -24,7 +19,7 @@ const tileOf = (page: Page, name: string) => page.getByRole("group", { name, exa
 
 /** Starts the class's session and gives the teacher's page and the tiles in a page of their own. */
 async function openTiles(size = { width: 1366, height: 768 }): Promise<[Page, Page]> {
-  const page = await app.open("--speed", String(speed));
+  const page = await app.open(...paced(speed));
   await button(page, "Start a session with Room 12").click();
   await button(page, "Start the session").click();
   await page.waitForURL(/\/session\//);
@@ -93,7 +88,7 @@ it("Students record at one screen: away and back, late, absent, by picture, in t
     .toBeLessThanOrEqual(1);
 
   // A mark later than 20 seconds of session time, before the next cue, is kept as late.
-  await tiles.waitForTimeout(Math.max(0, asked + 22_000 / speed - Date.now()));
+  await tiles.waitForTimeout(Math.max(0, asked + 22_000 / paceOf(speed) - Date.now()));
   await button(tiles, "Cedar: no, I was not working").click();
   await button(tiles, "Cedar: undo").waitFor();
 
@@ -112,7 +107,7 @@ it("Students record at one screen: away and back, late, absent, by picture, in t
 
 it("An answer that is quicker than the log's word of its cue is kept for this cue, and for none before", async () => {
   const ofClass = silentClass(app.folder(), four);
-  const page = await app.open("--speed", String(speed));
+  const page = await app.open(...paced(speed));
   await button(page, "Start a session with Room 12").waitFor();
   // The page's word that a cue was shown comes late to the log.
   await page.addInitScript(delayCalls, { word: "cueDelivered", ms: 2_000 });

@@ -1,6 +1,7 @@
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import { oneApp } from "./support/one-app.ts";
+import { paced } from "./support/pace.ts";
 import { button, link, makeGroup, openPlanMore } from "./support/steps.ts";
 
 // Two adults in one room, each with a window of their own: nothing of either is lost, and what cannot be is said.
@@ -104,7 +105,7 @@ const strip = (page: Page) => page.getByRole("group", { name: "Points", exact: t
 
 describe("Two windows on one session", () => {
   it("offer to reverse the newest take when what was given falls below two for one", async () => {
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await earningSession(page, ["Fern", "Robin", "Ash"]);
     await button(page, "Give points").click();
     await page.getByRole("button", { name: "+2, give Fern 2 points", exact: true }).click();
@@ -134,7 +135,7 @@ describe("Two windows on one session", () => {
   });
 
   it("leave the class screen's keys alone: whoever presses there gives and takes nothing", async () => {
-    const page = await app.open("--speed", "4");
+    const page = await app.open(...paced(4));
     await earningSession(page, ["Fern", "Robin", "Ash"], false);
     await button(page, "Give points").click();
     await button(page, "Give a key to Fern").click();

@@ -24,11 +24,11 @@ it("answers on a full disk are never called recorded, are kept once there is roo
   const { id } = await open.start();
   const { session, cue } = await showNext(one);
 
-  /** Says an answer; true once it is called recorded, false when nothing is said of it. */
+  /** Says an answer; true once it is called recorded, false when nothing is said of it, also on a busy machine. */
   async function answers(value: "on" | "off"): Promise<boolean> {
     const before = marksKept(one).length;
     one.send({ kind: "mark", session, cue, value });
-    const told = until(() => marksKept(one).length > before, "a confirmation", 600);
+    const told = until(() => marksKept(one).length > before, "a confirmation", 5_000);
     return told.catch(() => false);
   }
 
