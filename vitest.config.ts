@@ -42,12 +42,12 @@ export default defineConfig({
       layer("property", { timeout: 120_000, setup: "tests/setup/property-seed.ts", shared: true }),
       layer("api", { timeout: 60_000, pollMs: 15_000 }),
       // They wait for disks, kills and lost lines more than they compute.
-      layer("faults", { timeout: 120_000, pollMs: 15_000, workers: 4 }),
+      layer("faults", { timeout: 120_000, pollMs: 15_000, workers: 2 }),
       // Journeys wait more than they compute; more of them at once would be late for their own sessions.
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {
         timeout: 240_000,
-        workers: 5,
+        workers: 3,
         retry: 2,
         pollMs: 15_000,
         setup: "tests/setup/one-browser.ts",

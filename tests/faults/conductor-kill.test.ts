@@ -3,30 +3,18 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
-import { build } from "esbuild";
 import seedrandom from "seedrandom";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openStore } from "../../electron/store/store.ts";
 import type { SessionEvent } from "../../shared/session/event.ts";
 import { replay } from "../../shared/session/reduce.ts";
 import { deliveredCues, unconfirmedCues } from "../../shared/session/state.ts";
+import { builtChild } from "./built-child.ts";
 
-// One file starts faster than hundreds. It lies in the project, where it finds the SQLite binary.
-const child = join(import.meta.dirname, "..", "..", "build", "faults", "conductor-child.mjs");
-beforeAll(() =>
-  build({
-    entryPoints: [join(import.meta.dirname, "conductor-child.ts")],
-    outfile: child,
-    bundle: true,
-    platform: "node",
-    format: "esm",
-    external: ["better-sqlite3"],
-    // Packages in the older module format ask for Node's own modules in the older way.
-    banner: {
-      js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
-    },
-  }),
-);
+let child = "";
+beforeAll(async () => {
+  child = await builtChild("conductor-child");
+});
 
 const folders: string[] = [];
 afterAll(() => {

@@ -3,28 +3,18 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Database from "better-sqlite3";
-import { build } from "esbuild";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { ledgerProblems } from "../../electron/services/points/invariant.ts";
 import { repairSession } from "../../electron/services/points/repairing.ts";
 import { settling } from "../../electron/services/points/settling.ts";
 import { databaseName } from "../../electron/store/file/backup.ts";
 import { openStore } from "../../electron/store/store.ts";
+import { builtChild } from "./built-child.ts";
 
-const child = join(import.meta.dirname, "..", "..", "build", "faults", "ledger-child.mjs");
-beforeAll(() =>
-  build({
-    entryPoints: [join(import.meta.dirname, "ledger-child.ts")],
-    outfile: child,
-    bundle: true,
-    platform: "node",
-    format: "esm",
-    external: ["better-sqlite3"],
-    banner: {
-      js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
-    },
-  }),
-);
+let child = "";
+beforeAll(async () => {
+  child = await builtChild("ledger-child");
+});
 
 const folders: string[] = [];
 afterAll(() => {

@@ -3,7 +3,7 @@ import { addOverStudents } from "../../../shared/analysis/summary.ts";
 import { randomStream } from "../../../shared/schedule/stream.ts";
 import { anyGoal, clearGoal, correlations } from "./conditions.ts";
 import { saysAny, saysClear, type Table, tally } from "./outcomes.ts";
-import type { CalibrationRow } from "./row.ts";
+import { type CalibrationRow, rowsUnder } from "./row.ts";
 import { simulateRecord } from "./simulate.ts";
 
 /** A steady class of ten; `shared`: good and bad days that all have; `joins`: half come half-way, far lower. */
@@ -51,17 +51,7 @@ export const classTable: Table = (replicates) =>
           weekAny: saysAny(week),
         };
       });
-      const row = (
-        statement: string,
-        name: string,
-        goal: CalibrationRow["goal"],
-      ): CalibrationRow => ({
-        statement,
-        condition: of,
-        share: share(name),
-        replicates,
-        goal,
-      });
+      const row = rowsUnder(of, replicates, share);
       return [
         row("class trend: clear", "trendClear", clearGoal(r, unusual)),
         row("class trend: probable or clear", "trendAny", anyGoal(r, unusual)),

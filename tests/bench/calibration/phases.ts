@@ -3,7 +3,7 @@ import { rateStatement } from "../../../shared/analysis/statements/rate-statemen
 import { randomStream } from "../../../shared/schedule/stream.ts";
 import { anyGoal, clearGoal, conditions, correlations, coverGoal } from "./conditions.ts";
 import { finds, holds, saysAny, saysClear, type Table, tally } from "./outcomes.ts";
-import type { CalibrationRow } from "./row.ts";
+import { type CalibrationRow, rowsUnder } from "./row.ts";
 import { simulateRecord } from "./simulate.ts";
 import { expectedRate } from "./week.ts";
 
@@ -44,17 +44,7 @@ export const phasesTable: Table = (replicates) =>
             held: fell.kind === "enough" && fell.outcome === "as-wanted",
           };
         });
-        const row = (
-          statement: string,
-          name: string,
-          goal: CalibrationRow["goal"],
-        ): CalibrationRow => ({
-          statement,
-          condition: of,
-          share: share(name),
-          replicates,
-          goal,
-        });
+        const row = rowsUnder(of, replicates, share);
         const power = unusual || r > 0 ? undefined : { 10: 0.6, 20: 0.94 }[each];
         return [
           row("phases of a steady student: clear", "clear", clearGoal(r, unusual)),

@@ -11,6 +11,21 @@ export interface CalibrationRow {
   readonly goal: { readonly atMost: number } | { readonly atLeast: number } | null;
 }
 
+/** Writes the rows of one condition, whose outcomes were counted together. */
+export function rowsUnder(
+  condition: string,
+  replicates: number,
+  share: (outcome: string) => number,
+) {
+  return (statement: string, outcome: string, goal: CalibrationRow["goal"]): CalibrationRow => ({
+    statement,
+    condition,
+    share: share(outcome),
+    replicates,
+    goal,
+  });
+}
+
 /**
  * By how many standard errors a share misses its goal; 0 or less when it is met, and without a goal. The
  * error is that of a share which lies at the goal itself.

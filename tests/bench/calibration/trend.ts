@@ -2,7 +2,7 @@ import { trendStatement } from "../../../shared/analysis/statements/trend-statem
 import { randomStream } from "../../../shared/schedule/stream.ts";
 import { anyGoal, clearGoal, conditions, correlations, coverGoal } from "./conditions.ts";
 import { holds, saysAny, saysClear, type Table, tally } from "./outcomes.ts";
-import type { CalibrationRow } from "./row.ts";
+import { type CalibrationRow, rowsUnder } from "./row.ts";
 import { simulateRecord } from "./simulate.ts";
 
 const rise = 0.1;
@@ -38,17 +38,7 @@ export const trendTable: Table = (replicates) =>
           };
         });
         const { unusual } = condition;
-        const row = (
-          statement: string,
-          name: string,
-          goal: CalibrationRow["goal"],
-        ): CalibrationRow => ({
-          statement,
-          condition: of,
-          share: share(name),
-          replicates,
-          goal,
-        });
+        const row = rowsUnder(of, replicates, share);
         return [
           row("trend of a steady student: clear", "clear", clearGoal(r, unusual)),
           row("trend of a steady student: probable or clear", "any", anyGoal(r, unusual)),

@@ -5,7 +5,7 @@ import {
 import { randomStream } from "../../../shared/schedule/stream.ts";
 import { anyGoal, clearGoal, conditions, correlations, coverGoal } from "./conditions.ts";
 import { finds, holds, saysAny, saysClear, type Table, tally } from "./outcomes.ts";
-import type { CalibrationRow } from "./row.ts";
+import { type CalibrationRow, rowsUnder } from "./row.ts";
 import { simulateRecord } from "./simulate.ts";
 
 /** Week against week of a steady student, each week's rate, and a fall of twenty points in the newest week. */
@@ -34,17 +34,7 @@ export const weekTable: Table = (replicates) =>
             found: finds(weekStatement(record(0.2)), "down"),
           };
         });
-        const row = (
-          statement: string,
-          name: string,
-          goal: CalibrationRow["goal"],
-        ): CalibrationRow => ({
-          statement,
-          condition: of,
-          share: share(name),
-          replicates,
-          goal,
-        });
+        const row = rowsUnder(of, replicates, share);
         return [
           row("week change of a steady student: clear", "clear", clearGoal(r, unusual)),
           row("week change of a steady student: probable or clear", "any", anyGoal(r, unusual)),
