@@ -122,8 +122,10 @@ function summarise(layer, seconds, { testResults }, code, text) {
   total.failed += failures;
   total.skipped += skipped;
   say(`${layer}: ${passed.length} passed, ${failures} failed, ${skipped} skipped (${seconds} s)`);
-  for (const line of text.split("\n").filter((each) => /\(retry x\d/.test(each))) {
-    say(`  tried again: ${line.trim()}`);
+  for (const { file, fullName, failureMessages } of passed) {
+    if (failureMessages.length === 0) continue;
+    say(`  passed at a further try: ${file}: ${fullName}`);
+    for (const message of failureMessages) say(indented(message, 6));
   }
   for (const line of text.split("\n").filter((each) => each.includes(" is skipped: "))) {
     say(`  ${line.trim()}`);
@@ -138,11 +140,11 @@ function summarise(layer, seconds, { testResults }, code, text) {
 }
 
 /** The reason and the first places in our own code. */
-function indented(text) {
+function indented(text, most = 20) {
   return text
     .split("\n")
     .filter((line) => !line.includes("node_modules"))
-    .slice(0, 20)
+    .slice(0, most)
     .map((line) => `    ${line.replaceAll(root, "")}`)
     .join("\n");
 }

@@ -87,6 +87,8 @@ describe("A child who does not take part", () => {
     expect(await page.getByRole("dialog").getByText("Robin").count()).toBe(0);
     await button(page, "Start the session").click();
     await page.waitForURL(/\/session\//);
+    // The group's page stands until the session's has come.
+    await page.getByRole("region", { name: "Teacher’s strip" }).waitFor();
     expect(await page.getByText("Robin").count()).toBe(0);
     for (const view of ["/tiles", "/board"]) {
       const other = await app.another(view);

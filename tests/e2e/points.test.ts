@@ -156,6 +156,29 @@ describe("Points", () => {
       await press("ArrowDown");
     }
     expect(keys).toBe(2 * names.length);
+
+    // What the last press did, or why it did nothing, stays in sight at the last name, and is taken back there.
+    const line = page.locator(".points-newest");
+    const isSeen = () =>
+      line.evaluate((element) => {
+        const { top, bottom } = element.getBoundingClientRect();
+        return top >= 0 && bottom <= window.innerHeight;
+      });
+    const last = page.locator(".points-row").last();
+    await last.focus();
+    const top = async () => Math.round((await last.boundingBox())?.y ?? Number.NaN);
+    const place = await top();
+    const owned = await last.locator(".points-purse").textContent();
+    await press("8");
+    await line.getByText("That did not work").waitFor();
+    expect([await isSeen(), await top()]).toEqual([true, place]);
+    await press("1");
+    await line.getByRole("button", { name: "Undo" }).waitFor();
+    expect([await isSeen(), await top()]).toEqual([true, place]);
+    await page.waitForTimeout(appearsMs);
+    await line.getByRole("button", { name: "Undo" }).click();
+    await line.getByText("Choose my seat for a lesson, undone").waitFor();
+    await expect.poll(() => last.locator(".points-purse").textContent()).toBe(owned);
   });
 
   it("of 24 students are exchanged by touch, with one press each", async () => {
@@ -200,7 +223,10 @@ describe("Points", () => {
     const before = await last.boundingBox();
     for (const name of names) {
       await touch(`${name} 5: Choose my seat for a lesson for 4 points`);
-      await page.getByText(`${name}: Choose my seat for a lesson, 4 points`).waitFor();
+      await page
+        .getByRole("status")
+        .getByText(`${name}: Choose my seat for a lesson, 4 points`)
+        .waitFor();
     }
     expect(presses).toBe(names.length + 1);
     // A press costs an untrained adult pointing 1.1 s, pressing 0.2 s and thinking 1.35 s, as Card, Moran and

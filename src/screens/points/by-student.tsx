@@ -37,15 +37,6 @@ export function ByStudent({ students, points, buying }: ExchangeProps) {
           </li>
         ))}
       </ol>
-      <p role="status" className="points-last-line">
-        {buying.last === null
-          ? null
-          : say("points.receipt", {
-              name: buying.last.student.name,
-              privilege: buying.last.privilege.name,
-              points: buying.last.privilege.price,
-            })}
-      </p>
       <ul className="points-rows" ref={list}>
         {students.map((student, at) => {
           const balance =

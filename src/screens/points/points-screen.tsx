@@ -11,11 +11,11 @@ import { ClassScreenButton } from "../../live/class-screen/class-screen-button.t
 import { Choices } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
 import { Page, Section } from "../../parts/page.tsx";
-import { Problem } from "../../parts/problem.tsx";
 import { useFormats, useSay } from "../../text/text.tsx";
 import { ByPrivilege } from "./by-privilege.tsx";
 import { ByStudent } from "./by-student.tsx";
 import { EndPoints, Spending } from "./end-points.tsx";
+import { LastExchange } from "./last-exchange.tsx";
 import { Periods } from "./periods.tsx";
 import { Privileges } from "./privileges.tsx";
 import { Receipts } from "./receipts.tsx";
@@ -117,12 +117,12 @@ function Exchange({ group, points }: { group: Group; points: PointsState }) {
             onChange={setWay}
             choices={ways.map((value) => ({ value, label: say(`points.way.${value}`) }))}
           />
+          <LastExchange buying={buying} points={points} />
           {way === "student" ? <ByStudent {...shared} /> : <ByPrivilege {...shared} />}
-          <Problem error={buying.error} />
         </>
       )}
       <HandOver groupId={group.id} />
-      <Receipts students={students} points={points} />
+      <Receipts students={students} points={points} buying={buying} />
       <Timers points={points} />
     </Section>
   );

@@ -1,22 +1,20 @@
 import type { PointsState } from "../../../shared/api/points.ts";
 import type { Student } from "../../../shared/roster/roster.ts";
-import { useTell } from "../../api/queries.ts";
-import { Button } from "../../parts/button.tsx";
-import { Problem } from "../../parts/problem.tsx";
+import { SteadyButton } from "../../parts/steady/steady-button.tsx";
 import { useSay } from "../../text/text.tsx";
+import type { Buying } from "./use-buy.ts";
 
 /** Today's exchanges, newest first, each to be taken back for ten minutes. */
 export function Receipts({
   students,
   points,
+  buying,
 }: {
   students: readonly Student[];
   points: PointsState;
+  buying: Buying;
 }) {
   const say = useSay();
-  const undo = useTell((api, input: { studentId: string; press: string }) =>
-    api.points.undoBuy(input),
-  );
   return (
     <div className="points-receipts">
       <h3>{say("points.receipts")}</h3>
@@ -31,20 +29,21 @@ export function Receipts({
             <li key={press} className={undone ? "is-undone" : ""}>
               <span>{say(undone ? "points.receiptUndone" : "points.receipt", values)}</span>
               {canUndo ? (
-                <Button
+                <SteadyButton
                   look="quiet"
-                  isDisabled={undo.isPending}
+                  // Each further exchange, also one of another window, moves the lines.
+                  shown={points.receipts.length}
+                  isDisabled={buying.isUndoing}
                   aria-label={say("points.undoNamed", values)}
-                  onPress={() => undo.mutate({ studentId, press })}
+                  onPress={() => buying.undo({ studentId, press })}
                 >
                   {say("act.undo")}
-                </Button>
+                </SteadyButton>
               ) : null}
             </li>
           );
         })}
       </ul>
-      <Problem error={undo.error} />
     </div>
   );
 }
