@@ -63,10 +63,13 @@ export function teamDeals(
       return {};
     },
 
-    swap({ roundId, oneId, otherId }) {
+    swap({ roundId, oneId, otherId, shown }) {
       store.transaction(() => {
         const round = teams.round(roundId);
         if (round === null) throw new Missing("round");
+        if (!areSame(round.teams, shown)) {
+          throw new Refusal("teams-swap-moved", "Another window changed these teams meanwhile.");
+        }
         const swapped = exchanged(round.teams, oneId, otherId);
         if (!keepsWishes(swapped, teams.wishes(round.groupId))) {
           throw new Refusal("teams-swap-unfit", "This swap would break what has to hold.");
@@ -77,6 +80,12 @@ export function teamDeals(
       return {};
     },
   };
+}
+
+/** Whether the same students are together in the same places, in whatever order. */
+function areSame(one: TeamRound["teams"], other: TeamRound["teams"]): boolean {
+  const sorted = (teams: TeamRound["teams"]) => teams.map((team) => team.toSorted());
+  return JSON.stringify(sorted(one)) === JSON.stringify(sorted(other));
 }
 
 /** The teams after two students changed places. Throws Missing where one of them is in none. */

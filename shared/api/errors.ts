@@ -36,6 +36,7 @@ export const refusalCodes = [
   "privilege-price-moved",
   "teams-moved",
   "teams-unfit",
+  "teams-swap-moved",
   "teams-swap-unfit",
   "pairs-too-few",
   "pairs-moved",

@@ -101,9 +101,14 @@ export const teams = {
       }),
     )
     .output(nothing),
-  /** Two students change places in today's round; nobody has to say why. */
+  /**
+   * Two students change places in today's round; nobody has to say why. Refused where the teams are not those
+   * that were shown: another window may have swapped meanwhile.
+   */
   swap: procedure
-    .input(z.strictObject({ roundId: idSchema, oneId: idSchema, otherId: idSchema }))
+    .input(
+      z.strictObject({ roundId: idSchema, oneId: idSchema, otherId: idSchema, shown: teamsSchema }),
+    )
     .output(nothing),
   /** Brings the ledger to what the outcomes of a day give each student who was here. */
   givePoints: procedure.input(group.extend({ day })).output(nothing),

@@ -20,14 +20,16 @@ interface SwapDialogProps {
 }
 
 /** Two students change places for this round; offered are only places that keep what has to hold. */
-export function SwapDialog({ round, state, students, onClose }: SwapDialogProps) {
+export function SwapDialog({ round: newest, state, students, onClose }: SwapDialogProps) {
   const say = useSay();
+  // Held as it was when the dialog opened, so that no name changes between the choice and the press.
+  const [round] = useState(newest);
   const nameOf = useTeamName(state.names);
   const placed = students.filter(({ id }) => round.teams.flat().includes(id));
   const [askedId, setAsked] = useState(placed[0]?.id ?? "");
   const [pickedId, setPicked] = useState<string | null>(null);
   const swap = useTell((api, otherId: string) =>
-    api.teams.swap({ roundId: round.id, oneId: askedId, otherId }),
+    api.teams.swap({ roundId: round.id, oneId: askedId, otherId, shown: round.teams }),
   );
   const teamOf = (id: string) => round.teams.findIndex((team) => team.includes(id)) + 1;
   const fits = (id: string) => {

@@ -30,6 +30,12 @@ async function withTeams() {
 
 const stateOf = ({ teams }: Services, groupId: string) => teams.state({ groupId }, caller);
 
+/** The first round as a window shows it. */
+async function shownTeams(services: Services, groupId: string) {
+  const [round] = (await stateOf(services, groupId)).rounds;
+  return { roundId: round?.id ?? "", shown: round?.teams ?? [] };
+}
+
 /** Seatwork of today in which each student marked so many cues of ten as on task; null for absent. */
 function seatwork({ store, clock }: Services, groupId: string, on: Record<string, number | null>) {
   const session = store.sessions.create({
@@ -102,17 +108,22 @@ test("2. a later deal changes only the rounds to come", async () => {
 
 test("3. two students swap without a reason, and never against what has to hold", async () => {
   const { services, groupId, ids } = await withTeams();
-  const [a = "", b = "", c = "", d = ""] = ids;
-  const roundId = (await stateOf(services, groupId)).rounds[0]?.id ?? "";
-  await services.teams.swap({ roundId, oneId: a, otherId: d }, caller);
+  const [a = "", b = "", c = "", d = "", e = ""] = ids;
+  const { roundId, shown } = await shownTeams(services, groupId);
+  await services.teams.swap({ roundId, oneId: a, otherId: d, shown }, caller);
+  // A second window that still shows the teams as they were.
+  const moved = await refusalOf(() =>
+    services.teams.swap({ roundId, oneId: a, otherId: e, shown }, caller),
+  );
+  expect(moved.code).toBe("teams-swap-moved");
   const { teams } = await stateOf(services, groupId);
   expect(teams[0]?.studentIds.toSorted()).toEqual([b, c, d].toSorted());
   await services.teams.saveWishes(
     { groupId, wishes: [{ kind: "together", studentIds: [b, c] }] },
     caller,
   );
-  const refused = await refusalOf(() =>
-    services.teams.swap({ roundId, oneId: b, otherId: a }, caller),
+  const refused = await refusalOf(async () =>
+    services.teams.swap({ oneId: b, otherId: a, ...(await shownTeams(services, groupId)) }, caller),
   );
   expect(refused.code).toBe("teams-swap-unfit");
 });
@@ -316,9 +327,8 @@ test("14. a swap counts from its day on: days before it keep the teams they had,
   const balances = () => ids.map((id) => store.ledger.balance(id));
   expect(balances()).toEqual([2, 2, 2, 0, 0, 0]);
   clock.advance(86_400_000);
-  const roundId = (await stateOf(services, groupId)).rounds[0]?.id ?? "";
-  const swap = (oneId: string, otherId: string) =>
-    services.teams.swap({ roundId, oneId, otherId }, caller);
+  const swap = async (oneId: string, otherId: string) =>
+    services.teams.swap({ oneId, otherId, ...(await shownTeams(services, groupId)) }, caller);
   await swap(a, d);
   // Of two swaps on one day, the days before had what stood before the first.
   await swap(a, b);
@@ -351,8 +361,8 @@ test("14. a swap counts from its day on: days before it keep the teams they had,
 test("15. a swap on the first day of a round is of that day, too", async () => {
   const { services, groupId, ids } = await withTeams();
   const [a = "", b = "", c = "", d = ""] = ids;
-  const [round] = (await stateOf(services, groupId)).rounds;
-  await services.teams.swap({ roundId: round?.id ?? "", oneId: a, otherId: d }, caller);
+  const seen = await shownTeams(services, groupId);
+  await services.teams.swap({ oneId: a, otherId: d, ...seen }, caller);
   const [kept] = services.store.teams.rounds(groupId);
   if (kept === undefined) throw new Error("the round is kept");
   const [first = []] = services.store.teams.teamsOn(kept, "2026-03-02");
