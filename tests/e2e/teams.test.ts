@@ -53,7 +53,22 @@ describe("Teams", () => {
     await button(page, "Swap them").click();
     await page.getByRole("dialog").waitFor({ state: "hidden" });
     await expect.poll(() => membersOf(page)).not.toEqual(first);
+    // A second window swaps while the dialog is open here: what is offered stays, and the press swaps nobody else.
+    await button(page, "Swap two students").click();
+    const once = await membersOf(page);
+    const offered = await page.getByRole("dialog").textContent();
+    const other = await app.another(new URL(page.url()).pathname);
+    await button(other, "Swap two students").click();
+    await button(other, "Swap them").click();
+    await other.getByRole("dialog").waitFor({ state: "hidden" });
+    await other.close();
+    await expect.poll(() => membersOf(page)).not.toEqual(once);
     const swapped = await membersOf(page);
+    expect(await page.getByRole("dialog").textContent()).toBe(offered);
+    await button(page, "Swap them").click();
+    await page.getByText("Another window changed these teams in the meantime").waitFor();
+    await page.getByRole("dialog").getByRole("button", { name: "Cancel" }).click();
+    expect(await membersOf(page)).toEqual(swapped);
 
     await link(page, "Table two").first().click();
     await page.getByLabel("Add students").fill("Newcomer");
