@@ -1,4 +1,4 @@
-import { useMutation, useQuery } from "@tanstack/react-query";
+import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
 import { useMemo } from "react";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
@@ -32,6 +32,24 @@ export function useTell<Input, Answer>(tell: (api: Api, input: Input) => Promise
 
 export const useSettings = (): Settings | undefined =>
   useAsk("settings", ["settings"], (api) => api.app.settings()).data;
+
+/**
+ * Saves some of the settings. What was kept is shown from the answer on: until the stream of changes had them
+ * asked for again, a choice would fall back to what stood before.
+ */
+export function useSaveSettings() {
+  const { api } = useConnection();
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (part: Partial<Settings>) => api.app.saveSettings(part),
+    onSuccess: async (kept) => {
+      const queryKey = ["settings", "settings"] satisfies [Topic, string];
+      // An answer on its way may be of before.
+      await client.cancelQueries({ queryKey });
+      client.setQueryData(queryKey, kept);
+    },
+  });
+}
 
 export const useAppInfo = () => useAsk("groups", ["info"], (api) => api.app.info()).data;
 

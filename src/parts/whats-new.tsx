@@ -1,4 +1,4 @@
-import { useAppInfo, useSettings, useTell } from "../api/queries.ts";
+import { useAppInfo, useSaveSettings, useSettings } from "../api/queries.ts";
 import { useSay } from "../text/text.tsx";
 import { Button } from "./button.tsx";
 import { More } from "./more.tsx";
@@ -16,14 +16,17 @@ export function WhatsNew() {
   const say = useSay();
   const settings = useSettings();
   const version = useAppInfo()?.version;
-  const putAway = useTell((api, newsSeen: string) => api.app.saveSettings({ newsSeen }));
+  const putAway = useSaveSettings();
   if (settings === undefined || version === undefined) return null;
   if (settings.newsSeen === version) return null;
   return (
     <Section title={say("news.title", { version })}>
       <Lines lines={first} />
       <div>
-        <Button isDisabled={putAway.isPending} onPress={() => putAway.mutate(version)}>
+        <Button
+          isDisabled={putAway.isPending}
+          onPress={() => putAway.mutate({ newsSeen: version })}
+        >
           {say("news.close")}
         </Button>
       </div>

@@ -3,7 +3,9 @@ import { join } from "node:path";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { axeFindingsInBoth } from "./support/axe.ts";
+import { delayCalls } from "./support/delay-calls.ts";
 import { type App, launchApp, launchLoopback } from "./support/launch.ts";
+import { openedBy } from "./support/one-app.ts";
 import { settledCues } from "./support/settled-cues.ts";
 import { silentClass } from "./support/silent-class.ts";
 import { temporaryFolder } from "./support/temporary-folder.ts";
@@ -235,6 +237,27 @@ describe("print pages of the sample class", () => {
       }
     },
   );
+
+  it("keep the paper from the press on, however late the settings are read again", async () => {
+    await atPaper("English", "A4");
+    const late = await openedBy(page, "/settings");
+    await late.addInitScript(delayCalls, { word: "app/settings", ms: 1_000 });
+    await late.goto(origin + addresses.key);
+    await late.getByRole("radio", { name: "A4", checked: true }).waitFor();
+    const shown = late.evaluate(async () => {
+      const seen: string[] = [];
+      const until = performance.now() + 2_500;
+      while (performance.now() < until) {
+        const paper = getComputedStyle(document.querySelector(".sheet") ?? document.body).page;
+        if (paper !== seen.at(-1)) seen.push(paper);
+        await new Promise((resolve) => setTimeout(resolve, 10));
+      }
+      return seen;
+    });
+    await late.getByText("Letter", { exact: true }).click();
+    expect(await shown).toEqual(["a4", "letter"]);
+    await late.close();
+  });
 
   it("give the tools of accessibility nothing to find, in light and dark", async () => {
     await atPaper("English", "A4");

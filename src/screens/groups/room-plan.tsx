@@ -1,7 +1,7 @@
 import { Button, GridList, GridListItem, useDragAndDrop } from "react-aria-components";
 import { mostSeatsInRow } from "../../../shared/api/app.ts";
 import type { Group, Student } from "../../../shared/roster/roster.ts";
-import { useSettings, useTell } from "../../api/queries.ts";
+import { useSaveSettings, useSettings } from "../../api/queries.ts";
 import { Picture } from "../../class/pictures/picture.tsx";
 import { pictureNamed } from "../../class/pictures/picture-names.ts";
 import { seatsStyle, useSeatsInRow } from "../../live/tiles/use-seats.ts";
@@ -88,13 +88,13 @@ const automatic = "auto";
 function SeatsInRow({ group, inRow }: { group: Group; inRow: number | null }) {
   const say = useSay();
   const settings = useSettings();
-  const save = useTell((api, seatsInRow: Record<string, number>) =>
-    api.app.saveSettings({ seatsInRow }),
-  );
+  const save = useSaveSettings();
   const counts = Array.from({ length: mostSeatsInRow }, (_, index) => String(index + 1));
   const choose = (chosen: string) => {
     const { [group.id]: _, ...others } = settings?.seatsInRow ?? {};
-    save.mutate(chosen === automatic ? others : { ...others, [group.id]: Number(chosen) });
+    save.mutate({
+      seatsInRow: chosen === automatic ? others : { ...others, [group.id]: Number(chosen) },
+    });
   };
   return (
     <>

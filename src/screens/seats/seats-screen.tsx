@@ -1,6 +1,6 @@
 import { Link, useParams } from "react-router";
 import type { SeatsState } from "../../../shared/api/seats.ts";
-import { useGroups, useSettings, useTell } from "../../api/queries.ts";
+import { useGroups, useSaveSettings, useSettings, useTell } from "../../api/queries.ts";
 import { usePointsShown } from "../../class/points/use-points.ts";
 import { SeatCautions } from "../../class/seats/seat-cautions.tsx";
 import { useSeats } from "../../class/seats/use-seats.ts";
@@ -130,14 +130,14 @@ function Opening({ groupId, seats }: { groupId: string; seats: SeatsState }) {
 function PocketNames({ isSecure }: { isSecure: boolean }) {
   const say = useSay();
   const settings = useSettings();
-  const save = useTell((api, pocketNames: boolean) => api.app.saveSettings({ pocketNames }));
+  const save = useSaveSettings();
   if (!isSecure) return <span>{say("seat.pocketNamesOpen")}</span>;
   return (
     <>
       <Switch
         label={say("seat.pocketNames")}
         value={settings?.pocketNames === true}
-        onChange={save.mutate}
+        onChange={(pocketNames) => save.mutate({ pocketNames })}
       />
       <Problem error={save.error} />
     </>

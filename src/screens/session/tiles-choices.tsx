@@ -1,7 +1,6 @@
 import { useState } from "react";
-import type { Settings } from "../../../shared/api/app.ts";
 import { useConnection } from "../../api/context.tsx";
-import { useSettings, useTell } from "../../api/queries.ts";
+import { useSaveSettings, useSettings } from "../../api/queries.ts";
 import { haveOwnPictures } from "../../class/pictures/own-pictures.ts";
 import { openClassWindow } from "../../live/class-screen/own-window.ts";
 import type { LiveSession } from "../../live/use-live-session.ts";
@@ -17,7 +16,7 @@ export function TilesChoices({ live }: { live: LiveSession }) {
   const { api } = useConnection();
   const [isOpen, setOpen] = useState(false);
   const settings = useSettings();
-  const save = useTell((api, part: Partial<Settings>) => api.app.saveSettings(part));
+  const save = useSaveSettings();
   if (settings === undefined) return null;
   const others = settings.picturesOnly.filter((id) => id !== session.groupId);
   return (

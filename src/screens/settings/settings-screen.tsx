@@ -1,5 +1,4 @@
-import type { Settings } from "../../../shared/api/app.ts";
-import { useAppInfo, useSettings, useTell } from "../../api/queries.ts";
+import { useAppInfo, useSaveSettings, useSettings } from "../../api/queries.ts";
 import { Switch } from "../../parts/field.tsx";
 import { Columns, Page, Section } from "../../parts/page.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -23,7 +22,7 @@ export function SettingsScreen() {
   const say = useSay();
   const settings = useSettings();
   const info = useAppInfo();
-  const save = useTell((api, part: Partial<Settings>) => api.app.saveSettings(part));
+  const save = useSaveSettings();
   if (settings === undefined || info === undefined) {
     return <Page title={say("nav.settings")}>{say("wait")}</Page>;
   }

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import type { PlanChime } from "../../../shared/plan/plan.ts";
-import { useSettings, useTell } from "../../api/queries.ts";
+import { useSaveSettings, useSettings } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { Range, Switch } from "../../parts/field.tsx";
 import { Notice } from "../../parts/notice.tsx";
@@ -17,10 +17,7 @@ export function SoundSettings() {
   const formats = useFormats();
   const settings = useSettings();
   const [failure, setFailure] = useState<SoundFailure | null>(null);
-  const save = useTell(
-    (api, part: { chime?: PlanChime; volume?: number; reminderSound?: boolean }) =>
-      api.app.saveSettings(part),
-  );
+  const save = useSaveSettings();
   if (settings === undefined) return null;
   const { chime, volume, reminderSound } = settings;
   const hear = async (sound: PlanChime) => setFailure(await preview(sound, volume));

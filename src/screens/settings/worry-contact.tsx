@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { useTell } from "../../api/queries.ts";
+import { useSaveSettings } from "../../api/queries.ts";
 import { Button } from "../../parts/button.tsx";
 import { TextField } from "../../parts/field.tsx";
 import { Problem } from "../../parts/problem.tsx";
@@ -9,14 +9,14 @@ import { useSay } from "../../text/text.tsx";
 export function WorryContact({ saved }: { saved: string }) {
   const say = useSay();
   const [text, setText] = useState(saved);
-  const save = useTell((api, worryContact: string) => api.app.saveSettings({ worryContact }));
+  const save = useSaveSettings();
   const isSame = text.trim() === saved;
   return (
     <form
       className="settings-worry"
       onSubmit={(event) => {
         event.preventDefault();
-        if (!isSame) save.mutate(text.trim());
+        if (!isSame) save.mutate({ worryContact: text.trim() });
       }}
     >
       <TextField
