@@ -12,12 +12,14 @@ const othersFirstMs = 1_000;
  * @param canSound whether it could sound one now
  * @param isFirst whether it comes before other windows that have just found the session
  * @param tell told whenever it can do more or less than before
+ * @returns `join`, which has the window take part by what it can do now; and again, once it does, by what
+ *   changed on the way there: of a window that has not joined nobody takes in a change
  */
 export function offerMeans(
   canSound: () => boolean,
   isFirst: boolean,
   tell: (can: CueMeans) => void,
-): { now: () => CueMeans; stop: () => void } {
+): { join: <Joined>(by: (can: CueMeans) => Promise<Joined>) => Promise<Joined>; stop: () => void } {
   let mayOffer = isFirst;
   const now = (): CueMeans => {
     if (mayOffer && canSound()) return "sound";
@@ -39,9 +41,12 @@ export function offerMeans(
   ];
   document.addEventListener("visibilitychange", look);
   return {
-    now: () => {
-      told = now();
-      return told;
+    join: async (by) => {
+      const said = now();
+      told = said;
+      const joined = await by(said);
+      if (told !== said) tell(told);
+      return joined;
     },
     stop: () => {
       for (const stop of stops) stop();

@@ -75,7 +75,7 @@ export function useCueSound(session: Session | null, { isFirst, onSeen }: Wish):
       open: async (open, signal) => {
         // Without the conductor's clock no cue could be placed, so it is asked for first, again after a lost line.
         await sync.first();
-        return open.sessions.cueCalls({ ...own, can: means.now() }, { signal });
+        return means.join((can) => open.sessions.cueCalls({ ...own, can }, { signal }));
       },
       onItem: (call) => {
         if (call.kind === "announced") sounding.announced(call.cue, call.dueMonotonicMs);
