@@ -256,7 +256,8 @@ describe("A seat's page", () => {
     const gaps = changes.slice(1).map(({ at }, before) => at - (changes[before]?.at ?? 0));
     // Undo is offered again and again: without a rest the band would follow every 0.6 seconds.
     expect(gaps.length).toBeGreaterThan(3);
-    expect(Math.min(...gaps)).toBeGreaterThan(995);
+    // A second apart; the observer hears of a change only when the page has a moment.
+    expect(Math.min(...gaps)).toBeGreaterThan(900);
   });
 
   it("says anew by what it can give a cue when that changes, also after it was loaded again", async () => {
