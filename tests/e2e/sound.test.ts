@@ -197,10 +197,17 @@ describe("The silent cue", () => {
     await button(page, "Start the session").click();
     const rings = page.locator(".board-asks .cue-rings");
     await rings.waitFor({ timeout: 60_000 });
-    const changes = await rings.evaluate((each) => {
-      const { transitionDuration, animationDuration } = getComputedStyle(each);
-      return [transitionDuration, animationDuration].map((time) => Number.parseFloat(time));
-    });
+    const changes: number[] = [];
+    const read = async () => {
+      const times = await rings.evaluate((each) => {
+        const { transitionDuration, animationDuration } = getComputedStyle(each);
+        return [transitionDuration, animationDuration].map((time) => Number.parseFloat(time));
+      });
+      changes.splice(0, changes.length, ...times);
+      return changes.some(Number.isNaN);
+    };
+    // A sign that is taken away while it is read has no style; the next one comes in a second.
+    await expect.poll(read).toBe(false);
     for (const seconds of changes) {
       expect(seconds).toBeGreaterThanOrEqual(least);
       expect(seconds).toBeLessThanOrEqual(most);
