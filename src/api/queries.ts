@@ -1,5 +1,5 @@
 import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
-import { useMemo } from "react";
+import { useCallback, useMemo } from "react";
 import type { Settings, Topic } from "../../shared/api/app.ts";
 import type { SessionListItem } from "../../shared/api/sessions.ts";
 import { schoolWeek } from "../../shared/calendar/school-days.ts";
@@ -24,10 +24,31 @@ export function useAsk<Answer>(
   return useQuery({ queryKey: [topic, ...key], queryFn: () => ask(api) });
 }
 
-/** Tells the desktop side to do something; the stream of changes then refreshes what it touched. */
-export function useTell<Input, Answer>(tell: (api: Api, input: Input) => Promise<Answer>) {
+/** What comes of telling the desktop side something. */
+export interface After<Answer> {
+  readonly onSuccess?: (answer: Answer) => void;
+  readonly onError?: (error: unknown) => void;
+  readonly onSettled?: () => void;
+}
+
+/**
+ * Tells the desktop side to do something; the stream of changes then refreshes what it touched. That may come
+ * first and take away what was pressed, a form that made the first group for instance: what is to follow a
+ * press follows it all the same, and after each of several presses.
+ */
+export function useTell<Answer, Input = void>(tell: (api: Api, input: Input) => Promise<Answer>) {
   const { api } = useConnection();
-  return useMutation({ mutationFn: (input: Input) => tell(api, input) });
+  const told = useMutation({ mutationFn: (input: Input) => tell(api, input) });
+  const { mutateAsync } = told;
+  const mutate = useCallback(
+    (input: Input, { onSuccess, onError, onSettled }: After<Answer> = {}): void => {
+      // A refusal is kept in `error`, for the page to word.
+      const refused = onError ?? (() => undefined);
+      void mutateAsync(input).then(onSuccess, refused).then(onSettled);
+    },
+    [mutateAsync],
+  );
+  return { ...told, mutate };
 }
 
 export const useSettings = (): Settings | undefined =>
