@@ -230,9 +230,14 @@ describe("print pages of the sample class", () => {
       }
       for (const address of [addresses.cards, ...others.map((name) => addresses[name])]) {
         await open(address);
-        const sheets = await page.locator(".sheet").count();
-        const pdf = pagesOf((await page.pdf({ preferCSSPageSize: true })).toString("latin1"));
-        expect(pdf.count, address).toBe(sheets);
+        let pdf: PdfPages = { count: 0, sizes: [] };
+        const fits = async () => {
+          const sheets = await page.locator(".sheet").count();
+          pdf = pagesOf((await page.pdf({ preferCSSPageSize: true })).toString("latin1"));
+          return sheets > 0 && pdf.count === sheets;
+        };
+        // What was agreed is asked for again once the page follows changes; until then nobody is named.
+        await expect.poll(fits, { message: address }).toBe(true);
         expectPaper(pdf, paper);
       }
     },
