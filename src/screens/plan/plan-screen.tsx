@@ -25,18 +25,29 @@ export function PlanScreen() {
   const say = useSay();
   const { groupId = "", planId = "" } = useParams();
   const plans = usePlans(groupId);
-  const group = useGroups().data?.find(({ id }) => id === groupId);
+  const groups = useGroups().data;
+  const students = useStudents(groupId).data;
   const plan = plans.data?.find(({ id }) => id === planId);
-  if (plans.data === undefined) return <Page title={say("today.plan")}>{say("wait")}</Page>;
+  // What came later, a name or a note for many students, would move what is being pressed.
+  if (plans.data === undefined || groups === undefined || students === undefined) {
+    return <Page title={say("today.plan")}>{say("wait")}</Page>;
+  }
   if (plan === undefined) return <Page title={say("error.missing")}>{null}</Page>;
-  return <PlanForm key={plan.id} plan={plan} groupName={group?.name ?? ""} />;
+  const groupName = groups.find(({ id }) => id === groupId)?.name ?? "";
+  return <PlanForm key={plan.id} plan={plan} groupName={groupName} students={students.length} />;
 }
 
 /** While somebody types, notes and problems wait until the numbers stand still so long. */
 const stillMs = 400;
 
-function PlanForm({ plan, groupName }: { plan: Plan; groupName: string }) {
-  const students = useStudents(plan.groupId, false).data?.length;
+interface PlanFormProps {
+  plan: Plan;
+  groupName: string;
+  /** How many are in the group. */
+  students: number;
+}
+
+function PlanForm({ plan, groupName, students }: PlanFormProps) {
   const [name, setName] = useState(plan.name);
   const [settings, setSettings] = useState<PlanSettings>(plan.settings);
   const [changed, setChanged] = useState<PlanField | null>(null);

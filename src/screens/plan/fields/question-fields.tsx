@@ -13,14 +13,14 @@ const forMany: readonly RecordingWay[] = ["paper", "screen", "seat"];
 interface QuestionFieldsProps extends PlanFieldsProps {
   groupId: string;
   /** Students of the group; undefined while they are being counted. */
-  students: number | undefined;
+  students: number;
 }
 
 /** The three questions of a plan: how often, how long, how recorded. */
 export function QuestionFields(props: QuestionFieldsProps) {
   const { settings, onChange, problemAt, groupId, students } = props;
   const say = useSay();
-  const isManyStudents = students !== undefined && offeredFirst(students) === "paper";
+  const isManyStudents = offeredFirst(students) === "paper";
   const ways = isManyStudents ? forMany : forFew;
   return (
     <div className="plan-questions">
