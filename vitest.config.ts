@@ -43,7 +43,7 @@ export default defineConfig({
       layer("api", { timeout: 60_000, pollMs: 15_000 }),
       // They wait for disks, kills and lost lines more than they compute.
       layer("faults", { timeout: 120_000, pollMs: 15_000, workers: 2 }),
-      // Journeys wait more than they compute; more of them at once would be late for their own sessions.
+      // Two cores are busy with three; more of them at once take as long, and are late for their own sessions.
       // Their cues come when they come: one that falls between two steps is tried again, and said so.
       layer("e2e", {
         timeout: 240_000,

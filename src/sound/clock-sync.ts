@@ -58,14 +58,20 @@ export function createClockSync(options: {
     return { monotonicMs, speed, roundTripMs, pageMs: askedMs + roundTripMs / 2 };
   }
 
+  const askOnce = async () => {
+    const fresh = await ping();
+    // Compared with what is known by now: another question may have been answered meanwhile.
+    best = better(best, fresh);
+  };
+
   const refresh = async () => {
-    for (let count = 0; count < pings; count++) best = better(best, await ping());
+    for (let count = 0; count < pings; count++) await askOnce();
   };
 
   return {
     refresh,
     first: async () => {
-      if (best === null) best = better(best, await ping());
+      if (best === null) await askOnce();
     },
     pageMsAt(monotonicMs) {
       return best && best.pageMs + (monotonicMs - best.monotonicMs) / best.speed;

@@ -12,7 +12,7 @@ const forMany: readonly RecordingWay[] = ["paper", "screen", "seat"];
 
 interface QuestionFieldsProps extends PlanFieldsProps {
   groupId: string;
-  /** Students of the group; undefined while they are being counted. */
+  /** How many students are in the group. */
   students: number;
 }
 
